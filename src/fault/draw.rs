@@ -1,0 +1,71 @@
+//! Shows faults to a person or to an editor.
+
+use std::fmt::Write;
+
+use serde_json::{Value, json};
+
+use super::Fault;
+
+/// Draws one fault: place, the line itself, a pointer under it, what is wrong, what to write instead.
+///
+/// With `ink` the rule and the pointer are coloured by terminal codes.
+#[must_use]
+pub fn text(fault: &Fault, ink: bool) -> String {
+    let (strong, red, plain) = if ink { ("\x1b[1m", "\x1b[31m", "\x1b[0m") } else { ("", "", "") };
+    let mut out = String::new();
+    if let Some(place) = &fault.place {
+        let line = place.file.line(place.line).replace('\t', " ");
+        let shown: String = line.chars().take(160).collect();
+        let _ = writeln!(out, "{strong}{}:{}:{}{plain}  {}", place.file.name, place.line, place.column, fault.rule);
+        if !shown.trim().is_empty() {
+            let _ = writeln!(out, "    | {shown}");
+            if place.column <= shown.chars().count() + 1 {
+                let _ = writeln!(out, "    | {}{red}^{plain}", " ".repeat(place.column - 1));
+            }
+        }
+    }
+    let _ = writeln!(out, "    {}.", fault.wrong.trim_end_matches('.'));
+    if let Some(instead) = &fault.instead {
+        let _ = writeln!(out, "    To mend it: {}.", instead.trim_end_matches('.'));
+    }
+    out
+}
+
+/// Draws all faults, an empty line between them, and a closing count.
+#[must_use]
+pub fn report(faults: &[Fault], ink: bool) -> String {
+    let mut out: String = faults.iter().map(|fault| text(fault, ink) + "\n").collect();
+    let files: std::collections::BTreeSet<&str> =
+        faults.iter().filter_map(|fault| fault.place.as_ref()).map(|place| place.file.name.as_str()).collect();
+    let _ = writeln!(
+        out,
+        "{} in {}. Nothing was written.",
+        count(faults.len(), "fault", "faults"),
+        count(files.len(), "file", "files")
+    );
+    out
+}
+
+fn count(number: usize, one: &str, many: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { many })
+}
+
+/// The faults as an array of flat objects, for editors.
+#[must_use]
+pub fn json(faults: &[Fault]) -> Value {
+    faults
+        .iter()
+        .map(|fault| {
+            let place = fault.place.as_ref();
+            json!({
+                "file": place.map(|place| place.file.name.clone()),
+                "line": place.map(|place| place.line),
+                "column": place.map(|place| place.column),
+                "text": place.map(|place| place.file.line(place.line).to_owned()),
+                "rule": fault.rule,
+                "wrong": fault.wrong,
+                "instead": fault.instead,
+            })
+        })
+        .collect()
+}

@@ -1,0 +1,64 @@
+//! What is wrong in the records, where, and how to mend it.
+//!
+//! A [`Fault`] is a value, never a Rust error: every stage collects what it finds and a run reports all of it
+//! together. [`place`] says where, [`draw`] shows it to a person or an editor, [`suggest`] finds the word that was meant.
+
+pub mod draw;
+pub mod place;
+pub mod suggest;
+
+use std::cmp::Ordering;
+
+pub use place::{File, Place};
+
+/// One thing that is wrong in the records.
+///
+/// ```
+/// use hostwood::fault::Fault;
+/// let fault = Fault::new("no-unit", "`4` has no unit").instead("write `4 in` or `10 cm`");
+/// assert_eq!(fault.rule, "no-unit");
+/// ```
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    /// A short fixed name of the rule, for editors and tests.
+    pub rule: &'static str,
+    /// Where it stands; unknown only until the reader fills it in.
+    pub place: Option<Place>,
+    /// What is wrong, in a grower's words.
+    pub wrong: String,
+    /// What to write instead.
+    pub instead: Option<String>,
+}
+
+impl Fault {
+    /// A fault without a place yet.
+    #[must_use]
+    pub fn new(rule: &'static str, wrong: impl Into<String>) -> Self {
+        Self { rule, place: None, wrong: wrong.into(), instead: None }
+    }
+
+    /// Says what to write instead.
+    #[must_use]
+    pub fn instead(mut self, instead: impl Into<String>) -> Self {
+        self.instead = Some(instead.into());
+        self
+    }
+
+    /// Says where the fault stands.
+    #[must_use]
+    pub fn at(mut self, place: Place) -> Self {
+        self.place = Some(place);
+        self
+    }
+}
+
+/// Puts faults in the order of files, lines and columns, and drops those said twice.
+pub fn sort(faults: &mut Vec<Fault>) {
+    faults.sort_by(|a, b| match (&a.place, &b.place) {
+        (Some(a_place), Some(b_place)) => a_place.cmp(b_place).then_with(|| a.wrong.cmp(&b.wrong)),
+        (None, Some(_)) => Ordering::Less,
+        (Some(_), None) => Ordering::Greater,
+        (None, None) => a.wrong.cmp(&b.wrong),
+    });
+    faults.dedup();
+}

@@ -1,0 +1,43 @@
+//! Finds the word that was meant.
+
+/// The candidate closest to a misspelt word, where one is close enough.
+///
+/// Two words are close when at most a third of the longer one's letters differ, by the edit distance of
+/// Damerau (1964), or when one begins with the other.
+///
+/// ```
+/// use hostwood::fault::suggest::closest;
+/// assert_eq!(closest("red-oka", ["red-oak", "red-maple"]), Some("red-oak"));
+/// assert_eq!(closest("walnut", ["red-oak", "red-maple"]), None);
+/// ```
+#[must_use]
+pub fn closest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    candidates
+        .into_iter()
+        .filter_map(|candidate| distance(word, candidate).map(|distance| (distance, candidate)))
+        .min()
+        .map(|(_, candidate)| candidate)
+}
+
+fn distance(word: &str, candidate: &str) -> Option<usize> {
+    let (word, lower) = (word.to_lowercase(), candidate.to_lowercase());
+    let distance = strsim::damerau_levenshtein(&word, &lower);
+    let longer = word.chars().count().max(lower.chars().count());
+    let begins = word.chars().count() >= 3 && lower.starts_with(&word);
+    (distance * 3 <= longer || begins).then_some(distance)
+}
+
+/// A list of words in one sentence part: "a, b or c".
+///
+/// ```
+/// assert_eq!(hostwood::fault::suggest::either(["in", "cm", "mm"]), "`in`, `cm` or `mm`");
+/// ```
+#[must_use]
+pub fn either<'a>(words: impl IntoIterator<Item = &'a str>) -> String {
+    let quoted: Vec<String> = words.into_iter().map(|word| format!("`{word}`")).collect();
+    match quoted.as_slice() {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} or {last}", first.join(", ")),
+    }
+}

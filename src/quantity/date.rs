@@ -1,0 +1,150 @@
+//! Calendar dates and dates of the year.
+
+use jiff::civil;
+
+use super::as_text;
+use crate::fault::Fault;
+
+const MONTHS: [&str; 12] = [
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December",
+];
+
+/// A calendar date, written by ISO 8601 as `2025-10-04`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Date(pub civil::Date);
+
+impl Date {
+    /// Reads a date.
+    ///
+    /// # Errors
+    ///
+    /// A [`Fault`] without a place, where the text is not a date or the day does not exist.
+    ///
+    /// ```
+    /// use hostwood::quantity::Date;
+    /// assert!(Date::read("2028-02-29").is_ok());
+    /// assert!(Date::read("2026-02-29").unwrap_err().wrong.contains("does not exist"));
+    /// ```
+    pub fn read(text: &str) -> Result<Self, Fault> {
+        let parts: Vec<&str> = text.trim().split('-').collect();
+        let numbers = match parts.as_slice() {
+            [year, month, day] if year.len() == 4 && month.len() == 2 && day.len() == 2 => {
+                (year.parse::<i16>().ok()).zip(month.parse::<i8>().ok()).zip(day.parse::<i8>().ok())
+            }
+            _ => None,
+        };
+        let ((year, month), day) = numbers.ok_or_else(|| {
+            Fault::new("not-a-date", format!("`{text}` is not a date")).instead("write year, month and day, such as `2025-10-04`")
+        })?;
+        civil::Date::new(year, month, day).map(Self).map_err(|_| no_such_day(text, "2025-10-04"))
+    }
+
+    /// The date as ISO 8601 writes it.
+    #[must_use]
+    pub fn written(&self) -> String {
+        self.0.to_string()
+    }
+
+    /// The date as a page prints it: "4 October 2025".
+    #[must_use]
+    pub fn show(&self) -> String {
+        format!("{} {} {}", self.0.day(), month_name(self.0.month()), self.0.year())
+    }
+
+    /// Days since the year 0, for comparing.
+    #[must_use]
+    pub fn ordinal(&self) -> i32 {
+        i32::from(self.0.year()) * 366 + i32::from(self.0.day_of_year())
+    }
+
+    /// The date of the year, whatever the year.
+    #[must_use]
+    pub fn day_of_year(&self) -> DayOfYear {
+        DayOfYear { month: self.0.month(), day: self.0.day() }
+    }
+}
+
+/// A date of the year, written as month and day: `11-15`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct DayOfYear {
+    month: i8,
+    day: i8,
+}
+
+impl DayOfYear {
+    /// Reads a date of the year.
+    ///
+    /// # Errors
+    ///
+    /// A [`Fault`] without a place, where the text is not a date of the year or the day does not exist.
+    ///
+    /// ```
+    /// use hostwood::quantity::DayOfYear;
+    /// assert_eq!(DayOfYear::read("03-01").unwrap().number(), 60);
+    /// assert!(DayOfYear::read("02-30").is_err());
+    /// ```
+    pub fn read(text: &str) -> Result<Self, Fault> {
+        let numbers = text.trim().split_once('-').and_then(|(month, day)| {
+            let two = month.len() == 2 && day.len() == 2;
+            two.then(|| month.parse::<i8>().ok().zip(day.parse::<i8>().ok())).flatten()
+        });
+        let (month, day) = numbers.ok_or_else(|| {
+            Fault::new("not-a-date", format!("`{text}` is not a date of the year"))
+                .instead("write month and day with two digits each, such as `11-15`")
+        })?;
+        civil::Date::new(2024, month, day).map(|_| Self { month, day }).map_err(|_| no_such_day(text, "11-15"))
+    }
+
+    /// The number of the day in a year of 365 days, 1 to 365; 29 February counts as 1 March.
+    #[must_use]
+    pub fn number(&self) -> u16 {
+        let day = civil::Date::new(2023, self.month, self.day).map_or(60, civil::Date::day_of_year);
+        u16::try_from(day).unwrap_or(1)
+    }
+
+    /// The date of the year with a number from 1 to 365; other numbers run on round the year.
+    #[must_use]
+    pub fn of_number(number: i32) -> Self {
+        let days = i64::from((number - 1).rem_euclid(365));
+        let date = civil::date(2023, 1, 1).saturating_add(jiff::Span::new().days(days));
+        Self { month: date.month(), day: date.day() }
+    }
+
+    /// The month, 1 to 12.
+    #[must_use]
+    pub const fn month(&self) -> i8 {
+        self.month
+    }
+
+    /// The date as records write it.
+    #[must_use]
+    pub fn written(&self) -> String {
+        format!("{:02}-{:02}", self.month, self.day)
+    }
+
+    /// The date as a page prints it: "15 November".
+    #[must_use]
+    pub fn show(&self) -> String {
+        format!("{} {}", self.day, month_name(self.month))
+    }
+
+    /// The date in a given year; 29 February falls on 1 March where there is none.
+    #[must_use]
+    pub fn in_year(&self, year: i16) -> Date {
+        Date(civil::Date::new(year, self.month, self.day).unwrap_or_else(|_| civil::date(year, 3, 1)))
+    }
+}
+
+/// The English name of a month, 1 to 12.
+#[must_use]
+pub fn month_name(month: i8) -> &'static str {
+    usize::try_from(month - 1).ok().and_then(|index| MONTHS.get(index)).copied().unwrap_or("")
+}
+
+fn no_such_day(text: &str, example: &str) -> Fault {
+    Fault::new("no-such-date", format!("the day `{text}` does not exist"))
+        .instead(format!("look at a calendar and write a day such as `{example}`"))
+}
+
+as_text!(Date, "date", "2025-10-04");
+as_text!(DayOfYear, "day-of-year", "11-15");

@@ -1,0 +1,375 @@
+//! Length, mass, temperature, time and per cent, each kept as written and computed in SI.
+
+use std::fmt;
+
+use uom::si::{
+    f64 as si,
+    length::{centimeter, foot, inch, meter, millimeter},
+    mass::{gram, kilogram, ounce, pound},
+    ratio::{percent, ratio},
+    temperature_interval::{degree_celsius as celsius_step, degree_fahrenheit as fahrenheit_step, kelvin as kelvin_step},
+    thermodynamic_temperature::{degree_celsius, degree_fahrenheit, kelvin},
+    time::day,
+};
+
+use super::{Units, as_text};
+use crate::fault::{Fault, suggest};
+
+/// Days in a month and in a year where a source counts in months or years.
+const MONTH: f64 = 365.25 / 12.0;
+const YEAR: f64 = 365.25;
+
+/// Every unit that any quantity knows, with the noun of its quantity, so that a unit of another kind can be named.
+const UNITS: [(&str, &[&str]); 6] = [
+    ("length", Length::SYMBOLS),
+    ("weight", Mass::SYMBOLS),
+    ("temperature", Temperature::SYMBOLS),
+    ("difference of temperatures", TemperatureStep::SYMBOLS),
+    ("time", Duration::SYMBOLS),
+    ("per cent", Percent::SYMBOLS),
+];
+
+macro_rules! measure {
+    ($(#[$doc:meta])* $name:ident: $si:ty, $noun:literal, $format:literal, $example:literal, $base:expr,
+     { $($($symbol:literal)|+ => $build:expr;)+ }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, PartialEq)]
+        pub struct $name {
+            value: $si,
+            written: Option<String>,
+        }
+
+        impl $name {
+            /// The units that records may use, each with its other spellings.
+            pub const SYMBOLS: &[&str] = &[$($($symbol),+),+];
+
+            /// Reads a number and a unit.
+            ///
+            /// # Errors
+            ///
+            /// A [`Fault`] without a place: no number, no unit, an unknown unit, or a unit of another kind.
+            pub fn read(text: &str) -> Result<Self, Fault> {
+                let (number, unit) = split(text, $noun, $example)?;
+                let value = match unit {
+                    $($($symbol)|+ => $build(number),)+
+                    other => return Err(unknown_unit(text, other, $noun, Self::SYMBOLS, $example)),
+                };
+                Ok(Self { value, written: Some(text.trim().to_owned()) })
+            }
+
+            /// The size in base units, for comparing.
+            #[must_use]
+            pub fn base(&self) -> f64 {
+                $base(self.value)
+            }
+
+            /// The value as a typed quantity.
+            #[must_use]
+            pub const fn si(&self) -> $si {
+                self.value
+            }
+
+            /// The text as it was written, or as it is printed where it was computed.
+            #[must_use]
+            pub fn written(&self) -> String {
+                self.written.clone().unwrap_or_else(|| self.show(Units::Metric))
+            }
+        }
+
+        impl From<$si> for $name {
+            fn from(value: $si) -> Self {
+                Self { value, written: None }
+            }
+        }
+
+        as_text!($name, $format, $example);
+    };
+}
+
+measure! {
+    /// A length.
+    ///
+    /// ```
+    /// use hostwood::quantity::{Length, Units};
+    /// let length = Length::read("5/16 in").unwrap();
+    /// assert!((length.millimetres() - 7.94).abs() < 0.005); // worked-example value of 5/16 in
+    /// assert_eq!(Length::read("40 in").unwrap().show(Units::Metric), "102 cm");
+    /// ```
+    Length: si::Length, "length", "length", "4 in", |value: si::Length| value.get::<meter>(), {
+        "in" | "inch" | "inches" => si::Length::new::<inch>;
+        "ft" | "foot" | "feet" => si::Length::new::<foot>;
+        "mm" => si::Length::new::<millimeter>;
+        "cm" => si::Length::new::<centimeter>;
+        "m" => si::Length::new::<meter>;
+    }
+}
+
+measure! {
+    /// A weight.
+    ///
+    /// ```
+    /// use hostwood::quantity::Mass;
+    /// assert!((Mass::read("5.5 lb").unwrap().grams() - 2495.0).abs() < 0.5);
+    /// ```
+    Mass: si::Mass, "weight", "mass", "5.5 lb", |value: si::Mass| value.get::<kilogram>(), {
+        "lb" | "lbs" | "pound" | "pounds" => si::Mass::new::<pound>;
+        "oz" | "ounce" | "ounces" => si::Mass::new::<ounce>;
+        "g" => si::Mass::new::<gram>;
+        "kg" => si::Mass::new::<kilogram>;
+    }
+}
+
+measure! {
+    /// A temperature.
+    ///
+    /// ```
+    /// use hostwood::quantity::{Temperature, Units};
+    /// assert_eq!(Temperature::read("77 F").unwrap().show(Units::Metric), "25 °C");
+    /// ```
+    Temperature: si::ThermodynamicTemperature, "temperature", "temperature", "50 F",
+    |value: si::ThermodynamicTemperature| value.get::<kelvin>(), {
+        "F" | "°F" => si::ThermodynamicTemperature::new::<degree_fahrenheit>;
+        "C" | "°C" => si::ThermodynamicTemperature::new::<degree_celsius>;
+    }
+}
+
+measure! {
+    /// A difference of temperatures, such as a standard deviation.
+    TemperatureStep: si::TemperatureInterval, "difference of temperatures", "temperature-step", "4 C",
+    |value: si::TemperatureInterval| value.get::<kelvin_step>(), {
+        "F" | "°F" => si::TemperatureInterval::new::<fahrenheit_step>;
+        "C" | "°C" => si::TemperatureInterval::new::<celsius_step>;
+    }
+}
+
+measure! {
+    /// A stretch of time.
+    ///
+    /// ```
+    /// use hostwood::quantity::Duration;
+    /// assert_eq!(Duration::read("2 weeks").unwrap().days(), 14.0);
+    /// ```
+    Duration: si::Time, "time", "duration", "2 weeks", |value: si::Time| value.get::<day>(), {
+        "day" | "days" | "d" => si::Time::new::<day>;
+        "week" | "weeks" => |weeks: f64| si::Time::new::<day>(weeks * 7.0);
+        "month" | "months" => |months: f64| si::Time::new::<day>(months * MONTH);
+        "year" | "years" => |years: f64| si::Time::new::<day>(years * YEAR);
+        "hour" | "hours" | "h" => |hours: f64| si::Time::new::<day>(hours / 24.0);
+    }
+}
+
+measure! {
+    /// A share, in per cent.
+    ///
+    /// ```
+    /// use hostwood::quantity::Percent;
+    /// assert_eq!(Percent::read("83.1 %").unwrap().of_one(), 0.831);
+    /// ```
+    Percent: si::Ratio, "per cent", "percent", "83 %", |value: si::Ratio| value.get::<percent>(), {
+        "%" | "per cent" | "percent" => |number: f64| si::Ratio::new::<ratio>(number / 100.0);
+    }
+}
+
+impl Length {
+    /// A length of so many inches.
+    #[must_use]
+    pub fn of_inches(inches: f64) -> Self {
+        si::Length::new::<inch>(inches).into()
+    }
+
+    /// A length of so many metres.
+    #[must_use]
+    pub fn of_metres(metres: f64) -> Self {
+        si::Length::new::<meter>(metres).into()
+    }
+
+    /// The length in inches.
+    #[must_use]
+    pub fn inches(&self) -> f64 {
+        self.value.get::<inch>()
+    }
+
+    /// The length in millimetres.
+    #[must_use]
+    pub fn millimetres(&self) -> f64 {
+        self.value.get::<millimeter>()
+    }
+
+    /// The length as it is printed: inches or feet, millimetres, centimetres or metres.
+    #[must_use]
+    pub fn show(&self, units: Units) -> String {
+        match units {
+            Units::Us if self.inches().abs() > 120.0 => format!("{} ft", rounded(self.value.get::<foot>(), 0)),
+            Units::Us => format!("{} in", rounded(self.inches(), if self.inches().abs() < 10.0 { 2 } else { 1 })),
+            Units::Metric if self.millimetres().abs() < 30.0 => format!("{} mm", rounded(self.millimetres(), 1)),
+            Units::Metric if self.millimetres().abs() < 3000.0 => {
+                let centimetres = self.value.get::<centimeter>();
+                format!("{} cm", rounded(centimetres, usize::from(centimetres.abs() < 20.0)))
+            }
+            Units::Metric => format!("{} m", rounded(self.base(), 0)),
+        }
+    }
+}
+
+impl Mass {
+    /// A weight of so many kilograms.
+    #[must_use]
+    pub fn of_kilograms(kilograms: f64) -> Self {
+        si::Mass::new::<kilogram>(kilograms).into()
+    }
+
+    /// The weight in grams.
+    #[must_use]
+    pub fn grams(&self) -> f64 {
+        self.value.get::<gram>()
+    }
+
+    /// The weight in pounds.
+    #[must_use]
+    pub fn pounds(&self) -> f64 {
+        self.value.get::<pound>()
+    }
+
+    /// The weight as it is printed: ounces or pounds, grams or kilograms.
+    #[must_use]
+    pub fn show(&self, units: Units) -> String {
+        match units {
+            Units::Us if self.pounds().abs() < 1.0 => format!("{} oz", rounded(self.value.get::<ounce>(), 1)),
+            Units::Us => format!("{} lb", rounded(self.pounds(), 1)),
+            Units::Metric if self.base().abs() < 1.0 => format!("{} g", rounded(self.grams(), 0)),
+            Units::Metric => format!("{} kg", rounded(self.base(), 1)),
+        }
+    }
+}
+
+impl Temperature {
+    /// The temperature in degrees Celsius.
+    #[must_use]
+    pub fn celsius(&self) -> f64 {
+        self.value.get::<degree_celsius>()
+    }
+
+    /// The temperature in degrees Fahrenheit.
+    #[must_use]
+    pub fn fahrenheit(&self) -> f64 {
+        self.value.get::<degree_fahrenheit>()
+    }
+
+    /// The temperature as it is printed, to the whole degree.
+    #[must_use]
+    pub fn show(&self, units: Units) -> String {
+        match units {
+            Units::Us => format!("{} °F", rounded(self.fahrenheit(), 0)),
+            Units::Metric => format!("{} °C", rounded(self.celsius(), 0)),
+        }
+    }
+}
+
+impl TemperatureStep {
+    /// The difference as it is printed.
+    #[must_use]
+    pub fn show(&self, units: Units) -> String {
+        match units {
+            Units::Us => format!("{} °F", rounded(self.value.get::<fahrenheit_step>(), 1)),
+            Units::Metric => format!("{} °C", rounded(self.value.get::<celsius_step>(), 1)),
+        }
+    }
+}
+
+impl Duration {
+    /// A time of so many days.
+    #[must_use]
+    pub fn of_days(days: f64) -> Self {
+        si::Time::new::<day>(days).into()
+    }
+
+    /// The time in days.
+    #[must_use]
+    pub fn days(&self) -> f64 {
+        self.value.get::<day>()
+    }
+
+    /// The time as it was written, or in days.
+    #[must_use]
+    pub fn show(&self, _: Units) -> String {
+        self.written.clone().unwrap_or_else(|| format!("{} days", rounded(self.days(), 0)))
+    }
+}
+
+impl Percent {
+    /// The share as a part of one.
+    #[must_use]
+    pub fn of_one(&self) -> f64 {
+        self.value.get::<ratio>()
+    }
+
+    /// The share as it is printed.
+    #[must_use]
+    pub fn show(&self, _: Units) -> String {
+        format!("{} %", rounded(self.base(), 1))
+    }
+}
+
+/// A number with at most so many decimals, without trailing zeros and without a negative zero.
+#[must_use]
+pub fn rounded(number: f64, decimals: usize) -> String {
+    let text = format!("{number:.decimals$}");
+    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+fn split<'a>(text: &'a str, noun: &str, example: &str) -> Result<(f64, &'a str), Fault> {
+    let text = text.trim();
+    let end = text.find(|c: char| !(c.is_ascii_digit() || "+-./, ".contains(c))).unwrap_or(text.len());
+    let (number, unit) = text.split_at(end);
+    let value = number_of(number.trim()).ok_or_else(|| {
+        let wrong = if number.contains(',') {
+            format!("`{text}` has a comma in its number")
+        } else {
+            format!("`{text}` is not a {noun}: it does not begin with a number")
+        };
+        Fault::new("not-a-quantity", wrong).instead(format!("write a number with a point and a unit, such as `{example}`"))
+    })?;
+    if unit.is_empty() {
+        let fault = Fault::new("no-unit", format!("`{text}` has no unit"));
+        return Err(fault.instead(format!("write a {noun} with its unit, such as `{example}`")));
+    }
+    Ok((value, unit.trim()))
+}
+
+/// Reads `4`, `4.5`, `5/16` and `1 1/4`.
+fn number_of(text: &str) -> Option<f64> {
+    let fraction = |text: &str| -> Option<f64> {
+        match text.split_once('/') {
+            Some((top, bottom)) => {
+                let (top, bottom): (f64, f64) = (top.trim().parse().ok()?, bottom.trim().parse().ok()?);
+                (bottom > 0.0).then(|| top / bottom)
+            }
+            None => text.parse().ok(),
+        }
+    };
+    let value = match text.split_once(' ') {
+        Some((whole, part)) if part.contains('/') => whole.parse::<f64>().ok()? + fraction(part)?,
+        _ => fraction(text)?,
+    };
+    value.is_finite().then_some(value)
+}
+
+fn unknown_unit(text: &str, unit: &str, noun: &str, symbols: &[&str], example: &str) -> Fault {
+    let other = UNITS.iter().find(|(other, units)| *other != noun && units.contains(&unit));
+    if let Some((other, _)) = other {
+        let fault = Fault::new("wrong-unit", format!("`{text}` is a {other}, but a {noun} is wanted here"));
+        return fault.instead(format!("write a {noun}, such as `{example}`"));
+    }
+    let fault = Fault::new("unknown-unit", format!("`{unit}` is not a unit of {noun} that this guide knows"));
+    fault.instead(match suggest::closest(unit, symbols.iter().copied()) {
+        Some(meant) => format!("write `{}`, if `{meant}` is meant", text.replace(unit, meant)),
+        None => format!("use {}, as in `{example}`", suggest::either(symbols.iter().copied())),
+    })
+}
+
+impl fmt::Display for Duration {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.show(Units::Metric))
+    }
+}

@@ -1,0 +1,98 @@
+//! Quantities of the trade: read from text in either unit system, kept as written, computed in SI, printed in either.
+//!
+//! | file | what it holds |
+//! |---|---|
+//! | [`measure`] | length, mass, temperature, difference of temperatures, time, per cent |
+//! | [`units`] | the two unit systems |
+//! | [`range`] | a lowest and a highest value |
+//! | [`date`] | calendar dates and dates of the year |
+//! | [`season_end`] | an end of a season window: a date of the year, an event, a temperature crossing |
+
+pub mod date;
+pub mod measure;
+pub mod range;
+pub mod season_end;
+pub mod units;
+
+pub use date::{Date, DayOfYear};
+pub use measure::{Duration, Length, Mass, Percent, Temperature, TemperatureStep};
+pub use range::Range;
+pub use season_end::{Event, SeasonEnd};
+pub use units::Units;
+
+use crate::fault::Fault;
+
+/// Reads a text by the name of its JSON Schema `format` and gives its size in base units, for comparing.
+///
+/// Returns `None` for a format that is not a quantity of this project.
+///
+/// # Errors
+///
+/// A [`Fault`] without a place, where the text is not such a quantity.
+///
+/// ```
+/// use hostwood::quantity::magnitude;
+/// assert_eq!(magnitude("length", "10 cm").unwrap().unwrap(), 0.1);
+/// assert!(magnitude("mass", "10 cm").unwrap().is_err());
+/// ```
+#[must_use]
+pub fn magnitude(format: &str, text: &str) -> Option<Result<f64, Fault>> {
+    Some(match format {
+        "length" => Length::read(text).map(|value| value.base()),
+        "mass" => Mass::read(text).map(|value| value.base()),
+        "temperature" => Temperature::read(text).map(|value| value.base()),
+        "temperature-step" => TemperatureStep::read(text).map(|value| value.base()),
+        "duration" => Duration::read(text).map(|value| value.base()),
+        "percent" => Percent::read(text).map(|value| value.base()),
+        "date" => Date::read(text).map(|value| f64::from(value.ordinal())),
+        "day-of-year" => DayOfYear::read(text).map(|value| f64::from(value.number())),
+        "season-end" => SeasonEnd::read(text).map(|_| 0.0),
+        _ => return None,
+    })
+}
+
+/// The formats that [`magnitude`] knows.
+pub const FORMATS: [&str; 9] = [
+    "length",
+    "mass",
+    "temperature",
+    "temperature-step",
+    "duration",
+    "percent",
+    "date",
+    "day-of-year",
+    "season-end",
+];
+
+/// Implements reading from and writing to text for a type with a `read` function and a `written` text.
+macro_rules! as_text {
+    ($name:ident, $format:literal, $example:literal) => {
+        impl<'de> serde::Deserialize<'de> for $name {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                let text = String::deserialize(deserializer)?;
+                Self::read(&text).map_err(|fault| serde::de::Error::custom(fault.wrong))
+            }
+        }
+
+        impl serde::Serialize for $name {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.serialize_str(&self.written())
+            }
+        }
+
+        impl schemars::JsonSchema for $name {
+            fn inline_schema() -> bool {
+                true
+            }
+
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($name).into()
+            }
+
+            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                schemars::json_schema!({ "type": "string", "format": $format, "examples": [$example] })
+            }
+        }
+    };
+}
+pub(crate) use as_text;

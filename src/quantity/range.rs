@@ -1,0 +1,49 @@
+//! A lowest and a highest value, written as a list of two.
+
+use std::borrow::Cow;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Deserialize, Serialize};
+
+/// A lowest and a highest value.
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize)]
+#[serde(from = "[T; 2]", into = "[T; 2]")]
+#[serde(bound(deserialize = "T: Deserialize<'de>", serialize = "T: Serialize + Clone"))]
+pub struct Range<T> {
+    /// The lowest value.
+    pub low: T,
+    /// The highest value.
+    pub high: T,
+}
+
+impl<T> From<[T; 2]> for Range<T> {
+    fn from([low, high]: [T; 2]) -> Self {
+        Self { low, high }
+    }
+}
+
+impl<T> From<Range<T>> for [T; 2] {
+    fn from(range: Range<T>) -> Self {
+        [range.low, range.high]
+    }
+}
+
+impl<T: JsonSchema> JsonSchema for Range<T> {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        format!("Range_of_{}", T::schema_name()).into()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        json_schema!({
+            "type": "array",
+            "items": generator.subschema_for::<T>(),
+            "minItems": 2,
+            "maxItems": 2,
+            "ordered": true,
+        })
+    }
+}

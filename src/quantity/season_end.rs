@@ -1,0 +1,114 @@
+//! An end of a season window.
+
+use super::{DayOfYear, Duration, Temperature, as_text};
+use crate::fault::{Fault, suggest};
+
+/// A thing that happens once a year and that a farm can observe.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Event {
+    /// About 30 % of the leaves have coloured.
+    LeafColour,
+    /// Buds swell.
+    BudSwell,
+}
+
+impl Event {
+    const ALL: [Self; 2] = [Self::LeafColour, Self::BudSwell];
+
+    /// The event as records and pages write it.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::LeafColour => "leaf colour",
+            Self::BudSwell => "bud swell",
+        }
+    }
+}
+
+/// An end of a season window: a date of the year, an event with a shift, or the air crossing a temperature.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SeasonEnd {
+    /// A date of the year.
+    Day(DayOfYear),
+    /// An event, moved by so many days (earlier is negative).
+    Event {
+        /// The event.
+        event: Event,
+        /// Days after the event; negative before it.
+        shift: Option<(bool, Duration)>,
+    },
+    /// The day on which the mean of the air crosses a temperature.
+    Crossing {
+        /// Whether the air warms or cools through it.
+        rising: bool,
+        /// The temperature.
+        temperature: Temperature,
+    },
+}
+
+impl SeasonEnd {
+    /// Reads an end of a season window.
+    ///
+    /// # Errors
+    ///
+    /// A [`Fault`] without a place, where the end cannot be told.
+    ///
+    /// ```
+    /// use hostwood::quantity::SeasonEnd;
+    /// for end in ["11-15", "leaf colour", "bud swell - 10 days", "air rises above 50 F"] {
+    ///     assert_eq!(SeasonEnd::read(end).unwrap().written(), end);
+    /// }
+    /// assert!(SeasonEnd::read("when the frogs sing").is_err());
+    /// ```
+    pub fn read(text: &str) -> Result<Self, Fault> {
+        let text = text.trim();
+        if text.starts_with(|c: char| c.is_ascii_digit()) {
+            return DayOfYear::read(text).map(Self::Day);
+        }
+        if let Some(rest) = text.strip_prefix("air rises above ") {
+            return Temperature::read(rest).map(|temperature| Self::Crossing { rising: true, temperature });
+        }
+        if let Some(rest) = text.strip_prefix("air falls below ") {
+            return Temperature::read(rest).map(|temperature| Self::Crossing { rising: false, temperature });
+        }
+        Self::event(text)
+    }
+
+    fn event(text: &str) -> Result<Self, Fault> {
+        let (name, shift) = match text.find(" + ").or_else(|| text.find(" - ")) {
+            Some(space) => {
+                let (name, shift) = (&text[..space], &text[space + 1..]);
+                (name, Some((shift.starts_with('+'), Duration::read(shift[1..].trim())?)))
+            }
+            None => (text, None),
+        };
+        let event = Event::ALL.into_iter().find(|event| event.words() == name);
+        event.map(|event| Self::Event { event, shift }).ok_or_else(|| Self::unknown(text, name))
+    }
+
+    fn unknown(text: &str, name: &str) -> Fault {
+        let fault = Fault::new("window-end-unknown", format!("when `{text}` falls cannot be told"));
+        fault.instead(match suggest::closest(name, Event::ALL.map(Event::words)) {
+            Some(meant) => format!("write `{meant}`, if that is meant"),
+            None => "write a date of the year (`11-15`), an observed event (`leaf colour`, `bud swell + 2 weeks`) or a crossing \
+                     (`air rises above 50 F`)"
+                .to_owned(),
+        })
+    }
+
+    /// The end as records write it.
+    #[must_use]
+    pub fn written(&self) -> String {
+        match self {
+            Self::Day(day) => day.written(),
+            Self::Event { event, shift: None } => event.words().to_owned(),
+            Self::Event { event, shift: Some((later, by)) } => {
+                format!("{} {} {by}", event.words(), if *later { '+' } else { '-' })
+            }
+            Self::Crossing { rising: true, temperature } => format!("air rises above {}", temperature.written()),
+            Self::Crossing { rising: false, temperature } => format!("air falls below {}", temperature.written()),
+        }
+    }
+}
+
+as_text!(SeasonEnd, "season-end", "leaf colour + 2 weeks");
