@@ -1,0 +1,83 @@
+//! Finds the files of a farm on disk, or of a demo farm inside the binary.
+
+use std::{fs, path::Path};
+
+use include_dir::{Dir, include_dir};
+use walkdir::{DirEntry, WalkDir};
+
+use super::Found;
+use crate::error::Error;
+
+/// The name of the file that marks a folder as written by this program.
+pub const MARKER: &str = ".hostwood-guide";
+
+static DEMO: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/examples/sorrel-hollow");
+
+/// Files at the top of a farm's folder that are not records and are passed over.
+const PASSED_OVER: [&str; 3] = ["README.md", "LICENSE", "LICENSE.md"];
+
+/// The files of a farm's folder, by path.
+///
+/// Hidden files, published guides and the farm's own theme are passed over; links are followed.
+///
+/// # Errors
+///
+/// An [`Error`] where the folder or a file in it cannot be read.
+pub fn files(folder: &Path) -> Result<Vec<Found>, Error> {
+    let look = look_of(folder);
+    let walk = WalkDir::new(folder).follow_links(true).sort_by_file_name();
+    let mut found = Vec::new();
+    for entry in walk.into_iter().filter_entry(|entry| wanted(entry, look.as_deref())) {
+        let entry = entry.map_err(|error| Error::path("read", folder, error))?;
+        if !entry.file_type().is_file() {
+            continue;
+        }
+        let inside = entry.path().strip_prefix(folder).unwrap_or(entry.path());
+        let path = inside.to_string_lossy().replace('\\', "/");
+        let bytes = fs::read(entry.path()).map_err(|error| Error::path("read", entry.path(), error))?;
+        found.push(Found { path, bytes, handbook: false });
+    }
+    found.sort_by(|a, b| a.path.cmp(&b.path));
+    Ok(found)
+}
+
+fn wanted(entry: &DirEntry, look: Option<&str>) -> bool {
+    if entry.depth() == 0 {
+        return true;
+    }
+    let name = entry.file_name().to_string_lossy();
+    if name.starts_with('.') || (entry.depth() == 1 && PASSED_OVER.contains(&name.as_ref())) {
+        return false;
+    }
+    if entry.file_type().is_dir() {
+        let published = entry.path().join(MARKER).exists();
+        let theme = entry.depth() == 1 && look == Some(name.as_ref());
+        return !published && !theme;
+    }
+    true
+}
+
+/// The folder that `farm.yaml` names as its look, read before anything is checked.
+fn look_of(folder: &Path) -> Option<String> {
+    let text = fs::read_to_string(folder.join("farm.yaml")).ok()?;
+    let line = text.lines().find_map(|line| line.strip_prefix("look:"))?;
+    let value = line.split('#').next().unwrap_or(line).trim();
+    Some(value.trim_matches(['"', '\'']).trim_end_matches('/').to_owned())
+}
+
+/// The files of the demo farm that travels inside the binary.
+#[must_use]
+pub fn demo() -> Vec<Found> {
+    let mut found = Vec::new();
+    let mut folders = vec![&DEMO];
+    while let Some(folder) = folders.pop() {
+        folders.extend(folder.dirs());
+        for file in folder.files() {
+            let path = file.path().to_string_lossy().replace('\\', "/");
+            found.push(Found { path, bytes: file.contents().to_vec(), handbook: false });
+        }
+    }
+    found.retain(|file| !PASSED_OVER.contains(&file.path.as_str()));
+    found.sort_by(|a, b| a.path.cmp(&b.path));
+    found
+}

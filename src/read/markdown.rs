@@ -1,0 +1,43 @@
+//! Parts a note into its YAML header and its Markdown.
+
+use std::sync::Arc;
+
+use super::Text;
+use crate::fault::{Fault, File, Place};
+
+/// A note in two parts.
+#[derive(Debug)]
+pub struct Parts<'a> {
+    /// The YAML between the two lines of dashes; it begins in line 2.
+    pub header: &'a str,
+    /// The Markdown under it.
+    pub text: Text,
+}
+
+/// Parts a note at its two lines of three dashes.
+///
+/// # Errors
+///
+/// A fault where the file has no such header.
+pub fn part(file: &Arc<File>) -> Result<Parts<'_>, Fault> {
+    let no_header = || {
+        Fault::new("no-header", "this note has no header")
+            .instead("begin the file with a line `---`, then `title:` and `date:`, then a line `---`, then the text")
+            .at(Place::start(Arc::clone(file)))
+    };
+    let whole = file.text.as_str();
+    let after = whole.strip_prefix("---\n").or_else(|| whole.strip_prefix("---\r\n")).ok_or_else(no_header)?;
+    let start = whole.len() - after.len();
+    let mut offset = start;
+    for line in after.split_inclusive('\n') {
+        if line.trim_end() == "---" {
+            let body = offset + line.len();
+            return Ok(Parts {
+                header: &whole[start..offset],
+                text: Text { markdown: whole[body..].to_owned(), offset: body },
+            });
+        }
+        offset += line.len();
+    }
+    Err(no_header())
+}

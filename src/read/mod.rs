@@ -1,0 +1,69 @@
+//! From folders to records as written: every file becomes entries, each a tree of nodes that know their places.
+//!
+//! | file | what it does |
+//! |---|---|
+//! | [`folder`] | finds the files of a farm on disk |
+//! | [`handbook`] | finds the files of the built-in handbook |
+//! | [`sort`] | tells by a file's path which kind of record it holds |
+//! | [`yaml`] | parses YAML into nodes |
+//! | [`markdown`] | parts a note into header and text |
+//! | [`node`] | the tree itself |
+
+pub mod folder;
+pub mod handbook;
+pub mod markdown;
+pub mod node;
+pub mod sort;
+pub mod yaml;
+
+use std::sync::Arc;
+
+use crate::{
+    fault::{File, Place},
+    record::Kind,
+};
+
+pub use node::Node;
+
+/// A file as it was found, before it is known to be text.
+#[derive(Debug, Clone)]
+pub struct Found {
+    /// Its path inside the folder, with `/` between the parts.
+    pub path: String,
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+    /// Whether it belongs to the built-in handbook.
+    pub handbook: bool,
+}
+
+/// One record as it was written.
+#[derive(Debug, Clone)]
+pub struct Entry {
+    /// What kind of record it is.
+    pub kind: Kind,
+    /// Its id: the file's stem, the key in a list by id, or stem and row in a list of rows.
+    pub id: String,
+    /// Where it begins.
+    pub place: Place,
+    /// What it says.
+    pub node: Node,
+    /// The Markdown under a note's header, and where it begins.
+    pub text: Option<Text>,
+}
+
+impl Entry {
+    /// The file in which the record stands.
+    #[must_use]
+    pub const fn file(&self) -> &Arc<File> {
+        &self.place.file
+    }
+}
+
+/// Markdown in a file.
+#[derive(Debug, Clone)]
+pub struct Text {
+    /// The Markdown.
+    pub markdown: String,
+    /// How many bytes of the file stand before it.
+    pub offset: usize,
+}

@@ -1,0 +1,131 @@
+//! A tree of values that know where they stand.
+
+use serde_json::{Map, Number, Value};
+
+use crate::fault::Place;
+
+/// A value and its place.
+#[derive(Debug, Clone)]
+pub struct Node {
+    /// The value.
+    pub value: Tree,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// A value as YAML knows it.
+#[derive(Debug, Clone)]
+pub enum Tree {
+    /// An empty value, which clears what the handbook says.
+    Null,
+    /// True or false.
+    Bool(bool),
+    /// A number.
+    Number(Number),
+    /// Text.
+    Text(String),
+    /// A list.
+    List(Vec<Node>),
+    /// A mapping; keys keep their places and may stand twice until a check has spoken.
+    Map(Vec<(Key, Node)>),
+}
+
+/// A key of a mapping and its place.
+#[derive(Debug, Clone)]
+pub struct Key {
+    /// The key.
+    pub text: String,
+    /// Where it stands.
+    pub place: Place,
+}
+
+impl Node {
+    /// The value under a key of a mapping.
+    #[must_use]
+    pub fn get(&self, key: &str) -> Option<&Self> {
+        match &self.value {
+            Tree::Map(entries) => entries.iter().find(|(name, _)| name.text == key).map(|(_, node)| node),
+            _ => None,
+        }
+    }
+
+    /// The text, where the value is text.
+    #[must_use]
+    pub fn text(&self) -> Option<&str> {
+        match &self.value {
+            Tree::Text(text) => Some(text),
+            _ => None,
+        }
+    }
+
+    /// The node under a JSON pointer such as `/density/basic`; the nearest one above it where there is none.
+    #[must_use]
+    pub fn at(&self, pointer: &str) -> &Self {
+        let mut node = self;
+        for step in pointer.split('/').skip(1) {
+            let step = step.replace("~1", "/").replace("~0", "~");
+            let next = match &node.value {
+                Tree::Map(_) => node.get(&step),
+                Tree::List(items) => step.parse::<usize>().ok().and_then(|index| items.get(index)),
+                _ => None,
+            };
+            match next {
+                Some(next) => node = next,
+                None => return node,
+            }
+        }
+        node
+    }
+
+    /// The place of a key of the mapping under a pointer, or of the mapping itself.
+    #[must_use]
+    pub fn key_place(&self, pointer: &str, key: &str) -> Place {
+        let node = self.at(pointer);
+        if let Tree::Map(entries) = &node.value
+            && let Some((key, _)) = entries.iter().find(|(name, _)| name.text == key)
+        {
+            return key.place.clone();
+        }
+        node.place.clone()
+    }
+
+    /// The tree as JSON, without empty values.
+    #[must_use]
+    pub fn json(&self) -> Value {
+        match &self.value {
+            Tree::Null => Value::Null,
+            Tree::Bool(value) => Value::Bool(*value),
+            Tree::Number(value) => Value::Number(value.clone()),
+            Tree::Text(value) => Value::String(value.clone()),
+            Tree::List(items) => items.iter().map(Self::json).collect(),
+            Tree::Map(entries) => Value::Object(
+                entries
+                    .iter()
+                    .filter(|(_, node)| !matches!(node.value, Tree::Null))
+                    .map(|(key, node)| (key.text.clone(), node.json()))
+                    .collect::<Map<_, _>>(),
+            ),
+        }
+    }
+
+    /// Lays another tree over this one key by key: mappings are merged, anything else is replaced.
+    #[must_use]
+    pub fn under(self, over: Self) -> Self {
+        match (self.value, over.value) {
+            (Tree::Map(mut entries), Tree::Map(others)) => {
+                for (key, node) in others {
+                    let index = entries.iter().position(|(name, _)| name.text == key.text);
+                    match index {
+                        Some(index) => {
+                            let (_, below) = entries.remove(index);
+                            entries.insert(index, (key, below.under(node)));
+                        }
+                        None => entries.push((key, node)),
+                    }
+                }
+                Self { value: Tree::Map(entries), place: over.place }
+            }
+            (_, value) => Self { value, place: over.place },
+        }
+    }
+}

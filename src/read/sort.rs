@@ -1,0 +1,164 @@
+//! Tells by a file's path which kind of record it holds, and reads it.
+
+use std::sync::Arc;
+
+use super::{
+    Entry, Found, markdown,
+    node::{Node, Tree},
+    yaml,
+};
+use crate::{
+    fault::{Fault, File, Place, suggest},
+    record::{Kind, Layout},
+};
+
+/// Reads files into entries; what cannot be read becomes a fault.
+#[must_use]
+pub fn read(found: Vec<Found>) -> (Vec<Entry>, Vec<Fault>) {
+    let mut entries = Vec::new();
+    let mut faults = Vec::new();
+    for file in found {
+        match one(file, &mut faults) {
+            Ok(mut some) => entries.append(&mut some),
+            Err(fault) => faults.push(fault),
+        }
+    }
+    (entries, faults)
+}
+
+fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
+    let name = if found.handbook { format!("handbook/{}", found.path) } else { found.path.clone() };
+    let text = match String::from_utf8(found.bytes) {
+        Ok(text) => text,
+        Err(error) => return Err(not_utf8(name, &error, found.handbook)),
+    };
+    let text = text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text);
+    let file = Arc::new(File { name, text, handbook: found.handbook });
+    let kind = kind_of(&found.path).ok_or_else(|| stray(&file, &found.path))?;
+    let stem = stem(&found.path);
+    match kind.layout() {
+        Layout::Single(_) => {
+            let node = yaml::parse(&file, &file.text, 1, faults)?;
+            Ok(vec![Entry { kind, id: kind.word().to_owned(), place: Place::start(file), node, text: None }])
+        }
+        Layout::Each(_) => {
+            check_id(&file, stem)?;
+            let node = yaml::parse(&file, &file.text, 1, faults)?;
+            Ok(vec![Entry { kind, id: stem.to_owned(), place: Place::start(file), node, text: None }])
+        }
+        Layout::Rows(_) => rows(kind, stem, yaml::parse(&file, &file.text, 1, faults)?),
+        Layout::ById(_) => by_id(kind, yaml::parse(&file, &file.text, 1, faults)?, faults),
+        Layout::Markdown(_) => {
+            check_id(&file, stem)?;
+            let parts = markdown::part(&file)?;
+            let node = yaml::parse(&file, parts.header, 2, faults)?;
+            let text = Some(parts.text);
+            Ok(vec![Entry { kind, id: stem.to_owned(), place: Place::start(Arc::clone(&file)), node, text }])
+        }
+    }
+}
+
+fn rows(kind: Kind, stem: &str, node: Node) -> Result<Vec<Entry>, Fault> {
+    match node.value {
+        Tree::List(items) => Ok(items
+            .into_iter()
+            .enumerate()
+            .map(|(index, node)| Entry {
+                kind,
+                id: format!("{stem}-{}", index + 1),
+                place: node.place.clone(),
+                node,
+                text: None,
+            })
+            .collect()),
+        _ => Err(Fault::new("wrong-type", "a list of rows is wanted here")
+            .instead("begin each row with `- ` and write its keys under it")
+            .at(node.place)),
+    }
+}
+
+fn by_id(kind: Kind, node: Node, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
+    let Tree::Map(items) = node.value else {
+        return Err(Fault::new("wrong-type", format!("a {} stands here under its id", kind.word()))
+            .instead("write the id and a colon, and the record's keys indented under it")
+            .at(node.place));
+    };
+    let mut entries = Vec::new();
+    for (key, node) in items {
+        match is_id(&key.text) {
+            true => entries.push(Entry { kind, id: key.text, place: key.place, node, text: None }),
+            false => faults.push(bad_id(&key.text).at(key.place)),
+        }
+    }
+    Ok(entries)
+}
+
+/// The kind of record that a path holds.
+fn kind_of(path: &str) -> Option<Kind> {
+    Kind::ALL.into_iter().find(|kind| match kind.layout() {
+        Layout::Single(file) | Layout::ById(file) => path == file,
+        Layout::Each(folder) | Layout::Rows(folder) => inside(path, folder, ".yaml"),
+        Layout::Markdown(folder) => inside(path, folder, ".md"),
+    })
+}
+
+fn inside(path: &str, folder: &str, ending: &str) -> bool {
+    path.strip_prefix(folder).and_then(|rest| rest.strip_prefix('/')).is_some_and(|name| name.ends_with(ending))
+}
+
+fn stem(path: &str) -> &str {
+    let name = path.rsplit('/').next().unwrap_or(path);
+    name.rsplit_once('.').map_or(name, |(stem, _)| stem)
+}
+
+fn is_id(text: &str) -> bool {
+    !text.is_empty() && text.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
+}
+
+fn bad_id(text: &str) -> Fault {
+    let wanted: String =
+        text.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
+    Fault::new("bad-id", format!("`{text}` cannot be the id of a record"))
+        .instead(format!("use small letters, digits and hyphens, such as `{}`", wanted.trim_matches('-')))
+}
+
+fn check_id(file: &Arc<File>, stem: &str) -> Result<(), Fault> {
+    if is_id(stem) { Ok(()) } else { Err(bad_id(stem).at(Place::start(Arc::clone(file)))) }
+}
+
+fn not_utf8(name: String, error: &std::string::FromUtf8Error, handbook: bool) -> Fault {
+    let upto = error.utf8_error().valid_up_to();
+    let text = String::from_utf8_lossy(error.as_bytes()).into_owned();
+    let place = Place::of_offset(Arc::new(File { name, text, handbook }), upto);
+    Fault::new("not-utf-8", "the file is not UTF-8 from here on").instead("save it as UTF-8 in the editor").at(place)
+}
+
+fn stray(file: &Arc<File>, path: &str) -> Fault {
+    let folders = Kind::ALL.into_iter().filter_map(|kind| match kind.layout() {
+        Layout::Single(_) | Layout::ById(_) => None,
+        Layout::Each(folder) | Layout::Rows(folder) | Layout::Markdown(folder) => Some(folder),
+    });
+    let files = Kind::ALL.into_iter().filter_map(|kind| match kind.layout() {
+        Layout::Single(file) | Layout::ById(file) => Some(file),
+        _ => None,
+    });
+    let top = path.split('/').next().unwrap_or(path);
+    let fault = Fault::new("stray-file", format!("no record is read from `{path}`"));
+    let known: Vec<&str> = folders.collect();
+    let fault = if known.contains(&top) {
+        let ending = if top == "notes" { "`.md`" } else { "`.yaml`" };
+        fault.instead(format!("give it the ending {ending}, or move it out of the farm's folder"))
+    } else if path.contains('/') {
+        fault.instead(match suggest::closest(top, known.iter().copied()) {
+            Some(meant) => format!("call the folder `{meant}`, if that is meant"),
+            None => format!("records stand in the folders {}; move this file out, or hide its folder with a dot", suggest::either(known)),
+        })
+    } else {
+        let files: Vec<&str> = files.collect();
+        fault.instead(match suggest::closest(top, files.iter().copied()) {
+            Some(meant) => format!("call it `{meant}`, if that is meant"),
+            None => format!("the files at the top are {}; move this one into its folder, or out", suggest::either(files)),
+        })
+    };
+    fault.at(Place::start(Arc::clone(file)))
+}

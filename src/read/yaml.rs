@@ -1,0 +1,178 @@
+//! Parses YAML into nodes that know their places.
+
+use std::{fmt, sync::Arc};
+
+use serde::{
+    Deserialize, Deserializer,
+    de::{MapAccess, SeqAccess, Visitor},
+};
+use serde_json::Number;
+use serde_yaml::{Location, Spanned, options::DuplicateKeyPolicy};
+
+use super::node::{Key, Node, Tree};
+use crate::fault::{Fault, File, Place};
+
+/// Parses the YAML of a file, or of a part of it that begins at a line.
+///
+/// A repeated key is a fault, and the first one counts, so that the rest of the file is still checked.
+///
+/// # Errors
+///
+/// The fault at which the parser had to stop: broken YAML, an empty file, or more than any record needs.
+pub fn parse(file: &Arc<File>, text: &str, first_line: usize, faults: &mut Vec<Fault>) -> Result<Node, Fault> {
+    let whole = Place { file: Arc::clone(file), line: first_line, column: 1 };
+    if text.trim().is_empty() || text.lines().all(|line| line.trim().is_empty() || line.trim_start().starts_with('#')) {
+        return Err(Fault::new("empty-file", "there is no record in this file")
+            .instead("write the record, or take the file away")
+            .at(whole));
+    }
+    let options = serde_yaml::options! {
+        duplicate_keys: DuplicateKeyPolicy::PassThrough,
+        strict_booleans: true,
+        budget: serde_yaml::budget! { max_depth: 40, max_aliases: 200, max_nodes: 200_000, flow_nesting_limit: 40 },
+        alias_limits: serde_yaml::alias_limits! { max_total_replayed_events: 20_000 },
+    };
+    let read: Spanned<Raw> = serde_yaml::from_str_with_options(text, options).map_err(|error| {
+        let location = error.location().unwrap_or(Location::UNKNOWN);
+        let place = Places { file, first_line }.of(&location);
+        unreadable(&error.without_snippet().to_string()).at(place)
+    })?;
+    let node = Places { file, first_line }.node(read, faults);
+    if matches!(node.value, Tree::Null) {
+        return Err(Fault::new("empty-file", "there is no record in this file").instead("write the record").at(whole));
+    }
+    Ok(node)
+}
+
+fn unreadable(message: &str) -> Fault {
+    let first = message.lines().next().unwrap_or(message);
+    let about = first.split(" at line ").next().unwrap_or(first);
+    let lower = message.to_lowercase();
+    if lower.contains("budget") || lower.contains("alias") || lower.contains("limit") || lower.contains("depth") {
+        return Fault::new("too-much", format!("the file unfolds into more than any record needs ({about})"))
+            .instead("write the values out instead of pointing to them with `*`, and nest them less deeply");
+    }
+    Fault::new("not-yaml", format!("this is not readable as YAML ({about})"))
+        .instead("look for a missing space after a colon, a tab, an open bracket, or text that needs quotes; more may follow below it")
+}
+
+struct Places<'a> {
+    file: &'a Arc<File>,
+    first_line: usize,
+}
+
+impl Places<'_> {
+    fn of(&self, location: &Location) -> Place {
+        let line = usize::try_from(location.line()).unwrap_or(1).max(1);
+        let column = usize::try_from(location.column()).unwrap_or(1).max(1);
+        Place { file: Arc::clone(self.file), line: self.first_line + line - 1, column }
+    }
+
+    fn node(&self, read: Spanned<Raw>, faults: &mut Vec<Fault>) -> Node {
+        let place = self.of(&read.referenced);
+        let value = match read.value {
+            Raw::Null => Tree::Null,
+            Raw::Bool(value) => Tree::Bool(value),
+            Raw::Number(value) => Tree::Number(value),
+            Raw::Text(value) => Tree::Text(value),
+            Raw::List(items) => Tree::List(items.into_iter().map(|item| self.node(item, faults)).collect()),
+            Raw::Map(entries) => Tree::Map(self.entries(entries, faults)),
+        };
+        Node { value, place }
+    }
+
+    fn entries(&self, read: Vec<(Spanned<String>, Spanned<Raw>)>, faults: &mut Vec<Fault>) -> Vec<(Key, Node)> {
+        let mut entries: Vec<(Key, Node)> = Vec::with_capacity(read.len());
+        for (key, value) in read {
+            let key = Key { text: key.value.clone(), place: self.of(&key.referenced) };
+            let node = self.node(value, faults);
+            match entries.iter().find(|(earlier, _)| earlier.text == key.text) {
+                Some((earlier, _)) => faults.push(
+                    Fault::new("key-twice", format!("`{}` is written twice, first in line {}", key.text, earlier.place.line))
+                        .instead("keep one of the two")
+                        .at(key.place),
+                ),
+                None => entries.push((key, node)),
+            }
+        }
+        entries
+    }
+}
+
+/// A value as the parser hands it over.
+enum Raw {
+    Null,
+    Bool(bool),
+    Number(Number),
+    Text(String),
+    List(Vec<Spanned<Raw>>),
+    Map(Vec<(Spanned<String>, Spanned<Raw>)>),
+}
+
+impl<'de> Deserialize<'de> for Raw {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(RawVisitor)
+    }
+}
+
+struct RawVisitor;
+
+impl<'de> Visitor<'de> for RawVisitor {
+    type Value = Raw;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a value")
+    }
+
+    fn visit_unit<E>(self) -> Result<Raw, E> {
+        Ok(Raw::Null)
+    }
+
+    fn visit_none<E>(self) -> Result<Raw, E> {
+        Ok(Raw::Null)
+    }
+
+    fn visit_some<D: Deserializer<'de>>(self, deserializer: D) -> Result<Raw, D::Error> {
+        Raw::deserialize(deserializer)
+    }
+
+    fn visit_bool<E>(self, value: bool) -> Result<Raw, E> {
+        Ok(Raw::Bool(value))
+    }
+
+    fn visit_i64<E>(self, value: i64) -> Result<Raw, E> {
+        Ok(Raw::Number(value.into()))
+    }
+
+    fn visit_u64<E>(self, value: u64) -> Result<Raw, E> {
+        Ok(Raw::Number(value.into()))
+    }
+
+    fn visit_f64<E>(self, value: f64) -> Result<Raw, E> {
+        Ok(Number::from_f64(value).map_or(Raw::Null, Raw::Number))
+    }
+
+    fn visit_str<E>(self, value: &str) -> Result<Raw, E> {
+        Ok(Raw::Text(value.to_owned()))
+    }
+
+    fn visit_string<E>(self, value: String) -> Result<Raw, E> {
+        Ok(Raw::Text(value))
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Raw, A::Error> {
+        let mut list = Vec::new();
+        while let Some(item) = items.next_element()? {
+            list.push(item);
+        }
+        Ok(Raw::List(list))
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Raw, A::Error> {
+        let mut map = Vec::new();
+        while let Some(key) = entries.next_key()? {
+            map.push((key, entries.next_value()?));
+        }
+        Ok(Raw::Map(map))
+    }
+}

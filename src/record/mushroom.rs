@@ -1,0 +1,98 @@
+//! A mushroom: its names, how it is grown, what sources say of its temperatures, times, yield and dangers.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{
+    Id, Kind, Record,
+    method::Method,
+    said::{Band, Mark, Rest, Said, Span},
+    source::Source,
+    wood::Rank,
+};
+
+/// A mushroom, as a farm or the handbook writes it.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Mushroom {
+    /// Common names; the first is the one that pages use.
+    #[schemars(length(min = 1))]
+    pub names: Vec<String>,
+    /// The scientific name in current use.
+    pub scientific: String,
+    /// Scientific names met in older books.
+    #[serde(default)]
+    pub formerly: Vec<String>,
+    /// Whether the record stands for one species or for a wider group that sources name.
+    #[serde(default)]
+    pub rank: Rank,
+    /// The wider group whose evidence this mushroom inherits.
+    pub part_of: Option<Id<Mushroom>>,
+    /// What it is and whom it suits, in a few sentences (Markdown).
+    pub about: String,
+    /// The methods by which it is grown.
+    #[serde(default)]
+    pub methods: Vec<Id<Method>>,
+    /// Whether soaking a log brings on a flush; left out where no source says.
+    pub answers_to_soaking: Option<bool>,
+    /// Bands of temperature.
+    #[serde(default)]
+    pub temperatures: Vec<Band>,
+    /// Rest of the wood between felling and inoculation.
+    #[serde(default)]
+    pub rest: Vec<Rest>,
+    /// From inoculation to the first mushrooms.
+    #[serde(default)]
+    pub spawn_run: Vec<Span>,
+    /// When and how it fruits.
+    #[serde(default)]
+    pub fruiting: Vec<Said>,
+    /// Soaking and watering.
+    #[serde(default)]
+    pub soaking: Vec<Said>,
+    /// What a log gives, and for how long.
+    #[serde(default)]
+    pub yields: Vec<Said>,
+    /// Mushrooms that may be taken for it.
+    #[serde(default)]
+    pub look_alikes: Vec<LookAlike>,
+    /// Cooking, keeping and selling.
+    #[serde(default)]
+    pub food: Vec<Said>,
+    /// Anything else that sources say.
+    #[serde(default)]
+    pub remarks: Vec<Said>,
+}
+
+/// A mushroom that may be taken for the planted one.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LookAlike {
+    /// Its common name, where it has one.
+    pub name: String,
+    /// Its scientific name.
+    pub scientific: String,
+    /// True where eating it can kill.
+    #[serde(default)]
+    pub deadly: bool,
+    /// Colour of its spore print.
+    pub print: String,
+    /// Colour of the planted mushroom's spore print.
+    pub planted_print: String,
+    /// False where a spore print does not tell the two apart.
+    pub print_separates: bool,
+    /// What an expert looks at.
+    pub apart: String,
+    /// What it does to those who eat it.
+    pub harm: String,
+    /// Who says so.
+    #[schemars(length(min = 1))]
+    pub sources: Vec<Id<Source>>,
+    /// How the figures came here.
+    #[serde(default)]
+    pub mark: Mark,
+}
+
+impl Record for Mushroom {
+    const KIND: Kind = Kind::Mushroom;
+}

@@ -1,0 +1,24 @@
+//! A note: dated Markdown about any records.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{Kind, Link, Record};
+use crate::quantity::Date;
+
+/// The header of a note, as a farm writes it between two lines of three dashes.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Note {
+    /// The title.
+    pub title: String,
+    /// The day it was written.
+    pub date: Date,
+    /// The records it is about, as `wood:red-oak`.
+    #[serde(default)]
+    pub about: Vec<Link>,
+}
+
+impl Record for Note {
+    const KIND: Kind = Kind::Note;
+}

@@ -1,0 +1,100 @@
+//! The computed tables, by the names that commands, notes and published files use.
+
+/// A computed table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Table {
+    /// Every mushroom.
+    Mushrooms,
+    /// Every wood.
+    Woods,
+    /// What grows on what.
+    Pairings,
+    /// The windows of the year.
+    Seasons,
+    /// Every strain.
+    Strains,
+    /// Green weight of a log.
+    Weights,
+    /// Holes and spawn for a log and for many.
+    Inoculation,
+    /// Every caution.
+    Cautions,
+    /// Every source.
+    Sources,
+}
+
+impl Table {
+    /// Every table.
+    pub const ALL: [Self; 9] = [
+        Self::Mushrooms,
+        Self::Woods,
+        Self::Pairings,
+        Self::Seasons,
+        Self::Strains,
+        Self::Weights,
+        Self::Inoculation,
+        Self::Cautions,
+        Self::Sources,
+    ];
+
+    /// The name of the table.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Mushrooms => "mushrooms",
+            Self::Woods => "woods",
+            Self::Pairings => "pairings",
+            Self::Seasons => "seasons",
+            Self::Strains => "strains",
+            Self::Weights => "weights",
+            Self::Inoculation => "inoculation",
+            Self::Cautions => "cautions",
+            Self::Sources => "sources",
+        }
+    }
+
+    /// What the table answers, in one line.
+    #[must_use]
+    pub const fn about(self) -> &'static str {
+        match self {
+            Self::Mushrooms => "every mushroom, its methods and whether it answers to soaking",
+            Self::Woods => "every wood, its density, moisture and bark",
+            Self::Pairings => "what grows on what, how well, and how far sources agree",
+            Self::Seasons => "when to fell, when not to cut, when to inoculate",
+            Self::Strains => "every strain and the temperatures it fruits at",
+            Self::Weights => "what a green log weighs, by wood and diameter",
+            Self::Inoculation => "holes and spawn for one log and for many",
+            Self::Cautions => "every caution, by task and severity",
+            Self::Sources => "every source and how much of it was read",
+        }
+    }
+
+    /// The table that a name means.
+    #[must_use]
+    pub fn of_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|table| table.word() == word)
+    }
+
+    /// The columns by which a note may pick rows.
+    #[must_use]
+    pub const fn filters(self) -> &'static [&'static str] {
+        match self {
+            Self::Pairings => &["mushroom", "wood", "word"],
+            Self::Seasons => &["kind", "window"],
+            Self::Strains => &["mushroom"],
+            Self::Weights => &["wood"],
+            Self::Inoculation => &["spawn"],
+            Self::Cautions => &["severity", "task"],
+            Self::Mushrooms | Self::Woods | Self::Sources => &[],
+        }
+    }
+}
+
+/// A table and the rows picked from it, written as `table:pairings?wood=american-beech`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Query {
+    /// The table.
+    pub table: Table,
+    /// Columns and the values their rows must have.
+    pub filters: Vec<(String, String)>,
+}

@@ -1,0 +1,272 @@
+//! A wood: its names, density, moisture, bark, resistance to decay, hazards and quarantines.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{
+    Id, Kind, Record,
+    said::{Mark, Said},
+    source::Source,
+};
+use crate::quantity::{DayOfYear, Percent};
+
+/// How wide a record's name reaches.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Rank {
+    /// One species, or a cultivated form of one.
+    #[default]
+    Species,
+    /// Several species or a whole genus that a source names in one word ("oak").
+    Group,
+    /// So wide that it rates nothing ("any hardwood").
+    Any,
+}
+
+/// Broad leaves or needles.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Leaf {
+    /// A broadleaved tree, whose wood is called hardwood.
+    Broad,
+    /// A conifer.
+    Needle,
+}
+
+/// A wood, as a farm or the handbook writes it.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Wood {
+    /// Common names; the first is the one that pages use.
+    #[schemars(length(min = 1))]
+    pub names: Vec<String>,
+    /// The scientific name.
+    pub scientific: String,
+    /// Scientific names met in other lists.
+    #[serde(default)]
+    pub formerly: Vec<String>,
+    /// The plant family.
+    pub family: Option<String>,
+    /// Whether the record stands for one species or for a wider group that sources name.
+    #[serde(default)]
+    pub rank: Rank,
+    /// The wider group whose evidence this wood inherits.
+    pub part_of: Option<Id<Wood>>,
+    /// Broad leaves or needles.
+    pub leaf: Leaf,
+    /// The symbol of the tree in the federal plant list, where it has one.
+    pub symbol: Option<String>,
+    /// A few sentences for the grower (Markdown).
+    pub about: Option<String>,
+    /// Weight of the dry wood.
+    pub density: Option<Density>,
+    /// Water in the living tree, per cent of oven-dry weight.
+    pub moisture: Option<Moisture>,
+    /// Bark by weight and thickness.
+    pub bark: Option<Bark>,
+    /// How well the heartwood resists decay; sapwood never does.
+    pub decay_resistance: Option<DecayResistance>,
+    /// How wide the ring of sapwood is.
+    pub sapwood: Option<Sapwood>,
+    /// Bud burst and leaf colour at a reference site.
+    pub season: Option<Season>,
+    /// What can hurt people or animals.
+    #[serde(default)]
+    pub hazards: Vec<Hazard>,
+    /// Rules and pests that keep logs where they are.
+    #[serde(default)]
+    pub quarantine: Vec<Said>,
+    /// Anything else that sources say.
+    #[serde(default)]
+    pub remarks: Vec<Said>,
+}
+
+/// Density of the wood, as oven-dry mass over volume, relative to water.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Density {
+    /// Basic density: oven-dry mass over green volume, relative to water (0.56 is 560 kg/m³).
+    #[schemars(range(min = 0.1, max = 1.3))]
+    pub basic: f64,
+    /// Standard deviation of the basic density over the species, relative to water.
+    #[schemars(range(min = 0.0, max = 0.5))]
+    pub deviation: Option<f64>,
+    /// Oven-dry mass over the volume at 12 % moisture, relative to water.
+    #[schemars(range(min = 0.1, max = 1.4))]
+    pub at_12_percent: Option<f64>,
+    /// Whether the species itself was measured.
+    pub basis: DensityBasis,
+    /// Who gives it.
+    pub source: Id<Source>,
+    /// How the figure came here.
+    #[serde(default)]
+    pub mark: Mark,
+}
+
+/// What stands behind a density.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum DensityBasis {
+    /// Measured on the species.
+    Measured,
+    /// Filled from the average of the genus or of all hardwoods.
+    GenusAverage,
+    /// Estimated by a model over many studies.
+    Model,
+}
+
+/// Water in green wood, per cent of oven-dry weight.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Moisture {
+    /// Average of the whole stem.
+    #[schemars(extend("between" = ["10 %", "300 %"]))]
+    pub green: Option<Percent>,
+    /// Heartwood.
+    #[schemars(extend("between" = ["10 %", "300 %"]))]
+    pub heartwood: Option<Percent>,
+    /// Sapwood.
+    #[schemars(extend("between" = ["10 %", "300 %"]))]
+    pub sapwood: Option<Percent>,
+    /// Who gives the stem's average.
+    pub source: Id<Source>,
+    /// How the average came here.
+    #[serde(default)]
+    pub mark: Mark,
+    /// Who gives heartwood and sapwood.
+    pub parts_source: Option<Id<Source>>,
+    /// How heartwood and sapwood came here.
+    pub parts_mark: Option<Mark>,
+}
+
+/// Bark by weight and by thickness.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Bark {
+    /// Basic density of the bark, relative to water.
+    #[schemars(range(min = 0.1, max = 1.3))]
+    pub density: f64,
+    /// Water in the bark, per cent of its oven-dry weight.
+    #[schemars(extend("between" = ["10 %", "300 %"]))]
+    pub moisture: Percent,
+    /// Bark volume, per cent of the volume of the wood under it.
+    #[schemars(extend("between" = ["0 %", "60 %"]))]
+    pub share: Percent,
+    /// Who gives it.
+    pub source: Id<Source>,
+    /// How the figures came here.
+    #[serde(default)]
+    pub mark: Mark,
+    /// Lines that give the diameter inside bark from the diameter outside bark.
+    #[serde(default)]
+    pub fits: Vec<BarkFit>,
+}
+
+/// Diameter inside bark = a + b × diameter outside bark, in inches.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct BarkFit {
+    /// Where the trees stood on which the line was fitted.
+    pub region: String,
+    /// The constant, in inches.
+    #[schemars(range(min = -5.0, max = 5.0))]
+    pub a: f64,
+    /// The slope.
+    #[schemars(range(min = 0.5, max = 1.1))]
+    pub b: f64,
+    /// True where the line is that of a group of species.
+    #[serde(default)]
+    pub of_group: bool,
+    /// Who gives it.
+    pub source: Id<Source>,
+}
+
+/// Resistance of the heartwood to decay.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct DecayResistance {
+    /// The class in the source's own words.
+    pub class: String,
+    /// Who gives it.
+    pub source: Id<Source>,
+    /// How it came here.
+    #[serde(default)]
+    pub mark: Mark,
+}
+
+/// Width of the sapwood ring, in which log-grown mushrooms feed.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Sapwood {
+    /// Thin, medium or thick.
+    pub class: SapwoodClass,
+    /// Who gives it.
+    pub source: Id<Source>,
+    /// How it came here.
+    #[serde(default)]
+    pub mark: Mark,
+}
+
+/// Width of the sapwood ring in three words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum SapwoodClass {
+    /// A few rings.
+    Thin,
+    /// An inch or two.
+    Medium,
+    /// Most of a log-sized stem.
+    Thick,
+}
+
+/// Mean dates at one reference site, with the spread between years in days.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Season {
+    /// Half of the buds open.
+    pub bud_burst: DayOfYear,
+    /// Standard deviation of bud burst, in days.
+    #[schemars(range(min = 0.0, max = 40.0))]
+    pub bud_burst_deviation: f64,
+    /// Half of the leaves coloured; left out for evergreens.
+    pub leaf_colour: Option<DayOfYear>,
+    /// Standard deviation of leaf colour, in days.
+    #[schemars(range(min = 0.0, max = 40.0))]
+    pub leaf_colour_deviation: Option<f64>,
+    /// Half of the leaves down.
+    pub leaf_fall: Option<DayOfYear>,
+    /// Who gives it.
+    pub source: Id<Source>,
+    /// How it came here.
+    #[serde(default)]
+    pub mark: Mark,
+}
+
+/// Whom a hazard hurts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Whom {
+    /// People at work or at table.
+    People,
+    /// Farm animals and pets.
+    Animals,
+}
+
+/// A danger that comes with this wood.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Hazard {
+    /// Whom it hurts.
+    pub whom: Whom,
+    /// What it is and what to do, in our own words.
+    pub says: String,
+    /// Who says so.
+    pub source: Id<Source>,
+    /// How it came here.
+    #[serde(default)]
+    pub mark: Mark,
+}
+
+impl Record for Wood {
+    const KIND: Kind = Kind::Wood;
+}
