@@ -1,0 +1,50 @@
+//! A value outside a believable range.
+
+use serde_json::{Map, Value};
+
+use crate::{
+    fault::Fault,
+    quantity,
+    read::{Node, node::Tree},
+};
+
+/// Checks a value, or each of a list of values, against the lowest and highest that the schema believes.
+#[must_use]
+pub fn check(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
+    let Some([low, high]) = schema.get("between").and_then(Value::as_array).map(Vec::as_slice) else {
+        return Vec::new();
+    };
+    match &node.value {
+        Tree::List(items) => {
+            let inner = schema.get("items").and_then(Value::as_object).unwrap_or(schema);
+            items.iter().filter_map(|item| outside(inner, item, low, high)).collect()
+        }
+        _ => outside(schema, node, low, high).into_iter().collect(),
+    }
+}
+
+fn outside(schema: &Map<String, Value>, node: &Node, low: &Value, high: &Value) -> Option<Fault> {
+    let format = schema.get("format").and_then(Value::as_str);
+    let value = size(format, &node.json())?;
+    if value >= size(format, low)? && value <= size(format, high)? {
+        return None;
+    }
+    let fault = Fault::new("not-believable", format!("{} is not believable here", plain(&node.json())));
+    let fault = fault.instead(format!("look at the number and its unit; {} to {} can be", plain(low), plain(high)));
+    Some(fault.at(node.place.clone()))
+}
+
+/// The size of a number, or of a quantity with a small allowance for rounding.
+fn size(format: Option<&str>, value: &Value) -> Option<f64> {
+    match (format, value) {
+        (Some(format), Value::String(text)) => quantity::magnitude(format, text)?.ok(),
+        (_, value) => value.as_f64(),
+    }
+}
+
+fn plain(value: &Value) -> String {
+    match value {
+        Value::String(text) => format!("`{text}`"),
+        other => format!("`{other}`"),
+    }
+}

@@ -1,0 +1,28 @@
+//! A group that is part of itself.
+
+use std::collections::BTreeSet;
+
+use crate::{book::lay::Pile, fault::Fault, record::Kind};
+
+/// Follows `part_of` upwards and reports a record that comes back to itself.
+#[must_use]
+pub fn check(kind: Kind, id: &str, pile: &Pile) -> Option<Fault> {
+    let part_of = |id: &str| pile.get(&(kind, id.to_owned())).and_then(|laid| laid.node.get("part_of"));
+    let start = part_of(id)?;
+    let mut seen = BTreeSet::new();
+    let mut above = start.text()?.to_owned();
+    while seen.insert(above.clone()) {
+        if above == id {
+            return Some(
+                Fault::new("part-of-itself", format!("`{id}` is part of itself"))
+                    .instead("name a wider group, or take `part_of` away")
+                    .at(start.place.clone()),
+            );
+        }
+        match part_of(&above).and_then(|node| node.text()) {
+            Some(next) => above = next.to_owned(),
+            None => return None,
+        }
+    }
+    None
+}

@@ -1,0 +1,42 @@
+//! A range whose ends are swapped.
+
+use serde_json::{Map, Value};
+
+use crate::{
+    fault::Fault,
+    quantity,
+    read::{Node, node::Tree},
+};
+
+/// Checks that the first of a list of two is not above the second.
+#[must_use]
+pub fn check(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
+    schema.get("ordered").and_then(Value::as_bool).filter(|ordered| *ordered)?;
+    let Tree::List(items) = &node.value else { return None };
+    let [low, high] = items.as_slice() else { return None };
+    let format = schema.get("items").and_then(|items| items.get("format")).and_then(Value::as_str);
+    if size(format, low)? <= size(format, high)? {
+        return None;
+    }
+    let (low, high) = (plain(low), plain(high));
+    Some(
+        Fault::new("range-swapped", format!("the range begins with {low}, which is more than {high}"))
+            .instead(format!("write the lower end first: `[{high}, {low}]`"))
+            .at(node.place.clone()),
+    )
+}
+
+fn size(format: Option<&str>, node: &Node) -> Option<f64> {
+    match (&node.value, format) {
+        (Tree::Text(text), Some(format)) => quantity::magnitude(format, text)?.ok(),
+        (Tree::Number(number), _) => number.as_f64(),
+        _ => None,
+    }
+}
+
+fn plain(node: &Node) -> String {
+    match &node.value {
+        Tree::Text(text) => text.clone(),
+        _ => node.json().to_string(),
+    }
+}

@@ -1,0 +1,23 @@
+//! A quantity without a unit or with a unit of another kind, a date that does not exist, a window's end that cannot be told.
+
+use serde_json::{Map, Value};
+
+use crate::{
+    fault::Fault,
+    quantity,
+    read::{Node, node::Tree},
+};
+
+/// Checks a value that the schema calls a quantity.
+#[must_use]
+pub fn check(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
+    let format = schema.get("format").and_then(Value::as_str)?;
+    let fault = match &node.value {
+        Tree::Text(text) => quantity::magnitude(format, text)?.err()?,
+        Tree::Number(number) if quantity::FORMATS.contains(&format) => {
+            quantity::magnitude(format, &number.to_string())?.err()?
+        }
+        _ => return None,
+    };
+    Some(fault.at(node.place.clone()))
+}

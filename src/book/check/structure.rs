@@ -1,0 +1,159 @@
+//! Unknown, missing and mistyped keys, words outside a list, numbers out of bounds.
+
+use jsonschema::{ValidationError, Validator, error::ValidationErrorKind as Wrong};
+use serde_json::Value;
+
+use crate::{
+    fault::{Fault, suggest},
+    quantity::FORMATS,
+    read::{Node, node::Tree},
+    record::Kind,
+};
+
+/// Checks records of one kind against its schema.
+pub struct Checker<'a> {
+    schema: &'a Value,
+    validator: Option<Validator>,
+}
+
+impl<'a> Checker<'a> {
+    /// A checker for one schema.
+    #[must_use]
+    pub fn new(schema: &'a Value) -> Self {
+        Self { schema, validator: jsonschema::validator_for(schema).ok() }
+    }
+
+    /// All structural faults of a record.
+    #[must_use]
+    pub fn check(&self, kind: Kind, node: &Node) -> Vec<Fault> {
+        let Some(validator) = &self.validator else {
+            return vec![Fault::new("no-schema", format!("records of kind {} cannot be checked", kind.word()))];
+        };
+        let value = node.json();
+        validator.iter_errors(&value).flat_map(|error| self.faults(kind, node, &error)).collect()
+    }
+
+    fn faults(&self, kind: Kind, node: &Node, error: &ValidationError<'_>) -> Vec<Fault> {
+        let pointer = error.instance_path().as_str();
+        let here = node.at(pointer);
+        let one = |fault: Fault| vec![fault.at(here.place.clone())];
+        match error.kind() {
+            Wrong::AdditionalProperties { unexpected } => unexpected
+                .iter()
+                .map(|key| self.unknown_key(kind, key, error).at(node.key_place(pointer, key)))
+                .collect(),
+            Wrong::Required { property } => one(missing(kind, pointer, property)),
+            Wrong::Type { .. } if self.is_bare_number(here, error) => Vec::new(),
+            Wrong::Type { .. } => one(mistyped(self.sibling(error, "type"), self.parent(error), here)),
+            Wrong::Enum { .. } | Wrong::OneOfNotValid { .. } | Wrong::Constant { .. } => one(self.outside_list(here, error)),
+            Wrong::Minimum { .. } | Wrong::Maximum { .. } => one(self.out_of_bounds(here, error)),
+            Wrong::MinItems { limit } | Wrong::MaxItems { limit } => one(Fault::new(
+                "wrong-count",
+                format!("this list has {}, but {limit} are wanted", count(here)),
+            )
+            .instead(if *limit == 2 { "write the lower and the higher end: `[2 weeks, 4 weeks]`".to_owned() } else { format!("write {limit}") })),
+            other => one(Fault::new("wrong-value", format!("this value does not fit ({})", other.keyword()))),
+        }
+    }
+
+    /// Whether a number stands where a quantity is wanted, of which the check of quantities speaks.
+    fn is_bare_number(&self, here: &Node, error: &ValidationError<'_>) -> bool {
+        let format = self.sibling(error, "format").and_then(Value::as_str);
+        matches!(here.value, Tree::Number(_)) && format.is_some_and(|format| FORMATS.contains(&format))
+    }
+
+    /// The part of the schema in which the failing keyword stands.
+    fn parent(&self, error: &ValidationError<'_>) -> Option<&Value> {
+        let path = error.schema_path().as_str();
+        self.schema.pointer(path.rsplit_once('/').map_or("", |(parent, _)| parent))
+    }
+
+    fn sibling(&self, error: &ValidationError<'_>, key: &str) -> Option<&Value> {
+        self.parent(error)?.get(key)
+    }
+
+    fn unknown_key(&self, kind: Kind, key: &str, error: &ValidationError<'_>) -> Fault {
+        let known = self.sibling(error, "properties").and_then(Value::as_object);
+        let known: Vec<&str> = known.into_iter().flat_map(serde_json::Map::keys).map(String::as_str).collect();
+        let fault = Fault::new("unknown-key", format!("`{key}` is not a key that a {} record has here", kind.word()));
+        fault.instead(match suggest::closest(key, known.iter().copied()) {
+            Some(meant) => format!("write `{meant}`, if that is meant"),
+            None => format!("the keys here are {}", suggest::either(known)),
+        })
+    }
+
+    fn outside_list(&self, here: &Node, error: &ValidationError<'_>) -> Fault {
+        let words: Vec<String> = match self.parent(error) {
+            Some(parent) => {
+                let listed = parent.get("enum").and_then(Value::as_array).into_iter().flatten();
+                let choices = parent.get("oneOf").and_then(Value::as_array).into_iter().flatten();
+                let named = choices.filter_map(|choice| choice.get("const"));
+                listed.chain(named).filter_map(Value::as_str).map(str::to_owned).collect()
+            }
+            None => Vec::new(),
+        };
+        let text = here.text().map_or_else(|| here.json().to_string(), str::to_owned);
+        let fault = Fault::new("unknown-word", format!("`{text}` is not one of the words that can stand here"));
+        fault.instead(match suggest::closest(&text, words.iter().map(String::as_str)) {
+            Some(meant) => format!("write `{meant}`, if that is meant"),
+            None => format!("write {}", suggest::either(words.iter().map(String::as_str))),
+        })
+    }
+
+    fn out_of_bounds(&self, here: &Node, error: &ValidationError<'_>) -> Fault {
+        let bound = |key: &str| self.sibling(error, key).map(ToString::to_string);
+        let fault = Fault::new("not-believable", format!("`{}` is not believable here", here.json()));
+        fault.instead(match (bound("minimum"), bound("maximum")) {
+            (Some(low), Some(high)) => format!("write a number from {low} to {high}"),
+            (Some(low), None) => format!("write a number of at least {low}"),
+            (None, Some(high)) => format!("write a number of at most {high}"),
+            (None, None) => "look at the number again".to_owned(),
+        })
+    }
+}
+
+fn missing(kind: Kind, pointer: &str, property: &Value) -> Fault {
+    let key = property.as_str().unwrap_or("");
+    let inside = pointer.rsplit('/').find(|step| !step.is_empty() && step.parse::<usize>().is_err());
+    let what = inside.map_or_else(|| format!("this {} record", kind.word()), |step| format!("this part of `{step}`"));
+    Fault::new("missing-key", format!("{what} does not say `{key}`")).instead(format!("add a line `{key}:` with its value"))
+}
+
+fn mistyped(wanted: Option<&Value>, schema: Option<&Value>, here: &Node) -> Fault {
+    let quantity = schema.and_then(|schema| schema.get("format")).is_some();
+    let wanted = match wanted.and_then(Value::as_str) {
+        Some("string") if quantity => "a number with a unit, or a date",
+        Some("string") => "text",
+        Some("array") => "a list",
+        Some("object") => "a group of keys",
+        Some("number" | "integer") => "a number",
+        Some("boolean") => "`true` or `false`",
+        _ => "another kind of value",
+    };
+    let example = schema.and_then(|schema| schema.pointer("/examples/0")).and_then(Value::as_str);
+    let fault = Fault::new("wrong-type", format!("{} stands here, but {wanted} is wanted", found(here)));
+    fault.instead(match (wanted, example) {
+        (_, Some(example)) => format!("write it as in `{example}`"),
+        ("a list", _) => "begin each item with `- `, or write `[first, second]`".to_owned(),
+        ("text", _) => "put it in quotes".to_owned(),
+        ("a group of keys", _) => "write its keys on the lines below, indented".to_owned(),
+        _ => format!("write {wanted}"),
+    })
+}
+
+fn found(here: &Node) -> String {
+    match here.json() {
+        Value::Null => "nothing".to_owned(),
+        Value::Array(_) => "a list".to_owned(),
+        Value::Object(_) => "a group of keys".to_owned(),
+        Value::String(text) => format!("the text `{}`", text.chars().take(40).collect::<String>()),
+        other => format!("`{other}`"),
+    }
+}
+
+fn count(here: &Node) -> String {
+    match here.json().as_array().map_or(0, Vec::len) {
+        1 => "1 item".to_owned(),
+        number => format!("{number} items"),
+    }
+}

@@ -1,0 +1,35 @@
+//! The farm, linked to what it grows and has.
+
+use std::sync::Arc;
+
+use super::{Listed, Mushroom, Origin, Register, Window, Wood, resolve};
+use crate::record;
+
+/// The farm, linked.
+#[derive(Debug)]
+pub struct Farm {
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What it says.
+    pub record: record::farm::Farm,
+    /// The mushrooms it grows or would grow.
+    pub grows: Vec<Arc<Mushroom>>,
+    /// The woods it has.
+    pub woods: Vec<Arc<Wood>>,
+    /// The regional no-cut windows that hold here.
+    pub no_cut: Vec<Arc<Window>>,
+}
+
+/// Links the farm; `None` where there is none.
+#[must_use]
+pub fn link(
+    records: Vec<Listed<record::farm::Farm>>,
+    mushrooms: &Register<Mushroom>,
+    woods: &Register<Wood>,
+    windows: &Register<Window>,
+) -> Option<Farm> {
+    let Listed { origin, record, .. } = records.into_iter().next()?;
+    let (grows, woods) = (resolve(&record.grows, mushrooms), resolve(&record.woods, woods));
+    let no_cut = resolve(&record.no_cut, windows);
+    Some(Farm { origin, record, grows, woods, no_cut })
+}

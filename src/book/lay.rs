@@ -1,0 +1,108 @@
+//! Lays the farm's records over the handbook's, key by key.
+
+use std::{collections::BTreeMap, sync::Arc};
+
+use crate::{
+    fault::{Fault, File, Place},
+    read::{Entry, Node, Text},
+    record::Kind,
+};
+
+/// Who wrote a record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Writer {
+    /// The built-in handbook alone.
+    Handbook,
+    /// The farm alone.
+    Farm,
+    /// The handbook, with keys replaced by the farm.
+    Both,
+}
+
+impl Writer {
+    /// The writer as a reader meets it on a page.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Handbook => "handbook",
+            Self::Farm => "this farm",
+            Self::Both => "handbook, amended by this farm",
+        }
+    }
+}
+
+/// Where a record comes from.
+#[derive(Debug, Clone)]
+pub struct Origin {
+    /// Who wrote it.
+    pub writer: Writer,
+    /// Where it begins in each file that wrote it, the handbook's first.
+    pub places: Vec<Place>,
+}
+
+impl Origin {
+    /// The files that wrote the record, the handbook's first.
+    pub fn files(&self) -> impl Iterator<Item = &Arc<File>> {
+        self.places.iter().map(|place| &place.file)
+    }
+}
+
+/// A record after laying, before it is checked.
+#[derive(Debug, Clone)]
+pub struct Laid {
+    /// What it says.
+    pub node: Node,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// The Markdown under a note's header.
+    pub text: Option<Text>,
+}
+
+/// All records by kind and id.
+pub type Pile = BTreeMap<(Kind, String), Laid>;
+
+/// Lays the farm's entries over the handbook's.
+#[must_use]
+pub fn lay(handbook: Vec<Entry>, farm: Vec<Entry>, faults: &mut Vec<Fault>) -> Pile {
+    let mut pile = heap(handbook, faults);
+    for ((kind, id), over) in heap(farm, faults) {
+        let key = if kind == Kind::Evidence { (kind, format!("own-{id}")) } else { (kind, id) };
+        let laid = match pile.remove(&key) {
+            Some(under) => both(under, over),
+            None => over,
+        };
+        pile.insert(key, laid);
+    }
+    pile
+}
+
+fn both(under: Laid, over: Laid) -> Laid {
+    let places = under.origin.places.into_iter().chain(over.origin.places).collect();
+    Laid {
+        node: under.node.under(over.node),
+        origin: Origin { writer: Writer::Both, places },
+        text: over.text.or(under.text),
+    }
+}
+
+fn heap(entries: Vec<Entry>, faults: &mut Vec<Fault>) -> Pile {
+    let mut pile = Pile::new();
+    for entry in entries {
+        let writer = if entry.file().handbook { Writer::Handbook } else { Writer::Farm };
+        let key = (entry.kind, entry.id.clone());
+        if let Some(earlier) = pile.get(&key) {
+            faults.push(twice(&entry, earlier));
+            continue;
+        }
+        let origin = Origin { writer, places: vec![entry.place] };
+        pile.insert(key, Laid { node: entry.node, origin, text: entry.text });
+    }
+    pile
+}
+
+fn twice(entry: &Entry, earlier: &Laid) -> Fault {
+    let first = earlier.origin.files().next().map_or("", |file| file.name.as_str());
+    Fault::new("id-twice", format!("the {} `{}` is already written in `{first}`", entry.kind.word(), entry.id))
+        .instead("give one of the two another id")
+        .at(entry.place.clone())
+}

@@ -1,0 +1,227 @@
+//! The linked book: the farm laid over the handbook, every id resolved, every record checked.
+//!
+//! [`lay`] merges, [`check`] looks for faults, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
+//! [`strain`], [`evidence`], [`window`], [`farm`]) stand where a record links to others, and elsewhere the record type
+//! itself serves, [`Listed`] under its id. After [`bind`] nothing in a book changes.
+
+pub mod check;
+pub mod evidence;
+pub mod farm;
+pub mod lay;
+pub mod link;
+pub mod mushroom;
+pub mod strain;
+pub mod window;
+pub mod wood;
+
+use std::{collections::BTreeMap, sync::Arc};
+
+pub use evidence::Evidence;
+pub use farm::Farm;
+pub use lay::{Origin, Writer};
+pub use mushroom::Mushroom;
+pub use strain::Strain;
+pub use window::Window;
+pub use wood::Wood;
+
+use crate::{
+    fault::{self, Fault},
+    read::{self, Entry, Found, Text},
+    record::{self, Id, Kind, Record, source},
+};
+use lay::{Laid, Pile};
+
+/// Records of one kind by id.
+pub type Register<T> = BTreeMap<String, Arc<T>>;
+
+/// A record that links to no other kind, under its id.
+#[derive(Debug, Clone)]
+pub struct Listed<T> {
+    /// Its id.
+    pub id: String,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What it says.
+    pub record: T,
+}
+
+/// A note with its Markdown.
+#[derive(Debug, Clone)]
+pub struct Note {
+    /// Its id.
+    pub id: String,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// Its header.
+    pub record: record::note::Note,
+    /// Its Markdown.
+    pub text: Text,
+}
+
+/// Everything that the farm and the handbook say, linked.
+#[derive(Debug)]
+pub struct Book {
+    /// The farm.
+    pub farm: Farm,
+    /// Mushrooms.
+    pub mushrooms: Register<Mushroom>,
+    /// Woods.
+    pub woods: Register<Wood>,
+    /// Strains.
+    pub strains: Register<Strain>,
+    /// Methods.
+    pub methods: Register<Listed<record::method::Method>>,
+    /// Rows of evidence, in the order of files and rows.
+    pub evidence: Vec<Evidence>,
+    /// Season windows.
+    pub windows: Register<Window>,
+    /// Cautions.
+    pub cautions: Register<Listed<record::caution::Caution>>,
+    /// Sources.
+    pub sources: Register<Listed<source::Source>>,
+    /// Terms.
+    pub terms: Register<Listed<record::term::Term>>,
+    /// Notes.
+    pub notes: Register<Note>,
+}
+
+impl Book {
+    /// The short form of a source, as tables print it.
+    #[must_use]
+    pub fn short<'a>(&'a self, id: &'a Id<source::Source>) -> &'a str {
+        self.sources.get(id.as_str()).map_or(id.as_str(), |source| source.record.short.as_str())
+    }
+}
+
+/// Reads and links the built-in handbook and a farm's files.
+///
+/// # Errors
+///
+/// All faults of the records, in the order of files and lines.
+///
+/// ```
+/// let book = hostwood::book::bind(hostwood::read::folder::demo()).expect("the demo farm is without fault");
+/// assert!(book.woods.contains_key("red-oak"));
+/// ```
+pub fn bind(farm: Vec<Found>) -> Result<Book, Vec<Fault>> {
+    let (handbook, mut faults) = read::sort::read(read::handbook::files());
+    let (farm, more) = read::sort::read(farm);
+    faults.extend(more);
+    let book = bind_entries(handbook, farm, &mut faults);
+    fault::sort(&mut faults);
+    match book {
+        Some(book) if faults.is_empty() => Ok(book),
+        _ => Err(faults),
+    }
+}
+
+fn bind_entries(handbook: Vec<Entry>, farm: Vec<Entry>, faults: &mut Vec<Fault>) -> Option<Book> {
+    if !farm.iter().any(|entry| entry.kind == Kind::Farm) && !faults.iter().any(is_about_farm) {
+        faults.push(
+            Fault::new("no-farm", "this folder has no `farm.yaml`")
+                .instead("write one with `name:`, `place:` (latitude and longitude) and `season:`"),
+        );
+    }
+    let pile = lay::lay(handbook, farm, faults);
+    faults.extend(check::all(&pile));
+    if !faults.is_empty() {
+        return None;
+    }
+    link(&pile, faults)
+}
+
+fn is_about_farm(fault: &Fault) -> bool {
+    fault.place.as_ref().is_some_and(|place| place.file.name == "farm.yaml")
+}
+
+/// Links a pile that has passed its checks; a record that still cannot be decoded becomes a fault.
+fn link(pile: &Pile, faults: &mut Vec<Fault>) -> Option<Book> {
+    let mut decoder = Decoder { pile, faults };
+    let sources = decoder.listed();
+    let terms = decoder.listed();
+    let cautions = decoder.listed();
+    let methods: Register<Listed<record::method::Method>> = decoder.listed();
+    let woods = wood::link(decoder.records());
+    let mushrooms = mushroom::link(decoder.records(), &methods);
+    let strains = strain::link(decoder.records(), &mushrooms);
+    let evidence = evidence::link(decoder.records(), &mushrooms, &woods, &sources);
+    let windows = window::link(decoder.records(), &mushrooms, &woods);
+    let notes = decoder.notes();
+    let farm = farm::link(decoder.records(), &mushrooms, &woods, &windows)?;
+    Some(Book { farm, mushrooms, woods, strains, methods, evidence, windows, cautions, sources, terms, notes })
+}
+
+/// Turns laid trees into records.
+struct Decoder<'a> {
+    pile: &'a Pile,
+    faults: &'a mut Vec<Fault>,
+}
+
+impl Decoder<'_> {
+    fn decode<T: Record>(&mut self, laid: &Laid) -> Option<T> {
+        match serde_json::from_value(laid.node.json()) {
+            Ok(record) => Some(record),
+            Err(error) => {
+                self.faults.push(Fault::new("wrong-value", error.to_string()).at(laid.node.place.clone()));
+                None
+            }
+        }
+    }
+
+    fn records<T: Record>(&mut self) -> Vec<Listed<T>> {
+        let pile = self.pile;
+        let of_kind = pile.iter().filter(|((kind, _), _)| *kind == T::KIND);
+        of_kind
+            .filter_map(|((_, id), laid)| {
+                self.decode(laid).map(|record| Listed { id: id.clone(), origin: laid.origin.clone(), record })
+            })
+            .collect()
+    }
+
+    fn listed<T: Record>(&mut self) -> Register<Listed<T>> {
+        self.records().into_iter().map(|listed: Listed<T>| (listed.id.clone(), Arc::new(listed))).collect()
+    }
+
+    fn notes(&mut self) -> Register<Note> {
+        let pile = self.pile;
+        let listed: Vec<Listed<record::note::Note>> = self.records();
+        listed
+            .into_iter()
+            .filter_map(|Listed { id, origin, record }| {
+                let text = pile.get(&(Kind::Note, id.clone()))?.text.clone()?;
+                Some((id.clone(), Arc::new(Note { id, origin, record, text })))
+            })
+            .collect()
+    }
+}
+
+/// Links records that may be part of one another, the widest first.
+fn link_groups<T, U>(
+    records: Vec<Listed<T>>,
+    part_of: impl Fn(&T) -> Option<&str>,
+    mut twin: impl FnMut(Listed<T>, Option<Arc<U>>) -> U,
+) -> Register<U> {
+    let mut linked = Register::new();
+    let mut waiting = records;
+    while !waiting.is_empty() {
+        let before = waiting.len();
+        for listed in std::mem::take(&mut waiting) {
+            match part_of(&listed.record) {
+                Some(above) if !linked.contains_key(above) => waiting.push(listed),
+                above => {
+                    let above = above.and_then(|above| linked.get(above)).cloned();
+                    linked.insert(listed.id.clone(), Arc::new(twin(listed, above)));
+                }
+            }
+        }
+        if waiting.len() == before {
+            break;
+        }
+    }
+    linked
+}
+
+/// The twins that a list of ids names.
+fn resolve<T, U>(ids: &[Id<T>], register: &Register<U>) -> Vec<Arc<U>> {
+    ids.iter().filter_map(|id| register.get(id.as_str())).cloned().collect()
+}

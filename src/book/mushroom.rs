@@ -1,0 +1,48 @@
+//! A mushroom, linked to its group and its methods.
+
+use std::sync::Arc;
+
+use super::{Listed, Origin, Register, link_groups, resolve};
+use crate::record::{self, Id, method::Method, wood::Rank};
+
+/// A mushroom, linked.
+#[derive(Debug)]
+pub struct Mushroom {
+    /// Its id.
+    pub id: String,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What it says.
+    pub record: record::mushroom::Mushroom,
+    /// The wider group whose evidence it inherits.
+    pub part_of: Option<Arc<Mushroom>>,
+    /// The methods by which it is grown.
+    pub methods: Vec<Arc<Listed<Method>>>,
+}
+
+impl Mushroom {
+    /// The name that pages use.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        self.record.names.first().map_or(&self.id, |name| name)
+    }
+
+    /// Whether it is a species rather than a group.
+    #[must_use]
+    pub fn is_species(&self) -> bool {
+        self.record.rank == Rank::Species
+    }
+}
+
+/// Links mushrooms.
+#[must_use]
+pub fn link(records: Vec<Listed<record::mushroom::Mushroom>>, methods: &Register<Listed<Method>>) -> Register<Mushroom> {
+    link_groups(
+        records,
+        |record| record.part_of.as_ref().map(Id::as_str),
+        |Listed { id, origin, record }, part_of| {
+            let methods = resolve(&record.methods, methods);
+            Mushroom { id, origin, record, part_of, methods }
+        },
+    )
+}

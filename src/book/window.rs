@@ -1,0 +1,51 @@
+//! A season window, linked to its woods and mushrooms.
+
+use std::sync::Arc;
+
+use super::{Listed, Mushroom, Origin, Register, Wood, resolve};
+use crate::record;
+
+/// A season window, linked.
+#[derive(Debug)]
+pub struct Window {
+    /// Its id.
+    pub id: String,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What it says.
+    pub record: record::window::Window,
+    /// The woods it speaks of; none means every wood.
+    pub woods: Vec<Arc<Wood>>,
+    /// The mushrooms it speaks of; none means every mushroom.
+    pub mushrooms: Vec<Arc<Mushroom>>,
+}
+
+impl Window {
+    /// Whether the window speaks of a wood, by name or through its group.
+    #[must_use]
+    pub fn speaks_of_wood(&self, wood: &Wood) -> bool {
+        self.woods.is_empty() || wood.line().any(|id| self.woods.iter().any(|named| named.id == id))
+    }
+
+    /// Whether the window speaks of a mushroom.
+    #[must_use]
+    pub fn speaks_of_mushroom(&self, mushroom: &Mushroom) -> bool {
+        self.mushrooms.is_empty() || self.mushrooms.iter().any(|named| named.id == mushroom.id)
+    }
+}
+
+/// Links season windows.
+#[must_use]
+pub fn link(
+    records: Vec<Listed<record::window::Window>>,
+    mushrooms: &Register<Mushroom>,
+    woods: &Register<Wood>,
+) -> Register<Window> {
+    records
+        .into_iter()
+        .map(|Listed { id, origin, record }| {
+            let (woods, mushrooms) = (resolve(&record.woods, woods), resolve(&record.mushrooms, mushrooms));
+            (id.clone(), Arc::new(Window { id, origin, record, woods, mushrooms }))
+        })
+        .collect()
+}

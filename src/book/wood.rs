@@ -1,0 +1,62 @@
+//! A wood, linked to its group.
+
+use std::sync::Arc;
+
+use super::{Listed, Origin, Register, link_groups};
+use crate::record::{
+    self, Id,
+    wood::{Leaf, Rank},
+};
+
+/// A wood, linked.
+#[derive(Debug)]
+pub struct Wood {
+    /// Its id.
+    pub id: String,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What it says.
+    pub record: record::wood::Wood,
+    /// The wider group whose evidence it inherits.
+    pub part_of: Option<Arc<Wood>>,
+}
+
+impl Wood {
+    /// The name that pages use.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        self.record.names.first().map_or(&self.id, |name| name)
+    }
+
+    /// Whether it is a species rather than a group.
+    #[must_use]
+    pub fn is_species(&self) -> bool {
+        self.record.rank == Rank::Species
+    }
+
+    /// Whether it is a conifer.
+    #[must_use]
+    pub fn is_conifer(&self) -> bool {
+        self.record.leaf == Leaf::Needle
+    }
+
+    /// The ids of the wood and of every group above it, the narrowest first.
+    pub fn line(&self) -> impl Iterator<Item = &str> {
+        let mut next = Some(self);
+        std::iter::from_fn(move || {
+            let wood = next?;
+            next = wood.part_of.as_deref();
+            Some(wood.id.as_str())
+        })
+    }
+}
+
+/// Links woods.
+#[must_use]
+pub fn link(records: Vec<Listed<record::wood::Wood>>) -> Register<Wood> {
+    link_groups(
+        records,
+        |record| record.part_of.as_ref().map(Id::as_str),
+        |Listed { id, origin, record }, part_of| Wood { id, origin, record, part_of },
+    )
+}
