@@ -1,0 +1,135 @@
+//! When logs may be inoculated: the rest of each source carried forward from each felling.
+
+use std::sync::Arc;
+
+use super::season::{Felling, WindowFinding, counting};
+use crate::{
+    book::{Book, Mushroom, Window},
+    quantity::{Duration, Range},
+    reckon::{
+        Gap,
+        days::Days,
+        rest::{Carried, School, carry},
+        season::Told,
+    },
+    record::{said::Rest, window::WindowKind},
+};
+
+/// The rest of common practice, where the farm has not chosen: two to four weeks.
+const COMMON_PRACTICE_DAYS: [f64; 2] = [14.0, 28.0];
+
+/// When logs for one mushroom may be inoculated after one felling.
+#[derive(Debug, Clone)]
+pub struct Inoculation {
+    /// The mushroom.
+    pub mushroom: Arc<Mushroom>,
+    /// Which felling, by its place in the findings.
+    pub felling: usize,
+    /// The rest that the farm keeps to, and whether it chose it.
+    pub rest: Range<Duration>,
+    /// Whether the farm chose the rest, or common practice stands in.
+    pub chosen: bool,
+    /// The inoculation windows that count.
+    pub windows: Vec<(Arc<Window>, Told)>,
+    /// Inoculation windows that cannot be told, and why.
+    pub gaps: Vec<(Arc<Window>, Gap)>,
+    /// When to inoculate by the farm's rest.
+    pub carried: Vec<Carried>,
+    /// When to inoculate by each source's rest, in the order of the schools.
+    pub lines: Vec<RestLine>,
+}
+
+/// One source's rest, carried forward.
+#[derive(Debug, Clone)]
+pub struct RestLine {
+    /// What the source says.
+    pub rest: Rest,
+    /// Its school; `None` where it gives no figure.
+    pub school: Option<School>,
+    /// When to inoculate by it.
+    pub carried: Vec<Carried>,
+}
+
+/// When logs may be inoculated, by mushroom and felling.
+#[must_use]
+pub fn all(
+    book: &Book,
+    windows: &[WindowFinding],
+    fellings: &[Felling],
+    mushrooms: &[Arc<Mushroom>],
+) -> Vec<Inoculation> {
+    let mut all = Vec::new();
+    for mushroom in mushrooms {
+        for (index, felling) in fellings.iter().enumerate().filter(|(_, felling)| felling.gap.is_none()) {
+            all.push(one(book, windows, felling, index, mushroom));
+        }
+    }
+    all
+}
+
+fn one(book: &Book, windows: &[WindowFinding], felling: &Felling, index: usize, mushroom: &Arc<Mushroom>) -> Inoculation {
+    let counting = counting(windows, WindowKind::Inoculate, |window| window.speaks_of_mushroom(mushroom));
+    let mut told = Vec::new();
+    let mut gaps = Vec::new();
+    for found in counting {
+        match found.told {
+            Ok(ends) => told.push((found.window, ends)),
+            Err(gap) => gaps.push((found.window, gap)),
+        }
+    }
+    let days = told.iter().fold(Days::none(), |days, (_, ends)| days.or(&Days::of(ends.interval())));
+    let days = (!told.is_empty()).then_some(days);
+    let carry_all = |least: f64, most: Option<f64>| -> Vec<Carried> {
+        let most = most.map(|most| most.round() as i32);
+        felling.intervals.iter().flat_map(|part| carry(*part, least.round() as i32, most, days.as_ref())).collect()
+    };
+    let chosen = book.farm.record.rest.clone();
+    let rest = chosen.clone().unwrap_or_else(common_practice);
+    let mut lines: Vec<RestLine> = rests(mushroom)
+        .into_iter()
+        .map(|rest| {
+            let (least, most) = ends(&rest);
+            let carried = least.map(|least| carry_all(least, most)).unwrap_or_default();
+            RestLine { school: least.map(School::of), carried, rest }
+        })
+        .collect();
+    lines.sort_by_key(|line| (line.school.is_none(), line.school));
+    Inoculation {
+        mushroom: Arc::clone(mushroom),
+        felling: index,
+        carried: carry_all(rest.low.days(), Some(rest.high.days())),
+        chosen: chosen.is_some(),
+        rest,
+        windows: told,
+        gaps,
+        lines,
+    }
+}
+
+fn common_practice() -> Range<Duration> {
+    let [low, high] = COMMON_PRACTICE_DAYS.map(Duration::of_days);
+    Range { low, high }
+}
+
+/// The least and the most days of a row: its own, or those that it calls best.
+fn ends(rest: &Rest) -> (Option<f64>, Option<f64>) {
+    let best = rest.best.as_ref();
+    let least = rest.least.as_ref().or(best.map(|best| &best.low)).map(Duration::days);
+    let most = rest.most.as_ref().or(best.map(|best| &best.high)).map(Duration::days);
+    match (least, most) {
+        (None, Some(most)) => (Some(0.0), Some(most)),
+        other => other,
+    }
+}
+
+/// The rows on rest that hold for a mushroom: its own, those of its group, or those of its methods.
+fn rests(mushroom: &Mushroom) -> Vec<Rest> {
+    let mut next = Some(mushroom);
+    while let Some(mushroom) = next {
+        if !mushroom.record.rest.is_empty() {
+            return mushroom.record.rest.clone();
+        }
+        next = mushroom.part_of.as_deref();
+    }
+    mushroom.methods.iter().flat_map(|method| method.record.rest.clone()).collect()
+}

@@ -1,0 +1,101 @@
+//! Asks a book every question of [`reckon`](super) and keeps the answers with their inputs.
+
+pub mod inoculation;
+pub mod logs;
+pub mod pairing;
+pub mod season;
+
+use std::sync::Arc;
+
+use crate::{
+    book::{Book, Mushroom, Wood},
+    quantity::Units,
+};
+
+pub use inoculation::{Inoculation, RestLine};
+pub use logs::{Filling, Weight};
+pub use pairing::{Pairing, Role, Row, Word};
+pub use season::{Felling, WindowFinding};
+
+use super::season::Season;
+
+/// What the reader of a guide chose for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Choice {
+    /// The year in which the season's dormant period begins.
+    pub season: i16,
+    /// The units in which figures are printed.
+    pub units: Units,
+}
+
+impl Choice {
+    /// The farm's own choice.
+    #[must_use]
+    pub const fn of(book: &Book) -> Self {
+        Self { season: book.farm.record.season, units: book.farm.record.units }
+    }
+}
+
+/// All answers.
+#[derive(Debug)]
+pub struct Findings {
+    /// What was chosen.
+    pub choice: Choice,
+    /// The season.
+    pub season: Season,
+    /// The mushrooms that the front pages show.
+    pub mushrooms: Vec<Arc<Mushroom>>,
+    /// The woods that the front pages show.
+    pub woods: Vec<Arc<Wood>>,
+    /// Every pair that anyone has spoken of, by mushroom and wood.
+    pub pairings: Vec<Pairing>,
+    /// Every season window, told or not.
+    pub windows: Vec<WindowFinding>,
+    /// When trees may come down, woods with the same days together.
+    pub fellings: Vec<Felling>,
+    /// When logs may be inoculated, by mushroom and felling.
+    pub inoculations: Vec<Inoculation>,
+    /// Green weights of logs.
+    pub weights: Vec<Weight>,
+    /// Holes and spawn.
+    pub fillings: Vec<Filling>,
+}
+
+impl Findings {
+    /// Asks a book.
+    #[must_use]
+    pub fn of(book: &Book, choice: Choice) -> Self {
+        let season = Season { year: choice.season, south: book.farm.record.place.latitude < 0.0 };
+        let pairings = pairing::all(book);
+        let (mushrooms, woods) = front(book, &pairings);
+        let windows = season::windows(book);
+        let fellings = season::fellings(book, &windows, &woods, season);
+        let inoculations = inoculation::all(book, &windows, &fellings, &mushrooms);
+        let (weights, fillings) = (logs::weights(book, choice.units), logs::fillings(book, choice.units));
+        Self { choice, season, mushrooms, woods, pairings, windows, fellings, inoculations, weights, fillings }
+    }
+
+    /// The pairing of a mushroom and a wood, where anyone has spoken of it.
+    #[must_use]
+    pub fn pairing(&self, mushroom: &str, wood: &str) -> Option<&Pairing> {
+        let at = self.pairings.binary_search_by(|pair| (pair.mushroom.id.as_str(), pair.wood.id.as_str()).cmp(&(mushroom, wood)));
+        at.ok().map(|index| &self.pairings[index])
+    }
+}
+
+/// The mushrooms and woods of the front pages: those that the farm names, or else all with a rating of their own.
+fn front(book: &Book, pairings: &[Pairing]) -> (Vec<Arc<Mushroom>>, Vec<Arc<Wood>>) {
+    let rated = |pair: &&Pairing| pair.consensus.is_some() && pair.mushroom.is_species() && pair.wood.is_species();
+    let mut mushrooms = book.farm.grows.clone();
+    if mushrooms.is_empty() {
+        mushrooms = pairings.iter().filter(rated).map(|pair| Arc::clone(&pair.mushroom)).collect();
+        mushrooms.dedup_by(|a, b| a.id == b.id);
+    }
+    let mut woods = book.farm.woods.clone();
+    if woods.is_empty() {
+        woods = pairings.iter().filter(rated).map(|pair| Arc::clone(&pair.wood)).collect();
+        woods.sort_by(|a, b| a.id.cmp(&b.id));
+        woods.dedup_by(|a, b| a.id == b.id);
+    }
+    (mushrooms, woods)
+}

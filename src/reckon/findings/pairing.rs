@@ -1,0 +1,241 @@
+//! Every pair of mushroom and wood that anyone has spoken of.
+
+use std::{collections::BTreeMap, sync::Arc};
+
+use crate::{
+    book::{Book, Evidence, Mushroom, Wood},
+    reckon::pairing::{Consensus, Vote, consensus, weight},
+    record::{evidence::EvidenceKind, wood::Rank},
+};
+
+/// The word for a pairing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Word {
+    /// Rating 3.
+    Thrives,
+    /// Rating 2.
+    DoesWell,
+    /// Rating 1.
+    GetsBy,
+    /// Rating 0.
+    Fails,
+    /// Known from bare lists, or from words too wide to rate.
+    Mentioned,
+    /// Nobody has spoken of it on logs.
+    Untried,
+}
+
+impl Word {
+    /// The word of a rating.
+    #[must_use]
+    pub const fn of(rating: u8) -> Self {
+        match rating {
+            3.. => Self::Thrives,
+            2 => Self::DoesWell,
+            1 => Self::GetsBy,
+            0 => Self::Fails,
+        }
+    }
+
+    /// The word as it is printed.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Thrives => "thrives",
+            Self::DoesWell => "does well",
+            Self::GetsBy => "gets by",
+            Self::Fails => "fails",
+            Self::Mentioned => "mentioned",
+            Self::Untried => "untried",
+        }
+    }
+}
+
+/// How near the words about a pair come to it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Reach {
+    /// All was said of the pair itself.
+    Direct,
+    /// All was said of a group to which it belongs.
+    Genus,
+    /// Some of each.
+    Mixed,
+}
+
+impl Reach {
+    /// The reach as tables write it.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Direct => "direct",
+            Self::Genus => "genus",
+            Self::Mixed => "mixed",
+        }
+    }
+}
+
+/// What a row does for a pair.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Role {
+    /// It votes.
+    Vote,
+    /// It names the pair without a judgement that counts.
+    Mention,
+    /// It speaks of the wild or of sawdust.
+    Apart,
+}
+
+/// A row that speaks of a pair.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Row {
+    /// Its place in the book's evidence.
+    pub evidence: usize,
+    /// Whether it was said of a group to which the pair belongs.
+    pub inherited: bool,
+    /// What it does.
+    pub role: Role,
+}
+
+/// What is known of one pair.
+#[derive(Debug, Clone)]
+pub struct Pairing {
+    /// The mushroom.
+    pub mushroom: Arc<Mushroom>,
+    /// The wood.
+    pub wood: Arc<Wood>,
+    /// What the votes come to; `None` where nobody has a vote.
+    pub consensus: Option<Consensus>,
+    /// The word for it.
+    pub word: Word,
+    /// How near the words come to the pair.
+    pub reach: Reach,
+    /// How many teams spoke of it.
+    pub sources: usize,
+    /// Every row that speaks of it, those of the pair itself first.
+    pub rows: Vec<Row>,
+}
+
+impl Pairing {
+    /// The rating, where there is one.
+    #[must_use]
+    pub fn rating(&self) -> Option<u8> {
+        self.consensus.as_ref().map(|consensus| consensus.rating)
+    }
+
+    /// Agreement between the voices, where there is more than one.
+    #[must_use]
+    pub fn agreement(&self) -> Option<f64> {
+        self.consensus.as_ref().and_then(|consensus| consensus.agreement)
+    }
+
+    /// Whether any row was said of the pair itself.
+    #[must_use]
+    pub fn is_direct(&self) -> bool {
+        self.rows.iter().any(|row| !row.inherited)
+    }
+}
+
+/// Every pair that anyone has spoken of, by the ids of mushroom and wood.
+#[must_use]
+pub fn all(book: &Book) -> Vec<Pairing> {
+    let mut pairs: BTreeMap<(&str, &str), Vec<Row>> = BTreeMap::new();
+    for (index, row) in book.evidence.iter().enumerate() {
+        for mushroom in book.mushrooms.values().filter(|mushroom| within_mushroom(mushroom, &row.mushroom)) {
+            for wood in book.woods.values().filter(|wood| wood.line().any(|id| id == row.wood.id)) {
+                let inherited = mushroom.id != row.mushroom.id || wood.id != row.wood.id;
+                let row = Row { evidence: index, inherited, role: role(row) };
+                pairs.entry((&mushroom.id, &wood.id)).or_default().push(row);
+            }
+        }
+    }
+    pairs
+        .into_iter()
+        .filter_map(|((mushroom, wood), rows)| {
+            Some(pairing(book, book.mushrooms.get(mushroom)?, book.woods.get(wood)?, rows))
+        })
+        .collect()
+}
+
+fn within_mushroom(mushroom: &Mushroom, group: &Mushroom) -> bool {
+    let mut next = Some(mushroom);
+    while let Some(mushroom) = next {
+        if mushroom.id == group.id {
+            return true;
+        }
+        next = mushroom.part_of.as_deref();
+    }
+    false
+}
+
+fn role(row: &Evidence) -> Role {
+    let wide = row.mushroom.record.rank == Rank::Any || row.wood.record.rank == Rank::Any;
+    match () {
+        () if !row.record.grown.counts() => Role::Apart,
+        () if wide || row.record.kind == EvidenceKind::List || row.record.rating.is_none() => Role::Mention,
+        () => Role::Vote,
+    }
+}
+
+fn pairing(book: &Book, mushroom: &Arc<Mushroom>, wood: &Arc<Wood>, mut rows: Vec<Row>) -> Pairing {
+    rows.sort_by_key(|row| (row.inherited, row.evidence));
+    let votes: Vec<Vote> = rows.iter().filter(|row| row.role == Role::Vote).filter_map(|row| vote(book, row)).collect();
+    let consensus = consensus(&votes);
+    let on_logs = rows.iter().any(|row| row.role != Role::Apart);
+    let word = match &consensus {
+        Some(consensus) => Word::of(consensus.rating),
+        None if on_logs => Word::Mentioned,
+        None => Word::Untried,
+    };
+    Pairing {
+        mushroom: Arc::clone(mushroom),
+        wood: Arc::clone(wood),
+        word,
+        reach: reach(&rows, consensus.is_some(), on_logs),
+        sources: sources(book, &rows, on_logs),
+        consensus,
+        rows,
+    }
+}
+
+fn vote(book: &Book, row: &Row) -> Option<Vote> {
+    let evidence = &book.evidence[row.evidence];
+    Some(Vote {
+        team: team(evidence).to_owned(),
+        rating: evidence.record.rating?,
+        weight: weight(evidence.record.kind),
+        inherited: row.inherited,
+    })
+}
+
+/// Who speaks in a row: the team of its source, or the source itself.
+#[must_use]
+pub fn team(evidence: &Evidence) -> &str {
+    evidence.source.record.team.as_deref().unwrap_or(&evidence.source.id)
+}
+
+/// Looks at the rows that make the rating, or else at those that make the word.
+fn reach(rows: &[Row], rated: bool, on_logs: bool) -> Reach {
+    let counts = |row: &&Row| match row.role {
+        Role::Vote => true,
+        Role::Mention => !rated,
+        Role::Apart => !on_logs,
+    };
+    let direct = rows.iter().filter(counts).any(|row| !row.inherited);
+    let inherited = rows.iter().filter(counts).any(|row| row.inherited);
+    match (direct, inherited) {
+        (true, false) | (false, false) => Reach::Direct,
+        (false, true) => Reach::Genus,
+        (true, true) => Reach::Mixed,
+    }
+}
+
+fn sources(book: &Book, rows: &[Row], on_logs: bool) -> usize {
+    let mut teams: Vec<&str> = rows
+        .iter()
+        .filter(|row| !on_logs || row.role != Role::Apart)
+        .map(|row| team(&book.evidence[row.evidence]))
+        .collect();
+    teams.sort_unstable();
+    teams.dedup();
+    teams.len()
+}

@@ -1,0 +1,111 @@
+//! Every season window, and when trees of this farm may come down.
+
+use std::sync::Arc;
+
+use crate::{
+    book::{Book, Window, Wood, Writer},
+    quantity::Event,
+    reckon::{
+        Gap,
+        days::{Days, Interval},
+        season::{Observations, Season, Told, window},
+    },
+    record::window::WindowKind,
+};
+
+/// A season window, told or not.
+#[derive(Debug, Clone)]
+pub struct WindowFinding {
+    /// The window.
+    pub window: Arc<Window>,
+    /// Its two ends, or why they cannot be told.
+    pub told: Result<Told, Gap>,
+}
+
+/// When trees of some woods may come down.
+#[derive(Debug, Clone)]
+pub struct Felling {
+    /// The woods that share these days.
+    pub woods: Vec<Arc<Wood>>,
+    /// The felling windows that count.
+    pub cut: Vec<(Arc<Window>, Told)>,
+    /// The no-cut windows that are taken away.
+    pub taken: Vec<(Arc<Window>, Told)>,
+    /// What is left, in the order of the season; empty where the gap says why.
+    pub intervals: Vec<Interval>,
+    /// Why no day can be told.
+    pub gap: Option<Gap>,
+}
+
+/// The dates that a farm has observed.
+#[must_use]
+pub fn observations(book: &Book) -> [Observations; 2] {
+    let observed = &book.farm.record.observed;
+    [
+        Observations { event: Event::LeafColour, dates: observed.leaf_colour.clone() },
+        Observations { event: Event::BudSwell, dates: observed.bud_swell.clone() },
+    ]
+}
+
+/// Tells every window of a book.
+#[must_use]
+pub fn windows(book: &Book) -> Vec<WindowFinding> {
+    let observed = observations(book);
+    let tell = |found: &Arc<Window>| window(&found.record.from, &found.record.to, &observed);
+    book.windows.values().map(|found| WindowFinding { window: Arc::clone(found), told: tell(found) }).collect()
+}
+
+/// The windows of a kind that count on this farm: its own where it has some, else those of the handbook without a region.
+#[must_use]
+pub fn counting(windows: &[WindowFinding], kind: WindowKind, speaks: impl Fn(&Window) -> bool) -> Vec<WindowFinding> {
+    let of_kind = windows.iter().filter(|found| found.window.record.kind == kind && speaks(&found.window));
+    let (own, handbook): (Vec<WindowFinding>, Vec<WindowFinding>) =
+        of_kind.cloned().partition(|found| found.window.origin.writer != Writer::Handbook);
+    if own.is_empty() { handbook.into_iter().filter(|found| found.window.record.region.is_none()).collect() } else { own }
+}
+
+/// When trees may come down, woods with the same days together.
+#[must_use]
+pub fn fellings(book: &Book, windows: &[WindowFinding], woods: &[Arc<Wood>], season: Season) -> Vec<Felling> {
+    let mut fellings: Vec<Felling> = Vec::new();
+    for wood in woods {
+        let felling = felling(book, windows, wood, season);
+        let same = |other: &&mut Felling| other.intervals == felling.intervals && ids(&other.taken) == ids(&felling.taken);
+        match fellings.iter_mut().find(same) {
+            Some(other) => other.woods.push(Arc::clone(wood)),
+            None => fellings.push(felling),
+        }
+    }
+    fellings
+}
+
+fn ids(windows: &[(Arc<Window>, Told)]) -> Vec<&str> {
+    windows.iter().map(|(window, _)| window.id.as_str()).collect()
+}
+
+/// When trees of one wood may come down.
+#[must_use]
+pub fn felling(book: &Book, windows: &[WindowFinding], wood: &Arc<Wood>, season: Season) -> Felling {
+    let speaks = |window: &Window| window.speaks_of_wood(wood);
+    let counting = counting(windows, WindowKind::Cut, speaks);
+    let no_cut = windows.iter().filter(|found| {
+        let window = &found.window;
+        let holds = window.record.region.is_none()
+            || window.origin.writer != Writer::Handbook
+            || book.farm.no_cut.iter().any(|named| named.id == window.id);
+        window.record.kind == WindowKind::NoCut && holds && speaks(window)
+    });
+    let told = |found: &WindowFinding| found.told.clone().ok().map(|told| (Arc::clone(&found.window), told));
+    let cut: Vec<(Arc<Window>, Told)> = counting.iter().filter_map(told).collect();
+    let taken: Vec<(Arc<Window>, Told)> = no_cut.filter_map(told).collect();
+    let sum = |windows: &[(Arc<Window>, Told)]| {
+        windows.iter().fold(Days::none(), |days, (_, told)| days.or(&Days::of(told.interval())))
+    };
+    let intervals = sum(&cut).minus(&sum(&taken)).intervals(season.begins());
+    let gap = match (cut.is_empty(), intervals.is_empty()) {
+        (true, _) => Some(counting.iter().find_map(|found| found.told.clone().err()).unwrap_or(Gap::NoFellingWindow)),
+        (false, true) => Some(Gap::NothingLeft),
+        (false, false) => None,
+    };
+    Felling { woods: vec![Arc::clone(wood)], cut, taken, intervals, gap }
+}

@@ -1,0 +1,39 @@
+//! Why a figure is missing.
+
+use std::fmt;
+
+use crate::quantity::Event;
+
+/// A formula lacks an input, or is outside the range for which it holds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Gap {
+    /// A value is not in the record.
+    NotRecorded(&'static str),
+    /// An event has not been observed on this farm.
+    NotObserved(Event),
+    /// The day on which the air crosses a temperature needs the daily curve of the place.
+    NeedsDailyTemperatures(String),
+    /// Nobody has published the figure.
+    NotPublished(&'static str),
+    /// No felling window of this farm can be told.
+    NoFellingWindow,
+    /// What is left after the no-cut windows is nothing.
+    NothingLeft,
+}
+
+impl fmt::Display for Gap {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotRecorded(what) => write!(f, "no figure: {what} is not recorded"),
+            Self::NotObserved(event) => {
+                write!(f, "no date: {} has not been observed here; write the dates in farm.yaml under observed", event.words())
+            }
+            Self::NeedsDailyTemperatures(end) => {
+                write!(f, "no date: when the {end} is not told by this edition; watch the weather")
+            }
+            Self::NotPublished(what) => write!(f, "no figure: {what} is not published in any source read for this handbook"),
+            Self::NoFellingWindow => f.write_str("no date: no felling window can be told for this farm"),
+            Self::NothingLeft => f.write_str("no date: the no-cut windows leave nothing of the felling window"),
+        }
+    }
+}

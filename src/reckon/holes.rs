@@ -1,0 +1,81 @@
+//! How many holes?
+//!
+//! | rule | formula | source |
+//! |---|---|---|
+//! | by area | N = π D L / (a b) | geometry; spacing from the pattern's source |
+//! | by rows | N = round(D in inches) × floor((L − a) / a + 1) | common practice, a row for each inch of diameter |
+//! | by weight | N = k W, W in pounds, k = 0.5, 1, 2 or 3 | SAB-DEN |
+//! | by diameter | N ≥ 3 to 4 × D in centimetres | HRO09 |
+//!
+//! | symbol | meaning |
+//! |---|---|
+//! | D, L | diameter and length of the log |
+//! | a, b | spacing along the log and between rows |
+//! | W | weight of the log |
+//!
+//! Results are not rounded here; pages print whole holes.
+
+use std::f64::consts::PI;
+
+use crate::quantity::Length;
+
+/// Holes by area: each hole serves a patch of bark `along` × `between`.
+///
+/// ```
+/// use hostwood::{quantity::Length, reckon::holes::by_area};
+/// let inches = |n| Length::of_inches(n);
+/// let holes = by_area(&inches(5.0), &inches(48.0), &inches(6.0), &inches(3.0));
+/// assert!((holes - 41.9).abs() < 0.05); // derived check value for a 5 in × 48 in log
+/// ```
+#[must_use]
+pub fn by_area(diameter: &Length, length: &Length, along: &Length, between: &Length) -> f64 {
+    PI * diameter.base() * length.base() / (along.base() * between.base())
+}
+
+/// Holes by rows: a row for each inch of diameter, the first hole half a spacing from the end.
+///
+/// ```
+/// use hostwood::{quantity::Length, reckon::holes::by_rows};
+/// let inches = |n| Length::of_inches(n);
+/// assert_eq!(by_rows(&inches(5.0), &inches(48.0), &inches(6.0)), 40.0); // MD-11 prints 35–40
+/// ```
+#[must_use]
+pub fn by_rows(diameter: &Length, length: &Length, along: &Length) -> f64 {
+    let per_row = ((length.base() - along.base()) / along.base() + 1.0 + 1e-9).floor();
+    diameter.inches().round() * per_row.max(0.0)
+}
+
+/// Holes by weight: `factor` holes for each pound of log.
+///
+/// ```
+/// assert_eq!(hostwood::reckon::holes::by_weight(15.0, 3.0), 45.0); // SAB-DEN: a 15 lb log, factor 3
+/// ```
+#[must_use]
+pub fn by_weight(pounds: f64, factor: f64) -> f64 {
+    pounds * factor
+}
+
+/// The fewest holes by diameter, from a factor of 3 to one of 4.
+///
+/// ```
+/// use hostwood::{quantity::Length, reckon::holes::by_diameter};
+/// let (low, high) = by_diameter(&Length::of_metres(0.10));
+/// assert!((low - 30.0).abs() < 1e-9 && (high - 40.0).abs() < 1e-9); // HRO09: 30–40 for 10 cm
+/// ```
+#[must_use]
+pub fn by_diameter(diameter: &Length) -> (f64, f64) {
+    let centimetres = diameter.base() * 100.0;
+    (3.0 * centimetres, 4.0 * centimetres)
+}
+
+/// Volume of one hole, in cubic centimetres.
+///
+/// ```
+/// use hostwood::{quantity::Length, reckon::holes::volume};
+/// let millimetres = |n: f64| Length::of_metres(n / 1000.0);
+/// assert!((volume(&millimetres(12.0), &millimetres(25.0)) - 2.83).abs() < 0.005);
+/// ```
+#[must_use]
+pub fn volume(diameter: &Length, depth: &Length) -> f64 {
+    PI / 4.0 * diameter.base().powi(2) * depth.base() * 1e6
+}

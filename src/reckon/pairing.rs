@@ -1,0 +1,190 @@
+//! What grows on what, and do sources agree?
+//!
+//! The rating is the weighted median of the voices on the ordinal scale 0–3; where the median falls between two ratings
+//! the lower one stands. The agreement is the consensus of Tastle & Wierman (2007),
+//!
+//! Cns = 1 + Σ pᵢ log₂(1 − |Xᵢ − μ| / d),
+//!
+//! | symbol | meaning | range |
+//! |---|---|---|
+//! | pᵢ | share of the weight that speaks for rating Xᵢ | 0–1 |
+//! | Xᵢ | rating | 0–3 |
+//! | μ | weighted mean rating | 0–3 |
+//! | d | width of the scale | 3 |
+//!
+//! A team is one voice, however many rows it wrote. What is said of a group counts for its members as inherited, and all
+//! inherited voices together weigh at most half of what was said of the wood itself. Bare lists, wild hosts and sawdust
+//! have no vote.
+//!
+//! Source: Tastle W.J., Wierman M.J. 2007, *Consensus and dissention: a measure of ordinal dispersion*, International
+//! Journal of Approximate Reasoning 45(3):531–545. The weights are this handbook's own choice.
+
+use crate::record::evidence::EvidenceKind;
+
+/// Width of the scale of ratings.
+const WIDTH: f64 = 3.0;
+
+/// The most that inherited voices together weigh, as a share of the direct ones.
+pub const INHERITED_SHARE: f64 = 0.5;
+
+/// The weight of a row by its kind: the one table of weights.
+#[must_use]
+pub const fn weight(kind: EvidenceKind) -> f64 {
+    match kind {
+        EvidenceKind::Trial => 1.0,
+        EvidenceKind::Advice | EvidenceKind::OwnLogs => 0.5,
+        EvidenceKind::Observation => 0.25,
+        EvidenceKind::List => 0.0,
+    }
+}
+
+/// One row that may vote.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Vote {
+    /// Who speaks; rows of one team are one voice.
+    pub team: String,
+    /// The rating, 0–3.
+    pub rating: u8,
+    /// Its weight, above 0.
+    pub weight: f64,
+    /// Whether it was said of a group to which the pair belongs.
+    pub inherited: bool,
+}
+
+/// One team's word on a pair.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Voice {
+    /// Who speaks.
+    pub team: String,
+    /// The rating, 0–3.
+    pub rating: u8,
+    /// Its weight after inherited voices were held down.
+    pub weight: f64,
+    /// Whether it was said of a group to which the pair belongs.
+    pub inherited: bool,
+}
+
+/// What the voices on a pair come to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Consensus {
+    /// The rating, 0–3.
+    pub rating: u8,
+    /// Agreement, 0–1; `None` where one voice speaks alone.
+    pub agreement: Option<f64>,
+    /// The voices, in the order in which their teams first spoke.
+    pub voices: Vec<Voice>,
+}
+
+/// The consensus of votes; `None` where there is none.
+///
+/// ```
+/// use hostwood::reckon::pairing::{Vote, consensus};
+/// let vote = |team: &str, rating| Vote { team: team.into(), rating, weight: 1.0, inherited: false };
+/// let split = consensus(&[vote("a", 0), vote("b", 3)]).unwrap();
+/// assert_eq!((split.rating, split.agreement), (0, Some(0.0))); // Tastle & Wierman: split at the ends gives 0
+/// ```
+#[must_use]
+pub fn consensus(votes: &[Vote]) -> Option<Consensus> {
+    let voices = voices(votes);
+    let pairs: Vec<(u8, f64)> = voices.iter().map(|voice| (voice.rating, voice.weight)).collect();
+    let rating = median(&pairs)?;
+    let agreement = (pairs.len() > 1).then(|| agreement(&pairs)).flatten();
+    Some(Consensus { rating, agreement, voices })
+}
+
+/// Makes one voice of each team and holds inherited voices down.
+fn voices(votes: &[Vote]) -> Vec<Voice> {
+    let mut teams: Vec<&str> = Vec::new();
+    for vote in votes {
+        if !teams.contains(&vote.team.as_str()) {
+            teams.push(&vote.team);
+        }
+    }
+    let mut voices: Vec<Voice> = teams.into_iter().filter_map(|team| voice(team, votes)).collect();
+    let sum = |inherited: bool| voices.iter().filter(|voice| voice.inherited == inherited).map(|voice| voice.weight).sum::<f64>();
+    let (direct, inherited) = (sum(false), sum(true));
+    if direct > 0.0 && inherited > direct * INHERITED_SHARE {
+        let share = direct * INHERITED_SHARE / inherited;
+        voices.iter_mut().filter(|voice| voice.inherited).for_each(|voice| voice.weight *= share);
+    }
+    voices
+}
+
+/// A team's voice: the median of what it said of the pair itself, or else of what it said of a group.
+fn voice(team: &str, votes: &[Vote]) -> Option<Voice> {
+    let of_team = |inherited: bool| votes.iter().filter(move |vote| vote.team == team && vote.inherited == inherited);
+    let inherited = of_team(false).next().is_none();
+    let pairs: Vec<(u8, f64)> = of_team(inherited).map(|vote| (vote.rating, vote.weight)).collect();
+    let weight = pairs.iter().map(|(_, weight)| *weight).fold(0.0, f64::max);
+    Some(Voice { team: team.to_owned(), rating: median(&pairs)?, weight, inherited })
+}
+
+/// The weighted lower median of ratings; `None` where nothing has weight.
+#[must_use]
+pub fn median(votes: &[(u8, f64)]) -> Option<u8> {
+    let total: f64 = votes.iter().map(|(_, weight)| weight).sum();
+    let mut sorted: Vec<(u8, f64)> = votes.iter().copied().filter(|(_, weight)| *weight > 0.0).collect();
+    sorted.sort_by_key(|(rating, _)| *rating);
+    let mut sum = 0.0;
+    sorted.into_iter().find_map(|(rating, weight)| {
+        sum += weight;
+        (sum >= total / 2.0 - 1e-12).then_some(rating)
+    })
+}
+
+/// The consensus index of Tastle & Wierman over weighted ratings; `None` where nothing has weight.
+///
+/// ```
+/// use hostwood::reckon::pairing::agreement;
+/// assert_eq!(agreement(&[(2, 1.0), (2, 0.5)]), Some(1.0)); // all agree: 1
+/// ```
+#[must_use]
+pub fn agreement(votes: &[(u8, f64)]) -> Option<f64> {
+    let total: f64 = votes.iter().map(|(_, weight)| weight).sum();
+    if total <= 0.0 {
+        return None;
+    }
+    let mean = votes.iter().map(|(rating, weight)| f64::from(*rating) * weight).sum::<f64>() / total;
+    let sum: f64 = votes
+        .iter()
+        .map(|(rating, weight)| weight / total * (1.0 - (f64::from(*rating) - mean).abs() / WIDTH).log2())
+        .sum();
+    Some((1.0 + sum).clamp(0.0, 1.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn agreement_lies_between_none_and_full(votes in prop::collection::vec((0u8..4, 0.1f64..2.0), 1..12)) {
+            let index = agreement(&votes).unwrap();
+            prop_assert!((0.0..=1.0).contains(&index));
+            let same = votes.iter().all(|(rating, _)| *rating == votes[0].0);
+            prop_assert_eq!(same, (index - 1.0).abs() < 1e-9);
+        }
+
+        #[test]
+        fn the_rating_is_one_that_somebody_gave(votes in prop::collection::vec((0u8..4, 0.1f64..2.0), 1..12)) {
+            let rating = median(&votes).unwrap();
+            prop_assert!(votes.iter().any(|(given, _)| *given == rating));
+        }
+
+        #[test]
+        fn inherited_voices_never_outvote_one_direct_voice(direct in 0u8..4, group in 0u8..4, many in 1usize..20) {
+            let mut votes = vec![Vote { team: "own".into(), rating: direct, weight: 0.5, inherited: false }];
+            votes.extend((0..many).map(|team| Vote { team: team.to_string(), rating: group, weight: 1.0, inherited: true }));
+            prop_assert_eq!(consensus(&votes).unwrap().rating, direct);
+        }
+    }
+
+    #[test]
+    fn rows_of_one_team_are_one_voice() {
+        let vote = |team: &str, rating| Vote { team: team.into(), rating, weight: 0.5, inherited: false };
+        let many = consensus(&[vote("a", 3), vote("a", 3), vote("a", 3), vote("b", 1), vote("c", 1)]).unwrap();
+        assert_eq!(many.rating, 1);
+        assert_eq!(many.voices.len(), 3);
+    }
+}

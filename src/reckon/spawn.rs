@@ -1,0 +1,73 @@
+//! How much spawn and wax?
+//!
+//! A package of mass P fills n logs of diameter D₀ and length L₀. A log of another size takes spawn in proportion to its
+//! bark, since holes go by the surface:
+//!
+//! s = (P / n) × (D L) / (D₀ L₀)
+//!
+//! | symbol | meaning |
+//! |---|---|
+//! | s | spawn for one log |
+//! | P, n | mass of the package, logs that it fills (from fewest to most) |
+//! | D, L | diameter and length of the log |
+//! | D₀, L₀ | diameter (middle of the stated range) and length for which n holds |
+//!
+//! Packages for m logs: ceil(m s / P). Source: common practice (5.5 lb does 20–25 logs of 4–6 in × 40 in). For wax and for
+//! the time a log takes nothing is published; the farm times and weighs its first five.
+
+use crate::quantity::{Length, Mass, Range};
+
+/// How many logs of a size a package fills.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rate {
+    /// Mass of the package.
+    pub package: Mass,
+    /// The fewest and the most logs.
+    pub logs: Range<f64>,
+    /// Diameters for which the figure holds.
+    pub diameter: Range<Length>,
+    /// Length for which the figure holds.
+    pub length: Length,
+}
+
+/// Spawn for one log and packages for many, from the thriftiest to the most generous filling.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Need {
+    /// Least spawn for one log.
+    pub least: Mass,
+    /// Most spawn for one log.
+    pub most: Mass,
+    /// Packages, least.
+    pub packages_least: u32,
+    /// Packages, most.
+    pub packages_most: u32,
+}
+
+/// Spawn for a number of logs of one size.
+///
+/// ```
+/// use hostwood::{quantity::{Length, Mass, Range}, reckon::spawn::{Rate, need}};
+/// let inches = Length::of_inches;
+/// let rate = Rate {
+///     package: Mass::read("5.5 lb").unwrap(),
+///     logs: Range { low: 20.0, high: 25.0 },
+///     diameter: Range { low: inches(4.0), high: inches(6.0) },
+///     length: inches(40.0),
+/// };
+/// let need = need(&rate, &inches(5.0), &inches(40.0), 108);
+/// assert_eq!((need.packages_least, need.packages_most), (5, 6)); // common practice: 5 to 6 bags for 108 logs
+/// ```
+#[must_use]
+pub fn need(rate: &Rate, diameter: &Length, length: &Length, logs: u32) -> Need {
+    let middle = f64::midpoint(rate.diameter.low.base(), rate.diameter.high.base());
+    let size = diameter.base() * length.base() / (middle * rate.length.base());
+    let package = rate.package.base();
+    let (least, most) = (package / rate.logs.high * size, package / rate.logs.low * size);
+    let packages = |each: f64| (f64::from(logs) * each / package - 1e-9).ceil().max(0.0) as u32;
+    Need {
+        least: Mass::of_kilograms(least),
+        most: Mass::of_kilograms(most),
+        packages_least: packages(least),
+        packages_most: packages(most),
+    }
+}
