@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 use crate::{
     book::{Book, Mushroom, Wood},
-    quantity::Units,
+    quantity::{Date, Units},
 };
 
 pub use inoculation::{Inoculation, RestLine};
@@ -26,13 +26,16 @@ pub struct Choice {
     pub season: i16,
     /// The units in which figures are printed.
     pub units: Units,
+    /// The date of this edition.
+    pub edition: Option<Date>,
 }
 
 impl Choice {
     /// The farm's own choice.
     #[must_use]
     pub const fn of(book: &Book) -> Self {
-        Self { season: book.farm.record.season, units: book.farm.record.units }
+        let record = &book.farm.record;
+        Self { season: record.season, units: record.units, edition: record.edition }
     }
 }
 

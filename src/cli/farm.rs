@@ -1,0 +1,74 @@
+//! Finds the farm that a command is about, and binds its book.
+
+use std::path::{Path, PathBuf};
+
+use super::{Ended, FarmAt};
+use crate::{
+    book::{self, Book},
+    error::Error,
+    quantity::{Date, Units},
+    read::folder,
+    reckon::findings::Choice,
+};
+
+/// Where the farm is: the folder named, else the current one if it has a `farm.yaml`, else the demo farm.
+///
+/// # Errors
+///
+/// A usage fault where the folder named does not exist.
+pub fn find(named: Option<&Path>) -> Result<FarmAt, Ended> {
+    match named {
+        Some(folder) if folder.is_dir() => Ok(FarmAt::Folder(folder.to_owned())),
+        Some(folder) => Err(Ended::Usage(format!("There is no folder {}.", folder.display()))),
+        None if Path::new("farm.yaml").is_file() => Ok(FarmAt::Folder(PathBuf::from("."))),
+        None => Ok(FarmAt::Demo),
+    }
+}
+
+/// Reads and binds the farm's book.
+///
+/// # Errors
+///
+/// Faults of the records, or a failure of the machine.
+pub fn bind(farm: &FarmAt) -> Result<Book, Ended> {
+    let found = match farm {
+        FarmAt::Folder(folder) => folder::files(folder)?,
+        FarmAt::Demo => folder::demo(),
+    };
+    Ok(book::bind(found)?)
+}
+
+/// The farm's choice, with what the call asked for in its place.
+///
+/// The date of the edition comes from the records or from `SOURCE_DATE_EPOCH`, never from the clock.
+///
+/// # Errors
+///
+/// A usage fault where `SOURCE_DATE_EPOCH` is not a number of seconds.
+pub fn choice(book: &Book, season: Option<i16>, units: Option<Units>) -> Result<Choice, Ended> {
+    let own = Choice::of(book);
+    let edition = match own.edition {
+        Some(date) => Some(date),
+        None => epoch()?,
+    };
+    Ok(Choice { season: season.unwrap_or(own.season), units: units.unwrap_or(own.units), edition })
+}
+
+fn epoch() -> Result<Option<Date>, Ended> {
+    let Some(text) = std::env::var_os("SOURCE_DATE_EPOCH") else { return Ok(None) };
+    let seconds = text.to_str().and_then(|text| text.parse::<i64>().ok());
+    let date = seconds.and_then(|seconds| jiff::Timestamp::from_second(seconds).ok());
+    let date = date.map(|stamp| Date(jiff::tz::Offset::UTC.to_datetime(stamp).date()));
+    date.map(Some).ok_or_else(|| Ended::Usage("SOURCE_DATE_EPOCH must be a number of seconds since 1970.".to_owned()))
+}
+
+/// The folder of the farm's own theme, where it names one.
+///
+/// # Errors
+///
+/// A failure where the folder does not exist.
+pub fn look(farm: &FarmAt, book: &Book) -> Result<Option<PathBuf>, Ended> {
+    let (FarmAt::Folder(folder), Some(look)) = (farm, &book.farm.record.look) else { return Ok(None) };
+    let path = folder.join(look);
+    if path.is_dir() { Ok(Some(path)) } else { Err(Error::new(format!("the look {} is not a folder", path.display())).into()) }
+}

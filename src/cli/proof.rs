@@ -1,0 +1,54 @@
+//! `hostwood proof`: read and check everything, and write nothing.
+
+use std::path::PathBuf;
+
+use clap::{Args, ValueEnum};
+
+use super::{Ended, farm};
+
+/// What `proof` takes.
+#[derive(Debug, Args)]
+pub struct Proof {
+    /// The farm's folder; left out, the current folder if it has a farm.yaml, else the demo farm.
+    farm: Option<PathBuf>,
+    /// For people, or for an editor.
+    #[arg(long = "as", value_enum, default_value = "text", value_name = "FORM")]
+    form: Form,
+}
+
+/// The form of the answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Form {
+    /// Text for people.
+    Text,
+    /// JSON for an editor, on standard output.
+    Json,
+}
+
+impl Proof {
+    /// Runs the command.
+    ///
+    /// # Errors
+    ///
+    /// How it ended, where it did not end well.
+    pub fn run(self) -> Result<Ended, Ended> {
+        let at = farm::find(self.farm.as_deref())?;
+        let bound = farm::bind(&at).and_then(|book| farm::look(&at, &book).map(|_| book));
+        match (bound, self.form) {
+            (Ok(book), Form::Text) => Ok(Ended::Done {
+                text: String::new(),
+                remark: format!(
+                    "No fault in the records of {}: {} woods, {} mushrooms, {} rows of evidence, {} notes.",
+                    book.farm.record.name,
+                    book.woods.len(),
+                    book.mushrooms.len(),
+                    book.evidence.len(),
+                    book.notes.len()
+                ),
+            }),
+            (Ok(_), Form::Json) => Ok(Ended::Done { text: "[]\n".to_owned(), remark: String::new() }),
+            (Err(Ended::Faults(faults)), Form::Json) => Err(Ended::FaultsAsJson(faults)),
+            (Err(ended), _) => Err(ended),
+        }
+    }
+}

@@ -1,0 +1,75 @@
+//! `hostwood publish`: read the records and write the guide.
+
+use std::{path::PathBuf, sync::Arc};
+
+use clap::{Args, ValueEnum};
+
+use super::{Ended, FarmAt, UnitsAsked, farm};
+use crate::{
+    press::{self, Paper, folder},
+    quantity::Units,
+    reckon::Findings,
+};
+
+/// What `publish` takes.
+#[derive(Debug, Args)]
+pub struct Publish {
+    /// The farm's folder; left out, the current folder if it has a farm.yaml, else the demo farm.
+    farm: Option<PathBuf>,
+    /// The folder to write.
+    #[arg(long, value_name = "DIR", default_value = "guide")]
+    to: PathBuf,
+    /// The year in which the season's dormant period begins.
+    #[arg(long, value_name = "YEAR", value_parser = clap::value_parser!(i16).range(1900..=2200))]
+    season: Option<i16>,
+    /// The units of the guide.
+    #[arg(long, value_enum)]
+    units: Option<UnitsAsked>,
+    /// The paper on which it is printed.
+    #[arg(long, value_enum)]
+    paper: Option<PaperAsked>,
+}
+
+/// The paper asked for.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum PaperAsked {
+    /// ISO A4.
+    A4,
+    /// US Letter.
+    Letter,
+}
+
+impl Publish {
+    /// Runs the command.
+    ///
+    /// # Errors
+    ///
+    /// How it ended, where it did not end well.
+    pub fn run(self) -> Result<Ended, Ended> {
+        let at = farm::find(self.farm.as_deref())?;
+        let book = Arc::new(farm::bind(&at)?);
+        let choice = farm::choice(&book, self.season, self.units.map(Into::into))?;
+        let findings = Arc::new(Findings::of(&book, choice));
+        let look = farm::look(&at, &book)?;
+        let files = press::draw(&book, &findings, paper(self.paper, choice.units), look.as_deref())?;
+        folder::write(&self.to, &files)?;
+        let pages = files.keys().filter(|path| path.ends_with(".html")).count();
+        let what = match at {
+            FarmAt::Demo => format!("the demo farm {} (it is invented)", book.farm.record.name),
+            FarmAt::Folder(_) => book.farm.record.name.clone(),
+        };
+        let open = self.to.join("index.html");
+        Ok(Ended::Done {
+            text: String::new(),
+            remark: format!("Published {what}: {pages} pages.\nOpen {} in a browser.", open.display()),
+        })
+    }
+}
+
+/// The paper asked for, or the one that goes with the units.
+fn paper(asked: Option<PaperAsked>, units: Units) -> Paper {
+    match (asked, units) {
+        (Some(PaperAsked::A4), _) | (None, Units::Metric) => Paper::A4,
+        (Some(PaperAsked::Letter), _) | (None, Units::Us) => Paper::Letter,
+    }
+}

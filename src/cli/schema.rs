@@ -1,0 +1,56 @@
+//! `hostwood schema`: print the JSON Schema of a kind of record, for editors.
+
+use std::fmt::Write;
+
+use clap::Args;
+
+use super::Ended;
+use crate::{
+    fault::suggest,
+    record::{Kind, Layout, schema},
+};
+
+/// What `schema` takes.
+#[derive(Debug, Args)]
+pub struct Schema {
+    /// The kind of record; left out, the kinds are listed.
+    kind: Option<String>,
+}
+
+impl Schema {
+    /// Runs the command.
+    ///
+    /// # Errors
+    ///
+    /// How it ended, where it did not end well.
+    pub fn run(self) -> Result<Ended, Ended> {
+        let text = match self.kind {
+            None => list(),
+            Some(word) => format!("{:#}\n", schema::of(Kind::of_word(&word).ok_or_else(|| unknown(&word))?)),
+        };
+        Ok(Ended::Done { text, remark: String::new() })
+    }
+}
+
+fn list() -> String {
+    let mut out = String::new();
+    for kind in Kind::ALL {
+        let place = match kind.layout() {
+            Layout::Single(file) => file.to_owned(),
+            Layout::Each(folder) => format!("{folder}/ID.yaml"),
+            Layout::Rows(folder) => format!("{folder}/NAME.yaml, each row"),
+            Layout::ById(file) => format!("{file}, under each id"),
+            Layout::Markdown(folder) => format!("{folder}/ID.md, the header"),
+        };
+        let _ = writeln!(out, "{:<10}  {place}", kind.word());
+    }
+    out
+}
+
+fn unknown(word: &str) -> Ended {
+    let words = Kind::ALL.map(Kind::word);
+    Ended::Usage(match suggest::closest(word, words) {
+        Some(meant) => format!("There is no kind `{word}`; is `{meant}` meant?"),
+        None => format!("There is no kind `{word}`. The kinds are {}.", suggest::either(words)),
+    })
+}

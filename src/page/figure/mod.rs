@@ -1,0 +1,13 @@
+//! The drawings, as SVG from plain values.
+//!
+//! | figure | file |
+//! |---|---|
+//! | the end grain of a rating | [`ring`] |
+//! | the band of a caution | [`saw`] |
+//! | the strip of the year | [`strip`] |
+//! | the notch of a heading and the parts of SVG | [`svg`] |
+
+pub mod ring;
+pub mod saw;
+pub mod strip;
+pub mod svg;

@@ -1,0 +1,159 @@
+//! All methods, and one of them, step by step.
+
+use serde::Serialize;
+
+use super::{
+    Context, Page,
+    part::{
+        Anchor,
+        caution::{self, Caution},
+        cite::{Cite, Line},
+        sheet::Sheet,
+    },
+};
+use crate::{
+    book::{Listed, Writer},
+    record::{Kind, caution::Task, method},
+};
+
+/// The list of methods.
+#[derive(Debug, Serialize)]
+pub struct Index {
+    methods: Vec<Entry>,
+    bucking: String,
+    inoculation: String,
+}
+
+/// A method in a list.
+#[derive(Debug, Serialize)]
+struct Entry {
+    link: Anchor,
+    about: String,
+    mushrooms: Vec<Anchor>,
+}
+
+/// One method.
+#[derive(Debug, Serialize)]
+pub struct View {
+    name: String,
+    about: String,
+    own: bool,
+    mushrooms: Vec<Anchor>,
+    stops: usize,
+    steps: Vec<Step>,
+    sizes: Vec<Line>,
+    patterns: Vec<Pattern>,
+    remarks: Vec<Line>,
+    inoculation: Option<String>,
+    safety: String,
+    sheet: Sheet,
+}
+
+/// A step as pages show it.
+#[derive(Debug, Serialize)]
+struct Step {
+    title: String,
+    says: String,
+    tools: String,
+    hands: Option<String>,
+    done_when: String,
+    measure: Option<String>,
+    cites: Vec<Cite>,
+    cautions: Vec<Caution>,
+    task: Option<Anchor>,
+}
+
+/// A hole pattern as pages show it.
+#[derive(Debug, Serialize)]
+struct Pattern {
+    name: String,
+    along: String,
+    between: Option<String>,
+    hole: Option<String>,
+    cite: Cite,
+    note: Option<String>,
+}
+
+/// The view of the list of methods.
+#[must_use]
+pub fn index(context: &Context<'_>) -> Index {
+    let methods = context.book.methods.values().map(|method| Entry {
+        link: Anchor { href: context.route.record(Kind::Method, &method.id), text: method.record.name.clone() },
+        about: method.record.about.clone(),
+        mushrooms: mushrooms(&method.id, context),
+    });
+    Index {
+        methods: methods.collect(),
+        bucking: context.route.to(&Page::Bucking),
+        inoculation: context.route.to(&Page::Inoculation),
+    }
+}
+
+fn mushrooms(method: &str, context: &Context<'_>) -> Vec<Anchor> {
+    let grown = context.book.mushrooms.values().filter(|mushroom| mushroom.methods.iter().any(|other| other.id == method));
+    grown
+        .map(|mushroom| Anchor { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() })
+        .collect()
+}
+
+/// The view of one method: the cautions of each task stand at the step where it first comes up.
+#[must_use]
+pub fn view(found: &Listed<method::Method>, context: &Context<'_>) -> View {
+    let record = &found.record;
+    let mut shown: Vec<Task> = Vec::new();
+    let steps: Vec<Step> = record.steps.iter().map(|step| self::step(step, &mut shown, context)).collect();
+    let stops = steps.iter().flat_map(|step| &step.cautions).filter(|caution| caution.class == "stop").count();
+    View {
+        name: record.name.clone(),
+        about: record.about.clone(),
+        own: found.origin.writer != Writer::Handbook,
+        mushrooms: mushrooms(&found.id, context),
+        stops,
+        steps,
+        sizes: record.sizes.iter().map(|row| Line::said("", row, context)).collect(),
+        patterns: record.patterns.iter().map(|pattern| self::pattern(pattern, context)).collect(),
+        remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
+        inoculation: (!record.patterns.is_empty()).then(|| context.route.to(&Page::Inoculation)),
+        safety: context.route.to(&Page::Safety),
+        sheet: Sheet::of(&found.origin),
+    }
+}
+
+/// A step with the cautions of its task, shown in full where the task first comes up.
+fn step(step: &method::Step, shown: &mut Vec<Task>, context: &Context<'_>) -> Step {
+    let fresh = step.task.filter(|task| !shown.contains(task));
+    shown.extend(fresh);
+    let cautions = fresh.map(|task| caution::for_tasks(&[task], context)).unwrap_or_default();
+    Step {
+        title: step.title.clone(),
+        says: step.says.clone(),
+        tools: step.tools.join(", "),
+        hands: step.hands.clone(),
+        done_when: step.done_when.clone(),
+        measure: step.measure.clone(),
+        cites: step.sources.iter().map(|source| Cite::of(source, step.mark, context)).collect(),
+        cautions,
+        task: step.task.map(|task| Anchor {
+            href: context.route.at(&Page::Safety, task.id()),
+            text: task.words().to_owned(),
+        }),
+    }
+}
+
+fn pattern(pattern: &method::Pattern, context: &Context<'_>) -> Pattern {
+    let units = context.units();
+    let hole = match (&pattern.hole_diameter, &pattern.hole_depth) {
+        (Some(diameter), Some(depth)) => Some(format!("{} × {}", diameter.show(units), depth.show(units))),
+        (Some(diameter), None) => Some(diameter.show(units)),
+        (None, Some(depth)) => Some(format!("{} deep", depth.show(units))),
+        (None, None) => None,
+    };
+    Pattern {
+        name: pattern.name.clone(),
+        along: pattern.along.show(units),
+        between: pattern.between.as_ref().map(|between| between.show(units)),
+        hole,
+        cite: Cite::of(&pattern.source, pattern.mark, context),
+        note: pattern.note.clone(),
+    }
+}

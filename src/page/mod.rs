@@ -1,0 +1,291 @@
+//! One view per page kind: what a template needs, in the reader's terms.
+//!
+//! | page | file | path |
+//! |---|---|---|
+//! | this season at a glance | [`index`] | `index.html` |
+//! | all mushrooms; one mushroom | [`mushroom`] | `mushrooms/…` |
+//! | all woods; one wood | [`wood`] | `woods/…` |
+//! | all strains; one strain | [`strain`] | `strains/…` |
+//! | all methods; one method | [`method`] | `methods/…` |
+//! | the pairing table | [`pairings`] | `pairings.html` |
+//! | the year | [`seasons`] | `seasons.html` |
+//! | cutting to length: what logs weigh | [`bucking`] | `winter/bucking.html` |
+//! | holes, spawn and wax | [`inoculation`] | `winter/inoculation.html` |
+//! | safety by task | [`safety`] | `safety.html` |
+//! | all notes; one note | [`note`] | `notes/…` |
+//! | sources | [`sources`] | `sources.html` |
+//! | terms | [`terms`] | `terms.html` |
+//! | the working behind the figures | [`working`] | `working/…` |
+//!
+//! [`part`] holds what several pages share, [`figure`] the drawings, [`route`] where everything lies.
+
+pub mod bucking;
+pub mod figure;
+pub mod index;
+pub mod inoculation;
+pub mod method;
+pub mod mushroom;
+pub mod note;
+pub mod pairings;
+pub mod part;
+pub mod route;
+pub mod safety;
+pub mod seasons;
+pub mod sources;
+pub mod strain;
+pub mod terms;
+pub mod wood;
+pub mod working;
+
+use serde::Serialize;
+use serde_json::Value;
+
+use crate::{book::Book, reckon::Findings, record::wood::Rank};
+use route::Route;
+
+/// A page of the guide.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Page {
+    /// This season at a glance.
+    Index,
+    /// All mushrooms.
+    Mushrooms,
+    /// One mushroom.
+    Mushroom(String),
+    /// All woods.
+    Woods,
+    /// One wood.
+    Wood(String),
+    /// All strains.
+    Strains,
+    /// One strain.
+    Strain(String),
+    /// All methods.
+    Methods,
+    /// One method.
+    Method(String),
+    /// The pairing table.
+    Pairings,
+    /// The year.
+    Seasons,
+    /// Cutting to length.
+    Bucking,
+    /// Holes, spawn and wax.
+    Inoculation,
+    /// Safety by task.
+    Safety,
+    /// All notes.
+    Notes,
+    /// One note.
+    Note(String),
+    /// Sources.
+    Sources,
+    /// Terms.
+    Terms,
+    /// The formulas.
+    Working,
+    /// The working behind one mushroom's pairings.
+    WorkingPairings(String),
+    /// The working behind the dates.
+    WorkingSeasons,
+    /// The working behind the weights.
+    WorkingWeights,
+    /// The working behind holes and spawn.
+    WorkingInoculation,
+}
+
+/// A section of the thumb index.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Section {
+    /// The season at a glance.
+    Season,
+    /// Mushrooms and strains.
+    Kinds,
+    /// Woods.
+    Hosts,
+    /// Pairings.
+    Pairs,
+    /// The year.
+    Year,
+    /// Methods and work sheets.
+    Work,
+    /// Safety.
+    Safety,
+    /// Notes, sources, terms and working.
+    Notes,
+}
+
+impl Section {
+    /// Every section, in the order of the thumb index, each with its first page.
+    #[must_use]
+    pub fn all() -> [(Self, &'static str, Page); 8] {
+        [
+            (Self::Season, "Season", Page::Index),
+            (Self::Kinds, "Kinds", Page::Mushrooms),
+            (Self::Hosts, "Hosts", Page::Woods),
+            (Self::Pairs, "Pairs", Page::Pairings),
+            (Self::Year, "Year", Page::Seasons),
+            (Self::Work, "Work", Page::Methods),
+            (Self::Safety, "Safety", Page::Safety),
+            (Self::Notes, "Notes", Page::Notes),
+        ]
+    }
+}
+
+impl Page {
+    /// Every page of a guide, in the order of the thumb index.
+    #[must_use]
+    pub fn all(book: &Book) -> Vec<Self> {
+        let mut pages = vec![Self::Index, Self::Mushrooms, Self::Woods, Self::Strains, Self::Methods, Self::Pairings];
+        pages.extend([Self::Seasons, Self::Bucking, Self::Inoculation, Self::Safety, Self::Notes, Self::Sources]);
+        pages.extend([Self::Terms, Self::Working, Self::WorkingSeasons, Self::WorkingWeights, Self::WorkingInoculation]);
+        pages.extend(book.mushrooms.keys().cloned().map(Self::Mushroom));
+        pages.extend(book.mushrooms.keys().cloned().map(Self::WorkingPairings));
+        pages.extend(book.woods.keys().cloned().map(Self::Wood));
+        pages.extend(book.strains.keys().cloned().map(Self::Strain));
+        pages.extend(book.methods.keys().cloned().map(Self::Method));
+        pages.extend(book.notes.keys().cloned().map(Self::Note));
+        pages
+    }
+
+    /// The path inside the guide.
+    #[must_use]
+    pub fn path(&self) -> String {
+        match self {
+            Self::Index => "index.html".to_owned(),
+            Self::Mushrooms => "mushrooms/index.html".to_owned(),
+            Self::Mushroom(id) => format!("mushrooms/{id}.html"),
+            Self::Woods => "woods/index.html".to_owned(),
+            Self::Wood(id) => format!("woods/{id}.html"),
+            Self::Strains => "strains/index.html".to_owned(),
+            Self::Strain(id) => format!("strains/{id}.html"),
+            Self::Methods => "methods/index.html".to_owned(),
+            Self::Method(id) => format!("methods/{id}.html"),
+            Self::Pairings => "pairings.html".to_owned(),
+            Self::Seasons => "seasons.html".to_owned(),
+            Self::Bucking => "winter/bucking.html".to_owned(),
+            Self::Inoculation => "winter/inoculation.html".to_owned(),
+            Self::Safety => "safety.html".to_owned(),
+            Self::Notes => "notes/index.html".to_owned(),
+            Self::Note(id) => format!("notes/{id}.html"),
+            Self::Sources => "sources.html".to_owned(),
+            Self::Terms => "terms.html".to_owned(),
+            Self::Working => "working/index.html".to_owned(),
+            Self::WorkingPairings(id) => format!("working/pairings-{id}.html"),
+            Self::WorkingSeasons => "working/seasons.html".to_owned(),
+            Self::WorkingWeights => "working/weights.html".to_owned(),
+            Self::WorkingInoculation => "working/inoculation.html".to_owned(),
+        }
+    }
+
+    /// The template that draws it.
+    #[must_use]
+    pub const fn template(&self) -> &'static str {
+        match self {
+            Self::Index => "index.html",
+            Self::Mushrooms => "mushrooms.html",
+            Self::Mushroom(_) => "mushroom.html",
+            Self::Woods => "woods.html",
+            Self::Wood(_) => "wood.html",
+            Self::Strains => "strains.html",
+            Self::Strain(_) => "strain.html",
+            Self::Methods => "methods.html",
+            Self::Method(_) => "method.html",
+            Self::Pairings => "pairings.html",
+            Self::Seasons => "seasons.html",
+            Self::Bucking => "bucking.html",
+            Self::Inoculation => "inoculation.html",
+            Self::Safety => "safety.html",
+            Self::Notes => "notes.html",
+            Self::Note(_) => "note.html",
+            Self::Sources => "sources.html",
+            Self::Terms => "terms.html",
+            Self::Working => "working.html",
+            Self::WorkingPairings(_) => "working-pairings.html",
+            Self::WorkingSeasons => "working-seasons.html",
+            Self::WorkingWeights => "working-weights.html",
+            Self::WorkingInoculation => "working-inoculation.html",
+        }
+    }
+
+    /// The section of the thumb index in which it stands.
+    #[must_use]
+    pub const fn section(&self) -> Section {
+        match self {
+            Self::Index => Section::Season,
+            Self::Mushrooms | Self::Mushroom(_) | Self::Strains | Self::Strain(_) => Section::Kinds,
+            Self::Woods | Self::Wood(_) => Section::Hosts,
+            Self::Pairings | Self::WorkingPairings(_) => Section::Pairs,
+            Self::Seasons | Self::WorkingSeasons => Section::Year,
+            Self::Methods | Self::Method(_) | Self::Bucking | Self::Inoculation => Section::Work,
+            Self::WorkingWeights | Self::WorkingInoculation => Section::Work,
+            Self::Safety => Section::Safety,
+            Self::Notes | Self::Note(_) | Self::Sources | Self::Terms | Self::Working => Section::Notes,
+        }
+    }
+
+    /// The view that its template draws.
+    #[must_use]
+    pub fn view(&self, book: &Book, findings: &Findings) -> Value {
+        let context = Context { book, findings, route: Route::of(&self.path()) };
+        let content = match self {
+            Self::Index => json(index::view(&context)),
+            Self::Mushrooms => json(mushroom::index(&context)),
+            Self::Mushroom(id) => json(book.mushrooms.get(id).map(|mushroom| mushroom::view(mushroom, &context))),
+            Self::Woods => json(wood::index(&context)),
+            Self::Wood(id) => json(book.woods.get(id).map(|wood| wood::view(wood, &context))),
+            Self::Strains => json(strain::index(&context)),
+            Self::Strain(id) => json(book.strains.get(id).map(|strain| strain::view(strain, &context))),
+            Self::Methods => json(method::index(&context)),
+            Self::Method(id) => json(book.methods.get(id).map(|method| method::view(method, &context))),
+            Self::Pairings => json(pairings::view(&context)),
+            Self::Seasons => json(seasons::view(&context)),
+            Self::Bucking => json(bucking::view(&context)),
+            Self::Inoculation => json(inoculation::view(&context)),
+            Self::Safety => json(safety::view(&context)),
+            Self::Notes => json(note::index(&context)),
+            Self::Note(id) => json(book.notes.get(id).map(|note| note::view(note, &context))),
+            Self::Sources => json(sources::view(&context)),
+            Self::Terms => json(terms::view(&context)),
+            Self::Working => json(working::index(&context)),
+            Self::WorkingPairings(id) => json(book.mushrooms.get(id).map(|mushroom| working::pairings(mushroom, &context))),
+            Self::WorkingSeasons => json(working::seasons(&context)),
+            Self::WorkingWeights => json(working::weights(&context)),
+            Self::WorkingInoculation => json(working::inoculation(&context)),
+        };
+        json(part::frame::Frame::of(self, &context, content))
+    }
+}
+
+/// What a view is made from.
+#[derive(Debug)]
+pub struct Context<'a> {
+    /// The book.
+    pub book: &'a Book,
+    /// Its findings.
+    pub findings: &'a Findings,
+    /// Where things lie, seen from the page.
+    pub route: Route,
+}
+
+impl Context<'_> {
+    /// The farm's units.
+    #[must_use]
+    pub const fn units(&self) -> crate::quantity::Units {
+        self.findings.choice.units
+    }
+}
+
+/// A view as plain data; the views hold nothing that JSON cannot.
+fn json(view: impl Serialize) -> Value {
+    serde_json::to_value(view).unwrap_or(Value::Null)
+}
+
+/// The heading of a list by rank.
+const fn rank_words(rank: Rank) -> &'static str {
+    match rank {
+        Rank::Species => "species",
+        Rank::Group => "group: stands for sources that name no species",
+        Rank::Any => "too wide to rate",
+    }
+}

@@ -1,0 +1,106 @@
+//! All notes, and one of them.
+
+use serde::Serialize;
+
+use super::{
+    Context,
+    part::{Anchor, capital, sheet::Sheet},
+};
+use crate::{
+    book::{Book, Note},
+    record::{Kind, Link},
+};
+
+/// The list of notes, the newest first.
+#[derive(Debug, Serialize)]
+pub struct Index {
+    notes: Vec<Entry>,
+}
+
+/// A note in a list.
+#[derive(Debug, Serialize)]
+struct Entry {
+    link: Anchor,
+    date: String,
+    about: Vec<Anchor>,
+}
+
+/// One note.
+#[derive(Debug, Serialize)]
+pub struct View {
+    title: String,
+    date: String,
+    about: Vec<Anchor>,
+    text: String,
+    file: String,
+    earlier: Option<Anchor>,
+    later: Option<Anchor>,
+    sheet: Sheet,
+}
+
+/// The view of the list of notes.
+#[must_use]
+pub fn index(context: &Context<'_>) -> Index {
+    let notes = in_order(context.book).into_iter().rev();
+    Index {
+        notes: notes
+            .map(|note| Entry { link: anchor(note, context), date: note.record.date.show(), about: about(note, context) })
+            .collect(),
+    }
+}
+
+fn in_order(book: &Book) -> Vec<&Note> {
+    let mut notes: Vec<&Note> = book.notes.values().map(AsRef::as_ref).collect();
+    notes.sort_by_key(|note| (note.record.date, note.id.clone()));
+    notes
+}
+
+fn anchor(note: &Note, context: &Context<'_>) -> Anchor {
+    Anchor { href: context.route.record(Kind::Note, &note.id), text: note.record.title.clone() }
+}
+
+fn about(note: &Note, context: &Context<'_>) -> Vec<Anchor> {
+    let links = note.record.about.iter();
+    links.map(|link| Anchor { href: context.route.link(link), text: title(link, context.book) }).collect()
+}
+
+/// What a record is called.
+#[must_use]
+pub fn title(link: &Link, book: &Book) -> String {
+    let id = link.id.as_str();
+    let found = match link.kind {
+        Kind::Farm => Some(book.farm.record.name.clone()),
+        Kind::Mushroom => book.mushrooms.get(id).map(|mushroom| mushroom.name().to_owned()),
+        Kind::Wood => book.woods.get(id).map(|wood| wood.name().to_owned()),
+        Kind::Strain => book.strains.get(id).map(|strain| strain.record.name.clone()),
+        Kind::Method => book.methods.get(id).map(|method| method.record.name.clone()),
+        Kind::Evidence => None,
+        Kind::Window => book.windows.get(id).map(|window| window.record.name.clone()),
+        Kind::Caution => book.cautions.get(id).map(|caution| capital(&caution.record.hazard)),
+        Kind::Source => book.sources.get(id).map(|source| source.record.short.clone()),
+        Kind::Term => book.terms.get(id).map(|term| term.record.term.clone()),
+        Kind::Note => book.notes.get(id).map(|note| note.record.title.clone()),
+    };
+    found.unwrap_or_else(|| id.to_owned())
+}
+
+/// The view of one note.
+#[must_use]
+pub fn view(note: &Note, context: &Context<'_>) -> View {
+    let notes = in_order(context.book);
+    let at = notes.iter().position(|other| other.id == note.id);
+    let near = |step: i32| {
+        let index = at.and_then(|at| usize::try_from(i32::try_from(at).ok()? + step).ok())?;
+        notes.get(index).map(|note| anchor(note, context))
+    };
+    View {
+        title: note.record.title.clone(),
+        date: note.record.date.show(),
+        about: about(note, context),
+        text: note.text.markdown.clone(),
+        file: note.origin.files().last().map_or_else(String::new, |file| file.name.clone()),
+        earlier: near(-1),
+        later: near(1),
+        sheet: Sheet::of(&note.origin),
+    }
+}

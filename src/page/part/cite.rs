@@ -1,0 +1,107 @@
+//! Who says so, and how far it was read.
+
+use serde::Serialize;
+
+use super::Figure;
+use crate::{
+    page::Context,
+    quantity::Units,
+    record::{
+        Id, Kind,
+        said::{Band, Mark, Said, Span},
+        source::Source,
+    },
+};
+
+/// Who says a thing.
+#[derive(Debug, Clone, Serialize)]
+pub struct Cite {
+    /// Short form of the source.
+    pub short: String,
+    /// The source on its page.
+    pub href: String,
+    /// How it came here, where it was not read in the source itself.
+    pub mark: Option<&'static str>,
+}
+
+impl Cite {
+    /// A citation of a source.
+    #[must_use]
+    pub fn of(id: &Id<Source>, mark: Mark, context: &Context<'_>) -> Self {
+        Self {
+            short: context.book.short(id).to_owned(),
+            href: context.route.record(Kind::Source, id.as_str()),
+            mark: (mark != Mark::Read).then(|| mark.words()),
+        }
+    }
+}
+
+/// A row that a source says: a heading, the words, who says so.
+#[derive(Debug, Clone, Serialize)]
+pub struct Line {
+    /// What the row is about.
+    pub head: String,
+    /// What is said (Markdown).
+    pub says: String,
+    /// A figure, where the row has one.
+    pub figure: Option<Figure>,
+    /// What a reader should know about it.
+    pub note: Option<String>,
+    /// Who says so.
+    pub cites: Vec<Cite>,
+}
+
+impl Line {
+    /// A row of words.
+    #[must_use]
+    pub fn said(head: &str, said: &Said, context: &Context<'_>) -> Self {
+        Self {
+            head: head.to_owned(),
+            says: said.says.clone(),
+            figure: None,
+            note: said.note.clone(),
+            cites: vec![Cite::of(&said.source, said.mark, context)],
+        }
+    }
+
+    /// A band of temperature.
+    #[must_use]
+    pub fn band(band: &Band, context: &Context<'_>) -> Self {
+        let units = context.units();
+        let cite = Cite::of(&band.source, band.mark, context);
+        let indoors = if band.indoors { " (growing rooms; a hint outdoors)" } else { "" };
+        Self {
+            head: format!("{}{indoors}", band.stage.words()),
+            says: String::new(),
+            figure: Some(Figure::worked(band_words(band, units), cite.href.clone())),
+            note: band.note.clone(),
+            cites: vec![cite],
+        }
+    }
+
+    /// A span of time.
+    #[must_use]
+    pub fn span(head: &str, span: &Span, context: &Context<'_>) -> Self {
+        let cite = Cite::of(&span.source, span.mark, context);
+        let (low, high) = (span.range.low.show(context.units()), span.range.high.show(context.units()));
+        let words = if low == high { low } else { format!("{low} to {high}") };
+        Self {
+            head: head.to_owned(),
+            says: String::new(),
+            figure: Some(Figure::worked(words, cite.href.clone())),
+            note: span.note.clone(),
+            cites: vec![cite],
+        }
+    }
+}
+
+/// A band of temperature in words, with the source's own units where they differ.
+#[must_use]
+pub fn band_words(band: &Band, units: Units) -> String {
+    let range = &band.range;
+    let (low, high) = (range.low.show(units), range.high.show(units));
+    let shown = if low == high { low } else { format!("{} to {high}", low.trim_end_matches(['°', 'F', 'C', ' '])) };
+    let (low, high) = (range.low.written(), range.high.written());
+    let own = if units == Units::Us { low.ends_with('F') } else { low.ends_with('C') };
+    if own { shown } else { format!("{shown} (printed {low} to {high})") }
+}

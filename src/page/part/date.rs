@@ -1,0 +1,29 @@
+//! Stretches of the year in words.
+
+use crate::{
+    quantity::Date,
+    reckon::{days::Interval, season::Season},
+};
+
+/// A stretch in this season: "15 November 2026 to 31 March 2027".
+#[must_use]
+pub fn stretch(interval: Interval, season: Season) -> String {
+    let (from, to) = season.dates(interval);
+    between(from, to)
+}
+
+/// Two dates in words; the year of the first is left out where it is the second's.
+#[must_use]
+pub fn between(from: Date, to: Date) -> String {
+    if from.0.year() == to.0.year() {
+        format!("{} to {}", from.day_of_year().show(), to.show())
+    } else {
+        format!("{} to {}", from.show(), to.show())
+    }
+}
+
+/// The last day of a stretch in this season.
+#[must_use]
+pub fn last(interval: Interval, season: Season) -> String {
+    season.dates(interval).1.show()
+}

@@ -1,0 +1,78 @@
+//! What stands round every page.
+
+use serde::Serialize;
+use serde_json::Value;
+
+use super::Anchor;
+use crate::{
+    page::{Context, Page, Section},
+    quantity::Units,
+    reckon::findings::Choice,
+};
+
+/// A page in its frame.
+#[derive(Debug, Serialize)]
+pub struct Frame {
+    root: String,
+    farm: String,
+    season: String,
+    edition: Option<String>,
+    units: &'static str,
+    section: String,
+    tabs: Vec<Tab>,
+    foot: Vec<Anchor>,
+    page: Value,
+}
+
+/// A tab of the thumb index.
+#[derive(Debug, Serialize)]
+struct Tab {
+    href: String,
+    word: &'static str,
+    current: bool,
+}
+
+impl Frame {
+    /// Puts a view in its frame.
+    #[must_use]
+    pub fn of(page: &Page, context: &Context<'_>, content: Value) -> Self {
+        let farm = &context.book.farm.record;
+        let route = &context.route;
+        let tab = |(section, word, first): (Section, &'static str, Page)| Tab {
+            href: route.to(&first),
+            word,
+            current: section == page.section(),
+        };
+        let foot = |page: Page, text: &str| Anchor { href: route.to(&page), text: text.to_owned() };
+        Self {
+            root: route.root().to_owned(),
+            farm: farm.name.clone(),
+            season: season_words(context.findings.choice),
+            edition: context.findings.choice.edition.map(|date| date.show()),
+            units: match context.units() {
+                Units::Us => "US units",
+                Units::Metric => "metric units",
+            },
+            section: Section::all()
+                .into_iter()
+                .find(|(section, ..)| *section == page.section())
+                .map_or_else(String::new, |(_, word, _)| word.to_lowercase()),
+            tabs: Section::all().into_iter().map(tab).collect(),
+            foot: vec![
+                foot(Page::Strains, "Strains"),
+                foot(Page::Bucking, "Log weights"),
+                foot(Page::Inoculation, "Holes, spawn and wax"),
+                foot(Page::Terms, "Terms"),
+                foot(Page::Sources, "Sources"),
+                foot(Page::Working, "How figures are reckoned"),
+            ],
+            page: content,
+        }
+    }
+}
+
+/// The season in words: "2026–27".
+#[must_use]
+pub fn season_words(choice: Choice) -> String {
+    format!("{}–{:02}", choice.season, (choice.season + 1).rem_euclid(100))
+}

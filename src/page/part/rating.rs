@@ -1,0 +1,34 @@
+//! A rating as glyph, digit and word.
+
+use serde::Serialize;
+
+use crate::{page::figure::ring, reckon::findings::Word};
+
+/// A rating as pages show it.
+#[derive(Debug, Clone, Serialize)]
+pub struct Rating {
+    /// The style of the glyph: `r3` to `r0`, `rm` mentioned, `ru` untried.
+    pub class: &'static str,
+    /// The digit, where there is one.
+    pub digit: Option<u8>,
+    /// The word, always.
+    pub word: &'static str,
+    /// The end grain.
+    pub svg: String,
+}
+
+impl Rating {
+    /// The rating behind a word.
+    #[must_use]
+    pub fn of(word: Word) -> Self {
+        let (class, digit) = match word {
+            Word::Thrives => ("r3", Some(3)),
+            Word::DoesWell => ("r2", Some(2)),
+            Word::GetsBy => ("r1", Some(1)),
+            Word::Fails => ("r0", Some(0)),
+            Word::Mentioned => ("rm", None),
+            Word::Untried => ("ru", None),
+        };
+        Self { class, digit, word: word.words(), svg: ring::svg(word) }
+    }
+}

@@ -1,0 +1,414 @@
+//! The year: when to fell, when not to cut, when to inoculate, with the schools of rest side by side.
+
+use std::sync::Arc;
+
+use serde::Serialize;
+
+use super::{
+    Context, Page,
+    figure::strip::{self as drawing, Bar, Family, State, Task as StripTask},
+    mushroom,
+    part::{
+        Anchor, Figure, and,
+        caution::{self, Caution},
+        cite::Cite,
+        date,
+    },
+};
+use crate::{
+    book::{Wood, Writer},
+    quantity::Event,
+    reckon::{
+        days::Interval,
+        findings::{Felling, Inoculation, WindowFinding},
+        season::{Basis, of_day, usual},
+    },
+    record::{
+        Kind,
+        caution::Task,
+        wood::Leaf,
+        window::WindowKind,
+    },
+};
+
+/// The year.
+#[derive(Debug, Serialize)]
+pub struct View {
+    strip: Option<Strip>,
+    deadlines: Vec<Deadline>,
+    fellings: Vec<FellingView>,
+    schools: Vec<Schools>,
+    rest: String,
+    chosen: bool,
+    observed: Vec<Seen>,
+    windows: Vec<WindowView>,
+    cautions: Vec<Caution>,
+    working: String,
+    climate: Option<Climate>,
+}
+
+/// Monthly means of the air as the farm wrote them.
+#[derive(Debug, Serialize)]
+struct Climate {
+    station: Option<String>,
+    means: Vec<(&'static str, String)>,
+}
+
+/// The strip of the year with its text twin.
+#[derive(Debug, Serialize)]
+pub struct Strip {
+    /// The drawing.
+    pub svg: String,
+    /// The same in words: task and dates.
+    pub twin: Vec<(String, String)>,
+}
+
+/// By when a thing must be done for one mushroom on some woods.
+#[derive(Debug, Serialize)]
+pub struct Deadline {
+    /// The woods.
+    pub woods: String,
+    /// The mushrooms that share the dates.
+    pub mushrooms: String,
+    /// When trees may come down.
+    pub felling: Figure,
+    /// The last day on which a tree may come down.
+    pub down_by: Figure,
+    /// When logs may be inoculated.
+    pub inoculate: Figure,
+    /// The last day of inoculation.
+    pub by: Figure,
+}
+
+/// When trees of some woods may come down.
+#[derive(Debug, Serialize)]
+struct FellingView {
+    woods: Vec<Anchor>,
+    when: Vec<Figure>,
+    gap: Option<String>,
+    cut: Vec<Anchor>,
+    taken: Vec<Anchor>,
+    basis: &'static str,
+}
+
+/// The schools of rest for one mushroom.
+#[derive(Debug, Serialize)]
+struct Schools {
+    mushroom: Anchor,
+    own: Vec<String>,
+    rows: Vec<mushroom::Rest>,
+    gaps: Vec<String>,
+}
+
+/// An event that the farm has observed.
+#[derive(Debug, Serialize)]
+struct Seen {
+    event: &'static str,
+    dates: Vec<String>,
+    median: Option<String>,
+    spread: Option<String>,
+}
+
+/// A season window as pages show it.
+#[derive(Debug, Serialize)]
+struct WindowView {
+    id: String,
+    name: String,
+    kind: &'static str,
+    when: Option<String>,
+    days: Option<u16>,
+    basis: Option<&'static str>,
+    written: String,
+    gap: Option<String>,
+    region: Option<String>,
+    woods: Vec<Anchor>,
+    mushrooms: Vec<Anchor>,
+    says: String,
+    counts: bool,
+    own: bool,
+    cite: Cite,
+}
+
+/// The view of the year.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let findings = context.findings;
+    let farm = &context.book.farm.record;
+    let rest = findings.inoculations.first().map(|found| (&found.rest, found.chosen));
+    View {
+        strip: strip(context),
+        deadlines: deadlines(context),
+        fellings: findings.fellings.iter().map(|felling| felling_view(felling, context)).collect(),
+        schools: schools(context),
+        rest: rest.map_or_else(String::new, |(rest, _)| {
+            format!("{} to {}", rest.low.show(context.units()), rest.high.show(context.units()))
+        }),
+        chosen: rest.is_some_and(|(_, chosen)| chosen),
+        observed: observed(context),
+        windows: findings.windows.iter().map(|found| window_view(found, context)).collect(),
+        cautions: caution::for_tasks(&[Task::Felling], context),
+        working: context.route.to(&Page::WorkingSeasons),
+        climate: farm.climate.as_ref().map(|climate| Climate {
+            station: climate.station.clone(),
+            means: (1..=12)
+                .zip(&climate.monthly_means)
+                .map(|(month, mean)| (crate::quantity::date::month_name(month), mean.show(context.units())))
+                .collect(),
+        }),
+    }
+}
+
+/// Whether a wood is refused for every mushroom in the usual list: conifers.
+#[must_use]
+pub fn is_refused(wood: &Wood) -> bool {
+    wood.record.leaf == Leaf::Needle
+}
+
+/// Woods in words, for headings: all of them by name where they are few.
+#[must_use]
+pub fn wood_words(woods: &[Arc<Wood>]) -> String {
+    let names: Vec<String> = woods.iter().map(|wood| wood.name().to_owned()).collect();
+    and(&names)
+}
+
+/// The strip of the year for this farm: felling, no-cut windows and inoculation.
+#[must_use]
+pub fn strip(context: &Context<'_>) -> Option<Strip> {
+    let findings = context.findings;
+    let mut tasks = Vec::new();
+    for felling in findings.fellings.iter().filter(|felling| felling.gap.is_none()) {
+        tasks.push(task(&format!("Fell {}", short_woods(felling, context)), Family::Cut, State::Best, &felling.intervals, context));
+    }
+    let mut taken: Vec<_> = findings.fellings.iter().flat_map(|felling| &felling.taken).collect();
+    taken.sort_by(|a, b| a.0.id.cmp(&b.0.id));
+    taken.dedup_by(|a, b| a.0.id == b.0.id);
+    for (window, told) in taken {
+        tasks.push(task(&format!("Do not cut {}", window_woods(&window)), Family::Cut, State::Never, &[told.interval()], context));
+    }
+    for group in grouped(context) {
+        let intervals: Vec<Interval> = group.first.carried.iter().map(|carried| carried.inoculation).collect();
+        let name = if group.woods_matter {
+            format!("Inoculate {}", short_woods(&findings.fellings[group.first.felling], context))
+        } else {
+            "Inoculate".to_owned()
+        };
+        tasks.push(task(&name, Family::Inoculate, State::Best, &intervals, context));
+    }
+    if tasks.is_empty() {
+        return None;
+    }
+    let month = of_day(findings.fellings.iter().find_map(|felling| felling.intervals.first())?.from).month();
+    let title = format!("The year of {}, from the month in which felling may begin", context.book.farm.record.name);
+    let twin = tasks.iter().map(|task| (task.name.clone(), twin_words(task))).collect();
+    Some(Strip { svg: drawing::svg("year", &title, month, &tasks), twin })
+}
+
+fn twin_words(task: &StripTask) -> String {
+    let dates: Vec<String> = task.bars.iter().map(|bar| bar.dates.clone()).collect();
+    and(&dates)
+}
+
+fn task(name: &str, family: Family, state: State, intervals: &[Interval], context: &Context<'_>) -> StripTask {
+    let bars = intervals.iter().map(|interval| {
+        let (from, to) = context.findings.season.dates(*interval);
+        Bar {
+            from: interval.from,
+            days: interval.days(),
+            state,
+            dates: format!("{} to {}", from.day_of_year().show(), to.day_of_year().show()),
+        }
+    });
+    StripTask { name: name.to_owned(), family, bars: bars.collect() }
+}
+
+/// The woods of which a window speaks, in a few words.
+fn window_woods(window: &crate::book::Window) -> String {
+    let names = window.woods.iter().map(|wood| wood.record.names.get(1).map_or_else(|| wood.name().to_owned(), Clone::clone));
+    match names.collect::<Vec<_>>() {
+        names if names.is_empty() => "anything".to_owned(),
+        names => and(&names),
+    }
+}
+
+/// The woods of a felling in a few words.
+fn short_woods(felling: &Felling, context: &Context<'_>) -> String {
+    let all = context.findings.woods.len();
+    match felling.woods.as_slice() {
+        woods if woods.len() == all => "all woods".to_owned(),
+        [one] => one.name().to_owned(),
+        woods if common_group(woods).is_some() => common_group(woods).unwrap_or_default(),
+        _ => "other woods".to_owned(),
+    }
+}
+
+/// The short name of a group to which all of some woods belong: "oaks".
+fn common_group(woods: &[Arc<Wood>]) -> Option<String> {
+    let (first, rest) = woods.split_first()?;
+    let mut group = first.part_of.as_ref();
+    while let Some(candidate) = group {
+        if rest.iter().all(|wood| wood.line().any(|id| id == candidate.id)) {
+            return candidate.record.names.get(1).cloned().or_else(|| Some(candidate.name().to_owned()));
+        }
+        group = candidate.part_of.as_ref();
+    }
+    None
+}
+
+/// Inoculations of one felling that fall on the same days.
+struct Group<'a> {
+    first: &'a Inoculation,
+    mushrooms: Vec<&'a str>,
+    woods_matter: bool,
+}
+
+fn grouped<'a>(context: &'a Context<'_>) -> Vec<Group<'a>> {
+    let mut groups: Vec<Group<'a>> = Vec::new();
+    let inoculations = &context.findings.inoculations;
+    for found in inoculations.iter().filter(|found| !found.carried.is_empty()) {
+        match groups.iter_mut().find(|group| group.first.felling == found.felling && group.first.carried == found.carried) {
+            Some(group) => group.mushrooms.push(found.mushroom.name()),
+            None => groups.push(Group { first: found, mushrooms: vec![found.mushroom.name()], woods_matter: false }),
+        }
+    }
+    let many = groups.len() > 1;
+    groups.iter_mut().for_each(|group| group.woods_matter = many);
+    groups.sort_by_key(|group| group.first.felling);
+    groups
+}
+
+/// By when trees must be down and logs inoculated, mushrooms with the same dates together.
+#[must_use]
+pub fn deadlines(context: &Context<'_>) -> Vec<Deadline> {
+    let findings = context.findings;
+    let season = findings.season;
+    let mut rows = Vec::new();
+    for group in grouped(context) {
+        let felling = &findings.fellings[group.first.felling];
+        for carried in &group.first.carried {
+            let working = || context.route.at(&Page::WorkingSeasons, &format!("inoculate-{}", group.first.mushroom.id));
+            let down = season.dates(Interval { from: carried.felling.from, to: carried.down_by }).1;
+            rows.push(Deadline {
+                woods: wood_words(&felling.woods),
+                mushrooms: and(&group.mushrooms.iter().map(|&name| name.to_owned()).collect::<Vec<_>>()),
+                felling: Figure::worked(date::stretch(carried.felling, season), context.route.at(&Page::WorkingSeasons, "felling")),
+                down_by: Figure::worked(down.show(), working()),
+                inoculate: Figure::worked(date::stretch(carried.inoculation, season), working()),
+                by: Figure::worked(date::last(carried.inoculation, season), working()),
+            });
+        }
+    }
+    rows
+}
+
+fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
+    let season = context.findings.season;
+    let working = || context.route.at(&Page::WorkingSeasons, "felling");
+    let windows = |windows: &[(Arc<crate::book::Window>, crate::reckon::season::Told)]| {
+        windows
+            .iter()
+            .map(|(window, told)| Anchor {
+                href: format!("#{}", window.id),
+                text: format!("{} ({})", window.record.name, date::stretch(told.interval(), season)),
+            })
+            .collect()
+    };
+    FellingView {
+        woods: felling
+            .woods
+            .iter()
+            .map(|wood| Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() })
+            .collect(),
+        when: felling.intervals.iter().map(|interval| Figure::worked(date::stretch(*interval, season), working())).collect(),
+        gap: felling.gap.as_ref().map(ToString::to_string),
+        cut: windows(&felling.cut),
+        taken: windows(&felling.taken),
+        basis: felling.cut.iter().map(|(_, told)| told.basis()).min().unwrap_or(Basis::Dated).word(),
+    }
+}
+
+fn schools(context: &Context<'_>) -> Vec<Schools> {
+    let findings = context.findings;
+    findings
+        .mushrooms
+        .iter()
+        .filter_map(|grown| {
+            let found: Vec<&Inoculation> = findings.inoculations.iter().filter(|found| found.mushroom.id == grown.id).collect();
+            let first = found.first()?;
+            let own = found.iter().flat_map(|found| {
+                let woods = short_woods(&findings.fellings[found.felling], context);
+                found.carried.iter().map(move |carried| format!("{woods}: {}", date::stretch(carried.inoculation, findings.season)))
+            });
+            Some(Schools {
+                mushroom: Anchor { href: context.route.record(Kind::Mushroom, &grown.id), text: grown.name().to_owned() },
+                own: own.collect(),
+                rows: mushroom::rests(grown, context),
+                gaps: first.gaps.iter().map(|(window, gap)| format!("{}: {gap}", window.record.name)).collect(),
+            })
+        })
+        .collect()
+}
+
+fn observed(context: &Context<'_>) -> Vec<Seen> {
+    crate::reckon::findings::season::observations(context.book)
+        .iter()
+        .map(|seen| {
+            let usual = usual(&seen.dates);
+            Seen {
+                event: match seen.event {
+                    Event::LeafColour => "Leaf colour at 30 %",
+                    Event::BudSwell => "Bud swell",
+                },
+                dates: seen.dates.iter().map(|date| date.show()).collect(),
+                median: usual.map(|usual| of_day(usual.median).show()),
+                spread: usual.map(|usual| format!("{} to {}", of_day(usual.earliest).show(), of_day(usual.latest).show())),
+            }
+        })
+        .collect()
+}
+
+fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
+    let window = &found.window;
+    let record = &window.record;
+    let told = found.told.as_ref().ok();
+    let farm = &context.book.farm;
+    let counts = match record.kind {
+        WindowKind::NoCut => {
+            record.region.is_none() || window.origin.writer != Writer::Handbook || farm.no_cut.iter().any(|named| named.id == window.id)
+        }
+        _ => record.region.is_none() || window.origin.writer != Writer::Handbook,
+    };
+    WindowView {
+        id: window.id.clone(),
+        name: record.name.clone(),
+        kind: record.kind.words(),
+        when: told.map(|told| date::stretch(told.interval(), context.findings.season)),
+        days: told.map(|told| told.interval().days()),
+        basis: told.map(|told| told.basis().word()),
+        written: format!("{} to {}", end_words(&record.from), end_words(&record.to)),
+        gap: found.told.as_ref().err().map(ToString::to_string),
+        region: record.region.clone(),
+        woods: window
+            .woods
+            .iter()
+            .map(|wood| Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() })
+            .collect(),
+        mushrooms: window
+            .mushrooms
+            .iter()
+            .map(|mushroom| Anchor { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() })
+            .collect(),
+        says: record.says.clone(),
+        counts,
+        own: window.origin.writer != Writer::Handbook,
+        cite: Cite::of(&record.source, record.mark, context),
+    }
+}
+
+/// An end of a window in words.
+#[must_use]
+pub fn end_words(end: &crate::quantity::SeasonEnd) -> String {
+    match end {
+        crate::quantity::SeasonEnd::Day(day) => day.show(),
+        other => other.written(),
+    }
+}

@@ -1,0 +1,102 @@
+//! All strains, and one of them.
+
+use serde::Serialize;
+
+use super::{
+    Context,
+    part::{
+        Anchor,
+        caution::{self, Caution},
+        cite::Line,
+        sheet::Sheet,
+    },
+};
+use crate::{
+    book::{Strain, Writer},
+    record::{
+        Kind,
+        caution::Task,
+        said::Stage,
+        strain::{Class, SpawnForm},
+    },
+};
+
+/// The list of strains.
+#[derive(Debug, Serialize)]
+pub struct Index {
+    own: Vec<Entry>,
+    handbook: Vec<Entry>,
+}
+
+/// A strain in a list.
+#[derive(Debug, Serialize)]
+struct Entry {
+    link: Anchor,
+    mushroom: Anchor,
+    class: Option<&'static str>,
+    fruiting: Vec<Line>,
+}
+
+/// One strain.
+#[derive(Debug, Serialize)]
+pub struct View {
+    name: String,
+    mushroom: Anchor,
+    class: Option<&'static str>,
+    about: Option<String>,
+    own: bool,
+    spawn: Vec<&'static str>,
+    temperatures: Vec<Line>,
+    remarks: Vec<Line>,
+    cautions: Vec<Caution>,
+    notes: Vec<Anchor>,
+    sheet: Sheet,
+}
+
+/// The view of the list of strains.
+#[must_use]
+pub fn index(context: &Context<'_>) -> Index {
+    let list = |own: bool| {
+        let strains = context.book.strains.values().filter(|strain| (strain.origin.writer != Writer::Handbook) == own);
+        strains.map(|strain| entry(strain, context)).collect()
+    };
+    Index { own: list(true), handbook: list(false) }
+}
+
+fn entry(strain: &Strain, context: &Context<'_>) -> Entry {
+    let fruiting = strain.record.temperatures.iter().filter(|band| band.stage == Stage::Fruiting);
+    Entry {
+        link: Anchor { href: context.route.record(Kind::Strain, &strain.id), text: strain.record.name.clone() },
+        mushroom: mushroom(strain, context),
+        class: strain.record.class.map(Class::words),
+        fruiting: fruiting.map(|band| Line::band(band, context)).collect(),
+    }
+}
+
+fn mushroom(strain: &Strain, context: &Context<'_>) -> Anchor {
+    Anchor { href: context.route.record(Kind::Mushroom, &strain.mushroom.id), text: strain.mushroom.name().to_owned() }
+}
+
+/// The view of one strain.
+#[must_use]
+pub fn view(strain: &Strain, context: &Context<'_>) -> View {
+    let record = &strain.record;
+    let notes = context.book.notes.values().filter(|note| {
+        note.record.about.iter().any(|link| link.kind == Kind::Strain && link.id == strain.id)
+    });
+    View {
+        name: record.name.clone(),
+        mushroom: mushroom(strain, context),
+        class: record.class.map(Class::words),
+        about: record.about.clone(),
+        own: strain.origin.writer != Writer::Handbook,
+        spawn: record.spawn.iter().copied().map(SpawnForm::words).collect(),
+        temperatures: record.temperatures.iter().map(|band| Line::band(band, context)).collect(),
+        remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
+        cautions: caution::for_tasks(&[Task::Harvest], context),
+        notes: notes
+            .map(|note| Anchor { href: context.route.record(Kind::Note, &note.id), text: note.record.title.clone() })
+            .collect(),
+        sheet: Sheet::of(&strain.origin),
+    }
+}

@@ -1,0 +1,50 @@
+//! The terms of the trade.
+
+use serde::Serialize;
+
+use super::{
+    Context,
+    part::{Anchor, cite::Cite},
+};
+use crate::record::{Kind, said::Mark};
+
+/// Terms in the order of the alphabet.
+#[derive(Debug, Serialize)]
+pub struct View {
+    terms: Vec<Entry>,
+}
+
+/// A term as pages show it.
+#[derive(Debug, Serialize)]
+struct Entry {
+    id: String,
+    term: String,
+    also: Vec<String>,
+    says: String,
+    see: Vec<Anchor>,
+    cite: Option<Cite>,
+}
+
+/// The view of the terms.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let mut terms: Vec<_> = context.book.terms.values().collect();
+    terms.sort_by_key(|term| term.record.term.to_lowercase());
+    let see = |id: &str| Anchor {
+        href: context.route.record(Kind::Term, id),
+        text: context.book.terms.get(id).map_or_else(|| id.to_owned(), |term| term.record.term.clone()),
+    };
+    View {
+        terms: terms
+            .into_iter()
+            .map(|term| Entry {
+                id: term.id.clone(),
+                term: term.record.term.clone(),
+                also: term.record.also.clone(),
+                says: term.record.says.clone(),
+                see: term.record.see.iter().map(|id| see(id.as_str())).collect(),
+                cite: term.record.source.as_ref().map(|source| Cite::of(source, Mark::Read, context)),
+            })
+            .collect(),
+    }
+}

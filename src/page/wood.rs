@@ -1,0 +1,373 @@
+//! All woods, and one of them.
+
+use std::sync::Arc;
+
+use serde::Serialize;
+
+use super::{
+    Context, Page, index, rank_words,
+    part::{
+        Anchor, Figure,
+        caution::{self, Caution},
+        cite::{Cite, Line},
+        date,
+        pair::{Pair, SaidRow, said},
+        sheet::Sheet,
+    },
+    seasons,
+};
+use crate::{
+    book::{Wood, Writer},
+    quantity::{Length, measure::rounded},
+    reckon::{
+        bark,
+        findings::{Role, Row, Word, logs, season::felling},
+        weight,
+    },
+    record::{
+        Kind,
+        caution::Task,
+        said::Mark,
+        wood::{DensityBasis, Leaf, Rank, SapwoodClass, Whom},
+    },
+};
+
+/// Diameter at which bark thickness is shown.
+const BARK_AT_INCHES: f64 = 6.0;
+
+/// The list of woods.
+#[derive(Debug, Serialize)]
+pub struct Index {
+    own: Vec<Entry>,
+    broad: Vec<Entry>,
+    needle: Vec<Entry>,
+    groups: Vec<Entry>,
+}
+
+/// A wood in a list.
+#[derive(Debug, Serialize)]
+struct Entry {
+    link: Anchor,
+    scientific: String,
+    best: Vec<Anchor>,
+    writer: Option<&'static str>,
+}
+
+/// One wood.
+#[derive(Debug, Serialize)]
+pub struct View {
+    name: String,
+    also: Vec<String>,
+    scientific: String,
+    formerly: Vec<String>,
+    family: Option<String>,
+    leaf: &'static str,
+    symbol: Option<String>,
+    rank: Option<&'static str>,
+    part_of: Option<Anchor>,
+    members: Vec<Anchor>,
+    about: Option<String>,
+    own: bool,
+    pairs: Vec<Pair>,
+    general: Vec<General>,
+    felling: Felling,
+    facts: Vec<Fact>,
+    weights: Vec<Weight>,
+    weight_note: &'static str,
+    length: String,
+    hazards: Vec<Hazard>,
+    quarantine: Vec<Line>,
+    remarks: Vec<Line>,
+    cautions: Vec<Caution>,
+    notes: Vec<Anchor>,
+    safety: String,
+    weights_working: String,
+    sheet: Sheet,
+}
+
+/// What was said in general, without naming the wood or without naming a mushroom.
+#[derive(Debug, Serialize)]
+struct General {
+    mushroom: Anchor,
+    wood: Anchor,
+    row: SaidRow,
+}
+
+/// When trees of this wood may come down.
+#[derive(Debug, Serialize)]
+struct Felling {
+    when: Vec<String>,
+    gap: Option<String>,
+    taken: Vec<Anchor>,
+    working: String,
+    at_hand: bool,
+}
+
+/// A fact with its figure and its source.
+#[derive(Debug, Serialize)]
+struct Fact {
+    name: &'static str,
+    figure: Figure,
+    cites: Vec<Cite>,
+    note: Option<String>,
+}
+
+/// The weight of a log.
+#[derive(Debug, Serialize)]
+struct Weight {
+    diameter: String,
+    figure: Figure,
+}
+
+/// A hazard as pages show it.
+#[derive(Debug, Serialize)]
+struct Hazard {
+    whom: &'static str,
+    says: String,
+    cite: Cite,
+}
+
+/// The view of the list of woods.
+#[must_use]
+pub fn index(context: &Context<'_>) -> Index {
+    let at_hand = |wood: &Wood| context.findings.woods.iter().any(|own| own.id == wood.id);
+    let list = |wanted: &dyn Fn(&Wood) -> bool| -> Vec<Entry> {
+        let mut woods: Vec<_> = context.book.woods.values().filter(|wood| wanted(wood)).collect();
+        woods.sort_by_key(|wood| wood.name().to_lowercase());
+        woods.into_iter().map(|wood| entry(wood, context)).collect()
+    };
+    Index {
+        own: list(&|wood| at_hand(wood)),
+        broad: list(&|wood| !at_hand(wood) && wood.is_species() && !wood.is_conifer()),
+        needle: list(&|wood| !at_hand(wood) && wood.is_species() && wood.is_conifer()),
+        groups: list(&|wood| !at_hand(wood) && !wood.is_species()),
+    }
+}
+
+fn entry(wood: &Wood, context: &Context<'_>) -> Entry {
+    let best = context.findings.pairings.iter().filter(|pair| pair.wood.id == wood.id && pair.word == Word::Thrives);
+    let best = best.filter(|pair| pair.mushroom.is_species()).map(|pair| Anchor {
+        href: context.route.record(Kind::Mushroom, &pair.mushroom.id),
+        text: pair.mushroom.name().to_owned(),
+    });
+    let writer = wood.origin.writer;
+    Entry {
+        link: anchor(wood, context),
+        scientific: wood.record.scientific.clone(),
+        best: best.collect(),
+        writer: (writer != Writer::Handbook).then(|| writer.words()),
+    }
+}
+
+fn anchor(wood: &Wood, context: &Context<'_>) -> Anchor {
+    Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() }
+}
+
+/// The view of one wood.
+#[must_use]
+pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
+    let record = &wood.record;
+    let book = context.book;
+    let mut pairs: Vec<_> = context
+        .findings
+        .pairings
+        .iter()
+        .filter(|pair| pair.wood.id == wood.id && pair.mushroom.record.rank != Rank::Any)
+        .collect();
+    pairs.sort_by(|a, b| {
+        let grown = |id: &str| !context.findings.mushrooms.iter().any(|mushroom| mushroom.id == id);
+        (index::order(a).0, index::order(a).1, grown(&a.mushroom.id), a.mushroom.name()).cmp(&(
+            index::order(b).0,
+            index::order(b).1,
+            grown(&b.mushroom.id),
+            b.mushroom.name(),
+        ))
+    });
+    let members = book.woods.values().filter(|other| other.part_of.as_ref().is_some_and(|group| group.id == wood.id));
+    let about = |note: &&Arc<crate::book::Note>| note.record.about.iter().any(|link| link.kind == Kind::Wood && link.id == wood.id);
+    View {
+        name: wood.name().to_owned(),
+        also: record.names.iter().skip(1).cloned().collect(),
+        scientific: record.scientific.clone(),
+        formerly: record.formerly.clone(),
+        family: record.family.clone(),
+        leaf: match record.leaf {
+            Leaf::Broad => "broadleaved",
+            Leaf::Needle => "conifer",
+        },
+        symbol: record.symbol.clone(),
+        rank: (record.rank != Rank::Species).then(|| rank_words(record.rank)),
+        part_of: wood.part_of.as_ref().map(|group| anchor(group, context)),
+        members: members.map(|member| anchor(member, context)).collect(),
+        about: record.about.clone(),
+        own: wood.origin.writer != Writer::Handbook,
+        pairs: pairs.into_iter().map(|pair| Pair::of(pair, context)).collect(),
+        general: general(wood, context),
+        felling: when_felled(wood, context),
+        facts: facts(wood, context),
+        weights: weights(wood, context),
+        weight_note: weight_note(wood),
+        length: book.farm.record.log.length.show(context.units()),
+        hazards: hazards(wood, context),
+        quarantine: record.quarantine.iter().map(|row| Line::said("", row, context)).collect(),
+        remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
+        cautions: caution::for_tasks(&[Task::Survey], context),
+        notes: book
+            .notes
+            .values()
+            .filter(about)
+            .map(|note| Anchor { href: context.route.record(Kind::Note, &note.id), text: note.record.title.clone() })
+            .collect(),
+        safety: context.route.to(&Page::Safety),
+        weights_working: context.route.at(&Page::WorkingWeights, &wood.id),
+        sheet: Sheet::of(&wood.origin),
+    }
+}
+
+/// Rows about any hardwood or any conifer, and rows about this wood that tie it to no mushroom.
+fn general(wood: &Wood, context: &Context<'_>) -> Vec<General> {
+    let book = context.book;
+    let rows = book.evidence.iter().enumerate().filter(|(_, row)| {
+        let any_wood = row.wood.record.rank == Rank::Any && row.wood.record.leaf == wood.record.leaf && row.wood.id != wood.id;
+        let any_mushroom = row.mushroom.record.rank == Rank::Any && wood.line().any(|id| id == row.wood.id);
+        any_wood || any_mushroom
+    });
+    rows.map(|(evidence, row)| General {
+        mushroom: Anchor {
+            href: context.route.record(Kind::Mushroom, &row.mushroom.id),
+            text: row.mushroom.name().to_owned(),
+        },
+        wood: anchor(&row.wood, context),
+        row: said(&Row { evidence, inherited: true, role: Role::Mention }, context),
+    })
+    .collect()
+}
+
+fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
+    let findings = context.findings;
+    let found = felling(context.book, &findings.windows, wood, findings.season);
+    Felling {
+        when: found.intervals.iter().map(|interval| date::stretch(*interval, findings.season)).collect(),
+        gap: found.gap.as_ref().map(ToString::to_string),
+        taken: found
+            .taken
+            .iter()
+            .map(|(window, _)| Anchor { href: context.route.record(Kind::Window, &window.id), text: window.record.name.clone() })
+            .collect(),
+        working: context.route.at(&Page::WorkingSeasons, "felling"),
+        at_hand: findings.woods.iter().any(|own| own.id == wood.id) && !seasons::is_refused(wood),
+    }
+}
+
+fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
+    let record = &wood.record;
+    let working = || context.route.at(&Page::WorkingWeights, &wood.id);
+    let cite = |id, mark| vec![Cite::of(id, mark, context)];
+    let mut facts = Vec::new();
+    let mut fact = |name, text: String, cites, note| facts.push(Fact { name, figure: Figure::worked(text, working()), cites, note });
+    if let Some(density) = &record.density {
+        let note = match density.basis {
+            DensityBasis::Measured => None,
+            DensityBasis::GenusAverage => Some("an average of the genus or of all hardwoods, not measured on this species".to_owned()),
+            DensityBasis::Model => Some("estimated by a model over many studies; runs about a tenth above handbook values".to_owned()),
+        };
+        let spread = density.deviation.map_or_else(String::new, |spread| format!(" ± {}", rounded(spread, 3)));
+        fact("Basic density (water = 1)", rounded(density.basic, 3) + &spread, cite(&density.source, density.mark), note);
+    }
+    if let Some(moisture) = &record.moisture {
+        if let Some(green) = &moisture.green {
+            fact("Water in the green stem, of dry weight", green.show(context.units()), cite(&moisture.source, moisture.mark), None);
+        }
+        let parts = moisture.parts_source.as_ref().map(|source| (source, moisture.parts_mark.unwrap_or_default()));
+        for (name, part) in [("Water in green heartwood", &moisture.heartwood), ("Water in green sapwood", &moisture.sapwood)] {
+            if let (Some(part), Some((source, mark))) = (part, parts) {
+                fact(name, part.show(context.units()), cite(source, mark), None);
+            }
+        }
+    }
+    if let Some(bark) = &record.bark {
+        fact("Bark, of the volume of the wood", bark.share.show(context.units()), cite(&bark.source, bark.mark), None);
+        for fit in &bark.fits {
+            let at = Length::of_inches(BARK_AT_INCHES);
+            let thick = bark::thickness(&at, fit.a, fit.b).show(context.units());
+            let of = if fit.of_group { "; line of a group of species" } else { "" };
+            let note = format!("at {} across, {}{of}", at.show(context.units()), fit.region);
+            fact("Bark thickness", thick, cite(&fit.source, Mark::Derived), Some(note));
+        }
+    }
+    facts.extend(words_of(wood, context));
+    facts
+}
+
+/// Facts without a number.
+fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
+    let record = &wood.record;
+    let plain = |text: String| Figure { text, href: None, gap: false };
+    let mut facts = Vec::new();
+    if let Some(sapwood) = &record.sapwood {
+        let text = match sapwood.class {
+            SapwoodClass::Thin => "thin: a few rings",
+            SapwoodClass::Medium => "medium: an inch or two",
+            SapwoodClass::Thick => "thick: most of a log-sized stem",
+        };
+        let cites = vec![Cite::of(&sapwood.source, sapwood.mark, context)];
+        facts.push(Fact { name: "Sapwood ring", figure: plain(text.to_owned()), cites, note: None });
+    }
+    if let Some(decay) = &record.decay_resistance {
+        let cites = vec![Cite::of(&decay.source, decay.mark, context)];
+        let note = Some("heartwood only; sapwood of every species decays".to_owned());
+        facts.push(Fact { name: "Heartwood against decay", figure: plain(decay.class.clone()), cites, note });
+    }
+    if let Some(season) = &record.season {
+        let cites = vec![Cite::of(&season.source, season.mark, context)];
+        let days = |deviation: f64| format!("± {} days between years, at the source's own site", rounded(deviation, 1));
+        facts.push(Fact {
+            name: "Buds burst",
+            figure: plain(season.bud_burst.show()),
+            cites: cites.clone(),
+            note: Some(days(season.bud_burst_deviation)),
+        });
+        if let Some(colour) = &season.leaf_colour {
+            let note = season.leaf_colour_deviation.map(days);
+            facts.push(Fact { name: "Half of the leaves coloured", figure: plain(colour.show()), cites, note });
+        }
+    }
+    facts
+}
+
+fn weights(wood: &Wood, context: &Context<'_>) -> Vec<Weight> {
+    let units = context.units();
+    let length = &context.book.farm.record.log.length;
+    let green = logs::green(&wood.record);
+    let working = || context.route.at(&Page::WorkingWeights, &wood.id);
+    logs::diameters(context.book, units)
+        .iter()
+        .map(|diameter| Weight {
+            diameter: diameter.show(units),
+            figure: match weight::log(&green, diameter, length) {
+                Ok(mass) => Figure::worked(mass.show(units), working()),
+                Err(gap) => Figure::gap(gap.to_string()),
+            },
+        })
+        .collect()
+}
+
+/// What the weights of a wood rest on.
+#[must_use]
+pub fn weight_note(wood: &Wood) -> &'static str {
+    if wood.record.bark.is_some() { "wood and bark, green" } else { "wood alone, green; no figures for the bark" }
+}
+
+fn hazards(wood: &Wood, context: &Context<'_>) -> Vec<Hazard> {
+    let hazards = wood.record.hazards.iter();
+    hazards
+        .map(|hazard| Hazard {
+            whom: match hazard.whom {
+                Whom::People => "People",
+                Whom::Animals => "Animals",
+            },
+            says: hazard.says.clone(),
+            cite: Cite::of(&hazard.source, hazard.mark, context),
+        })
+        .collect()
+}

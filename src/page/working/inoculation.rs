@@ -1,0 +1,117 @@
+//! The working behind holes and spawn.
+
+use serde::Serialize;
+
+use super::formula::{self, Formula};
+use crate::{
+    page::{Context, part::cite::Cite},
+    quantity::{Mass, measure::rounded},
+    reckon::findings::Filling,
+    record::{Kind, strain::SpawnForm},
+};
+
+/// The working behind holes and spawn.
+#[derive(Debug, Serialize)]
+pub struct View {
+    holes: Formula,
+    spawn: Formula,
+    spawn_source: String,
+    rows: Vec<Row>,
+    rate: Option<Rate>,
+    spawn_rows: Vec<SpawnRow>,
+}
+
+/// The holes of one log.
+#[derive(Debug, Serialize)]
+struct Row {
+    pattern: String,
+    numbers: String,
+    exact: String,
+    whole: u32,
+    cite: Cite,
+}
+
+/// The rate put in.
+#[derive(Debug, Serialize)]
+struct Rate {
+    words: String,
+    cite: Cite,
+}
+
+/// The spawn of one log.
+#[derive(Debug, Serialize)]
+struct SpawnRow {
+    diameter: String,
+    factor: String,
+    each: String,
+    many: Vec<String>,
+}
+
+/// The view of the working behind holes and spawn.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let fillings = &context.findings.fillings;
+    let single = fillings.iter().filter(|filling| filling.logs == 1);
+    let rate = fillings.iter().find_map(|filling| filling.rate.as_ref());
+    let units = context.units();
+    let first = fillings.iter().find(|filling| filling.need.is_ok()).map(|filling| filling.pattern.name.as_str());
+    let of_first: Vec<&Filling> = fillings
+        .iter()
+        .filter(|filling| filling.form == SpawnForm::Sawdust && Some(filling.pattern.name.as_str()) == first)
+        .collect();
+    View {
+        holes: formula::holes(),
+        spawn: formula::spawn(),
+        spawn_source: context.route.record(Kind::Source, "common-practice"),
+        rows: single.map(|filling| row(filling, context)).collect(),
+        rate: rate.map(|rate| Rate {
+            words: format!(
+                "P = {}, n = {} to {}, D₀ = {} to {} (middle {}), L₀ = {}",
+                rate.package.show(units),
+                rate.logs.low,
+                rate.logs.high,
+                rate.diameter.low.show(units),
+                rate.diameter.high.show(units),
+                crate::quantity::Length::of_metres(f64::midpoint(rate.diameter.low.base(), rate.diameter.high.base())).show(units),
+                rate.length.show(units)
+            ),
+            cite: Cite::of(&rate.source, rate.mark, context),
+        }),
+        spawn_rows: of_first.chunk_by(|a, b| a.diameter == b.diameter).filter_map(|fillings| spawn_row(fillings, context)).collect(),
+    }
+}
+
+fn row(filling: &Filling, context: &Context<'_>) -> Row {
+    let units = context.units();
+    let pattern = &filling.pattern;
+    Row {
+        pattern: pattern.name.clone(),
+        numbers: format!(
+            "D = {}, L = {}, a = {}, b = {}",
+            filling.diameter.show(units),
+            filling.length.show(units),
+            pattern.along.show(units),
+            filling.between.show(units)
+        ),
+        exact: rounded(filling.holes, 2),
+        whole: filling.whole_holes(),
+        cite: Cite::of(&pattern.source, pattern.mark, context),
+    }
+}
+
+fn spawn_row(fillings: &[&Filling], context: &Context<'_>) -> Option<SpawnRow> {
+    let units = context.units();
+    let first = fillings.first()?;
+    let (need, rate) = (first.need.as_ref().ok()?, first.rate.as_ref()?);
+    let each = |mass: &Mass| format!("{} g", rounded(mass.grams(), 0));
+    let many = fillings.iter().filter_map(|filling| {
+        let need = filling.need.as_ref().ok()?;
+        Some(format!("{} logs: {} to {}", filling.logs, need.packages_least, need.packages_most))
+    });
+    Some(SpawnRow {
+        diameter: first.diameter.show(units),
+        factor: rounded(need.least.base() * rate.logs.high / rate.package.base(), 3),
+        each: format!("{} to {}", each(&need.least), each(&need.most)),
+        many: many.collect(),
+    })
+}

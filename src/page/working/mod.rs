@@ -1,0 +1,85 @@
+//! The working behind the figures: formula, numbers put in, result, source.
+
+pub mod formula;
+pub mod inoculation;
+pub mod pairings;
+pub mod seasons;
+pub mod weights;
+
+use serde::Serialize;
+
+use super::{Context, Page, part::Anchor};
+
+pub use inoculation::view as inoculation;
+pub use pairings::view as pairings;
+pub use seasons::view as seasons;
+pub use weights::view as weights;
+
+/// The list of formulas.
+#[derive(Debug, Serialize)]
+pub struct Index {
+    questions: Vec<Question>,
+    mushrooms: Vec<Anchor>,
+    weights: Vec<(&'static str, String)>,
+    inherited: String,
+    formulas: Vec<formula::Formula>,
+    tables: Vec<Table>,
+}
+
+/// A question and where its working stands.
+#[derive(Debug, Serialize)]
+struct Question {
+    asks: &'static str,
+    link: Anchor,
+    source: &'static str,
+}
+
+/// A computed table as a file beside the guide.
+#[derive(Debug, Serialize)]
+struct Table {
+    name: &'static str,
+    about: &'static str,
+    csv: String,
+    json: String,
+}
+
+/// The view of the list of formulas.
+#[must_use]
+pub fn index(context: &Context<'_>) -> Index {
+    use crate::{
+        quantity::measure::rounded,
+        reckon::pairing,
+        record::{evidence::EvidenceKind, table::Table as Name},
+    };
+    let route = &context.route;
+    let question = |asks, page: &Page, text: &str, source| Question {
+        asks,
+        link: Anchor { href: route.to(page), text: text.to_owned() },
+        source,
+    };
+    let kinds = [EvidenceKind::Trial, EvidenceKind::Advice, EvidenceKind::OwnLogs, EvidenceKind::Observation, EvidenceKind::List];
+    Index {
+        questions: vec![
+            question("When may I fell, when not, and by when inoculate?", &Page::WorkingSeasons, "dates", "observed dates; dates of the year"),
+            question("What does a green log weigh, and how thick is its bark?", &Page::WorkingWeights, "weights", "Miles & Smith 2009; Clark and others 1991"),
+            question("How many holes, how much spawn?", &Page::WorkingInoculation, "holes and spawn", "geometry; common practice"),
+        ],
+        mushrooms: context
+            .book
+            .mushrooms
+            .values()
+            .map(|mushroom| Anchor { href: route.to(&Page::WorkingPairings(mushroom.id.clone())), text: mushroom.name().to_owned() })
+            .collect(),
+        weights: kinds.map(|kind| (kind.words(), rounded(pairing::weight(kind), 2))).to_vec(),
+        inherited: rounded(pairing::INHERITED_SHARE * 100.0, 0),
+        formulas: vec![formula::median(), formula::agreement()],
+        tables: Name::ALL
+            .map(|name| Table {
+                name: name.word(),
+                about: name.about(),
+                csv: format!("{}tables/{}.csv", route.root(), name.word()),
+                json: format!("{}tables/{}.json", route.root(), name.word()),
+            })
+            .into(),
+    }
+}

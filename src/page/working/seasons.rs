@@ -1,0 +1,141 @@
+//! The working behind the dates.
+
+use serde::Serialize;
+
+use super::formula::{self, Formula};
+use crate::{
+    page::{
+        Context,
+        part::{Anchor, date},
+        seasons::{end_words, wood_words},
+    },
+    reckon::{
+        findings::{Felling, Inoculation, season::observations},
+        season::{Told, of_day, usual},
+    },
+    record::Kind,
+};
+
+/// The working behind the dates.
+#[derive(Debug, Serialize)]
+pub struct View {
+    formulas: Vec<Formula>,
+    events: Vec<Event>,
+    fellings: Vec<FellingWork>,
+    inoculations: Vec<InoculationWork>,
+}
+
+/// An event's usual day.
+#[derive(Debug, Serialize)]
+struct Event {
+    name: &'static str,
+    dates: Vec<String>,
+    result: Option<String>,
+}
+
+/// How a felling was reckoned.
+#[derive(Debug, Serialize)]
+struct FellingWork {
+    woods: String,
+    cut: Vec<WindowWork>,
+    taken: Vec<WindowWork>,
+    result: Vec<String>,
+    gap: Option<String>,
+}
+
+/// A window put in.
+#[derive(Debug, Serialize)]
+struct WindowWork {
+    link: Anchor,
+    written: String,
+    dates: String,
+    basis: &'static str,
+}
+
+/// How an inoculation was reckoned.
+#[derive(Debug, Serialize)]
+struct InoculationWork {
+    id: Option<String>,
+    mushroom: Anchor,
+    woods: String,
+    felling: Vec<String>,
+    rest: String,
+    chosen: bool,
+    windows: Vec<WindowWork>,
+    gaps: Vec<String>,
+    result: Vec<String>,
+    down_by: Vec<String>,
+}
+
+/// The view of the working behind the dates.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let findings = context.findings;
+    let events = observations(context.book);
+    let events = events.iter().map(|seen| Event {
+        name: seen.event.words(),
+        dates: seen.dates.iter().map(|date| date.show()).collect(),
+        result: usual(&seen.dates).map(|usual| of_day(usual.median).show()),
+    });
+    let mut last = "";
+    View {
+        formulas: vec![formula::usual(), formula::rest()],
+        events: events.collect(),
+        fellings: findings.fellings.iter().map(|felling| self::felling(felling, context)).collect(),
+        inoculations: findings
+            .inoculations
+            .iter()
+            .map(|found| {
+                let first = last != found.mushroom.id;
+                last = &found.mushroom.id;
+                inoculation(found, first, context)
+            })
+            .collect(),
+    }
+}
+
+fn windows(windows: &[(std::sync::Arc<crate::book::Window>, Told)], context: &Context<'_>) -> Vec<WindowWork> {
+    let window = |(window, told): &(std::sync::Arc<crate::book::Window>, Told)| WindowWork {
+        link: Anchor { href: context.route.record(Kind::Window, &window.id), text: window.record.name.clone() },
+        written: format!("{} to {}", end_words(&window.record.from), end_words(&window.record.to)),
+        dates: date::stretch(told.interval(), context.findings.season),
+        basis: told.basis().word(),
+    };
+    windows.iter().map(window).collect()
+}
+
+fn felling(felling: &Felling, context: &Context<'_>) -> FellingWork {
+    FellingWork {
+        woods: wood_words(&felling.woods),
+        cut: windows(&felling.cut, context),
+        taken: windows(&felling.taken, context),
+        result: felling.intervals.iter().map(|interval| date::stretch(*interval, context.findings.season)).collect(),
+        gap: felling.gap.as_ref().map(ToString::to_string),
+    }
+}
+
+fn inoculation(found: &Inoculation, first: bool, context: &Context<'_>) -> InoculationWork {
+    let season = context.findings.season;
+    let units = context.units();
+    let felling = &context.findings.fellings[found.felling];
+    let mushroom = &found.mushroom;
+    InoculationWork {
+        id: first.then(|| format!("inoculate-{}", mushroom.id)),
+        mushroom: Anchor { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() },
+        woods: wood_words(&felling.woods),
+        felling: felling.intervals.iter().map(|interval| date::stretch(*interval, season)).collect(),
+        rest: format!("{} to {}", found.rest.low.show(units), found.rest.high.show(units)),
+        chosen: found.chosen,
+        windows: windows(&found.windows, context),
+        gaps: found.gaps.iter().map(|(window, gap)| format!("{}: {gap}", window.record.name)).collect(),
+        result: found.carried.iter().map(|carried| date::stretch(carried.inoculation, season)).collect(),
+        down_by: found
+            .carried
+            .iter()
+            .map(|carried| {
+                let until = crate::reckon::days::Interval { from: carried.felling.from, to: carried.down_by };
+                date::last(until, season)
+            })
+            .collect(),
+    }
+}

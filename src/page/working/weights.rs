@@ -1,0 +1,113 @@
+//! The working behind the weights and the bark.
+
+use serde::Serialize;
+
+use super::formula::{self, Formula};
+use crate::{
+    book::Wood,
+    page::{
+        Context,
+        part::{Anchor, cite::Cite},
+        wood::weight_note,
+    },
+    quantity::{Units, measure::rounded},
+    reckon::{
+        findings::logs,
+        weight::{self, Green},
+    },
+    record::Kind,
+};
+
+/// The working behind the weights.
+#[derive(Debug, Serialize)]
+pub struct View {
+    formulas: Vec<Formula>,
+    source: String,
+    length: String,
+    diameters: Vec<String>,
+    volumes: Vec<String>,
+    woods: Vec<Worked>,
+}
+
+/// One wood's numbers.
+#[derive(Debug, Serialize)]
+struct Worked {
+    id: String,
+    wood: Anchor,
+    numbers: String,
+    density: Option<String>,
+    gap: Option<String>,
+    note: &'static str,
+    fits: Vec<String>,
+    cites: Vec<Cite>,
+}
+
+/// The view of the working behind the weights.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let units = context.units();
+    let length = &context.book.farm.record.log.length;
+    let diameters = logs::diameters(context.book, units);
+    let litres = |cubic_metres: f64| match units {
+        Units::Us => format!("{} ft³", rounded(cubic_metres / 0.028_316_846_592, 4)),
+        Units::Metric => format!("{} L", rounded(cubic_metres * 1000.0, 1)),
+    };
+    View {
+        formulas: vec![formula::weight(), formula::bark()],
+        source: context.route.record(Kind::Source, "fia"),
+        length: length.show(units),
+        volumes: diameters.iter().map(|diameter| litres(weight::volume(diameter, length))).collect(),
+        diameters: diameters.iter().map(|diameter| diameter.show(units)).collect(),
+        woods: context.book.woods.values().map(|wood| worked(wood, context)).collect(),
+    }
+}
+
+fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
+    let record = &wood.record;
+    let green = logs::green(record);
+    let density = weight::density(&green);
+    let mut cites = Vec::new();
+    if let Some(density) = &record.density {
+        cites.push(Cite::of(&density.source, density.mark, context));
+    }
+    if let Some(moisture) = &record.moisture {
+        cites.push(Cite::of(&moisture.source, moisture.mark, context));
+    }
+    cites.dedup_by(|a, b| a.href == b.href);
+    Worked {
+        id: wood.id.clone(),
+        wood: Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() },
+        numbers: numbers(&green),
+        density: density.as_ref().ok().map(|density| show(*density, context.units())),
+        gap: density.err().map(|gap| gap.to_string()),
+        note: weight_note(wood),
+        fits: record
+            .bark
+            .iter()
+            .flat_map(|bark| &bark.fits)
+            .map(|fit| format!("{}: a = {}, b = {}", fit.region, rounded(fit.a, 3), rounded(fit.b, 3)))
+            .collect(),
+        cites,
+    }
+}
+
+fn show(density: f64, units: Units) -> String {
+    match units {
+        Units::Us => format!("{} lb/ft³", rounded(density / 16.018_463_37, 1)),
+        Units::Metric => format!("{} kg/m³", rounded(density, 0)),
+    }
+}
+
+fn numbers(green: &Green) -> String {
+    let mut parts = Vec::new();
+    if let Some(density) = green.density {
+        parts.push(format!("G = {}", rounded(density, 3)));
+    }
+    if let Some(moisture) = green.moisture {
+        parts.push(format!("M = {}", rounded(moisture, 3)));
+    }
+    if let Some(bark) = green.bark {
+        parts.push(format!("B = {}, G_b = {}, M_b = {}", rounded(bark.share, 3), rounded(bark.density, 3), rounded(bark.moisture, 3)));
+    }
+    parts.join(", ")
+}

@@ -1,0 +1,177 @@
+//! Writes a whole folder and swaps it in.
+//!
+//! The files go into a hidden sibling first. On Linux one exchanging rename swaps it with the earlier guide; elsewhere, or
+//! where the file system cannot exchange, the earlier guide is moved aside and back again by the next run if this one is cut
+//! short. A folder without the marker file is never replaced, nor is a mount point.
+
+use std::{
+    fs::{self, File, TryLockError},
+    io::Write,
+    path::{Path, PathBuf},
+};
+
+use super::Files;
+use crate::{error::Error, read::folder::MARKER};
+
+/// What the marker file says to whoever opens it.
+const MARKER_TEXT: &str = "This folder was written by Hostwood. It is replaced whole the next time it is published.\n";
+
+/// Writes files as a folder in place of an earlier guide.
+///
+/// # Errors
+///
+/// A refusal ([`Error::is_refusal`]) where the target is not a guide of ours; any other [`Error`] where the machine fails.
+/// In both cases the target stands as it was.
+pub fn write(target: &Path, files: &Files) -> Result<(), Error> {
+    let target = settle(target)?;
+    let siblings = Siblings::of(&target)?;
+    let _lock = siblings.lock()?;
+    siblings.mend(&target)?;
+    refuse_strangers(&target)?;
+    let written = fill(&siblings.new, &target, files).and_then(|()| swap(&siblings, &target));
+    for left in [&siblings.new, &siblings.old] {
+        if left.exists() && target.exists() {
+            fs::remove_dir_all(left).map_err(|error| Error::path("remove", left, error))?;
+        }
+    }
+    let _ = fs::remove_file(&siblings.lock);
+    written
+}
+
+/// The target's real path, its parent made where it is missing.
+fn settle(target: &Path) -> Result<PathBuf, Error> {
+    if target.exists() {
+        return target.canonicalize().map_err(|error| Error::path("find", target, error));
+    }
+    let name = target.file_name().ok_or_else(|| Error::refusal(format!("{} names no folder", target.display())))?;
+    let parent = match target.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent,
+        _ => Path::new("."),
+    };
+    fs::create_dir_all(parent).map_err(|error| Error::path("make", parent, error))?;
+    let parent = parent.canonicalize().map_err(|error| Error::path("find", parent, error))?;
+    Ok(parent.join(name))
+}
+
+/// The hidden folders and the lock beside a target.
+struct Siblings {
+    new: PathBuf,
+    old: PathBuf,
+    lock: PathBuf,
+}
+
+impl Siblings {
+    fn of(target: &Path) -> Result<Self, Error> {
+        let name = target.file_name().map(|name| name.to_string_lossy().into_owned());
+        let (Some(name), Some(parent)) = (name, target.parent()) else {
+            return Err(Error::refusal(format!("{} cannot be replaced", target.display())));
+        };
+        let beside = |word: &str| parent.join(format!(".{name}.hostwood-{word}"));
+        Ok(Self { new: beside("new"), old: beside("old"), lock: beside("lock") })
+    }
+
+    /// Keeps a second run out while this one writes.
+    fn lock(&self) -> Result<File, Error> {
+        let file = File::create(&self.lock).map_err(|error| Error::path("write", &self.lock, error))?;
+        match file.try_lock() {
+            Ok(()) => Ok(file),
+            Err(TryLockError::WouldBlock) => Err(Error::refusal("another run is publishing into this folder just now".to_owned())),
+            Err(TryLockError::Error(error)) => Err(Error::path("lock", &self.lock, error)),
+        }
+    }
+
+    /// Ends what an earlier run left half done.
+    fn mend(&self, target: &Path) -> Result<(), Error> {
+        if !target.exists() && self.old.exists() {
+            fs::rename(&self.old, target).map_err(|error| Error::path("put back", target, error))?;
+        }
+        for left in [&self.new, &self.old] {
+            if left.exists() {
+                fs::remove_dir_all(left).map_err(|error| Error::path("remove", left, error))?;
+            }
+        }
+        Ok(())
+    }
+}
+
+fn refuse_strangers(target: &Path) -> Result<(), Error> {
+    if !target.exists() {
+        return Ok(());
+    }
+    if !target.is_dir() {
+        return Err(Error::refusal(format!("{} is a file, not a folder", target.display())));
+    }
+    if is_mount_point(target) {
+        return Err(Error::refusal(format!("{} is a mount point; name a folder inside it", target.display())));
+    }
+    let mut entries = fs::read_dir(target).map_err(|error| Error::path("read", target, error))?;
+    if target.join(MARKER).is_file() || entries.next().is_none() {
+        return Ok(());
+    }
+    Err(Error::refusal(format!(
+        "{} holds files that Hostwood did not write; name another folder with --to, or empty this one",
+        target.display()
+    )))
+}
+
+#[cfg(unix)]
+fn is_mount_point(folder: &Path) -> bool {
+    use std::os::unix::fs::MetadataExt;
+    let device = |path: &Path| fs::metadata(path).map(|data| data.dev()).ok();
+    folder.parent().is_some_and(|parent| device(folder) != device(parent))
+}
+
+#[cfg(not(unix))]
+const fn is_mount_point(_: &Path) -> bool {
+    false
+}
+
+/// Writes the files; one whose bytes did not change keeps its modification time.
+fn fill(new: &Path, earlier: &Path, files: &Files) -> Result<(), Error> {
+    for (path, bytes) in files {
+        write_file(&new.join(path), &earlier.join(path), bytes)?;
+    }
+    write_file(&new.join(MARKER), &earlier.join(MARKER), MARKER_TEXT.as_bytes())
+}
+
+fn write_file(path: &Path, earlier: &Path, bytes: &[u8]) -> Result<(), Error> {
+    let failed = |error| Error::path("write", path, error);
+    if let Some(parent) = path.parent() {
+        fs::create_dir_all(parent).map_err(failed)?;
+    }
+    let mut file = File::create(path).map_err(failed)?;
+    file.write_all(bytes).map_err(failed)?;
+    if fs::read(earlier).is_ok_and(|old| old == bytes)
+        && let Ok(modified) = fs::metadata(earlier).and_then(|data| data.modified())
+    {
+        file.set_modified(modified).map_err(failed)?;
+    }
+    Ok(())
+}
+
+fn swap(siblings: &Siblings, target: &Path) -> Result<(), Error> {
+    let failed = |error| Error::path("put the new guide at", target, error);
+    if !target.exists() {
+        return fs::rename(&siblings.new, target).map_err(failed);
+    }
+    if exchange(&siblings.new, target) {
+        return Ok(());
+    }
+    fs::rename(target, &siblings.old).map_err(failed)?;
+    fs::rename(&siblings.new, target).map_err(|error| {
+        let _ = fs::rename(&siblings.old, target);
+        failed(error)
+    })
+}
+
+/// Swaps two folders in one step, where the system can.
+#[cfg(target_os = "linux")]
+fn exchange(one: &Path, other: &Path) -> bool {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    renameat_with(CWD, one, CWD, other, RenameFlags::EXCHANGE).is_ok()
+}
+
+#[cfg(not(target_os = "linux"))]
+const fn exchange(_: &Path, _: &Path) -> bool {
+    false
+}

@@ -1,0 +1,134 @@
+//! Markdown to HTML, record links resolved, computed tables set in.
+
+use std::sync::Arc;
+
+use pulldown_cmark::{CowStr, Event, HeadingLevel, Options, Parser, Tag, TagEnd, html};
+
+use super::table;
+use crate::{
+    book::{Book, link::Target},
+    page::route::Route,
+    reckon::{Findings, table::Grid},
+    record::table::Query,
+};
+
+/// What Markdown is set with.
+#[derive(Debug, Clone)]
+pub struct Setter {
+    /// The book whose records are linked.
+    pub book: Arc<Book>,
+    /// The findings whose tables are set in.
+    pub findings: Arc<Findings>,
+}
+
+impl Setter {
+    /// The HTML of a text as it stands on the page of a route, from a file of a name.
+    ///
+    /// Raw HTML is shown as it was written, and a picture from another host becomes a link, so that nothing is loaded.
+    #[must_use]
+    pub fn html(&self, markdown: &str, route: &Route, file: &str) -> String {
+        let events: Vec<Event<'_>> = Parser::new_ext(markdown, Options::ENABLE_TABLES | Options::ENABLE_SMART_PUNCTUATION)
+            .map(|event| quiet(resolve(event, route, file)))
+            .collect();
+        let mut out = String::new();
+        html::push_html(&mut out, self.with_tables(events, route).into_iter());
+        out.replace("<table>", r#"<table class="facts">"#)
+    }
+
+    /// The HTML of a text that stands inside a line.
+    #[must_use]
+    pub fn inline(&self, markdown: &str, route: &Route, file: &str) -> String {
+        let html = self.html(markdown, route, file);
+        let html = html.trim();
+        match html.strip_prefix("<p>").and_then(|html| html.strip_suffix("</p>")) {
+            Some(inner) if !inner.contains("<p>") => inner.to_owned(),
+            _ => html.to_owned(),
+        }
+    }
+
+    /// Replaces each link to a table that stands alone in its paragraph by the table.
+    fn with_tables<'a>(&self, events: Vec<Event<'a>>, route: &Route) -> Vec<Event<'a>> {
+        let mut out = Vec::with_capacity(events.len());
+        let mut rest = events.as_slice();
+        while let Some(first) = rest.first() {
+            match lone_table(rest) {
+                Some((query, caption, length)) => {
+                    let grid = Grid::of(query.table, &self.book, &self.findings).picked(&query);
+                    out.push(Event::Html(CowStr::from(table::html(&grid, &caption, route))));
+                    rest = &rest[length..];
+                }
+                None => {
+                    out.push(linked_table(first.clone(), route));
+                    rest = &rest[1..];
+                }
+            }
+        }
+        out
+    }
+}
+
+/// The query, the words and the number of events of a paragraph that is one link to a table.
+fn lone_table(events: &[Event<'_>]) -> Option<(Query, String, usize)> {
+    let [Event::Start(Tag::Paragraph), Event::Start(Tag::Link { dest_url, .. }), rest @ ..] = events else { return None };
+    let Ok(Target::Table(query)) = Target::read(dest_url, "") else { return None };
+    let end = rest.iter().position(|event| matches!(event, Event::End(TagEnd::Link)))?;
+    if !matches!(rest.get(end + 1), Some(Event::End(TagEnd::Paragraph))) {
+        return None;
+    }
+    let words = rest[..end].iter().map(|event| match event {
+        Event::Text(text) | Event::Code(text) => text.to_string(),
+        _ => String::new(),
+    });
+    Some((query, words.collect(), end + 4))
+}
+
+/// A link to a table inside a sentence leads to the table's file.
+fn linked_table<'a>(event: Event<'a>, route: &Route) -> Event<'a> {
+    match event {
+        Event::Start(Tag::Link { link_type, dest_url, title, id }) => {
+            let dest_url = match Target::read(&dest_url, "") {
+                Ok(Target::Table(query)) => CowStr::from(format!("{}tables/{}.csv", route.root(), query.table.word())),
+                _ => dest_url,
+            };
+            Event::Start(Tag::Link { link_type, dest_url, title, id })
+        }
+        other => other,
+    }
+}
+
+/// Leads a link to a record to its page, moves headings below the page's own, and makes a picture a link.
+fn resolve<'a>(event: Event<'a>, route: &Route, file: &str) -> Event<'a> {
+    match event {
+        Event::Start(Tag::Link { link_type, dest_url, title, id } | Tag::Image { link_type, dest_url, title, id }) => {
+            let dest_url = match Target::read(&dest_url, file) {
+                Ok(Target::Record(link)) => CowStr::from(route.link(&link)),
+                _ => dest_url,
+            };
+            Event::Start(Tag::Link { link_type, dest_url, title, id })
+        }
+        Event::End(TagEnd::Image) => Event::End(TagEnd::Link),
+        Event::Start(Tag::Heading { level, id, classes, attrs }) => {
+            Event::Start(Tag::Heading { level: lower(level), id, classes, attrs })
+        }
+        Event::End(TagEnd::Heading(level)) => Event::End(TagEnd::Heading(lower(level))),
+        other => other,
+    }
+}
+
+const fn lower(level: HeadingLevel) -> HeadingLevel {
+    match level {
+        HeadingLevel::H1 => HeadingLevel::H2,
+        HeadingLevel::H2 => HeadingLevel::H3,
+        HeadingLevel::H3 => HeadingLevel::H4,
+        HeadingLevel::H4 => HeadingLevel::H5,
+        HeadingLevel::H5 | HeadingLevel::H6 => HeadingLevel::H6,
+    }
+}
+
+/// Raw HTML becomes text.
+fn quiet(event: Event<'_>) -> Event<'_> {
+    match event {
+        Event::Html(text) | Event::InlineHtml(text) => Event::Text(text),
+        other => other,
+    }
+}

@@ -1,0 +1,87 @@
+//! From views to files on disk.
+//!
+//! | file | what it does |
+//! |---|---|
+//! | [`template`] | the built-in theme, with the farm's own files standing in one by one |
+//! | [`markdown`] | Markdown to HTML, record links resolved, computed tables set in |
+//! | [`highlight`] | shows a record with its keys, texts and numbers set apart |
+//! | [`table`] | computed tables as CSV, JSON, aligned text and HTML |
+//! | [`folder`] | writes a whole folder and swaps it in |
+
+pub mod folder;
+pub mod highlight;
+pub mod markdown;
+pub mod table;
+pub mod template;
+
+use std::{collections::BTreeMap, path::Path, sync::Arc};
+
+use rayon::prelude::*;
+
+use crate::{
+    book::Book,
+    error::Error,
+    fault::Fault,
+    page::Page,
+    reckon::{Findings, table::Grid},
+    record::table::Table,
+};
+
+/// The paper for which pages are laid out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Paper {
+    /// ISO A4.
+    A4,
+    /// US Letter.
+    Letter,
+}
+
+/// The files of a guide, by path.
+pub type Files = BTreeMap<String, Vec<u8>>;
+
+/// Why a guide could not be drawn.
+#[derive(Debug)]
+pub enum Stopped {
+    /// The farm's own theme has faults.
+    Faults(Vec<Fault>),
+    /// The machine failed.
+    Error(Error),
+}
+
+impl From<Error> for Stopped {
+    fn from(error: Error) -> Self {
+        Self::Error(error)
+    }
+}
+
+/// Draws every file of a guide.
+///
+/// # Errors
+///
+/// [`Stopped`] where a template of the farm's own look is broken, or the machine fails.
+pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Option<&Path>) -> Result<Files, Stopped> {
+    let theme = template::Theme::load(book, findings, look)?;
+    let pages = Page::all(book);
+    let drawn: Vec<(String, Vec<u8>)> = pages
+        .par_iter()
+        .map(|page| theme.draw(page, book, findings).map(|html| (page.path(), html.into_bytes())))
+        .collect::<Result<_, Stopped>>()?;
+    let mut files: Files = drawn.into_iter().collect();
+    files.extend(theme.assets());
+    files.insert("look/paper.css".to_owned(), paper_style(paper).into_bytes());
+    for name in Table::ALL {
+        let grid = Grid::of(name, book, findings);
+        files.insert(format!("tables/{}.csv", name.word()), table::csv(&grid)?);
+        files.insert(format!("tables/{}.json", name.word()), table::json(&grid).into_bytes());
+    }
+    Ok(files)
+}
+
+/// The one rule that depends on the paper; the pairing table lies on its side.
+fn paper_style(paper: Paper) -> String {
+    let size = match paper {
+        Paper::A4 => "A4",
+        Paper::Letter => "letter",
+    };
+    format!("@page {{ size: {size}; }}\n@page broad {{ size: {size} landscape; }}\n")
+}

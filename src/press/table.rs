@@ -1,0 +1,111 @@
+//! Computed tables as CSV, JSON, aligned text and HTML.
+
+use std::fmt::Write;
+
+use serde_json::{Map, Value, json};
+
+use crate::{
+    error::Error,
+    page::{figure::svg::escaped, route::Route},
+    reckon::table::{Cell, Grid},
+    record::Kind,
+};
+
+/// Rows that a table inside a note shows at most; the rest is in its file.
+const ROWS_IN_TEXT: usize = 40;
+
+/// A table as comma-separated text with a head row.
+///
+/// # Errors
+///
+/// An [`Error`] where memory fails.
+pub fn csv(grid: &Grid) -> Result<Vec<u8>, Error> {
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    let failed = |error: csv::Error| Error::because("cannot write a table", error);
+    writer.write_record(&grid.columns).map_err(failed)?;
+    for row in &grid.rows {
+        writer.write_record(row.iter().map(ToString::to_string)).map_err(failed)?;
+    }
+    writer.into_inner().map_err(|error| Error::because("cannot write a table", error.into_error()))
+}
+
+/// A table as an array of flat objects.
+#[must_use]
+pub fn json(grid: &Grid) -> String {
+    let rows: Value = grid
+        .rows
+        .iter()
+        .map(|row| Value::Object(grid.columns.iter().cloned().zip(row.iter().map(value)).collect::<Map<_, _>>()))
+        .collect();
+    format!("{rows:#}\n")
+}
+
+fn value(cell: &Cell) -> Value {
+    match cell {
+        Cell::Text(text) => json!(text),
+        Cell::Number(_, 0) => json!(cell.to_string().parse::<i64>().ok()),
+        Cell::Number(..) => json!(cell.to_string().parse::<f64>().ok()),
+        Cell::Flag(flag) => json!(flag),
+        Cell::Empty => Value::Null,
+    }
+}
+
+/// A table as text in columns, numbers to the right.
+#[must_use]
+pub fn text(grid: &Grid) -> String {
+    let cells: Vec<Vec<String>> = grid.rows.iter().map(|row| row.iter().map(ToString::to_string).collect()).collect();
+    let width = |index: usize| {
+        let column = cells.iter().map(|row| row[index].chars().count());
+        column.chain([grid.columns[index].chars().count()]).max().unwrap_or(0)
+    };
+    let widths: Vec<usize> = (0..grid.columns.len()).map(width).collect();
+    let number = |index: usize| grid.rows.iter().any(|row| matches!(row[index], Cell::Number(..)));
+    let line = |cells: &[String]| {
+        let mut line = String::new();
+        for (index, cell) in cells.iter().enumerate() {
+            let pad = " ".repeat(widths[index] - cell.chars().count());
+            let _ = if number(index) { write!(line, "{pad}{cell}  ") } else { write!(line, "{cell}{pad}  ") };
+        }
+        line.trim_end().to_owned() + "\n"
+    };
+    let mut out = line(&grid.columns);
+    out.extend(cells.iter().map(|row| line(row)));
+    out
+}
+
+/// A table as HTML inside a page, ids linked to their pages.
+#[must_use]
+pub fn html(grid: &Grid, caption: &str, route: &Route) -> String {
+    let mut out = format!(r#"<div class="wide" tabindex="0"><table class="facts"><caption>{}</caption><thead><tr>"#, escaped(caption));
+    let number = |index: usize| grid.rows.iter().any(|row| matches!(row[index], Cell::Number(..)));
+    let class = |index: usize| if number(index) { r#" class="num""# } else { "" };
+    for (index, column) in grid.columns.iter().enumerate() {
+        let _ = write!(out, r#"<th scope="col"{}>{}</th>"#, class(index), escaped(&column.replace('_', " ")));
+    }
+    out.push_str("</tr></thead><tbody>");
+    for row in grid.rows.iter().take(ROWS_IN_TEXT) {
+        out.push_str("<tr>");
+        for (index, cell) in row.iter().enumerate() {
+            let _ = write!(out, "<td{}>{}</td>", class(index), linked(&grid.columns[index], cell, route));
+        }
+        out.push_str("</tr>");
+    }
+    out.push_str("</tbody></table></div>");
+    let file = format!("{}tables/{}.csv", route.root(), grid.table.word());
+    let name = grid.table.word();
+    let _ = write!(out, r#"<p class="note-line">{} rows; the whole table is <a href="{file}">{name}.csv</a>.</p>"#, rows_words(grid));
+    out
+}
+
+fn rows_words(grid: &Grid) -> String {
+    let shown = grid.rows.len().min(ROWS_IN_TEXT);
+    if shown == grid.rows.len() { shown.to_string() } else { format!("{shown} of {}", grid.rows.len()) }
+}
+
+fn linked(column: &str, cell: &Cell, route: &Route) -> String {
+    let text = escaped(&cell.to_string());
+    match (Kind::of_word(column), cell) {
+        (Some(kind), Cell::Text(id)) if !id.contains(' ') => format!(r#"<a href="{}">{text}</a>"#, route.record(kind, id)),
+        _ => text,
+    }
+}

@@ -1,0 +1,175 @@
+//! The built-in theme, with the farm's own files standing in one by one.
+
+use std::{
+    collections::BTreeMap,
+    fs,
+    path::Path,
+    sync::Arc,
+};
+
+use include_dir::{Dir, include_dir};
+use tera::{Context, Filter, Kwargs, State, Tera, TeraResult, Value};
+
+use super::{Files, Stopped, highlight, markdown::Setter};
+use crate::{
+    book::Book,
+    error::Error,
+    fault::{Fault, File, Place, suggest},
+    page::{Page, route::Route},
+    reckon::Findings,
+};
+
+static THEME: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes/endgrain");
+
+/// A theme, ready to draw.
+pub struct Theme {
+    tera: Tera,
+    files: BTreeMap<String, ThemeFile>,
+}
+
+/// A file of the theme.
+struct ThemeFile {
+    text: String,
+    own: Option<Arc<File>>,
+}
+
+impl Theme {
+    /// Loads the built-in theme and the files of the farm's look that stand in for its own.
+    ///
+    /// # Errors
+    ///
+    /// [`Stopped::Faults`] where a file of the look stands in for nothing, is not text, or is a broken template.
+    pub fn load(book: &Arc<Book>, findings: &Arc<Findings>, look: Option<&Path>) -> Result<Self, Stopped> {
+        let mut files: BTreeMap<String, ThemeFile> = built_in();
+        if let Some(look) = look {
+            stand_in(&mut files, look)?;
+        }
+        let mut tera = Tera::new();
+        tera.register_filter("md", Md { setter: Setter { book: Arc::clone(book), findings: Arc::clone(findings) }, inline: false });
+        tera.register_filter("line", Md { setter: Setter { book: Arc::clone(book), findings: Arc::clone(findings) }, inline: true });
+        tera.register_filter("record", Record);
+        let templates = files.iter().filter(|(name, _)| name.ends_with(".html"));
+        let added = tera.add_raw_templates(templates.map(|(name, file)| (name.as_str(), file.text.as_str())));
+        let theme = Self { tera, files };
+        match added {
+            Ok(()) => Ok(theme),
+            Err(error) => Err(theme.broken(&error)),
+        }
+    }
+
+    /// Draws a page.
+    ///
+    /// # Errors
+    ///
+    /// [`Stopped`] where the template asks for something that its page does not have.
+    pub fn draw(&self, page: &Page, book: &Book, findings: &Findings) -> Result<String, Stopped> {
+        let view = page.view(book, findings);
+        let context = Context::from_serialize(&view).map_err(|error| Error::because("cannot hand a view to its template", error))?;
+        self.tera.render(page.template(), &context).map_err(|error| self.broken(&error))
+    }
+
+    /// The files that pages load: styles and scripts.
+    #[must_use]
+    pub fn assets(&self) -> Files {
+        let assets = self.files.iter().filter(|(name, _)| name.ends_with(".css") || name.ends_with(".js"));
+        assets.map(|(name, file)| (format!("look/{name}"), file.text.clone().into_bytes())).collect()
+    }
+
+    /// A template that cannot be drawn: a fault of the farm's look where one of its files is named, else our own failure.
+    fn broken(&self, error: &tera::Error) -> Stopped {
+        let message = error.to_string();
+        let named = self.files.iter().find(|(name, file)| file.own.is_some() && message.contains(name.as_str()));
+        match named.and_then(|(_, file)| file.own.clone()) {
+            Some(file) => {
+                let place = position(&message).map_or_else(
+                    || Place::start(Arc::clone(&file)),
+                    |(line, column)| Place { file: Arc::clone(&file), line, column },
+                );
+                let first = message.lines().next().unwrap_or(&message).to_owned();
+                let fault = Fault::new("look-broken", format!("this template cannot be drawn: {first}"));
+                let fault = fault.instead("compare it with the built-in template of the same name");
+                Stopped::Faults(vec![fault.at(place)])
+            }
+            None => Stopped::Error(Error::new(format!("cannot draw a page: {message}"))),
+        }
+    }
+}
+
+/// The line and the column that a template engine's message names.
+fn position(message: &str) -> Option<(usize, usize)> {
+    let (_, rest) = message.split_once(".html:")?;
+    let mut numbers = rest.split(|c: char| !c.is_ascii_digit());
+    Some((numbers.next()?.parse().ok()?, numbers.next()?.parse().ok()?))
+}
+
+fn built_in() -> BTreeMap<String, ThemeFile> {
+    let files = THEME.files().filter_map(|file| Some((file.path().to_str()?.to_owned(), file.contents_utf8()?.to_owned())));
+    files.map(|(name, text)| (name, ThemeFile { text, own: None })).collect()
+}
+
+fn stand_in(files: &mut BTreeMap<String, ThemeFile>, look: &Path) -> Result<(), Stopped> {
+    let mut faults = Vec::new();
+    let entries = fs::read_dir(look).map_err(|error| Error::path("read the look in", look, error))?;
+    let mut paths: Vec<_> = entries.filter_map(Result::ok).map(|entry| entry.path()).filter(|path| path.is_file()).collect();
+    paths.sort();
+    for path in paths {
+        let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+        if name.starts_with('.') {
+            continue;
+        }
+        let bytes = fs::read(&path).map_err(|error| Error::path("read", &path, error))?;
+        let folder = look.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+        let text = String::from_utf8_lossy(&bytes).into_owned();
+        let file = Arc::new(File { name: format!("{folder}/{name}"), text, handbook: false });
+        match files.get_mut(&name) {
+            Some(known) => *known = ThemeFile { text: file.text.clone(), own: Some(file) },
+            None => faults.push(stranger(&file, &name, files.keys().map(String::as_str))),
+        }
+    }
+    if faults.is_empty() { Ok(()) } else { Err(Stopped::Faults(faults)) }
+}
+
+fn stranger<'a>(file: &Arc<File>, name: &str, known: impl Iterator<Item = &'a str> + Clone) -> Fault {
+    let fault = Fault::new("look-stranger", format!("`{name}` stands in for no file of the theme"));
+    let fault = match suggest::closest(name, known.clone()) {
+        Some(meant) => fault.instead(format!("call it `{meant}`, if that is meant")),
+        None => fault.instead(format!("the theme's files are {}", suggest::either(known))),
+    };
+    fault.at(Place::start(Arc::clone(file)))
+}
+
+/// The filter that sets Markdown; the page's own root leads its links.
+struct Md {
+    setter: Setter,
+    inline: bool,
+}
+
+impl Filter<&str, TeraResult<String>> for Md {
+    fn call(&self, markdown: &str, kwargs: Kwargs, state: &State<'_>) -> TeraResult<String> {
+        let root = state.get::<String>("root")?.unwrap_or_default();
+        let file = kwargs.get::<String>("file")?.unwrap_or_default();
+        let route = Route::under(root);
+        Ok(if self.inline {
+            self.setter.inline(markdown, &route, &file)
+        } else {
+            self.setter.html(markdown, &route, &file)
+        })
+    }
+
+    fn is_safe(&self) -> bool {
+        true
+    }
+}
+
+/// The filter that inks a record.
+struct Record;
+
+impl Filter<&str, Value> for Record {
+    fn call(&self, text: &str, _: Kwargs, _: &State<'_>) -> Value {
+        Value::safe_string(&highlight::html(text))
+    }
+
+    fn is_safe(&self) -> bool {
+        true
+    }
+}
