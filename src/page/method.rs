@@ -57,7 +57,7 @@ struct Step {
     tools: String,
     hands: Option<String>,
     done_when: String,
-    measure: Option<String>,
+    measure: Vec<String>,
     cites: Vec<Cite>,
     cautions: Vec<Caution>,
     task: Option<Anchor>,
@@ -130,7 +130,7 @@ fn step(step: &method::Step, shown: &mut Vec<Task>, context: &Context<'_>) -> St
         tools: step.tools.join(", "),
         hands: step.hands.clone(),
         done_when: step.done_when.clone(),
-        measure: step.measure.clone(),
+        measure: step.measure.iter().flat_map(|text| blanks(text)).collect(),
         cites: step.sources.iter().map(|source| Cite::of(source, step.mark, context)).collect(),
         cautions,
         task: step.task.map(|task| Anchor {
@@ -138,6 +138,11 @@ fn step(step: &method::Step, shown: &mut Vec<Task>, context: &Context<'_>) -> St
             text: task.words().to_owned(),
         }),
     }
+}
+
+/// A text parted at its blanks, which are drawn as lines to write on.
+fn blanks(text: &str) -> Vec<String> {
+    text.split("____").map(|part| part.trim_matches('_').to_owned()).collect()
 }
 
 fn pattern(pattern: &method::Pattern, context: &Context<'_>) -> Pattern {

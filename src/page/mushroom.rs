@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::{
     Context, index, rank_words,
     part::{
-        Anchor,
+        Anchor, capital,
         caution::{self, Caution},
         cite::{Cite, Line},
         date,
@@ -17,7 +17,7 @@ use super::{
 };
 use crate::{
     book::Mushroom,
-    reckon::findings::{Inoculation, Word},
+    reckon::findings::{Inoculation, Pairing, Word},
     record::{Kind, caution::Task, wood::Rank},
 };
 
@@ -58,6 +58,7 @@ pub struct View {
     here: Vec<Pair>,
     elsewhere: Vec<Pair>,
     groups: Vec<Pair>,
+    bare: Vec<Pair>,
     lines: Vec<Heading>,
     rests: Vec<Rest>,
     look_alikes: Vec<LookAlike>,
@@ -147,17 +148,19 @@ fn methods(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Anchor> {
 pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
     let record = &mushroom.record;
     let book = context.book;
-    let mut pairs: Vec<_> = context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
+    let mut pairs: Vec<&Pairing> = context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
     pairs.sort_by(|a, b| index::order(a).cmp(&index::order(b)));
     let at_hand = |id: &str| context.findings.woods.iter().any(|wood| wood.id == id);
+    let (full, bare): (Vec<&Pairing>, Vec<&Pairing>) =
+        pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
     let pick = |wanted: &dyn Fn(&str, bool) -> bool| -> Vec<Pair> {
-        let picked = pairs.iter().filter(|pair| wanted(&pair.wood.id, pair.wood.is_species()));
+        let picked = full.iter().filter(|pair| wanted(&pair.wood.id, pair.wood.is_species()));
         picked.map(|pair| Pair::of(pair, context)).collect()
     };
     let members = book.mushrooms.values().filter(|other| other.part_of.as_ref().is_some_and(|group| group.id == mushroom.id));
     let about = |note: &&Arc<crate::book::Note>| note.record.about.iter().any(|link| link.kind == Kind::Mushroom && link.id == mushroom.id);
     View {
-        name: mushroom.name().to_owned(),
+        name: capital(mushroom.name()),
         also: record.names.iter().skip(1).cloned().collect(),
         scientific: record.scientific.clone(),
         formerly: record.formerly.clone(),
@@ -177,6 +180,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         here: pick(&|id, _| at_hand(id)),
         elsewhere: pick(&|id, species| !at_hand(id) && species),
         groups: pick(&|id, species| !at_hand(id) && !species),
+        bare: bare.into_iter().map(|pair| Pair::of(pair, context)).collect(),
         lines: headings(mushroom, context),
         rests: rests(mushroom, context),
         look_alikes: look_alikes(mushroom, context),

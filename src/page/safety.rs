@@ -1,5 +1,7 @@
 //! Safety by task.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
 use super::{
@@ -8,11 +10,10 @@ use super::{
 };
 use crate::record::caution::{Severity, Task};
 
-/// Cautions by task, and all of them by id.
+/// Cautions by task.
 #[derive(Debug, Serialize)]
 pub struct View {
     tasks: Vec<ByTask>,
-    all: Vec<Caution>,
     words: Vec<(&'static str, &'static str)>,
     count: usize,
 }
@@ -22,20 +23,29 @@ pub struct View {
 struct ByTask {
     id: &'static str,
     title: &'static str,
-    cautions: Vec<Caution>,
+    cautions: Vec<Placed>,
+}
+
+/// A caution, and whether it stands here for the first time on the page.
+#[derive(Debug, Serialize)]
+struct Placed {
+    caution: Caution,
+    first: bool,
 }
 
 /// The view of safety.
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
-    let all = caution::for_tasks(&Task::ALL, context);
+    let mut seen = BTreeSet::new();
+    let mut place = |caution: Caution| Placed { first: seen.insert(caution.id.clone()), caution };
+    let tasks = Task::ALL.into_iter().map(|task| ByTask {
+        id: task.id(),
+        title: task.words(),
+        cautions: caution::for_tasks(&[task], context).into_iter().map(&mut place).collect(),
+    });
     View {
-        tasks: Task::ALL
-            .into_iter()
-            .map(|task| ByTask { id: task.id(), title: task.words(), cautions: caution::for_tasks(&[task], context) })
-            .collect(),
-        count: all.len(),
-        all,
+        tasks: tasks.collect(),
+        count: context.book.cautions.len(),
         words: vec![
             (Severity::Grave.words(), "can kill or maim, or do harm that cannot be undone"),
             (Severity::Harm.words(), "needs a doctor or a vet, or does lasting damage"),

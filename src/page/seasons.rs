@@ -70,14 +70,14 @@ pub struct Deadline {
     pub woods: String,
     /// The mushrooms that share the dates.
     pub mushrooms: String,
-    /// When trees may come down.
-    pub felling: Figure,
-    /// The last day on which a tree may come down.
+    /// The first day on which a tree may come down and not rest too long.
+    pub fell_from: Figure,
+    /// The last day on which a tree may come down and still rest long enough.
     pub down_by: Figure,
-    /// When logs may be inoculated.
-    pub inoculate: Figure,
+    /// The first day of inoculation.
+    pub inoculate_from: Figure,
     /// The last day of inoculation.
-    pub by: Figure,
+    pub inoculated_by: Figure,
 }
 
 /// When trees of some woods may come down.
@@ -183,7 +183,9 @@ pub fn strip(context: &Context<'_>) -> Option<Strip> {
     taken.sort_by(|a, b| a.0.id.cmp(&b.0.id));
     taken.dedup_by(|a, b| a.0.id == b.0.id);
     for (window, told) in taken {
-        tasks.push(task(&format!("Do not cut {}", window_woods(&window)), Family::Cut, State::Never, &[told.interval()], context));
+        let mut barred = task(&window_words(window), Family::Cut, State::Never, &[told.interval()], context);
+        barred.bars.iter_mut().for_each(|bar| bar.dates = format!("{} ({})", bar.dates, window.record.name));
+        tasks.push(barred);
     }
     for group in grouped(context) {
         let intervals: Vec<Interval> = group.first.carried.iter().map(|carried| carried.inoculation).collect();
@@ -221,12 +223,12 @@ fn task(name: &str, family: Family, state: State, intervals: &[Interval], contex
     StripTask { name: name.to_owned(), family, bars: bars.collect() }
 }
 
-/// The woods of which a window speaks, in a few words.
-fn window_woods(window: &crate::book::Window) -> String {
+/// What a no-cut window forbids, in a few words.
+fn window_words(window: &crate::book::Window) -> String {
     let names = window.woods.iter().map(|wood| wood.record.names.get(1).map_or_else(|| wood.name().to_owned(), Clone::clone));
     match names.collect::<Vec<_>>() {
-        names if names.is_empty() => "anything".to_owned(),
-        names => and(&names),
+        names if names.is_empty() => "Do not cut".to_owned(),
+        names => format!("Do not cut {}", and(&names)),
     }
 }
 
@@ -286,14 +288,15 @@ pub fn deadlines(context: &Context<'_>) -> Vec<Deadline> {
         let felling = &findings.fellings[group.first.felling];
         for carried in &group.first.carried {
             let working = || context.route.at(&Page::WorkingSeasons, &format!("inoculate-{}", group.first.mushroom.id));
-            let down = season.dates(Interval { from: carried.felling.from, to: carried.down_by }).1;
+            let (first, down) = season.dates(carried.fits);
+            let (from, by) = season.dates(carried.inoculation);
             rows.push(Deadline {
                 woods: wood_words(&felling.woods),
                 mushrooms: and(&group.mushrooms.iter().map(|&name| name.to_owned()).collect::<Vec<_>>()),
-                felling: Figure::worked(date::stretch(carried.felling, season), context.route.at(&Page::WorkingSeasons, "felling")),
+                fell_from: Figure::worked(first.show(), working()),
                 down_by: Figure::worked(down.show(), working()),
-                inoculate: Figure::worked(date::stretch(carried.inoculation, season), working()),
-                by: Figure::worked(date::last(carried.inoculation, season), working()),
+                inoculate_from: Figure::worked(from.show(), working()),
+                inoculated_by: Figure::worked(by.show(), working()),
             });
         }
     }

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::{
     Context, Page, index, rank_words,
     part::{
-        Anchor, Figure,
+        Anchor, Figure, capital,
         caution::{self, Caution},
         cite::{Cite, Line},
         date,
@@ -69,6 +69,7 @@ pub struct View {
     about: Option<String>,
     own: bool,
     pairs: Vec<Pair>,
+    bare: Vec<Pair>,
     general: Vec<General>,
     felling: Felling,
     facts: Vec<Fact>,
@@ -183,10 +184,11 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
             b.mushroom.name(),
         ))
     });
+    let (full, bare): (Vec<_>, Vec<_>) = pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
     let members = book.woods.values().filter(|other| other.part_of.as_ref().is_some_and(|group| group.id == wood.id));
     let about = |note: &&Arc<crate::book::Note>| note.record.about.iter().any(|link| link.kind == Kind::Wood && link.id == wood.id);
     View {
-        name: wood.name().to_owned(),
+        name: capital(wood.name()),
         also: record.names.iter().skip(1).cloned().collect(),
         scientific: record.scientific.clone(),
         formerly: record.formerly.clone(),
@@ -201,7 +203,8 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         members: members.map(|member| anchor(member, context)).collect(),
         about: record.about.clone(),
         own: wood.origin.writer != Writer::Handbook,
-        pairs: pairs.into_iter().map(|pair| Pair::of(pair, context)).collect(),
+        pairs: full.into_iter().map(|pair| Pair::of(pair, context)).collect(),
+        bare: bare.into_iter().map(|pair| Pair::of(pair, context)).collect(),
         general: general(wood, context),
         felling: when_felled(wood, context),
         facts: facts(wood, context),

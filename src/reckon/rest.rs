@@ -2,7 +2,8 @@
 //!
 //! A log felled on any day of the felling window may be inoculated from the least to the most days of rest later:
 //! inoculation runs from (first felling day + least rest) to (last felling day + most rest), within the farm's own
-//! inoculation window where it has one. Sources disagree sharply on the rest; they stand side by side in three schools,
+//! inoculation window where it has one. Trees that fit come down from (first day of inoculation − most rest) to (last
+//! day of inoculation − least rest). Sources disagree sharply on the rest; they stand side by side in three schools,
 //! by the least rest that each allows, and are never averaged.
 
 use super::days::{Days, Interval, day};
@@ -55,8 +56,8 @@ pub struct Carried {
     pub felling: Interval,
     /// From the first to the last day of inoculation.
     pub inoculation: Interval,
-    /// The last day on which a tree may come down and still be inoculated in time.
-    pub down_by: u16,
+    /// The part of the felling stretch whose trees can be inoculated then, no sooner and no later than the rest allows.
+    pub fits: Interval,
 }
 
 /// Carries a felling stretch forward by the rest, within the days on which the farm inoculates.
@@ -74,9 +75,13 @@ pub fn carry(felling: Interval, least: i32, most: Option<i32>, window: Option<&D
         .intervals(rested.from)
         .into_iter()
         .map(|inoculation| {
-            let last_felled = i32::from(felling.from) + i32::from(felling.days()) - 1;
-            let until = i32::from(felling.from) + offset(felling.from, inoculation.to) - least;
-            Carried { felling, inoculation, down_by: day(last_felled.min(until)) }
+            let begins = offset(rested.from, inoculation.from) + least;
+            let ends = begins + i32::from(inoculation.days()) - 1;
+            let last_felled = i32::from(felling.days()) - 1;
+            let first = most.map_or(0, |most| (begins - most).max(0));
+            let last = last_felled.min(ends - least);
+            let from = i32::from(felling.from);
+            Carried { felling, inoculation, fits: Interval { from: day(from + first), to: day(from + last) } }
         })
         .collect()
 }
@@ -96,7 +101,7 @@ mod tests {
         let carried = carry(dormant, 14, Some(28), None);
         assert_eq!(carried.len(), 1);
         assert_eq!(carried[0].inoculation, Interval { from: 333, to: 118 });
-        assert_eq!(carried[0].down_by, 90);
+        assert_eq!(carried[0].fits, dormant);
     }
 
     #[test]
@@ -105,6 +110,6 @@ mod tests {
         let window = Days::of(Interval { from: 91, to: 115 });
         let carried = carry(dormant, 14, Some(28), Some(&window));
         assert_eq!(carried[0].inoculation, Interval { from: 91, to: 115 });
-        assert_eq!(carried[0].down_by, 101);
+        assert_eq!(carried[0].fits, Interval { from: 63, to: 101 });
     }
 }

@@ -8,10 +8,31 @@ use crate::reckon::findings::Word;
 
 const RADII: [f64; 3] = [3.5, 6.75, 10.0];
 
-/// Draws the glyph; the word that must stand beside it is its label.
+const WORDS: [(Word, &str); 6] = [
+    (Word::Thrives, "ring-3"),
+    (Word::DoesWell, "ring-2"),
+    (Word::GetsBy, "ring-1"),
+    (Word::Fails, "ring-0"),
+    (Word::Mentioned, "ring-m"),
+    (Word::Untried, "ring-u"),
+];
+
+/// The glyph of a word; the word itself must stand beside it. The drawing is that of [`defs`] on the same page.
 #[must_use]
 pub fn svg(word: Word) -> String {
-    let mut out = String::from(r#"<svg class="ring" viewBox="0 0 24 24" aria-hidden="true" focusable="false">"#);
+    let id = WORDS.iter().find(|(other, _)| *other == word).map_or("", |(_, id)| id);
+    format!(r##"<svg class="ring" aria-hidden="true" focusable="false"><use href="#{id}"/></svg>"##)
+}
+
+/// The drawings of all glyphs, once a page.
+#[must_use]
+pub fn defs() -> String {
+    let symbols: String = WORDS.iter().map(|(word, id)| symbol(*word, id)).collect();
+    format!(r#"<svg class="ring defs" aria-hidden="true" focusable="false">{symbols}</svg>"#)
+}
+
+fn symbol(word: Word, id: &str) -> String {
+    let mut out = format!(r#"<symbol id="{id}" viewBox="0 0 24 24">"#);
     let inked = match word {
         Word::Thrives => 3,
         Word::DoesWell => 2,
@@ -20,7 +41,7 @@ pub fn svg(word: Word) -> String {
     };
     let dashed = matches!(word, Word::Mentioned | Word::Untried);
     if word == Word::Untried {
-        out.push_str(r#"<circle class="ring-dash" cx="12" cy="12" r="10"/><text class="ring-q" x="12" y="16">?</text></svg>"#);
+        out.push_str(r#"<circle class="ring-dash" cx="12" cy="12" r="10"/><text class="ring-q" x="12" y="16">?</text></symbol>"#);
         return out;
     }
     for (index, radius) in RADII.into_iter().enumerate() {
@@ -36,6 +57,6 @@ pub fn svg(word: Word) -> String {
     if word == Word::Fails {
         out.push_str(r#"<path class="ring-crack" d="M10.8 12 L20.5 5"/>"#);
     }
-    out.push_str("</svg>");
+    out.push_str("</symbol>");
     out
 }

@@ -8,19 +8,31 @@ use crate::record::caution::Severity;
 /// How far the cuts are drawn; the box cuts the band off where it ends.
 const HEIGHT: f64 = 600.0;
 
-/// Draws the band; Bear in mind has a plain line by its border alone.
+/// The band of a severity; Bear in mind has a plain line by its border alone. The drawing is that of [`defs`] on the
+/// same page.
 #[must_use]
 pub fn svg(severity: Severity) -> String {
-    let (width, step) = match severity {
-        Severity::Grave => (18.0, 12.0),
-        Severity::Harm => (12.0, 8.0),
+    let id = match severity {
+        Severity::Grave => "saw-stop",
+        Severity::Harm => "saw-care",
         Severity::Watch => return String::new(),
     };
+    format!(r##"<svg class="saw" aria-hidden="true" focusable="false"><use href="#{id}"/></svg>"##)
+}
+
+/// The drawings of both bands, once a page.
+#[must_use]
+pub fn defs() -> String {
+    let (stop, care) = (symbol("saw-stop", 18.0, 12.0), symbol("saw-care", 12.0, 8.0));
+    format!(r#"<svg class="defs" aria-hidden="true" focusable="false">{stop}{care}</svg>"#)
+}
+
+fn symbol(id: &str, width: f64, step: f64) -> String {
     let mut path = String::new();
     let mut top = -width;
     while top < HEIGHT {
         let _ = write!(path, "M0 {}L{} {}", at(top + width), at(width), at(top));
         top += step;
     }
-    format!(r#"<svg class="saw" aria-hidden="true" focusable="false"><path class="saw-line" d="{path}"/></svg>"#)
+    format!(r#"<symbol id="{id}"><path class="saw-line" d="{path}"/></symbol>"#)
 }

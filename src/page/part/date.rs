@@ -21,9 +21,3 @@ pub fn between(from: Date, to: Date) -> String {
         format!("{} to {}", from.show(), to.show())
     }
 }
-
-/// The last day of a stretch in this season.
-#[must_use]
-pub fn last(interval: Interval, season: Season) -> String {
-    season.dates(interval).1.show()
-}

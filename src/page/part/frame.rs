@@ -5,7 +5,10 @@ use serde_json::Value;
 
 use super::Anchor;
 use crate::{
-    page::{Context, Page, Section},
+    page::{
+        Context, Page, Section,
+        figure::{ring, saw},
+    },
     quantity::Units,
     reckon::findings::Choice,
 };
@@ -21,6 +24,7 @@ pub struct Frame {
     section: String,
     tabs: Vec<Tab>,
     foot: Vec<Anchor>,
+    defs: String,
     page: Value,
 }
 
@@ -66,6 +70,7 @@ impl Frame {
                 foot(Page::Sources, "Sources"),
                 foot(Page::Working, "How figures are reckoned"),
             ],
+            defs: ring::defs() + &saw::defs(),
             page: content,
         }
     }

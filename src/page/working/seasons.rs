@@ -64,7 +64,7 @@ struct InoculationWork {
     windows: Vec<WindowWork>,
     gaps: Vec<String>,
     result: Vec<String>,
-    down_by: Vec<String>,
+    fits: Vec<String>,
 }
 
 /// The view of the working behind the dates.
@@ -129,13 +129,6 @@ fn inoculation(found: &Inoculation, first: bool, context: &Context<'_>) -> Inocu
         windows: windows(&found.windows, context),
         gaps: found.gaps.iter().map(|(window, gap)| format!("{}: {gap}", window.record.name)).collect(),
         result: found.carried.iter().map(|carried| date::stretch(carried.inoculation, season)).collect(),
-        down_by: found
-            .carried
-            .iter()
-            .map(|carried| {
-                let until = crate::reckon::days::Interval { from: carried.felling.from, to: carried.down_by };
-                date::last(until, season)
-            })
-            .collect(),
+        fits: found.carried.iter().map(|carried| date::stretch(carried.fits, season)).collect(),
     }
 }
