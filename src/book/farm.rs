@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{Listed, Mushroom, Origin, Register, Window, Wood, resolve};
-use crate::record;
+use crate::{fault::Place, record};
 
 /// The farm, linked.
 #[derive(Debug)]
@@ -18,6 +18,8 @@ pub struct Farm {
     pub woods: Vec<Arc<Wood>>,
     /// The regional no-cut windows that hold here.
     pub no_cut: Vec<Arc<Window>>,
+    /// Where the record names its own theme.
+    pub look: Option<Place>,
 }
 
 /// Links the farm; `None` where there is none.
@@ -27,9 +29,10 @@ pub fn link(
     mushrooms: &Register<Mushroom>,
     woods: &Register<Wood>,
     windows: &Register<Window>,
+    look: Option<Place>,
 ) -> Option<Farm> {
     let Listed { origin, record, .. } = records.into_iter().next()?;
     let (grows, woods) = (resolve(&record.grows, mushrooms), resolve(&record.woods, woods));
     let no_cut = resolve(&record.no_cut, windows);
-    Some(Farm { origin, record, grows, woods, no_cut })
+    Some(Farm { origin, record, grows, woods, no_cut, look })
 }

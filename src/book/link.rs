@@ -32,7 +32,7 @@ impl Target {
         if let Some(link) = Link::read(target) {
             return Ok(Self::Record(link));
         }
-        if ["https://", "http://", "mailto:", "tel:"].iter().any(|scheme| target.starts_with(scheme)) {
+        if ["https://", "http://", "mailto:", "tel:"].iter().any(|scheme| target.to_lowercase().starts_with(scheme)) {
             return Ok(Self::Outside(target.to_owned()));
         }
         of_file(target, file).map(Self::Record).ok_or_else(|| {
@@ -61,7 +61,8 @@ fn read_query(query: &str) -> Result<Query, Fault> {
     for part in filters.split('&').filter(|part| !part.is_empty()) {
         let (column, value) = part.split_once('=').unwrap_or((part, ""));
         if !table.filters().contains(&column) {
-            let fault = Fault::new("unknown-column", format!("rows of the table {name} cannot be picked by `{column}`"));
+            let fault =
+                Fault::new("unknown-column", format!("rows of the table {name} cannot be picked by `{column}`"));
             return Err(fault.instead(match table.filters() {
                 [] => "take the part from the question mark away".to_owned(),
                 columns => format!("pick by {}", suggest::either(columns.iter().copied())),
@@ -75,7 +76,7 @@ fn read_query(query: &str) -> Result<Query, Fault> {
 /// The record in a file, named relative to another file of the same farm.
 fn of_file(target: &str, file: &str) -> Option<Link> {
     let target = target.split('#').next().unwrap_or(target);
-    let mut parts: Vec<&str> = file.split('/').collect();
+    let mut parts: Vec<&str> = file.trim_start_matches("handbook/").split('/').collect();
     parts.pop();
     for step in target.split('/') {
         match step {
@@ -88,7 +89,7 @@ fn of_file(target: &str, file: &str) -> Option<Link> {
     }
     let (name, folders) = parts.split_last()?;
     let (stem, ending) = name.rsplit_once('.')?;
-    let folder = folders.last().copied().unwrap_or("");
+    let folder = folders.first().copied().unwrap_or("");
     let kind = Kind::ALL.into_iter().find(|kind| match kind.layout() {
         Layout::Each(home) => folder == home && ending == "yaml",
         Layout::Markdown(home) => folder == home && ending == "md",

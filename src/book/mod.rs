@@ -26,7 +26,7 @@ pub use wood::Wood;
 
 use crate::{
     fault::{self, Fault},
-    read::{self, Entry, Found, Text},
+    read::{self, Entry, Found, Lost, Text},
     record::{self, Id, Kind, Record, source},
 };
 use lay::{Laid, Pile};
@@ -104,10 +104,12 @@ impl Book {
 /// assert!(book.woods.contains_key("red-oak"));
 /// ```
 pub fn bind(farm: Vec<Found>) -> Result<Book, Vec<Fault>> {
-    let (handbook, mut faults) = read::sort::read(read::handbook::files());
-    let (farm, more) = read::sort::read(farm);
-    faults.extend(more);
-    let book = bind_entries(handbook, farm, &mut faults);
+    let handbook = read::sort::read(read::handbook::files());
+    let farm = read::sort::read(farm);
+    let mut faults = handbook.faults;
+    faults.extend(farm.faults);
+    let lost = handbook.lost.into_iter().chain(farm.lost).collect();
+    let book = bind_entries(handbook.entries, farm.entries, lost, &mut faults);
     fault::sort(&mut faults);
     match book {
         Some(book) if faults.is_empty() => Ok(book),
@@ -115,7 +117,7 @@ pub fn bind(farm: Vec<Found>) -> Result<Book, Vec<Fault>> {
     }
 }
 
-fn bind_entries(handbook: Vec<Entry>, farm: Vec<Entry>, faults: &mut Vec<Fault>) -> Option<Book> {
+fn bind_entries(handbook: Vec<Entry>, farm: Vec<Entry>, lost: Vec<Lost>, faults: &mut Vec<Fault>) -> Option<Book> {
     if !farm.iter().any(|entry| entry.kind == Kind::Farm) && !faults.iter().any(is_about_farm) {
         faults.push(
             Fault::new("no-farm", "this folder has no `farm.yaml`")
@@ -123,7 +125,7 @@ fn bind_entries(handbook: Vec<Entry>, farm: Vec<Entry>, faults: &mut Vec<Fault>)
         );
     }
     let pile = lay::lay(handbook, farm, faults);
-    faults.extend(check::all(&pile));
+    faults.extend(check::all(&pile, lost));
     if !faults.is_empty() {
         return None;
     }
@@ -131,7 +133,7 @@ fn bind_entries(handbook: Vec<Entry>, farm: Vec<Entry>, faults: &mut Vec<Fault>)
 }
 
 fn is_about_farm(fault: &Fault) -> bool {
-    fault.place.as_ref().is_some_and(|place| place.file.name == "farm.yaml")
+    fault.place.as_ref().is_some_and(|place| place.file.name.starts_with("farm."))
 }
 
 /// Links a pile that has passed its checks; a record that still cannot be decoded becomes a fault.
@@ -147,7 +149,9 @@ fn link(pile: &Pile, faults: &mut Vec<Fault>) -> Option<Book> {
     let evidence = evidence::link(decoder.records(), &mushrooms, &woods, &sources);
     let windows = window::link(decoder.records(), &mushrooms, &woods);
     let notes = decoder.notes();
-    let farm = farm::link(decoder.records(), &mushrooms, &woods, &windows)?;
+    let look = pile.get(&(Kind::Farm, "farm".to_owned())).and_then(|laid| laid.node.get("look"));
+    let look = look.map(|node| node.place.clone());
+    let farm = farm::link(decoder.records(), &mushrooms, &woods, &windows, look)?;
     Some(Book { farm, mushrooms, woods, strains, methods, evidence, windows, cautions, sources, terms, notes })
 }
 

@@ -36,7 +36,10 @@ impl Mushroom {
 
 /// Links mushrooms.
 #[must_use]
-pub fn link(records: Vec<Listed<record::mushroom::Mushroom>>, methods: &Register<Listed<Method>>) -> Register<Mushroom> {
+pub fn link(
+    records: Vec<Listed<record::mushroom::Mushroom>>,
+    methods: &Register<Listed<Method>>,
+) -> Register<Mushroom> {
     link_groups(
         records,
         |record| record.part_of.as_ref().map(Id::as_str),

@@ -1,11 +1,11 @@
 //! Finds the farm that a command is about, and binds its book.
 
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 use super::{Ended, FarmAt};
 use crate::{
     book::{self, Book},
-    error::Error,
+    fault::Fault,
     quantity::{Date, Units},
     read::folder,
     reckon::findings::Choice,
@@ -66,9 +66,18 @@ fn epoch() -> Result<Option<Date>, Ended> {
 ///
 /// # Errors
 ///
-/// A failure where the folder does not exist.
+/// A fault at the name, where it is not a folder inside the farm's.
 pub fn look(farm: &FarmAt, book: &Book) -> Result<Option<PathBuf>, Ended> {
     let (FarmAt::Folder(folder), Some(look)) = (farm, &book.farm.record.look) else { return Ok(None) };
+    let inside = Path::new(look).components().all(|part| matches!(part, Component::Normal(_)));
     let path = folder.join(look);
-    if path.is_dir() { Ok(Some(path)) } else { Err(Error::new(format!("the look {} is not a folder", path.display())).into()) }
+    if inside && path.is_dir() {
+        return Ok(Some(path));
+    }
+    let fault = Fault::new("no-look", format!("there is no folder `{look}` in the farm's folder"));
+    let fault = fault.instead("name a folder beside `farm.yaml`, or take the line `look:` away");
+    Err(Ended::Faults(vec![match &book.farm.look {
+        Some(place) => fault.at(place.clone()),
+        None => fault,
+    }]))
 }

@@ -6,6 +6,8 @@
 //! | proof | [`proof`] |
 //! | reckon | [`reckon`] |
 //! | schema | [`schema`] |
+//!
+//! [`farm`] finds the farm that a command is about.
 
 pub mod farm;
 pub mod proof;

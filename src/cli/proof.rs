@@ -1,10 +1,15 @@
 //! `hostwood proof`: read and check everything, and write nothing.
 
-use std::path::PathBuf;
+use std::{path::PathBuf, sync::Arc};
 
 use clap::{Args, ValueEnum};
 
-use super::{Ended, farm};
+use super::{Ended, FarmAt, farm};
+use crate::{
+    book::Book,
+    press::{self, Paper},
+    reckon::{Findings, findings::Choice},
+};
 
 /// What `proof` takes.
 #[derive(Debug, Args)]
@@ -33,7 +38,7 @@ impl Proof {
     /// How it ended, where it did not end well.
     pub fn run(self) -> Result<Ended, Ended> {
         let at = farm::find(self.farm.as_deref())?;
-        let bound = farm::bind(&at).and_then(|book| farm::look(&at, &book).map(|_| book));
+        let bound = farm::bind(&at).and_then(|book| proof_look(&at, book));
         match (bound, self.form) {
             (Ok(book), Form::Text) => Ok(Ended::Done {
                 text: String::new(),
@@ -51,4 +56,14 @@ impl Proof {
             (Err(ended), _) => Err(ended),
         }
     }
+}
+
+/// Draws the guide with the farm's own theme, where it has one, to find what is wrong there.
+fn proof_look(at: &FarmAt, book: Book) -> Result<Arc<Book>, Ended> {
+    let book = Arc::new(book);
+    if let Some(look) = farm::look(at, &book)? {
+        let findings = Arc::new(Findings::of(&book, Choice::of(&book)));
+        press::draw(&book, &findings, Paper::A4, Some(&look))?;
+    }
+    Ok(book)
 }

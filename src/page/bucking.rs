@@ -64,10 +64,13 @@ pub fn view(context: &Context<'_>) -> View {
 fn row(weights: &[Weight], context: &Context<'_>) -> Option<(f64, Row)> {
     let first = weights.first()?;
     let figures = weights.iter().map(|weight| match &weight.mass {
-        Ok(mass) => Figure::worked(mass.show(context.units()), context.route.at(&Page::WorkingWeights, &weight.wood.id)),
+        Ok(mass) => {
+            Figure::worked(mass.show(context.units()), context.route.at(&Page::WorkingWeights, &weight.wood.id))
+        }
         Err(gap) => Figure::gap(gap.to_string()),
     });
-    let heaviest = weights.iter().filter_map(|weight| weight.mass.as_ref().ok()).map(|mass| mass.base()).fold(0.0, f64::max);
+    let heaviest =
+        weights.iter().filter_map(|weight| weight.mass.as_ref().ok()).map(|mass| mass.base()).fold(0.0, f64::max);
     Some((
         heaviest,
         Row {

@@ -76,7 +76,13 @@ pub fn view(context: &Context<'_>) -> View {
         place: place(context),
         strip: seasons::strip(context),
         deadlines: seasons::deadlines(context),
-        gaps: findings.fellings.iter().filter_map(|felling| felling.gap.as_ref()).map(ToString::to_string).take(1).collect(),
+        gaps: findings
+            .fellings
+            .iter()
+            .filter_map(|felling| felling.gap.as_ref())
+            .map(ToString::to_string)
+            .take(1)
+            .collect(),
         best: findings
             .mushrooms
             .iter()
@@ -89,7 +95,11 @@ pub fn view(context: &Context<'_>) -> View {
             sheet(route.to(&Page::Bucking), "Log weights", "what a green log of each wood weighs, before you lift it"),
             sheet(route.to(&Page::Inoculation), "Holes, spawn and wax", "for one log and for 10, 12, 24, 50 or 100"),
             sheet(route.to(&Page::Methods), "Methods, step by step", "from the marked tree to the soaked log"),
-            sheet(route.to(&Page::Safety), "Safety by task", "read the cautions of the day's task aloud before you start"),
+            sheet(
+                route.to(&Page::Safety),
+                "Safety by task",
+                "read the cautions of the day's task aloud before you start",
+            ),
         ],
         notes: notes
             .into_iter()

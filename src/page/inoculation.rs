@@ -12,7 +12,11 @@ use super::{
 };
 use crate::{
     quantity::{Length, Mass},
-    reckon::{Gap, findings::{Filling, logs}, holes},
+    reckon::{
+        Gap,
+        findings::{Filling, logs},
+        holes,
+    },
     record::{Kind, caution::Task, strain::SpawnForm},
 };
 
@@ -71,10 +75,12 @@ struct Other {
 pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
     let findings = context.findings;
-    let sawdust: Vec<&Filling> = findings.fillings.iter().filter(|filling| filling.form == SpawnForm::Sawdust).collect();
+    let sawdust: Vec<&Filling> =
+        findings.fillings.iter().filter(|filling| filling.form == SpawnForm::Sawdust).collect();
     let first = sawdust.first();
     let name = first.map(|filling| filling.pattern.name.as_str());
-    let of_pattern: Vec<&Filling> = sawdust.iter().copied().filter(|filling| Some(filling.pattern.name.as_str()) == name).collect();
+    let of_pattern: Vec<&Filling> =
+        sawdust.iter().copied().filter(|filling| Some(filling.pattern.name.as_str()) == name).collect();
     let rate = first.and_then(|filling| filling.rate.as_ref());
     View {
         length: context.book.farm.record.log.length.show(units),
@@ -108,7 +114,10 @@ fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {
         let (spawn, packages) = match &filling.need {
             Ok(need) => (
                 Figure::worked(range(&total(&need.least), &total(&need.most)), working("spawn")),
-                Figure::worked(range(&need.packages_least.to_string(), &need.packages_most.to_string()), working("spawn")),
+                Figure::worked(
+                    range(&need.packages_least.to_string(), &need.packages_most.to_string()),
+                    working("spawn"),
+                ),
             ),
             Err(gap) => (Figure::gap(gap.to_string()), Figure::gap("–")),
         };
@@ -143,9 +152,17 @@ fn others(context: &Context<'_>) -> Vec<Other> {
         for pattern in &method.record.patterns {
             let Some(between) = &pattern.between else { continue };
             rows.push(Other {
-                rule: format!("{}: {} along, {} between rows", pattern.name, pattern.along.show(units), between.show(units)),
+                rule: format!(
+                    "{}: {} along, {} between rows",
+                    pattern.name,
+                    pattern.along.show(units),
+                    between.show(units)
+                ),
                 cite: Some(Cite::of(&pattern.source, pattern.mark, context)),
-                figures: diameters.iter().map(|diameter| whole(holes::by_area(diameter, length, &pattern.along, between))).collect(),
+                figures: diameters
+                    .iter()
+                    .map(|diameter| whole(holes::by_area(diameter, length, &pattern.along, between)))
+                    .collect(),
             });
         }
     }

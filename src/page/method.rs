@@ -90,9 +90,13 @@ pub fn index(context: &Context<'_>) -> Index {
 }
 
 fn mushrooms(method: &str, context: &Context<'_>) -> Vec<Anchor> {
-    let grown = context.book.mushrooms.values().filter(|mushroom| mushroom.methods.iter().any(|other| other.id == method));
+    let grown =
+        context.book.mushrooms.values().filter(|mushroom| mushroom.methods.iter().any(|other| other.id == method));
     grown
-        .map(|mushroom| Anchor { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() })
+        .map(|mushroom| Anchor {
+            href: context.route.record(Kind::Mushroom, &mushroom.id),
+            text: mushroom.name().to_owned(),
+        })
         .collect()
 }
 
@@ -133,10 +137,9 @@ fn step(step: &method::Step, shown: &mut Vec<Task>, context: &Context<'_>) -> St
         measure: step.measure.iter().flat_map(|text| blanks(text)).collect(),
         cites: step.sources.iter().map(|source| Cite::of(source, step.mark, context)).collect(),
         cautions,
-        task: step.task.map(|task| Anchor {
-            href: context.route.at(&Page::Safety, task.id()),
-            text: task.words().to_owned(),
-        }),
+        task: step
+            .task
+            .map(|task| Anchor { href: context.route.at(&Page::Safety, task.id()), text: task.words().to_owned() }),
     }
 }
 

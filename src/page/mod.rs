@@ -138,7 +138,13 @@ impl Page {
     pub fn all(book: &Book) -> Vec<Self> {
         let mut pages = vec![Self::Index, Self::Mushrooms, Self::Woods, Self::Strains, Self::Methods, Self::Pairings];
         pages.extend([Self::Seasons, Self::Bucking, Self::Inoculation, Self::Safety, Self::Notes, Self::Sources]);
-        pages.extend([Self::Terms, Self::Working, Self::WorkingSeasons, Self::WorkingWeights, Self::WorkingInoculation]);
+        pages.extend([
+            Self::Terms,
+            Self::Working,
+            Self::WorkingSeasons,
+            Self::WorkingWeights,
+            Self::WorkingInoculation,
+        ]);
         pages.extend(book.mushrooms.keys().cloned().map(Self::Mushroom));
         pages.extend(book.mushrooms.keys().cloned().map(Self::WorkingPairings));
         pages.extend(book.woods.keys().cloned().map(Self::Wood));
@@ -248,7 +254,9 @@ impl Page {
             Self::Sources => json(sources::view(&context)),
             Self::Terms => json(terms::view(&context)),
             Self::Working => json(working::index(&context)),
-            Self::WorkingPairings(id) => json(book.mushrooms.get(id).map(|mushroom| working::pairings(mushroom, &context))),
+            Self::WorkingPairings(id) => {
+                json(book.mushrooms.get(id).map(|mushroom| working::pairings(mushroom, &context)))
+            }
             Self::WorkingSeasons => json(working::seasons(&context)),
             Self::WorkingWeights => json(working::weights(&context)),
             Self::WorkingInoculation => json(working::inoculation(&context)),

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::{
-    Context, index, rank_words,
+    Context, index,
     part::{
         Anchor, capital,
         caution::{self, Caution},
@@ -14,6 +14,7 @@ use super::{
         pair::Pair,
         sheet::Sheet,
     },
+    rank_words,
 };
 use crate::{
     book::Mushroom,
@@ -123,7 +124,8 @@ pub fn index(context: &Context<'_>) -> Index {
 }
 
 fn entry(mushroom: &Mushroom, context: &Context<'_>) -> Entry {
-    let thrives = context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id && pair.word == Word::Thrives);
+    let thrives =
+        context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id && pair.word == Word::Thrives);
     let writer = mushroom.origin.writer;
     Entry {
         link: anchor(mushroom, context),
@@ -148,7 +150,8 @@ fn methods(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Anchor> {
 pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
     let record = &mushroom.record;
     let book = context.book;
-    let mut pairs: Vec<&Pairing> = context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
+    let mut pairs: Vec<&Pairing> =
+        context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
     pairs.sort_by(|a, b| index::order(a).cmp(&index::order(b)));
     let at_hand = |id: &str| context.findings.woods.iter().any(|wood| wood.id == id);
     let (full, bare): (Vec<&Pairing>, Vec<&Pairing>) =
@@ -157,8 +160,11 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         let picked = full.iter().filter(|pair| wanted(&pair.wood.id, pair.wood.is_species()));
         picked.map(|pair| Pair::of(pair, context)).collect()
     };
-    let members = book.mushrooms.values().filter(|other| other.part_of.as_ref().is_some_and(|group| group.id == mushroom.id));
-    let about = |note: &&Arc<crate::book::Note>| note.record.about.iter().any(|link| link.kind == Kind::Mushroom && link.id == mushroom.id);
+    let members =
+        book.mushrooms.values().filter(|other| other.part_of.as_ref().is_some_and(|group| group.id == mushroom.id));
+    let about = |note: &&Arc<crate::book::Note>| {
+        note.record.about.iter().any(|link| link.kind == Kind::Mushroom && link.id == mushroom.id)
+    };
     View {
         name: capital(mushroom.name()),
         also: record.names.iter().skip(1).cloned().collect(),
@@ -175,7 +181,10 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
             .strains
             .values()
             .filter(|strain| strain.mushroom.id == mushroom.id)
-            .map(|strain| Anchor { href: context.route.record(Kind::Strain, &strain.id), text: strain.record.name.clone() })
+            .map(|strain| Anchor {
+                href: context.route.record(Kind::Strain, &strain.id),
+                text: strain.record.name.clone(),
+            })
             .collect(),
         here: pick(&|id, _| at_hand(id)),
         elsewhere: pick(&|id, species| !at_hand(id) && species),
@@ -198,7 +207,8 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
 
 fn headings(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Heading> {
     let record = &mushroom.record;
-    let said = |rows: &[crate::record::said::Said]| rows.iter().map(|row| Line::said("", row, context)).collect::<Vec<_>>();
+    let said =
+        |rows: &[crate::record::said::Said]| rows.iter().map(|row| Line::said("", row, context)).collect::<Vec<_>>();
     let headings = vec![
         Heading {
             title: "Temperatures",
@@ -212,18 +222,24 @@ fn headings(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Heading> {
         },
         Heading { title: "Fruiting", lines: said(&record.fruiting), silence: Some("No fruiting season is recorded.") },
         Heading { title: "Soaking and watering", lines: said(&record.soaking), silence: None },
-        Heading { title: "What a log gives", lines: said(&record.yields), silence: Some("No yield is published in any source read.") },
+        Heading {
+            title: "What a log gives",
+            lines: said(&record.yields),
+            silence: Some("No yield is published in any source read."),
+        },
         Heading { title: "In the kitchen and at market", lines: said(&record.food), silence: None },
         Heading { title: "What else sources say", lines: said(&record.remarks), silence: None },
     ];
-    let shown = |heading: &Heading| !heading.lines.is_empty() || (heading.silence.is_some() && record.rank == Rank::Species);
+    let shown =
+        |heading: &Heading| !heading.lines.is_empty() || (heading.silence.is_some() && record.rank == Rank::Species);
     headings.into_iter().filter(shown).collect()
 }
 
 /// The rest rows of a mushroom: with dates of this farm where it grows it, else as the record has them.
 #[must_use]
 pub fn rests(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Rest> {
-    let found: Vec<&Inoculation> = context.findings.inoculations.iter().filter(|found| found.mushroom.id == mushroom.id).collect();
+    let found: Vec<&Inoculation> =
+        context.findings.inoculations.iter().filter(|found| found.mushroom.id == mushroom.id).collect();
     match found.first() {
         Some(first) => (0..first.lines.len()).map(|index| rest_line(&found, index, context)).collect(),
         None => mushroom.record.rest.iter().map(|rest| bare_rest(rest, context)).collect(),
@@ -245,14 +261,10 @@ fn bare_rest(rest: &crate::record::said::Rest, context: &Context<'_>) -> Rest {
 fn rest_line(found: &[&Inoculation], index: usize, context: &Context<'_>) -> Rest {
     let line = &found[0].lines[index];
     let here = found.iter().flat_map(|found| {
-        let woods = &context.findings.fellings[found.felling].woods;
+        let felling = &context.findings.fellings[found.felling];
         found.lines[index].carried.iter().map(move |carried| {
             let when = date::stretch(carried.inoculation, context.findings.season);
-            if found.felling == 0 && woods.len() == context.findings.woods.len() {
-                when
-            } else {
-                format!("{}: {when}", super::seasons::wood_words(woods))
-            }
+            format!("{}: {when}", super::seasons::short_woods(felling, context))
         })
     });
     let mut rest = bare_rest(&line.rest, context);

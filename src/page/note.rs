@@ -44,7 +44,11 @@ pub fn index(context: &Context<'_>) -> Index {
     let notes = in_order(context.book).into_iter().rev();
     Index {
         notes: notes
-            .map(|note| Entry { link: anchor(note, context), date: note.record.date.show(), about: about(note, context) })
+            .map(|note| Entry {
+                link: anchor(note, context),
+                date: note.record.date.show(),
+                about: about(note, context),
+            })
             .collect(),
     }
 }

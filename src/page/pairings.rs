@@ -54,33 +54,56 @@ pub fn view(context: &Context<'_>) -> View {
         .map(|wood| {
             let found = findings.mushrooms.iter().map(|mushroom| findings.pairing(&mushroom.id, &wood.id));
             let found: Vec<Option<&Pairing>> = found.collect();
-            let best: u32 = found.iter().flatten().filter_map(|pair| pair.rating()).map(u32::from).map(|rating| rating * rating).sum();
-            let cells = found.iter().zip(&findings.mushrooms).map(|(pair, mushroom)| cell(*pair, mushroom.name(), context));
+            let best: u32 = found
+                .iter()
+                .flatten()
+                .filter_map(|pair| pair.rating())
+                .map(u32::from)
+                .map(|rating| rating * rating)
+                .sum();
+            let cells =
+                found.iter().zip(&findings.mushrooms).map(|(pair, mushroom)| cell(*pair, mushroom.name(), context));
             let wood_link = Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() };
             ((u32::MAX - best, wood.name().to_owned()), Row { wood: wood_link, cells: cells.collect() })
         })
         .collect();
     rows.sort_by(|a, b| a.0.cmp(&b.0));
-    let others = context.book.mushrooms.values().filter(|mushroom| !findings.mushrooms.iter().any(|own| own.id == mushroom.id));
+    let others =
+        context.book.mushrooms.values().filter(|mushroom| !findings.mushrooms.iter().any(|own| own.id == mushroom.id));
     let mut woods: Vec<Anchor> = context
         .book
         .woods
         .values()
-        .filter(|wood| !findings.woods.iter().any(|own| own.id == wood.id) && findings.pairings.iter().any(|pair| pair.wood.id == wood.id))
+        .filter(|wood| {
+            !findings.woods.iter().any(|own| own.id == wood.id)
+                && findings.pairings.iter().any(|pair| pair.wood.id == wood.id)
+        })
         .map(|wood| Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() })
         .collect();
     woods.sort_by_key(|wood| wood.text.to_lowercase());
-    let weights = [EvidenceKind::Trial, EvidenceKind::Advice, EvidenceKind::OwnLogs, EvidenceKind::Observation, EvidenceKind::List];
+    let weights = [
+        EvidenceKind::Trial,
+        EvidenceKind::Advice,
+        EvidenceKind::OwnLogs,
+        EvidenceKind::Observation,
+        EvidenceKind::List,
+    ];
     View {
         mushrooms: findings
             .mushrooms
             .iter()
-            .map(|mushroom| Anchor { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() })
+            .map(|mushroom| Anchor {
+                href: context.route.record(Kind::Mushroom, &mushroom.id),
+                text: mushroom.name().to_owned(),
+            })
             .collect(),
         rows: rows.into_iter().map(|(_, row)| row).collect(),
         disputed: disputed(context),
         others: others
-            .map(|mushroom| Anchor { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() })
+            .map(|mushroom| Anchor {
+                href: context.route.record(Kind::Mushroom, &mushroom.id),
+                text: mushroom.name().to_owned(),
+            })
             .collect(),
         woods,
         own_list: !context.book.farm.grows.is_empty() && !context.book.farm.woods.is_empty(),

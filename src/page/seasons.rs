@@ -23,12 +23,7 @@ use crate::{
         findings::{Felling, Inoculation, WindowFinding},
         season::{Basis, of_day, usual},
     },
-    record::{
-        Kind,
-        caution::Task,
-        wood::Leaf,
-        window::WindowKind,
-    },
+    record::{Kind, caution::Task, window::WindowKind, wood::Leaf},
 };
 
 /// The year.
@@ -177,7 +172,13 @@ pub fn strip(context: &Context<'_>) -> Option<Strip> {
     let findings = context.findings;
     let mut tasks = Vec::new();
     for felling in findings.fellings.iter().filter(|felling| felling.gap.is_none()) {
-        tasks.push(task(&format!("Fell {}", short_woods(felling, context)), Family::Cut, State::Best, &felling.intervals, context));
+        tasks.push(task(
+            &format!("Fell {}", short_woods(felling, context)),
+            Family::Cut,
+            State::Best,
+            &felling.intervals,
+            context,
+        ));
     }
     let mut taken: Vec<_> = findings.fellings.iter().flat_map(|felling| &felling.taken).collect();
     taken.sort_by(|a, b| a.0.id.cmp(&b.0.id));
@@ -225,7 +226,8 @@ fn task(name: &str, family: Family, state: State, intervals: &[Interval], contex
 
 /// What a no-cut window forbids, in a few words.
 fn window_words(window: &crate::book::Window) -> String {
-    let names = window.woods.iter().map(|wood| wood.record.names.get(1).map_or_else(|| wood.name().to_owned(), Clone::clone));
+    let names =
+        window.woods.iter().map(|wood| wood.record.names.get(1).map_or_else(|| wood.name().to_owned(), Clone::clone));
     match names.collect::<Vec<_>>() {
         names if names.is_empty() => "Do not cut".to_owned(),
         names => format!("Do not cut {}", and(&names)),
@@ -233,7 +235,8 @@ fn window_words(window: &crate::book::Window) -> String {
 }
 
 /// The woods of a felling in a few words.
-fn short_woods(felling: &Felling, context: &Context<'_>) -> String {
+#[must_use]
+pub fn short_woods(felling: &Felling, context: &Context<'_>) -> String {
     let all = context.findings.woods.len();
     match felling.woods.as_slice() {
         woods if woods.len() == all => "all woods".to_owned(),
@@ -267,7 +270,10 @@ fn grouped<'a>(context: &'a Context<'_>) -> Vec<Group<'a>> {
     let mut groups: Vec<Group<'a>> = Vec::new();
     let inoculations = &context.findings.inoculations;
     for found in inoculations.iter().filter(|found| !found.carried.is_empty()) {
-        match groups.iter_mut().find(|group| group.first.felling == found.felling && group.first.carried == found.carried) {
+        match groups
+            .iter_mut()
+            .find(|group| group.first.felling == found.felling && group.first.carried == found.carried)
+        {
             Some(group) => group.mushrooms.push(found.mushroom.name()),
             None => groups.push(Group { first: found, mushrooms: vec![found.mushroom.name()], woods_matter: false }),
         }
@@ -321,7 +327,11 @@ fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
             .iter()
             .map(|wood| Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() })
             .collect(),
-        when: felling.intervals.iter().map(|interval| Figure::worked(date::stretch(*interval, season), working())).collect(),
+        when: felling
+            .intervals
+            .iter()
+            .map(|interval| Figure::worked(date::stretch(*interval, season), working()))
+            .collect(),
         gap: felling.gap.as_ref().map(ToString::to_string),
         cut: windows(&felling.cut),
         taken: windows(&felling.taken),
@@ -335,14 +345,21 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
         .mushrooms
         .iter()
         .filter_map(|grown| {
-            let found: Vec<&Inoculation> = findings.inoculations.iter().filter(|found| found.mushroom.id == grown.id).collect();
+            let found: Vec<&Inoculation> =
+                findings.inoculations.iter().filter(|found| found.mushroom.id == grown.id).collect();
             let first = found.first()?;
             let own = found.iter().flat_map(|found| {
                 let woods = short_woods(&findings.fellings[found.felling], context);
-                found.carried.iter().map(move |carried| format!("{woods}: {}", date::stretch(carried.inoculation, findings.season)))
+                found
+                    .carried
+                    .iter()
+                    .map(move |carried| format!("{woods}: {}", date::stretch(carried.inoculation, findings.season)))
             });
             Some(Schools {
-                mushroom: Anchor { href: context.route.record(Kind::Mushroom, &grown.id), text: grown.name().to_owned() },
+                mushroom: Anchor {
+                    href: context.route.record(Kind::Mushroom, &grown.id),
+                    text: grown.name().to_owned(),
+                },
                 own: own.collect(),
                 rows: mushroom::rests(grown, context),
                 gaps: first.gaps.iter().map(|(window, gap)| format!("{}: {gap}", window.record.name)).collect(),
@@ -363,7 +380,8 @@ fn observed(context: &Context<'_>) -> Vec<Seen> {
                 },
                 dates: seen.dates.iter().map(|date| date.show()).collect(),
                 median: usual.map(|usual| of_day(usual.median).show()),
-                spread: usual.map(|usual| format!("{} to {}", of_day(usual.earliest).show(), of_day(usual.latest).show())),
+                spread: usual
+                    .map(|usual| format!("{} to {}", of_day(usual.earliest).show(), of_day(usual.latest).show())),
             }
         })
         .collect()
@@ -376,7 +394,9 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
     let farm = &context.book.farm;
     let counts = match record.kind {
         WindowKind::NoCut => {
-            record.region.is_none() || window.origin.writer != Writer::Handbook || farm.no_cut.iter().any(|named| named.id == window.id)
+            record.region.is_none()
+                || window.origin.writer != Writer::Handbook
+                || farm.no_cut.iter().any(|named| named.id == window.id)
         }
         _ => record.region.is_none() || window.origin.writer != Writer::Handbook,
     };
@@ -398,7 +418,10 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
         mushrooms: window
             .mushrooms
             .iter()
-            .map(|mushroom| Anchor { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() })
+            .map(|mushroom| Anchor {
+                href: context.route.record(Kind::Mushroom, &mushroom.id),
+                text: mushroom.name().to_owned(),
+            })
             .collect(),
         says: record.says.clone(),
         counts,

@@ -3,10 +3,7 @@
 use serde::Serialize;
 
 use super::Context;
-use crate::{
-    book::Writer,
-    record::source::SourceKind,
-};
+use crate::{book::Writer, record::source::SourceKind};
 
 /// Sources by kind.
 #[derive(Debug, Serialize)]
@@ -47,7 +44,10 @@ pub fn view(context: &Context<'_>) -> View {
         (SourceKind::Standard, "Laws, rules and standards"),
         (SourceKind::CommonPractice, "Common practice and our own choices"),
     ];
-    View { kinds: kinds.into_iter().map(|(kind, title)| by_kind(kind, title, context)).collect(), count: context.book.sources.len() }
+    View {
+        kinds: kinds.into_iter().map(|(kind, title)| by_kind(kind, title, context)).collect(),
+        count: context.book.sources.len(),
+    }
 }
 
 fn by_kind(kind: SourceKind, title: &'static str, context: &Context<'_>) -> ByKind {

@@ -81,9 +81,11 @@ fn mushroom(strain: &Strain, context: &Context<'_>) -> Anchor {
 #[must_use]
 pub fn view(strain: &Strain, context: &Context<'_>) -> View {
     let record = &strain.record;
-    let notes = context.book.notes.values().filter(|note| {
-        note.record.about.iter().any(|link| link.kind == Kind::Strain && link.id == strain.id)
-    });
+    let notes = context
+        .book
+        .notes
+        .values()
+        .filter(|note| note.record.about.iter().any(|link| link.kind == Kind::Strain && link.id == strain.id));
     View {
         name: record.name.clone(),
         mushroom: mushroom(strain, context),

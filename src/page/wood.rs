@@ -5,7 +5,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::{
-    Context, Page, index, rank_words,
+    Context, Page, index,
     part::{
         Anchor, Figure, capital,
         caution::{self, Caution},
@@ -14,7 +14,7 @@ use super::{
         pair::{Pair, SaidRow, said},
         sheet::Sheet,
     },
-    seasons,
+    rank_words, seasons,
 };
 use crate::{
     book::{Wood, Writer},
@@ -184,9 +184,12 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
             b.mushroom.name(),
         ))
     });
-    let (full, bare): (Vec<_>, Vec<_>) = pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
+    let (full, bare): (Vec<_>, Vec<_>) =
+        pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
     let members = book.woods.values().filter(|other| other.part_of.as_ref().is_some_and(|group| group.id == wood.id));
-    let about = |note: &&Arc<crate::book::Note>| note.record.about.iter().any(|link| link.kind == Kind::Wood && link.id == wood.id);
+    let about = |note: &&Arc<crate::book::Note>| {
+        note.record.about.iter().any(|link| link.kind == Kind::Wood && link.id == wood.id)
+    };
     View {
         name: capital(wood.name()),
         also: record.names.iter().skip(1).cloned().collect(),
@@ -231,7 +234,8 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
 fn general(wood: &Wood, context: &Context<'_>) -> Vec<General> {
     let book = context.book;
     let rows = book.evidence.iter().enumerate().filter(|(_, row)| {
-        let any_wood = row.wood.record.rank == Rank::Any && row.wood.record.leaf == wood.record.leaf && row.wood.id != wood.id;
+        let any_wood =
+            row.wood.record.rank == Rank::Any && row.wood.record.leaf == wood.record.leaf && row.wood.id != wood.id;
         let any_mushroom = row.mushroom.record.rank == Rank::Any && wood.line().any(|id| id == row.wood.id);
         any_wood || any_mushroom
     });
@@ -255,7 +259,10 @@ fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
         taken: found
             .taken
             .iter()
-            .map(|(window, _)| Anchor { href: context.route.record(Kind::Window, &window.id), text: window.record.name.clone() })
+            .map(|(window, _)| Anchor {
+                href: context.route.record(Kind::Window, &window.id),
+                text: window.record.name.clone(),
+            })
             .collect(),
         working: context.route.at(&Page::WorkingSeasons, "felling"),
         at_hand: findings.woods.iter().any(|own| own.id == wood.id) && !seasons::is_refused(wood),
@@ -267,22 +274,40 @@ fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
     let working = || context.route.at(&Page::WorkingWeights, &wood.id);
     let cite = |id, mark| vec![Cite::of(id, mark, context)];
     let mut facts = Vec::new();
-    let mut fact = |name, text: String, cites, note| facts.push(Fact { name, figure: Figure::worked(text, working()), cites, note });
+    let mut fact = |name, text: String, cites, note| {
+        facts.push(Fact { name, figure: Figure::worked(text, working()), cites, note })
+    };
     if let Some(density) = &record.density {
         let note = match density.basis {
             DensityBasis::Measured => None,
-            DensityBasis::GenusAverage => Some("an average of the genus or of all hardwoods, not measured on this species".to_owned()),
-            DensityBasis::Model => Some("estimated by a model over many studies; runs about a tenth above handbook values".to_owned()),
+            DensityBasis::GenusAverage => {
+                Some("an average of the genus or of all hardwoods, not measured on this species".to_owned())
+            }
+            DensityBasis::Model => {
+                Some("estimated by a model over many studies; runs about a tenth above handbook values".to_owned())
+            }
         };
         let spread = density.deviation.map_or_else(String::new, |spread| format!(" ± {}", rounded(spread, 3)));
-        fact("Basic density (water = 1)", rounded(density.basic, 3) + &spread, cite(&density.source, density.mark), note);
+        fact(
+            "Basic density (water = 1)",
+            rounded(density.basic, 3) + &spread,
+            cite(&density.source, density.mark),
+            note,
+        );
     }
     if let Some(moisture) = &record.moisture {
         if let Some(green) = &moisture.green {
-            fact("Water in the green stem, of dry weight", green.show(context.units()), cite(&moisture.source, moisture.mark), None);
+            fact(
+                "Water in the green stem, of dry weight",
+                green.show(context.units()),
+                cite(&moisture.source, moisture.mark),
+                None,
+            );
         }
         let parts = moisture.parts_source.as_ref().map(|source| (source, moisture.parts_mark.unwrap_or_default()));
-        for (name, part) in [("Water in green heartwood", &moisture.heartwood), ("Water in green sapwood", &moisture.sapwood)] {
+        for (name, part) in
+            [("Water in green heartwood", &moisture.heartwood), ("Water in green sapwood", &moisture.sapwood)]
+        {
             if let (Some(part), Some((source, mark))) = (part, parts) {
                 fact(name, part.show(context.units()), cite(source, mark), None);
             }

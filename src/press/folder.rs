@@ -75,7 +75,9 @@ impl Siblings {
         let file = File::create(&self.lock).map_err(|error| Error::path("write", &self.lock, error))?;
         match file.try_lock() {
             Ok(()) => Ok(file),
-            Err(TryLockError::WouldBlock) => Err(Error::refusal("another run is publishing into this folder just now".to_owned())),
+            Err(TryLockError::WouldBlock) => {
+                Err(Error::refusal("another run is publishing into this folder just now".to_owned()))
+            }
             Err(TryLockError::Error(error)) => Err(Error::path("lock", &self.lock, error)),
         }
     }

@@ -9,8 +9,9 @@ use syntect::parsing::{ParseState, Scope, ScopeStack, SyntaxSet};
 
 use crate::page::figure::svg::escaped;
 
-static SYNTAX: LazyLock<SyntaxSet> =
-    LazyLock::new(|| syntect::dumps::from_uncompressed_data(include_bytes!("highlight/record.packdump")).unwrap_or_default());
+static SYNTAX: LazyLock<SyntaxSet> = LazyLock::new(|| {
+    syntect::dumps::from_uncompressed_data(include_bytes!("highlight/record.packdump")).unwrap_or_default()
+});
 
 /// Scopes and the class by which the theme inks them, the first that fits.
 const CLASSES: [(&str, &str); 5] = [

@@ -27,9 +27,10 @@ impl Setter {
     /// Raw HTML is shown as it was written, and a picture from another host becomes a link, so that nothing is loaded.
     #[must_use]
     pub fn html(&self, markdown: &str, route: &Route, file: &str) -> String {
-        let events: Vec<Event<'_>> = Parser::new_ext(markdown, Options::ENABLE_TABLES | Options::ENABLE_SMART_PUNCTUATION)
-            .map(|event| quiet(resolve(event, route, file)))
-            .collect();
+        let events: Vec<Event<'_>> =
+            Parser::new_ext(markdown, Options::ENABLE_TABLES | Options::ENABLE_SMART_PUNCTUATION)
+                .map(|event| quiet(resolve(event, route, file)))
+                .collect();
         let mut out = String::new();
         html::push_html(&mut out, self.with_tables(events, route).into_iter());
         out.replace("<table>", r#"<table class="facts">"#)
@@ -69,7 +70,9 @@ impl Setter {
 
 /// The query, the words and the number of events of a paragraph that is one link to a table.
 fn lone_table(events: &[Event<'_>]) -> Option<(Query, String, usize)> {
-    let [Event::Start(Tag::Paragraph), Event::Start(Tag::Link { dest_url, .. }), rest @ ..] = events else { return None };
+    let [Event::Start(Tag::Paragraph), Event::Start(Tag::Link { dest_url, .. }), rest @ ..] = events else {
+        return None;
+    };
     let Ok(Target::Table(query)) = Target::read(dest_url, "") else { return None };
     let end = rest.iter().position(|event| matches!(event, Event::End(TagEnd::Link)))?;
     if !matches!(rest.get(end + 1), Some(Event::End(TagEnd::Paragraph))) {

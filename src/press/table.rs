@@ -76,7 +76,10 @@ pub fn text(grid: &Grid) -> String {
 /// A table as HTML inside a page, ids linked to their pages.
 #[must_use]
 pub fn html(grid: &Grid, caption: &str, route: &Route) -> String {
-    let mut out = format!(r#"<div class="wide" tabindex="0"><table class="facts"><caption>{}</caption><thead><tr>"#, escaped(caption));
+    let mut out = format!(
+        r#"<div class="wide" tabindex="0"><table class="facts"><caption>{}</caption><thead><tr>"#,
+        escaped(caption)
+    );
     let number = |index: usize| grid.rows.iter().any(|row| matches!(row[index], Cell::Number(..)));
     let class = |index: usize| if number(index) { r#" class="num""# } else { "" };
     for (index, column) in grid.columns.iter().enumerate() {
@@ -93,7 +96,11 @@ pub fn html(grid: &Grid, caption: &str, route: &Route) -> String {
     out.push_str("</tbody></table></div>");
     let file = format!("{}tables/{}.csv", route.root(), grid.table.word());
     let name = grid.table.word();
-    let _ = write!(out, r#"<p class="note-line">{} rows; the whole table is <a href="{file}">{name}.csv</a>.</p>"#, rows_words(grid));
+    let _ = write!(
+        out,
+        r#"<p class="note-line">{} rows; the whole table is <a href="{file}">{name}.csv</a>.</p>"#,
+        rows_words(grid)
+    );
     out
 }
 
@@ -105,7 +112,9 @@ fn rows_words(grid: &Grid) -> String {
 fn linked(column: &str, cell: &Cell, route: &Route) -> String {
     let text = escaped(&cell.to_string());
     match (Kind::of_word(column), cell) {
-        (Some(kind), Cell::Text(id)) if !id.contains(' ') => format!(r#"<a href="{}">{text}</a>"#, route.record(kind, id)),
+        (Some(kind), Cell::Text(id)) if !id.contains(' ') => {
+            format!(r#"<a href="{}">{text}</a>"#, route.record(kind, id))
+        }
         _ => text,
     }
 }

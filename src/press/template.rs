@@ -1,11 +1,6 @@
 //! The built-in theme, with the farm's own files standing in one by one.
 
-use std::{
-    collections::BTreeMap,
-    fs,
-    path::Path,
-    sync::Arc,
-};
+use std::{collections::BTreeMap, fs, path::Path, sync::Arc};
 
 use include_dir::{Dir, include_dir};
 use tera::{Context, Filter, Kwargs, State, Tera, TeraResult, Value};
@@ -45,8 +40,14 @@ impl Theme {
             stand_in(&mut files, look)?;
         }
         let mut tera = Tera::new();
-        tera.register_filter("md", Md { setter: Setter { book: Arc::clone(book), findings: Arc::clone(findings) }, inline: false });
-        tera.register_filter("line", Md { setter: Setter { book: Arc::clone(book), findings: Arc::clone(findings) }, inline: true });
+        tera.register_filter(
+            "md",
+            Md { setter: Setter { book: Arc::clone(book), findings: Arc::clone(findings) }, inline: false },
+        );
+        tera.register_filter(
+            "line",
+            Md { setter: Setter { book: Arc::clone(book), findings: Arc::clone(findings) }, inline: true },
+        );
         tera.register_filter("record", Record);
         let templates = files.iter().filter(|(name, _)| name.ends_with(".html"));
         let added = tera.add_raw_templates(templates.map(|(name, file)| (name.as_str(), file.text.as_str())));
@@ -64,7 +65,8 @@ impl Theme {
     /// [`Stopped`] where the template asks for something that its page does not have.
     pub fn draw(&self, page: &Page, book: &Book, findings: &Findings) -> Result<String, Stopped> {
         let view = page.view(book, findings);
-        let context = Context::from_serialize(&view).map_err(|error| Error::because("cannot hand a view to its template", error))?;
+        let context = Context::from_serialize(&view)
+            .map_err(|error| Error::because("cannot hand a view to its template", error))?;
         self.tera.render(page.template(), &context).map_err(|error| self.broken(&error))
     }
 
@@ -103,14 +105,16 @@ fn position(message: &str) -> Option<(usize, usize)> {
 }
 
 fn built_in() -> BTreeMap<String, ThemeFile> {
-    let files = THEME.files().filter_map(|file| Some((file.path().to_str()?.to_owned(), file.contents_utf8()?.to_owned())));
+    let files =
+        THEME.files().filter_map(|file| Some((file.path().to_str()?.to_owned(), file.contents_utf8()?.to_owned())));
     files.map(|(name, text)| (name, ThemeFile { text, own: None })).collect()
 }
 
 fn stand_in(files: &mut BTreeMap<String, ThemeFile>, look: &Path) -> Result<(), Stopped> {
     let mut faults = Vec::new();
     let entries = fs::read_dir(look).map_err(|error| Error::path("read the look in", look, error))?;
-    let mut paths: Vec<_> = entries.filter_map(Result::ok).map(|entry| entry.path()).filter(|path| path.is_file()).collect();
+    let mut paths: Vec<_> =
+        entries.filter_map(Result::ok).map(|entry| entry.path()).filter(|path| path.is_file()).collect();
     paths.sort();
     for path in paths {
         let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();

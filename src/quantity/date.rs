@@ -6,7 +6,18 @@ use super::as_text;
 use crate::fault::Fault;
 
 const MONTHS: [&str; 12] = [
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December",
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
 ];
 
 /// A calendar date, written by ISO 8601 as `2025-10-04`.
@@ -34,7 +45,8 @@ impl Date {
             _ => None,
         };
         let ((year, month), day) = numbers.ok_or_else(|| {
-            Fault::new("not-a-date", format!("`{text}` is not a date")).instead("write year, month and day, such as `2025-10-04`")
+            Fault::new("not-a-date", format!("`{text}` is not a date"))
+                .instead("write year, month and day, such as `2025-10-04`")
         })?;
         civil::Date::new(year, month, day).map(Self).map_err(|_| no_such_day(text, "2025-10-04"))
     }

@@ -7,7 +7,9 @@ use uom::si::{
     length::{centimeter, foot, inch, meter, millimeter},
     mass::{gram, kilogram, ounce, pound},
     ratio::{percent, ratio},
-    temperature_interval::{degree_celsius as celsius_step, degree_fahrenheit as fahrenheit_step, kelvin as kelvin_step},
+    temperature_interval::{
+        degree_celsius as celsius_step, degree_fahrenheit as fahrenheit_step, kelvin as kelvin_step,
+    },
     thermodynamic_temperature::{degree_celsius, degree_fahrenheit, kelvin},
     time::day,
 };
@@ -326,9 +328,10 @@ fn split<'a>(text: &'a str, noun: &str, example: &str) -> Result<(f64, &'a str),
         let wrong = if number.contains(',') {
             format!("`{text}` has a comma in its number")
         } else {
-            format!("`{text}` is not a {noun}: it does not begin with a number")
+            format!("`{text}` is not a {noun}: no number can be read at its beginning")
         };
-        Fault::new("not-a-quantity", wrong).instead(format!("write a number with a point and a unit, such as `{example}`"))
+        Fault::new("not-a-quantity", wrong)
+            .instead(format!("write a number with a point and a unit, such as `{example}`"))
     })?;
     if unit.is_empty() {
         let fault = Fault::new("no-unit", format!("`{text}` has no unit"));

@@ -52,17 +52,8 @@ pub fn magnitude(format: &str, text: &str) -> Option<Result<f64, Fault>> {
 }
 
 /// The formats that [`magnitude`] knows.
-pub const FORMATS: [&str; 9] = [
-    "length",
-    "mass",
-    "temperature",
-    "temperature-step",
-    "duration",
-    "percent",
-    "date",
-    "day-of-year",
-    "season-end",
-];
+pub const FORMATS: [&str; 9] =
+    ["length", "mass", "temperature", "temperature-step", "duration", "percent", "date", "day-of-year", "season-end"];
 
 /// Implements reading from and writing to text for a type with a `read` function and a `written` text.
 macro_rules! as_text {

@@ -28,14 +28,20 @@ pub fn files(folder: &Path) -> Result<Vec<Found>, Error> {
     let walk = WalkDir::new(folder).follow_links(true).sort_by_file_name();
     let mut found = Vec::new();
     for entry in walk.into_iter().filter_entry(|entry| wanted(entry, look.as_deref())) {
-        let entry = entry.map_err(|error| Error::path("read", folder, error))?;
-        if !entry.file_type().is_file() {
-            continue;
+        let inside = |path: &Path| path.strip_prefix(folder).unwrap_or(path).to_string_lossy().replace('\\', "/");
+        let entry = match entry {
+            Ok(entry) => entry,
+            Err(error) => {
+                let path = error.path().filter(|path| path.is_symlink()).map(inside);
+                let path = path.ok_or_else(|| Error::path("read", folder, error))?;
+                found.push(Found { path, bytes: None, handbook: false });
+                continue;
+            }
+        };
+        if entry.file_type().is_file() {
+            let bytes = fs::read(entry.path()).map_err(|error| Error::path("read", entry.path(), error))?;
+            found.push(Found { path: inside(entry.path()), bytes: Some(bytes), handbook: false });
         }
-        let inside = entry.path().strip_prefix(folder).unwrap_or(entry.path());
-        let path = inside.to_string_lossy().replace('\\', "/");
-        let bytes = fs::read(entry.path()).map_err(|error| Error::path("read", entry.path(), error))?;
-        found.push(Found { path, bytes, handbook: false });
     }
     found.sort_by(|a, b| a.path.cmp(&b.path));
     Ok(found)
@@ -74,7 +80,7 @@ pub fn demo() -> Vec<Found> {
         folders.extend(folder.dirs());
         for file in folder.files() {
             let path = file.path().to_string_lossy().replace('\\', "/");
-            found.push(Found { path, bytes: file.contents().to_vec(), handbook: false });
+            found.push(Found { path, bytes: Some(file.contents().to_vec()), handbook: false });
         }
     }
     found.retain(|file| !PASSED_OVER.contains(&file.path.as_str()));

@@ -31,6 +31,9 @@ pub fn part(file: &Arc<File>) -> Result<Parts<'_>, Fault> {
     let mut offset = start;
     for line in after.split_inclusive('\n') {
         if line.trim_end() == "---" {
+            if whole[start..offset].trim().is_empty() {
+                return Err(no_header());
+            }
             let body = offset + line.len();
             return Ok(Parts {
                 header: &whole[start..offset],

@@ -19,7 +19,7 @@ pub mod yaml;
 use std::sync::Arc;
 
 use crate::{
-    fault::{File, Place},
+    fault::{Fault, File, Place},
     record::Kind,
 };
 
@@ -30,8 +30,8 @@ pub use node::Node;
 pub struct Found {
     /// Its path inside the folder, with `/` between the parts.
     pub path: String,
-    /// Its bytes.
-    pub bytes: Vec<u8>,
+    /// Its bytes; none where a link leads nowhere.
+    pub bytes: Option<Vec<u8>>,
     /// Whether it belongs to the built-in handbook.
     pub handbook: bool,
 }
@@ -57,6 +57,26 @@ impl Entry {
     pub const fn file(&self) -> &Arc<File> {
         &self.place.file
     }
+}
+
+/// Everything that was read, and what could not be.
+#[derive(Debug, Clone, Default)]
+pub struct Heap {
+    /// The records as written.
+    pub entries: Vec<Entry>,
+    /// What is wrong in the files themselves.
+    pub faults: Vec<Fault>,
+    /// Records that exist but could not be read, so that whoever names them is not blamed.
+    pub lost: Vec<Lost>,
+}
+
+/// A record that exists but could not be read.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Lost {
+    /// One record.
+    One(Kind, String),
+    /// Every record of a kind, since the file that holds them all could not be read.
+    All(Kind),
 }
 
 /// Markdown in a file.

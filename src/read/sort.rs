@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{
-    Entry, Found, markdown,
+    Entry, Found, Heap, Lost, markdown,
     node::{Node, Tree},
     yaml,
 };
@@ -14,28 +14,42 @@ use crate::{
 
 /// Reads files into entries; what cannot be read becomes a fault.
 #[must_use]
-pub fn read(found: Vec<Found>) -> (Vec<Entry>, Vec<Fault>) {
-    let mut entries = Vec::new();
-    let mut faults = Vec::new();
+pub fn read(found: Vec<Found>) -> Heap {
+    let mut heap = Heap::default();
     for file in found {
-        match one(file, &mut faults) {
-            Ok(mut some) => entries.append(&mut some),
-            Err(fault) => faults.push(fault),
+        let path = file.path.clone();
+        match one(file, &mut heap.faults) {
+            Ok(mut some) => heap.entries.append(&mut some),
+            Err(fault) => {
+                heap.faults.push(fault);
+                heap.lost.extend(lost(&path));
+            }
         }
     }
-    (entries, faults)
+    heap
+}
+
+/// The records that a file would have held.
+fn lost(path: &str) -> Option<Lost> {
+    let kind = kind_of(path)?;
+    Some(match kind.layout() {
+        Layout::Single(_) | Layout::Rows(_) | Layout::ById(_) => Lost::All(kind),
+        Layout::Each(_) | Layout::Markdown(_) => Lost::One(kind, stem(path).to_owned()),
+    })
 }
 
 fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
-    let name = if found.handbook { format!("handbook/{}", found.path) } else { found.path.clone() };
-    let text = match String::from_utf8(found.bytes) {
-        Ok(text) => text,
-        Err(error) => return Err(not_utf8(name, &error, found.handbook)),
+    let Found { path, bytes, handbook } = found;
+    let name = if handbook { format!("handbook/{path}") } else { path.clone() };
+    let Some(bytes) = bytes else { return Err(nowhere(name, handbook)) };
+    let Some(kind) = kind_of(&path) else {
+        let text = String::from_utf8_lossy(&bytes).into_owned();
+        return Err(stray(&Arc::new(File { name, text, handbook }), &path));
     };
+    let text = String::from_utf8(bytes).map_err(|error| not_utf8(name.clone(), &error, handbook))?;
     let text = text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text);
-    let file = Arc::new(File { name, text, handbook: found.handbook });
-    let kind = kind_of(&found.path).ok_or_else(|| stray(&file, &found.path))?;
-    let stem = stem(&found.path);
+    let file = Arc::new(File { name, text, handbook });
+    let stem = stem(&path);
     match kind.layout() {
         Layout::Single(_) => {
             let node = yaml::parse(&file, &file.text, 1, faults)?;
@@ -46,7 +60,7 @@ fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
             let node = yaml::parse(&file, &file.text, 1, faults)?;
             Ok(vec![Entry { kind, id: stem.to_owned(), place: Place::start(file), node, text: None }])
         }
-        Layout::Rows(_) => rows(kind, stem, yaml::parse(&file, &file.text, 1, faults)?),
+        Layout::Rows(folder) => rows(kind, &rows_name(&path, folder), yaml::parse(&file, &file.text, 1, faults)?),
         Layout::ById(_) => by_id(kind, yaml::parse(&file, &file.text, 1, faults)?, faults),
         Layout::Markdown(_) => {
             check_id(&file, stem)?;
@@ -56,6 +70,18 @@ fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
             Ok(vec![Entry { kind, id: stem.to_owned(), place: Place::start(Arc::clone(&file)), node, text }])
         }
     }
+}
+
+/// The name of a file of rows: its path inside the folder, so that two files of one name stay apart.
+fn rows_name(path: &str, folder: &str) -> String {
+    path.trim_start_matches(folder).trim_matches('/').trim_end_matches(".yaml").replace('/', "-")
+}
+
+fn nowhere(name: String, handbook: bool) -> Fault {
+    let file = Arc::new(File { name, text: String::new(), handbook });
+    Fault::new("link-nowhere", "this is a link to a file that cannot be reached")
+        .instead("mend the link, or take it away")
+        .at(Place::start(file))
 }
 
 fn rows(kind: Kind, stem: &str, node: Node) -> Result<Vec<Entry>, Fault> {
@@ -116,10 +142,11 @@ fn is_id(text: &str) -> bool {
 }
 
 fn bad_id(text: &str) -> Fault {
-    let wanted: String =
-        text.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
-    Fault::new("bad-id", format!("`{text}` cannot be the id of a record"))
-        .instead(format!("use small letters, digits and hyphens, such as `{}`", wanted.trim_matches('-')))
+    let wanted: String = text.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
+    Fault::new("bad-id", format!("`{text}` cannot be the id of a record")).instead(match wanted.trim_matches('-') {
+        "" => "use small letters, digits and hyphens, such as `red-oak`".to_owned(),
+        wanted => format!("use small letters, digits and hyphens, such as `{wanted}`"),
+    })
 }
 
 fn check_id(file: &Arc<File>, stem: &str) -> Result<(), Fault> {
@@ -151,13 +178,18 @@ fn stray(file: &Arc<File>, path: &str) -> Fault {
     } else if path.contains('/') {
         fault.instead(match suggest::closest(top, known.iter().copied()) {
             Some(meant) => format!("call the folder `{meant}`, if that is meant"),
-            None => format!("records stand in the folders {}; move this file out, or hide its folder with a dot", suggest::either(known)),
+            None => format!(
+                "records stand in the folders {}; move this file out, or hide its folder with a dot",
+                suggest::either(known)
+            ),
         })
     } else {
         let files: Vec<&str> = files.collect();
         fault.instead(match suggest::closest(top, files.iter().copied()) {
             Some(meant) => format!("call it `{meant}`, if that is meant"),
-            None => format!("the files at the top are {}; move this one into its folder, or out", suggest::either(files)),
+            None => {
+                format!("the files at the top are {}; move this one into its folder, or out", suggest::either(files))
+            }
         })
     };
     fault.at(Place::start(Arc::clone(file)))

@@ -7,7 +7,10 @@ use serde::{
     de::{MapAccess, SeqAccess, Visitor},
 };
 use serde_json::Number;
-use serde_yaml::{Location, Spanned, options::DuplicateKeyPolicy};
+use serde_yaml::{
+    Location, Spanned,
+    options::{DuplicateKeyPolicy, NonFiniteFloatPolicy},
+};
 
 use super::node::{Key, Node, Tree};
 use crate::fault::{Fault, File, Place};
@@ -22,38 +25,71 @@ use crate::fault::{Fault, File, Place};
 pub fn parse(file: &Arc<File>, text: &str, first_line: usize, faults: &mut Vec<Fault>) -> Result<Node, Fault> {
     let whole = Place { file: Arc::clone(file), line: first_line, column: 1 };
     if text.trim().is_empty() || text.lines().all(|line| line.trim().is_empty() || line.trim_start().starts_with('#')) {
-        return Err(Fault::new("empty-file", "there is no record in this file")
-            .instead("write the record, or take the file away")
-            .at(whole));
+        return Err(empty(file).at(whole));
     }
     let options = serde_yaml::options! {
         duplicate_keys: DuplicateKeyPolicy::PassThrough,
         strict_booleans: true,
+        non_finite_float_policy: NonFiniteFloatPolicy::AsString,
         budget: serde_yaml::budget! { max_depth: 40, max_aliases: 200, max_nodes: 200_000, flow_nesting_limit: 40 },
         alias_limits: serde_yaml::alias_limits! { max_total_replayed_events: 20_000 },
     };
     let read: Spanned<Raw> = serde_yaml::from_str_with_options(text, options).map_err(|error| {
         let location = error.location().unwrap_or(Location::UNKNOWN);
         let place = Places { file, first_line }.of(&location);
-        unreadable(&error.without_snippet().to_string()).at(place)
+        unreadable(&error.without_snippet().to_string(), place)
     })?;
     let node = Places { file, first_line }.node(read, faults);
     if matches!(node.value, Tree::Null) {
-        return Err(Fault::new("empty-file", "there is no record in this file").instead("write the record").at(whole));
+        return Err(empty(file).at(whole));
     }
     Ok(node)
 }
 
-fn unreadable(message: &str) -> Fault {
+fn empty(file: &File) -> Fault {
+    let fault = Fault::new("empty-file", "there is no record in this file");
+    match file.name.as_str() {
+        "farm.yaml" => {
+            fault.instead("write the farm's `name:`, its `place:` (latitude and longitude) and the `season:`")
+        }
+        _ => fault.instead("write the record, or take the file away"),
+    }
+}
+
+/// What stopped the parser, in a grower's words.
+fn unreadable(message: &str, place: Place) -> Fault {
     let first = message.lines().next().unwrap_or(message);
     let about = first.split(" at line ").next().unwrap_or(first);
-    let lower = message.to_lowercase();
-    if lower.contains("budget") || lower.contains("alias") || lower.contains("limit") || lower.contains("depth") {
-        return Fault::new("too-much", format!("the file unfolds into more than any record needs ({about})"))
-            .instead("write the values out instead of pointing to them with `*`, and nest them less deeply");
+    let fault = |rule, wrong: String, instead: &str| Fault::new(rule, wrong).instead(instead).at(place.clone());
+    let says = |words: &[&str]| words.iter().any(|word| message.contains(word));
+    if says(&["exceeded", "breached", "budget"]) {
+        let instead = "write the values out instead of pointing to them with `*`, and nest them less deeply";
+        return fault("too-much", "the file unfolds into more than any record needs".to_owned(), instead);
     }
-    Fault::new("not-yaml", format!("this is not readable as YAML ({about})"))
-        .instead("look for a missing space after a colon, a tab, an open bracket, or text that needs quotes; more may follow below it")
+    if says(&["multiple YAML documents"]) {
+        let instead = "a file holds one record; put the second into a file of its own";
+        let found = fault("not-yaml", "a second record begins here".to_owned(), instead);
+        return found.at(Place { line: second_record(&place), column: 1, ..place });
+    }
+    if says(&["anchor", "alias"]) {
+        let instead = "put the text in quotes, since it begins with `*` or `&`";
+        return fault("not-yaml", "this is read as a pointer to another value".to_owned(), instead);
+    }
+    if says(&["tabs"]) {
+        let found = fault("not-yaml", "a tab stands here".to_owned(), "write spaces instead of a tab");
+        let column = place.file.line(place.line).find('\t').map_or(place.column, |bytes| bytes + 1);
+        return found.at(Place { column, ..place });
+    }
+    let about = if says(&["deserialize"]) { String::new() } else { format!(" ({about})") };
+    let instead = "look in this line, or just above it, for a missing space after a colon, an open bracket or quote, an empty \
+                   key, or text that needs quotes; more may follow below it";
+    fault("not-yaml", format!("this is not readable as YAML{about}"), instead)
+}
+
+/// The line of dashes that begins a second record.
+fn second_record(place: &Place) -> usize {
+    let lines = place.file.text.lines().enumerate().take(place.line);
+    lines.filter(|(_, line)| line.starts_with("---")).last().map_or(place.line, |(index, _)| index + 1)
 }
 
 struct Places<'a> {
@@ -88,9 +124,12 @@ impl Places<'_> {
             let node = self.node(value, faults);
             match entries.iter().find(|(earlier, _)| earlier.text == key.text) {
                 Some((earlier, _)) => faults.push(
-                    Fault::new("key-twice", format!("`{}` is written twice, first in line {}", key.text, earlier.place.line))
-                        .instead("keep one of the two")
-                        .at(key.place),
+                    Fault::new(
+                        "key-twice",
+                        format!("`{}` is written twice, first in line {}", key.text, earlier.place.line),
+                    )
+                    .instead("keep one of the two")
+                    .at(key.place),
                 ),
                 None => entries.push((key, node)),
             }
@@ -149,7 +188,9 @@ impl<'de> Visitor<'de> for RawVisitor {
     }
 
     fn visit_f64<E>(self, value: f64) -> Result<Raw, E> {
-        Ok(Number::from_f64(value).map_or(Raw::Null, Raw::Number))
+        let whole = value.fract() == 0.0 && value.abs() < 9e15;
+        let number = if whole { Some(Number::from(value as i64)) } else { Number::from_f64(value) };
+        Ok(number.map_or(Raw::Null, Raw::Number))
     }
 
     fn visit_str<E>(self, value: &str) -> Result<Raw, E> {

@@ -102,9 +102,9 @@ impl Days {
         if self.count() == YEAR {
             return vec![Interval { from: after, to: day(i32::from(after) - 1) }];
         }
-        let begins = (0..365).map(|step| day(i32::from(after) + step)).filter(|from| {
-            self.contains(*from) && !self.contains(day(i32::from(*from) - 1))
-        });
+        let begins = (0..365)
+            .map(|step| day(i32::from(after) + step))
+            .filter(|from| self.contains(*from) && !self.contains(day(i32::from(*from) - 1)));
         begins.map(|from| Interval { from, to: self.end(from) }).collect()
     }
 

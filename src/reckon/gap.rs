@@ -26,12 +26,18 @@ impl fmt::Display for Gap {
         match self {
             Self::NotRecorded(what) => write!(f, "no figure: {what} is not recorded"),
             Self::NotObserved(event) => {
-                write!(f, "no date: {} has not been observed here; write the dates in farm.yaml under observed", event.words())
+                write!(
+                    f,
+                    "no date: {} has not been observed here; write the dates in farm.yaml under observed",
+                    event.words()
+                )
             }
             Self::NeedsDailyTemperatures(end) => {
                 write!(f, "no date: when the {end} is not told by this edition; watch the weather")
             }
-            Self::NotPublished(what) => write!(f, "no figure: {what} is not published in any source read for this handbook"),
+            Self::NotPublished(what) => {
+                write!(f, "no figure: {what} is not published in any source read for this handbook")
+            }
             Self::NoFellingWindow => f.write_str("no date: no felling window can be told for this farm"),
             Self::NothingLeft => f.write_str("no date: the no-cut windows leave nothing of the felling window"),
         }

@@ -101,7 +101,9 @@ fn voices(votes: &[Vote]) -> Vec<Voice> {
         }
     }
     let mut voices: Vec<Voice> = teams.into_iter().filter_map(|team| voice(team, votes)).collect();
-    let sum = |inherited: bool| voices.iter().filter(|voice| voice.inherited == inherited).map(|voice| voice.weight).sum::<f64>();
+    let sum = |inherited: bool| {
+        voices.iter().filter(|voice| voice.inherited == inherited).map(|voice| voice.weight).sum::<f64>()
+    };
     let (direct, inherited) = (sum(false), sum(true));
     if direct > 0.0 && inherited > direct * INHERITED_SHARE {
         let share = direct * INHERITED_SHARE / inherited;

@@ -82,13 +82,17 @@ impl Grid {
     #[must_use]
     pub fn picked(mut self, query: &Query) -> Self {
         for (column, value) in &query.filters {
-            let Some(index) = self.columns.iter().position(|name| name == column || name.trim_end_matches('s') == column) else {
+            let Some(index) =
+                self.columns.iter().position(|name| name == column || name.trim_end_matches('s') == column)
+            else {
                 continue;
             };
-            self.rows.retain(|row| row.get(index).is_some_and(|cell| {
-                let text = cell.to_string();
-                text == *value || text.split(' ').any(|word| word == value)
-            }));
+            self.rows.retain(|row| {
+                row.get(index).is_some_and(|cell| {
+                    let text = cell.to_string();
+                    text == *value || text.replace(' ', "-") == *value || text.split(' ').any(|word| word == value)
+                })
+            });
         }
         self
     }

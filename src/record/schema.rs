@@ -1,6 +1,6 @@
 //! The record types as JSON Schema, for editors and for the checks of a book.
 //!
-//! Three keywords are this project's own: `names` (the kind of record that an id must name), `between` (the lowest and
+//! Four keywords are this project's own: `names` (the kind of record that an id must name), `between` (the lowest and
 //! highest believable value) and `ordered` (a list of two whose first is not above its second). Editors pass over them.
 
 use schemars::{

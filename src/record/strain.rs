@@ -71,6 +71,17 @@ pub enum SpawnForm {
 }
 
 impl SpawnForm {
+    /// The form as records and tables write it.
+    #[must_use]
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Sawdust => "sawdust",
+            Self::Plug => "plug",
+            Self::Thimble => "thimble",
+            Self::Grain => "grain",
+        }
+    }
+
     /// The form as a reader meets it on a page.
     #[must_use]
     pub const fn words(self) -> &'static str {

@@ -90,6 +90,24 @@ impl Table {
     }
 }
 
+impl Table {
+    /// The words that a column can hold, where they are few and fixed.
+    #[must_use]
+    pub fn values(column: &str) -> &'static [&'static str] {
+        match column {
+            "word" => &["thrives", "does-well", "gets-by", "fails", "mentioned", "untried"],
+            "kind" => &["cut", "no-cut", "inoculate", "fruit", "soak", "other"],
+            "spawn" => &["sawdust", "plug", "thimble", "grain"],
+            "severity" => &["grave", "harm", "watch"],
+            "task" => &[
+                "survey", "felling", "bucking", "hauling", "drilling", "waxing", "stacking", "soaking", "harvest",
+                "eating", "selling",
+            ],
+            _ => &[],
+        }
+    }
+}
+
 /// A table and the rows picked from it, written as `table:pairings?wood=american-beech`.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Query {

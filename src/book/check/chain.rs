@@ -2,7 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use crate::{book::lay::Pile, fault::Fault, record::Kind};
+use crate::{
+    book::lay::{Pile, Writer},
+    fault::Fault,
+    record::Kind,
+};
 
 /// Follows `part_of` upwards and reports a record that comes back to itself.
 #[must_use]
@@ -12,7 +16,12 @@ pub fn check(kind: Kind, id: &str, pile: &Pile) -> Option<Fault> {
     let mut seen = BTreeSet::new();
     let mut above = start.text()?.to_owned();
     while seen.insert(above.clone()) {
+        let farms =
+            |id: &String| pile.get(&(kind, id.clone())).is_some_and(|laid| laid.origin.writer != Writer::Handbook);
         if above == id {
+            if start.place.file.handbook && seen.iter().any(farms) {
+                return None;
+            }
             return Some(
                 Fault::new("part-of-itself", format!("`{id}` is part of itself"))
                     .instead("name a wider group, or take `part_of` away")

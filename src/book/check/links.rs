@@ -7,9 +7,12 @@ use pulldown_cmark::{Event, Options, Parser, Tag};
 use super::{Ids, names};
 use crate::{
     book::{lay::Laid, link::Target},
-    fault::{Fault, File, Place},
+    fault::{Fault, File, Place, suggest},
     read::{Node, node::Tree},
-    record::{Kind, table::Query},
+    record::{
+        Kind,
+        table::{Query, Table},
+    },
 };
 
 /// Checks the links in a note's text and in every text of a record.
@@ -28,10 +31,12 @@ pub fn check(laid: &Laid, ids: &Ids) -> Vec<Fault> {
 
 fn in_texts(node: &Node, ids: &Ids, faults: &mut Vec<Fault>) {
     match &node.value {
-        Tree::Text(text) if text.contains("](") => {
+        Tree::Text(text) if text.contains(['[', '<']) => {
+            let mut from = start_of(&node.place);
             for (target, _) in targets(text) {
-                let place = || find(&node.place, &target);
-                faults.extend(wrong(&target, &node.place.file.name, ids).map(|fault| fault.at(place())));
+                let (place, next) = find(&node.place, &target, from);
+                from = next;
+                faults.extend(wrong(&target, &node.place.file.name, ids).map(|fault| fault.at(place)));
             }
         }
         Tree::List(items) => items.iter().for_each(|item| in_texts(item, ids, faults)),
@@ -40,43 +45,62 @@ fn in_texts(node: &Node, ids: &Ids, faults: &mut Vec<Fault>) {
     }
 }
 
-/// The targets of all links and pictures, each with the byte at which it stands.
+/// The targets of all links and pictures, each with the byte at which it stands; that of a link by reference stands
+/// where the reference is defined.
 fn targets(markdown: &str) -> Vec<(String, usize)> {
     Parser::new_ext(markdown, Options::ENABLE_TABLES)
         .into_offset_iter()
         .filter_map(|(event, range)| match event {
             Event::Start(Tag::Link { dest_url, .. } | Tag::Image { dest_url, .. }) => {
                 let text = markdown.get(range.clone()).unwrap_or("");
-                let offset = text.find(dest_url.as_ref()).unwrap_or(0);
-                Some((dest_url.into_string(), range.start + offset))
+                let defined = || markdown.find(&format!("]: {dest_url}")).map(|offset| offset + "]: ".len());
+                let offset = text.rfind(dest_url.as_ref()).map(|offset| range.start + offset).or_else(defined);
+                Some((dest_url.into_string(), offset.unwrap_or(range.start)))
             }
             _ => None,
         })
         .collect()
 }
 
-/// Where a target stands in the file, at or after the place of the text that holds it.
-fn find(place: &Place, target: &str) -> Place {
+/// The byte at which the line of a place begins.
+fn start_of(place: &Place) -> usize {
+    place.file.text.split_inclusive('\n').take(place.line - 1).map(str::len).sum()
+}
+
+/// Where a target stands in the file after a byte, and the byte behind it.
+fn find(place: &Place, target: &str, from: usize) -> (Place, usize) {
     let file: &Arc<File> = &place.file;
-    let start: usize = file.text.split_inclusive('\n').take(place.line - 1).map(str::len).sum();
-    file.text.get(start..).and_then(|rest| rest.find(target)).map_or_else(
-        || place.clone(),
-        |offset| Place::of_offset(Arc::clone(file), start + offset),
-    )
+    match file.text.get(from..).and_then(|rest| rest.find(target)) {
+        Some(offset) => (Place::of_offset(Arc::clone(file), from + offset), from + offset + target.len()),
+        None => (place.clone(), from),
+    }
 }
 
 fn wrong(target: &str, file: &str, ids: &Ids) -> Option<Fault> {
     match Target::read(target, file) {
         Err(fault) => Some(fault),
-        Ok(Target::Record(link)) => names::unknown(link.kind, &link.id, ids),
+        Ok(Target::Record(link)) => names::unknown_link(&link, ids),
         Ok(Target::Table(query)) => unknown_filter(&query, ids),
         Ok(Target::Outside(_)) => None,
     }
 }
 
 fn unknown_filter(query: &Query, ids: &Ids) -> Option<Fault> {
-    query.filters.iter().find_map(|(column, value)| {
-        let kind = Kind::of_word(column).filter(|kind| matches!(kind, Kind::Mushroom | Kind::Wood))?;
-        names::unknown(kind, value, ids)
+    query.filters.iter().find_map(|(column, value)| match Kind::of_word(column) {
+        Some(kind) => names::unknown(kind, value, ids),
+        None => outside_list(column, value),
     })
+}
+
+/// A value that no row of a column can have.
+fn outside_list(column: &str, value: &str) -> Option<Fault> {
+    let words = Table::values(column);
+    if words.contains(&value) {
+        return None;
+    }
+    let fault = Fault::new("unknown-word", format!("`{value}` is no {column} in this table"));
+    Some(fault.instead(match suggest::closest(value, words.iter().copied()) {
+        Some(meant) => format!("write `{meant}`, if that is meant"),
+        None => format!("write {}", suggest::either(words.iter().copied())),
+    }))
 }

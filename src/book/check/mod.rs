@@ -10,6 +10,7 @@
 //! | [`links`] | a link in Markdown that leads to nothing |
 //! | [`chain`] | a group that is part of itself |
 //! | [`observed`] | two dates observed in one season |
+//! | [`no_cut`] | a window that the farm keeps as a no-cut window and that is none |
 //!
 //! [`walk`] visits every value of a record together with its schema.
 
@@ -17,6 +18,7 @@ pub mod between;
 pub mod chain;
 pub mod links;
 pub mod names;
+pub mod no_cut;
 pub mod observed;
 pub mod ordered;
 pub mod quantity;
@@ -28,16 +30,38 @@ use std::collections::BTreeSet;
 use super::lay::{Laid, Pile};
 use crate::{
     fault::Fault,
+    read::Lost,
     record::{Kind, schema},
 };
 
 /// The ids of all records, for checks that look one up.
-pub type Ids = BTreeSet<(Kind, String)>;
+#[derive(Debug)]
+pub struct Ids {
+    known: BTreeSet<(Kind, String)>,
+    lost: Vec<Lost>,
+}
+
+impl Ids {
+    /// Whether a record exists, even one that could not be read.
+    #[must_use]
+    pub fn has(&self, kind: Kind, id: &str) -> bool {
+        let lost = |lost: &Lost| match lost {
+            Lost::One(of, name) => *of == kind && name == id,
+            Lost::All(of) => *of == kind,
+        };
+        self.known.contains(&(kind, id.to_owned())) || self.lost.iter().any(lost)
+    }
+
+    /// The ids of a kind.
+    pub fn of(&self, kind: Kind) -> impl Iterator<Item = &str> {
+        self.known.iter().filter(move |(of, _)| *of == kind).map(|(_, id)| id.as_str())
+    }
+}
 
 /// Checks every record of a pile and gives all faults found.
 #[must_use]
-pub fn all(pile: &Pile) -> Vec<Fault> {
-    let ids: Ids = pile.keys().cloned().collect();
+pub fn all(pile: &Pile, lost: Vec<Lost>) -> Vec<Fault> {
+    let ids = Ids { known: pile.keys().cloned().collect(), lost };
     let mut faults = Vec::new();
     for kind in Kind::ALL {
         let schema = schema::of(kind);
@@ -50,6 +74,7 @@ pub fn all(pile: &Pile) -> Vec<Fault> {
         }
     }
     faults.extend(observed::check(pile));
+    faults.extend(no_cut::check(pile));
     faults
 }
 

@@ -17,7 +17,7 @@ pub fn check(schema: &Map<String, Value>, node: &Node, ids: &Ids) -> Option<Faul
     let fault = match Kind::of_word(kind) {
         Some(kind) => unknown(kind, text, ids)?,
         None => match Link::read(text) {
-            Some(link) => unknown(link.kind, &link.id, ids)?,
+            Some(link) => unknown_link(&link, ids)?,
             None => Fault::new("unknown-record", format!("`{text}` does not say what kind of record it names"))
                 .instead("write the kind, a colon and the id, such as `wood:red-oak`"),
         },
@@ -28,16 +28,25 @@ pub fn check(schema: &Map<String, Value>, node: &Node, ids: &Ids) -> Option<Faul
 /// The fault of an id that names no record of a kind; `None` where it names one.
 #[must_use]
 pub fn unknown(kind: Kind, id: &str, ids: &Ids) -> Option<Fault> {
-    if ids.contains(&(kind, id.to_owned())) {
+    missing(kind, id, ids, |meant| meant.to_owned())
+}
+
+/// The fault of a link that names no record; `None` where it names one.
+#[must_use]
+pub fn unknown_link(link: &Link, ids: &Ids) -> Option<Fault> {
+    missing(link.kind, &link.id, ids, |meant| format!("{}:{meant}", link.kind.word()))
+}
+
+fn missing(kind: Kind, id: &str, ids: &Ids, written: impl Fn(&str) -> String) -> Option<Fault> {
+    if ids.has(kind, id) {
         return None;
     }
-    let known = ids.iter().filter(|(of, _)| *of == kind).map(|(_, id)| id.as_str());
     let fault = match kind {
         Kind::Source => Fault::new("source-not-listed", format!("the source `{id}` is cited but not listed")),
         _ => Fault::new("unknown-id", format!("there is no {} `{id}`", kind.word())),
     };
-    Some(match (suggest::closest(id, known), kind) {
-        (Some(meant), _) => fault.instead(format!("write `{meant}`, if that is meant")),
+    Some(match (suggest::closest(id, ids.of(kind)), kind) {
+        (Some(meant), _) => fault.instead(format!("write `{}`, if that is meant", written(meant))),
         (None, Kind::Source) => fault.instead(format!("add `{id}:` with its author and title to `sources.yaml`")),
         (None, _) => fault.instead(format!("look at the names of the files, or write a {} record `{id}`", kind.word())),
     })

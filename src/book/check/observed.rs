@@ -2,13 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::{
-    book::lay::Pile,
-    fault::Fault,
-    quantity::Date,
-    read::node::Tree,
-    record::Kind,
-};
+use crate::{book::lay::Pile, fault::Fault, quantity::Date, read::node::Tree, record::Kind};
 
 /// Checks that each list of observed dates holds one date a year.
 #[must_use]
@@ -22,7 +16,8 @@ pub fn check(pile: &Pile) -> Vec<Fault> {
         for item in items {
             let Some(Ok(date)) = item.text().map(Date::read) else { continue };
             if let Some(earlier) = years.insert(date.0.year(), date) {
-                let wrong = format!("{} and {} are both observed in {}", earlier.written(), date.written(), date.0.year());
+                let wrong =
+                    format!("{} and {} are both observed in {}", earlier.written(), date.written(), date.0.year());
                 let fault = Fault::new("observed-twice", wrong).instead("keep one date a year");
                 faults.push(fault.at(item.place.clone()));
             }

@@ -8,9 +8,27 @@ use crate::{
     read::{Node, node::Tree},
 };
 
-/// Checks that the first of a list of two is not above the second.
+/// Checks that the first of a list of two is not above the second, and that keys which rise do so.
 #[must_use]
-pub fn check(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
+pub fn check(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
+    list(schema, node).into_iter().chain(keys(schema, node)).collect()
+}
+
+/// Two keys of a mapping of which the first must not be above the second.
+fn keys(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
+    let [low, high] = schema.get("rising").and_then(Value::as_array)?.as_slice() else { return None };
+    let value = |key: &Value| node.get(key.as_str()?);
+    let (least, most) = (value(low)?, value(high)?);
+    let properties = schema.get("properties")?;
+    let format = properties.get(low.as_str()?)?.get("format").and_then(Value::as_str);
+    if size(format, least)? <= size(format, most)? {
+        return None;
+    }
+    let wrong = format!("{} is {}, which is more than {} {}", low.as_str()?, plain(least), high.as_str()?, plain(most));
+    Some(Fault::new("range-swapped", wrong).instead("swap the two").at(least.place.clone()))
+}
+
+fn list(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
     schema.get("ordered").and_then(Value::as_bool).filter(|ordered| *ordered)?;
     let Tree::List(items) = &node.value else { return None };
     let [low, high] = items.as_slice() else { return None };
@@ -29,7 +47,9 @@ pub fn check(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
 fn size(format: Option<&str>, node: &Node) -> Option<f64> {
     match (&node.value, format) {
         (Tree::Text(text), Some(format)) => quantity::magnitude(format, text)?.ok(),
-        (Tree::Number(number), _) => number.as_f64(),
+        (Tree::Number(number), format) if !format.is_some_and(|format| quantity::FORMATS.contains(&format)) => {
+            number.as_f64()
+        }
         _ => None,
     }
 }

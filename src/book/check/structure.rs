@@ -5,7 +5,7 @@ use serde_json::Value;
 
 use crate::{
     fault::{Fault, suggest},
-    quantity::FORMATS,
+    quantity::{FORMATS, measure::rounded},
     read::{Node, node::Tree},
     record::Kind,
 };
@@ -42,16 +42,14 @@ impl<'a> Checker<'a> {
                 .iter()
                 .map(|key| self.unknown_key(kind, key, error).at(node.key_place(pointer, key)))
                 .collect(),
-            Wrong::Required { property } => one(missing(kind, pointer, property)),
+            Wrong::Required { property } => vec![missing(kind, node, pointer, property)],
             Wrong::Type { .. } if self.is_bare_number(here, error) => Vec::new(),
             Wrong::Type { .. } => one(mistyped(self.sibling(error, "type"), self.parent(error), here)),
-            Wrong::Enum { .. } | Wrong::OneOfNotValid { .. } | Wrong::Constant { .. } => one(self.outside_list(here, error)),
+            Wrong::Enum { .. } | Wrong::OneOfNotValid { .. } | Wrong::Constant { .. } => {
+                one(self.outside_list(here, error))
+            }
             Wrong::Minimum { .. } | Wrong::Maximum { .. } => one(self.out_of_bounds(here, error)),
-            Wrong::MinItems { limit } | Wrong::MaxItems { limit } => one(Fault::new(
-                "wrong-count",
-                format!("this list has {}, but {limit} are wanted", count(here)),
-            )
-            .instead(if *limit == 2 { "write the lower and the higher end: `[2 weeks, 4 weeks]`".to_owned() } else { format!("write {limit}") })),
+            Wrong::MinItems { limit } | Wrong::MaxItems { limit } => one(miscounted(*limit, self.parent(error), here)),
             other => one(Fault::new("wrong-value", format!("this value does not fit ({})", other.keyword()))),
         }
     }
@@ -75,7 +73,8 @@ impl<'a> Checker<'a> {
     fn unknown_key(&self, kind: Kind, key: &str, error: &ValidationError<'_>) -> Fault {
         let known = self.sibling(error, "properties").and_then(Value::as_object);
         let known: Vec<&str> = known.into_iter().flat_map(serde_json::Map::keys).map(String::as_str).collect();
-        let fault = Fault::new("unknown-key", format!("`{key}` is not a key that a {} record has here", kind.word()));
+        let fault =
+            Fault::new("unknown-key", format!("`{key}` is not a key of this part of a record of kind {}", kind.word()));
         fault.instead(match suggest::closest(key, known.iter().copied()) {
             Some(meant) => format!("write `{meant}`, if that is meant"),
             None => format!("the keys here are {}", suggest::either(known)),
@@ -101,7 +100,7 @@ impl<'a> Checker<'a> {
     }
 
     fn out_of_bounds(&self, here: &Node, error: &ValidationError<'_>) -> Fault {
-        let bound = |key: &str| self.sibling(error, key).map(ToString::to_string);
+        let bound = |key: &str| self.sibling(error, key).and_then(Value::as_f64).map(|bound| rounded(bound, 3));
         let fault = Fault::new("not-believable", format!("`{}` is not believable here", here.json()));
         fault.instead(match (bound("minimum"), bound("maximum")) {
             (Some(low), Some(high)) => format!("write a number from {low} to {high}"),
@@ -112,11 +111,31 @@ impl<'a> Checker<'a> {
     }
 }
 
-fn missing(kind: Kind, pointer: &str, property: &Value) -> Fault {
+fn missing(kind: Kind, node: &Node, pointer: &str, property: &Value) -> Fault {
     let key = property.as_str().unwrap_or("");
+    if node.at(pointer).get(key).is_some() {
+        let fault = Fault::new("missing-key", format!("`{key}` is empty, but a {} record needs it", kind.word()));
+        return fault
+            .instead("give it a value, or take the line away to keep the handbook's")
+            .at(node.key_place(pointer, key));
+    }
     let inside = pointer.rsplit('/').find(|step| !step.is_empty() && step.parse::<usize>().is_err());
     let what = inside.map_or_else(|| format!("this {} record", kind.word()), |step| format!("this part of `{step}`"));
-    Fault::new("missing-key", format!("{what} does not say `{key}`")).instead(format!("add a line `{key}:` with its value"))
+    let fault = Fault::new("missing-key", format!("{what} does not say `{key}`"));
+    fault.instead(format!("add a line `{key}:` with its value")).at(node.at(pointer).place.clone())
+}
+
+fn miscounted(limit: u64, schema: Option<&Value>, here: &Node) -> Fault {
+    let number = |key: &str| schema.and_then(|schema| schema.get(key)).and_then(Value::as_u64);
+    let example = schema.and_then(|schema| schema.pointer("/items/examples/0")).and_then(Value::as_str);
+    let exact = number("minItems") == number("maxItems");
+    let wanted = if exact { limit.to_string() } else { format!("at least {limit}") };
+    let fault = Fault::new("wrong-count", format!("this list has {}, but {wanted} are wanted", count(here)));
+    fault.instead(match (exact && limit == 2, example) {
+        (true, Some(example)) => format!("write the lower and the higher end, as in `[{example}, {example}]`"),
+        (true, None) => "write the lower and the higher end, as in `[20, 25]`".to_owned(),
+        (false, _) => format!("write {wanted}"),
+    })
 }
 
 fn mistyped(wanted: Option<&Value>, schema: Option<&Value>, here: &Node) -> Fault {
@@ -126,15 +145,22 @@ fn mistyped(wanted: Option<&Value>, schema: Option<&Value>, here: &Node) -> Faul
         Some("string") => "text",
         Some("array") => "a list",
         Some("object") => "a group of keys",
-        Some("number" | "integer") => "a number",
+        Some("integer") => "a whole number",
+        Some("number") => "a number",
         Some("boolean") => "`true` or `false`",
         _ => "another kind of value",
     };
     let example = schema.and_then(|schema| schema.pointer("/examples/0")).and_then(Value::as_str);
     let fault = Fault::new("wrong-type", format!("{} stands here, but {wanted} is wanted", found(here)));
-    fault.instead(match (wanted, example) {
+    if matches!(here.value, Tree::Null) {
+        return fault.instead(format!("write {wanted}, or take the dash or the line away"));
+    }
+    let number = here.text().map(|text| text.replace(',', ".")).filter(|text| text.parse::<f64>().is_ok());
+    fault.instead(match (wanted, example.or(number.as_deref())) {
+        ("a number" | "a whole number", Some(number)) => format!("write `{number}`, with a point and without quotes"),
         (_, Some(example)) => format!("write it as in `{example}`"),
         ("a list", _) => "begin each item with `- `, or write `[first, second]`".to_owned(),
+        ("text", _) if matches!(here.value, Tree::List(_) | Tree::Map(_)) => "write one text".to_owned(),
         ("text", _) => "put it in quotes".to_owned(),
         ("a group of keys", _) => "write its keys on the lines below, indented".to_owned(),
         _ => format!("write {wanted}"),

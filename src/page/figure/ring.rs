@@ -41,7 +41,9 @@ fn symbol(word: Word, id: &str) -> String {
     };
     let dashed = matches!(word, Word::Mentioned | Word::Untried);
     if word == Word::Untried {
-        out.push_str(r#"<circle class="ring-dash" cx="12" cy="12" r="10"/><text class="ring-q" x="12" y="16">?</text></symbol>"#);
+        out.push_str(
+            r#"<circle class="ring-dash" cx="12" cy="12" r="10"/><text class="ring-q" x="12" y="16">?</text></symbol>"#,
+        );
         return out;
     }
     for (index, radius) in RADII.into_iter().enumerate() {

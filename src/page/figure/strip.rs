@@ -142,7 +142,13 @@ fn months(out: &mut String, start: i32, height: f64) {
 }
 
 fn row(out: &mut String, id: &str, task: &Task, top: f64, start: i32) {
-    let _ = write!(out, r#"<text class="lab" x="{}" y="{}" text-anchor="end">{}</text>"#, at(LEFT - 8.0), at(top + 16.0), escaped(&task.name));
+    let _ = write!(
+        out,
+        r#"<text class="lab" x="{}" y="{}" text-anchor="end">{}</text>"#,
+        at(LEFT - 8.0),
+        at(top + 16.0),
+        escaped(&task.name)
+    );
     let mut taken = f64::NEG_INFINITY;
     for bar in &task.bars {
         for (left, days) in pieces(bar, start) {
@@ -150,7 +156,13 @@ fn row(out: &mut String, id: &str, task: &Task, top: f64, start: i32) {
         }
         let left = x(i32::from(bar.from), start);
         let place = left.max(taken).min(LEFT + 365.0 * DAY - bar.dates.chars().count() as f64 * 6.8);
-        let _ = write!(out, r#"<text class="date" x="{}" y="{}">{}</text>"#, at(place), at(top + 37.0), escaped(&bar.dates));
+        let _ = write!(
+            out,
+            r#"<text class="date" x="{}" y="{}">{}</text>"#,
+            at(place),
+            at(top + 37.0),
+            escaped(&bar.dates)
+        );
         taken = place + bar.dates.chars().count() as f64 * 6.8 + 10.0;
     }
 }
@@ -172,7 +184,10 @@ fn piece(out: &mut String, id: &str, family: Family, state: State, left: f64, wi
     let _ = match state {
         State::Best => write!(out, r#"<rect class="bar best" {rect}/><rect class="bar-edge" {rect}/>"#),
         State::Possible => {
-            write!(out, r#"<rect class="bar possible" fill="url(#{id}-{class})" {rect}/><rect class="bar-edge" {rect}/>"#)
+            write!(
+                out,
+                r#"<rect class="bar possible" fill="url(#{id}-{class})" {rect}/><rect class="bar-edge" {rect}/>"#
+            )
         }
         State::Only => write!(out, r#"<rect class="bar only" {rect}/>"#),
         State::Never => write!(

@@ -58,8 +58,12 @@ impl Caution {
 /// The cautions of some tasks, the gravest first; each once.
 #[must_use]
 pub fn for_tasks(tasks: &[Task], context: &Context<'_>) -> Vec<Caution> {
-    let mut cautions: Vec<_> =
-        context.book.cautions.values().filter(|caution| caution.record.tasks.iter().any(|task| tasks.contains(task))).collect();
+    let mut cautions: Vec<_> = context
+        .book
+        .cautions
+        .values()
+        .filter(|caution| caution.record.tasks.iter().any(|task| tasks.contains(task)))
+        .collect();
     cautions.sort_by_key(|caution| (caution.record.severity, caution.id.clone()));
     cautions.into_iter().map(|caution| Caution::of(caution, context)).collect()
 }

@@ -64,9 +64,8 @@ pub fn capital(text: &str) -> String {
 /// A small number as a word.
 #[must_use]
 pub fn number_word(number: usize) -> String {
-    const WORDS: [&str; 13] = [
-        "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-    ];
+    const WORDS: [&str; 13] =
+        ["none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
     WORDS.get(number).map_or_else(|| number.to_string(), |&word| word.to_owned())
 }
 

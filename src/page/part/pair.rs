@@ -62,7 +62,8 @@ impl Pair {
     #[must_use]
     pub fn of(pair: &Pairing, context: &Context<'_>) -> Self {
         let route = &context.route;
-        let mushroom = Anchor { href: route.record(Kind::Mushroom, &pair.mushroom.id), text: pair.mushroom.name().to_owned() };
+        let mushroom =
+            Anchor { href: route.record(Kind::Mushroom, &pair.mushroom.id), text: pair.mushroom.name().to_owned() };
         let wood = Anchor { href: route.record(Kind::Wood, &pair.wood.id), text: pair.wood.name().to_owned() };
         Self {
             mushroom,
@@ -129,8 +130,10 @@ pub fn agreement(pair: &Pairing) -> &'static str {
 /// Who said what, counted by teams.
 #[must_use]
 pub fn counts(pair: &Pairing, context: &Context<'_>) -> String {
-    let voices: Vec<u8> = pair.consensus.iter().flat_map(|found| found.voices.iter().map(|voice| voice.rating)).collect();
-    let voted = |row: &Evidence| pair.consensus.iter().any(|found| found.voices.iter().any(|voice| voice.team == team(row)));
+    let voices: Vec<u8> =
+        pair.consensus.iter().flat_map(|found| found.voices.iter().map(|voice| voice.rating)).collect();
+    let voted =
+        |row: &Evidence| pair.consensus.iter().any(|found| found.voices.iter().any(|voice| voice.team == team(row)));
     let teams = |role: Role| {
         let mut teams: Vec<&str> = pair
             .rows

@@ -88,7 +88,11 @@ pub const fn holes() -> Formula {
         name: "Holes",
         math: r#"<math display="block"><mrow><mi>N</mi><mo>=</mo><mfrac><mrow><mi>π</mi><mi>D</mi><mi>L</mi></mrow><mrow><mi>a</mi><mi>b</mi></mrow></mfrac></mrow></math>"#,
         words: "The bark of the log divided by the patch that one hole serves; whole holes are printed.",
-        symbols: &[("D, L", "diameter and length of the log"), ("a", "from hole to hole along the log"), ("b", "from row to row")],
+        symbols: &[
+            ("D, L", "diameter and length of the log"),
+            ("a", "from hole to hole along the log"),
+            ("b", "from row to row"),
+        ],
         source: None,
         from: "geometry; the spacing is the pattern's",
     }

@@ -72,12 +72,16 @@ pub fn view(context: &Context<'_>) -> View {
                 rate.logs.high,
                 rate.diameter.low.show(units),
                 rate.diameter.high.show(units),
-                crate::quantity::Length::of_metres(f64::midpoint(rate.diameter.low.base(), rate.diameter.high.base())).show(units),
+                crate::quantity::Length::of_metres(f64::midpoint(rate.diameter.low.base(), rate.diameter.high.base()))
+                    .show(units),
                 rate.length.show(units)
             ),
             cite: Cite::of(&rate.source, rate.mark, context),
         }),
-        spawn_rows: of_first.chunk_by(|a, b| a.diameter == b.diameter).filter_map(|fillings| spawn_row(fillings, context)).collect(),
+        spawn_rows: of_first
+            .chunk_by(|a, b| a.diameter == b.diameter)
+            .filter_map(|fillings| spawn_row(fillings, context))
+            .collect(),
     }
 }
 

@@ -57,18 +57,42 @@ pub fn index(context: &Context<'_>) -> Index {
         link: Anchor { href: route.to(page), text: text.to_owned() },
         source,
     };
-    let kinds = [EvidenceKind::Trial, EvidenceKind::Advice, EvidenceKind::OwnLogs, EvidenceKind::Observation, EvidenceKind::List];
+    let kinds = [
+        EvidenceKind::Trial,
+        EvidenceKind::Advice,
+        EvidenceKind::OwnLogs,
+        EvidenceKind::Observation,
+        EvidenceKind::List,
+    ];
     Index {
         questions: vec![
-            question("When may I fell, when not, and by when inoculate?", &Page::WorkingSeasons, "dates", "observed dates; dates of the year"),
-            question("What does a green log weigh, and how thick is its bark?", &Page::WorkingWeights, "weights", "Miles & Smith 2009; Clark and others 1991"),
-            question("How many holes, how much spawn?", &Page::WorkingInoculation, "holes and spawn", "geometry; common practice"),
+            question(
+                "When may I fell, when not, and by when inoculate?",
+                &Page::WorkingSeasons,
+                "dates",
+                "observed dates; dates of the year",
+            ),
+            question(
+                "What does a green log weigh, and how thick is its bark?",
+                &Page::WorkingWeights,
+                "weights",
+                "Miles & Smith 2009; Clark and others 1991",
+            ),
+            question(
+                "How many holes, how much spawn?",
+                &Page::WorkingInoculation,
+                "holes and spawn",
+                "geometry; common practice",
+            ),
         ],
         mushrooms: context
             .book
             .mushrooms
             .values()
-            .map(|mushroom| Anchor { href: route.to(&Page::WorkingPairings(mushroom.id.clone())), text: mushroom.name().to_owned() })
+            .map(|mushroom| Anchor {
+                href: route.to(&Page::WorkingPairings(mushroom.id.clone())),
+                text: mushroom.name().to_owned(),
+            })
             .collect(),
         weights: kinds.map(|kind| (kind.words(), rounded(pairing::weight(kind), 2))).to_vec(),
         inherited: rounded(pairing::INHERITED_SHARE * 100.0, 0),

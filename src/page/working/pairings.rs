@@ -109,8 +109,14 @@ fn median_words(found: &Consensus) -> String {
     }
     let held = found.voices.iter().any(|voice| voice.inherited) && found.voices.iter().any(|voice| !voice.inherited);
     let share = rounded(INHERITED_SHARE * 100.0, 0);
-    let held = if held { format!(" Inherited voices are held to {share} % of the direct ones.") } else { String::new() };
-    format!("All the weight is {}, half of it {}; {words}so the rating is {}.{held}", rounded(total, 3), rounded(total / 2.0, 3), found.rating)
+    let held =
+        if held { format!(" Inherited voices are held to {share} % of the direct ones.") } else { String::new() };
+    format!(
+        "All the weight is {}, half of it {}; {words}so the rating is {}.{held}",
+        rounded(total, 3),
+        rounded(total / 2.0, 3),
+        found.rating
+    )
 }
 
 fn agreement_words(found: &Consensus) -> Option<String> {
@@ -121,7 +127,8 @@ fn agreement_words(found: &Consensus) -> Option<String> {
     for rating in 0..=3u8 {
         let weight: f64 = found.voices.iter().filter(|voice| voice.rating == rating).map(|voice| voice.weight).sum();
         if weight > 0.0 {
-            let _ = write!(terms, " + {} · log₂(1 − |{rating} − {}| / 3)", rounded(weight / total, 3), rounded(mean, 3));
+            let _ =
+                write!(terms, " + {} · log₂(1 − |{rating} − {}| / 3)", rounded(weight / total, 3), rounded(mean, 3));
         }
     }
     Some(format!("μ = {}; Cns = 1{terms} = {}", rounded(mean, 3), rounded(index, 2)))

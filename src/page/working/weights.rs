@@ -107,7 +107,12 @@ fn numbers(green: &Green) -> String {
         parts.push(format!("M = {}", rounded(moisture, 3)));
     }
     if let Some(bark) = green.bark {
-        parts.push(format!("B = {}, G_b = {}, M_b = {}", rounded(bark.share, 3), rounded(bark.density, 3), rounded(bark.moisture, 3)));
+        parts.push(format!(
+            "B = {}, G_b = {}, M_b = {}",
+            rounded(bark.share, 3),
+            rounded(bark.density, 3),
+            rounded(bark.moisture, 3)
+        ));
     }
     parts.join(", ")
 }

@@ -67,7 +67,13 @@ pub fn all(
     all
 }
 
-fn one(book: &Book, windows: &[WindowFinding], felling: &Felling, index: usize, mushroom: &Arc<Mushroom>) -> Inoculation {
+fn one(
+    book: &Book,
+    windows: &[WindowFinding],
+    felling: &Felling,
+    index: usize,
+    mushroom: &Arc<Mushroom>,
+) -> Inoculation {
     let counting = counting(windows, WindowKind::Inoculate, |window| window.speaks_of_mushroom(mushroom));
     let mut told = Vec::new();
     let mut gaps = Vec::new();

@@ -81,7 +81,9 @@ impl Findings {
     /// The pairing of a mushroom and a wood, where anyone has spoken of it.
     #[must_use]
     pub fn pairing(&self, mushroom: &str, wood: &str) -> Option<&Pairing> {
-        let at = self.pairings.binary_search_by(|pair| (pair.mushroom.id.as_str(), pair.wood.id.as_str()).cmp(&(mushroom, wood)));
+        let at = self
+            .pairings
+            .binary_search_by(|pair| (pair.mushroom.id.as_str(), pair.wood.id.as_str()).cmp(&(mushroom, wood)));
         at.ok().map(|index| &self.pairings[index])
     }
 }

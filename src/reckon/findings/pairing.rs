@@ -190,7 +190,7 @@ fn pairing(book: &Book, mushroom: &Arc<Mushroom>, wood: &Arc<Wood>, mut rows: Ve
         mushroom: Arc::clone(mushroom),
         wood: Arc::clone(wood),
         word,
-        reach: reach(&rows, consensus.is_some(), on_logs),
+        reach: reach(&rows, on_logs),
         sources: sources(book, &rows, on_logs),
         consensus,
         rows,
@@ -213,13 +213,9 @@ pub fn team(evidence: &Evidence) -> &str {
     evidence.source.record.team.as_deref().unwrap_or(&evidence.source.id)
 }
 
-/// Looks at the rows that make the rating, or else at those that make the word.
-fn reach(rows: &[Row], rated: bool, on_logs: bool) -> Reach {
-    let counts = |row: &&Row| match row.role {
-        Role::Vote => true,
-        Role::Mention => !rated,
-        Role::Apart => !on_logs,
-    };
+/// Looks at the rows that speak of logs, or else at those of the wild and of sawdust.
+fn reach(rows: &[Row], on_logs: bool) -> Reach {
+    let counts = |row: &&Row| !on_logs || row.role != Role::Apart;
     let direct = rows.iter().filter(counts).any(|row| !row.inherited);
     let inherited = rows.iter().filter(counts).any(|row| row.inherited);
     match (direct, inherited) {

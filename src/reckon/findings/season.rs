@@ -61,7 +61,11 @@ pub fn counting(windows: &[WindowFinding], kind: WindowKind, speaks: impl Fn(&Wi
     let of_kind = windows.iter().filter(|found| found.window.record.kind == kind && speaks(&found.window));
     let (own, handbook): (Vec<WindowFinding>, Vec<WindowFinding>) =
         of_kind.cloned().partition(|found| found.window.origin.writer != Writer::Handbook);
-    if own.is_empty() { handbook.into_iter().filter(|found| found.window.record.region.is_none()).collect() } else { own }
+    if own.is_empty() {
+        handbook.into_iter().filter(|found| found.window.record.region.is_none()).collect()
+    } else {
+        own
+    }
 }
 
 /// When trees may come down, woods with the same days together.
@@ -70,7 +74,8 @@ pub fn fellings(book: &Book, windows: &[WindowFinding], woods: &[Arc<Wood>], sea
     let mut fellings: Vec<Felling> = Vec::new();
     for wood in woods {
         let felling = felling(book, windows, wood, season);
-        let same = |other: &&mut Felling| other.intervals == felling.intervals && ids(&other.taken) == ids(&felling.taken);
+        let same =
+            |other: &&mut Felling| other.intervals == felling.intervals && ids(&other.taken) == ids(&felling.taken);
         match fellings.iter_mut().find(same) {
             Some(other) => other.woods.push(Arc::clone(wood)),
             None => fellings.push(felling),

@@ -4,12 +4,7 @@ use super::{Cell, Grid};
 use crate::{
     book::Book,
     quantity::{Length, Mass, Temperature, Units},
-    reckon::{
-        Findings,
-        days::Interval,
-        findings::Felling,
-        season::Basis,
-    },
+    reckon::{Findings, days::Interval, findings::Felling, season::Basis},
     record::{said::Stage, table::Table},
 };
 
@@ -209,7 +204,8 @@ pub fn strains(book: &Book, findings: &Findings) -> Grid {
                 Cell::text(strain.record.class.map(crate::record::strain::Class::words)),
             ]
         };
-        let bands = strain.record.temperatures.iter().filter(|band| matches!(band.stage, Stage::Fruiting | Stage::Pinning));
+        let bands =
+            strain.record.temperatures.iter().filter(|band| matches!(band.stage, Stage::Fruiting | Stage::Pinning));
         let before = rows.len();
         for band in bands {
             let mut row = head();
@@ -252,7 +248,8 @@ pub fn weights(findings: &Findings) -> Grid {
         })
         .collect();
     let unit = length_unit(units);
-    let (diameter, length, mass) = (format!("diameter_{unit}"), format!("length_{unit}"), format!("mass_{}", mass_unit(units)));
+    let (diameter, length, mass) =
+        (format!("diameter_{unit}"), format!("length_{unit}"), format!("mass_{}", mass_unit(units)));
     grid(Table::Weights, &["wood", &diameter, &length, &mass, "basis"], rows)
 }
 
@@ -266,7 +263,7 @@ pub fn inoculation(findings: &Findings) -> Grid {
             let total = |each: &Mass| Mass::of_kilograms(each.base() * f64::from(filling.logs));
             vec![
                 text(&filling.pattern.name),
-                text(filling.form.words()),
+                text(filling.form.id()),
                 length(&filling.diameter, units),
                 length(&filling.length, units),
                 Cell::Number(f64::from(filling.logs), 0),
