@@ -69,8 +69,11 @@ fn row(weights: &[Weight], context: &Context<'_>) -> Option<(f64, Row)> {
         }
         Err(gap) => Figure::gap(gap.to_string()),
     });
-    let heaviest =
-        weights.iter().filter_map(|weight| weight.mass.as_ref().ok()).map(|mass| mass.base()).fold(0.0, f64::max);
+    let heaviest = weights
+        .iter()
+        .filter_map(|weight| weight.mass.as_ref().ok())
+        .map(super::super::quantity::measure::Mass::base)
+        .fold(0.0, f64::max);
     Some((
         heaviest,
         Row {

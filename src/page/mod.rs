@@ -223,8 +223,12 @@ impl Page {
             Self::Woods | Self::Wood(_) => Section::Hosts,
             Self::Pairings | Self::WorkingPairings(_) => Section::Pairs,
             Self::Seasons | Self::WorkingSeasons => Section::Year,
-            Self::Methods | Self::Method(_) | Self::Bucking | Self::Inoculation => Section::Work,
-            Self::WorkingWeights | Self::WorkingInoculation => Section::Work,
+            Self::Methods
+            | Self::Method(_)
+            | Self::Bucking
+            | Self::Inoculation
+            | Self::WorkingWeights
+            | Self::WorkingInoculation => Section::Work,
             Self::Safety => Section::Safety,
             Self::Notes | Self::Note(_) | Self::Sources | Self::Terms | Self::Working => Section::Notes,
         }

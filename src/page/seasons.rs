@@ -279,7 +279,9 @@ fn grouped<'a>(context: &'a Context<'_>) -> Vec<Group<'a>> {
         }
     }
     let many = groups.len() > 1;
-    groups.iter_mut().for_each(|group| group.woods_matter = many);
+    for group in &mut groups {
+        group.woods_matter = many;
+    }
     groups.sort_by_key(|group| group.first.felling);
     groups
 }
@@ -378,7 +380,7 @@ fn observed(context: &Context<'_>) -> Vec<Seen> {
                     Event::LeafColour => "Leaf colour at 30 %",
                     Event::BudSwell => "Bud swell",
                 },
-                dates: seen.dates.iter().map(|date| date.show()).collect(),
+                dates: seen.dates.iter().map(super::super::quantity::date::Date::show).collect(),
                 median: usual.map(|usual| of_day(usual.median).show()),
                 spread: usual
                     .map(|usual| format!("{} to {}", of_day(usual.earliest).show(), of_day(usual.latest).show())),

@@ -275,7 +275,7 @@ fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
     let cite = |id, mark| vec![Cite::of(id, mark, context)];
     let mut facts = Vec::new();
     let mut fact = |name, text: String, cites, note| {
-        facts.push(Fact { name, figure: Figure::worked(text, working()), cites, note })
+        facts.push(Fact { name, figure: Figure::worked(text, working()), cites, note });
     };
     if let Some(density) = &record.density {
         let note = match density.basis {

@@ -32,7 +32,7 @@ impl Setter {
                 .map(|event| quiet(resolve(event, route, file)))
                 .collect();
         let mut out = String::new();
-        html::push_html(&mut out, self.with_tables(events, route).into_iter());
+        html::push_html(&mut out, self.with_tables(&events, route).into_iter());
         out.replace("<table>", r#"<table class="facts">"#)
     }
 
@@ -48,20 +48,17 @@ impl Setter {
     }
 
     /// Replaces each link to a table that stands alone in its paragraph by the table.
-    fn with_tables<'a>(&self, events: Vec<Event<'a>>, route: &Route) -> Vec<Event<'a>> {
+    fn with_tables<'a>(&self, events: &[Event<'a>], route: &Route) -> Vec<Event<'a>> {
         let mut out = Vec::with_capacity(events.len());
-        let mut rest = events.as_slice();
+        let mut rest = events;
         while let Some(first) = rest.first() {
-            match lone_table(rest) {
-                Some((query, caption, length)) => {
-                    let grid = Grid::of(query.table, &self.book, &self.findings).picked(&query);
-                    out.push(Event::Html(CowStr::from(table::html(&grid, &caption, route))));
-                    rest = &rest[length..];
-                }
-                None => {
-                    out.push(linked_table(first.clone(), route));
-                    rest = &rest[1..];
-                }
+            if let Some((query, caption, length)) = lone_table(rest) {
+                let grid = Grid::of(query.table, &self.book, &self.findings).picked(&query);
+                out.push(Event::Html(CowStr::from(table::html(&grid, &caption, route))));
+                rest = &rest[length..];
+            } else {
+                out.push(linked_table(first.clone(), route));
+                rest = &rest[1..];
             }
         }
         out

@@ -111,9 +111,10 @@ fn by_id(kind: Kind, node: Node, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, 
     };
     let mut entries = Vec::new();
     for (key, node) in items {
-        match is_id(&key.text) {
-            true => entries.push(Entry { kind, id: key.text, place: key.place, node, text: None }),
-            false => faults.push(bad_id(&key.text).at(key.place)),
+        if is_id(&key.text) {
+            entries.push(Entry { kind, id: key.text, place: key.place, node, text: None })
+        } else {
+            faults.push(bad_id(&key.text).at(key.place))
         }
     }
     Ok(entries)

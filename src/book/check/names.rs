@@ -28,7 +28,7 @@ pub fn check(schema: &Map<String, Value>, node: &Node, ids: &Ids) -> Option<Faul
 /// The fault of an id that names no record of a kind; `None` where it names one.
 #[must_use]
 pub fn unknown(kind: Kind, id: &str, ids: &Ids) -> Option<Fault> {
-    missing(kind, id, ids, |meant| meant.to_owned())
+    missing(kind, id, ids, std::borrow::ToOwned::to_owned)
 }
 
 /// The fault of a link that names no record; `None` where it names one.

@@ -1,4 +1,4 @@
-//! Formulas in MathML, each with the meaning of its symbols and its source.
+//! Formulas in `MathML`, each with the meaning of its symbols and its source.
 
 use serde::Serialize;
 
@@ -7,7 +7,7 @@ use serde::Serialize;
 pub struct Formula {
     /// The question it answers.
     pub name: &'static str,
-    /// The formula in MathML.
+    /// The formula in `MathML`.
     pub math: &'static str,
     /// The formula in words.
     pub words: &'static str,

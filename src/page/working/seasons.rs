@@ -74,7 +74,7 @@ pub fn view(context: &Context<'_>) -> View {
     let events = observations(context.book);
     let events = events.iter().map(|seen| Event {
         name: seen.event.words(),
-        dates: seen.dates.iter().map(|date| date.show()).collect(),
+        dates: seen.dates.iter().map(crate::quantity::date::Date::show).collect(),
         result: usual(&seen.dates).map(|usual| of_day(usual.median).show()),
     });
     let mut last = "";

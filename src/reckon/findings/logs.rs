@@ -78,7 +78,11 @@ pub fn green(record: &wood::Wood) -> Green {
     let bark = record.bark.as_ref();
     Green {
         density: record.density.as_ref().map(|density| density.basic),
-        moisture: record.moisture.as_ref().and_then(|moisture| moisture.green.as_ref()).map(|green| green.of_one()),
+        moisture: record
+            .moisture
+            .as_ref()
+            .and_then(|moisture| moisture.green.as_ref())
+            .map(crate::quantity::measure::Percent::of_one),
         bark: bark.map(|bark| GreenBark {
             density: bark.density,
             moisture: bark.moisture.of_one(),

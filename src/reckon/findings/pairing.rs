@@ -219,7 +219,7 @@ fn reach(rows: &[Row], on_logs: bool) -> Reach {
     let direct = rows.iter().filter(counts).any(|row| !row.inherited);
     let inherited = rows.iter().filter(counts).any(|row| row.inherited);
     match (direct, inherited) {
-        (true, false) | (false, false) => Reach::Direct,
+        (true | false, false) => Reach::Direct,
         (false, true) => Reach::Genus,
         (true, true) => Reach::Mixed,
     }

@@ -94,7 +94,7 @@ pub fn woods(book: &Book) -> Grid {
                 Cell::text(wood.part_of.as_ref().map(|group| group.id.as_str())),
                 Cell::Flag(!wood.is_conifer()),
                 Cell::number(density.map(|density| density.basic), 3),
-                Cell::number(green.map(|green| green.base()), 1),
+                Cell::number(green.map(crate::quantity::measure::Percent::base), 1),
                 Cell::number(bark.map(|bark| bark.share.base()), 1),
                 Cell::text(density.map(|density| density.source.as_str())),
             ]
@@ -315,7 +315,7 @@ pub fn cautions(book: &Book) -> Grid {
                 text(record.protects.join(", ")),
                 Cell::Flag(record.defer),
                 text(&record.says),
-                words(record.sources.iter().map(|source| source.as_str())),
+                words(record.sources.iter().map(crate::record::Id::as_str)),
                 text(record.mark.words()),
             ]
         })
