@@ -13,7 +13,8 @@ use crate::harness::root;
 
 #[derive(Debug, Deserialize)]
 pub struct Row {
-    pub row: u32,
+    #[serde(rename = "row")]
+    pub number: u32,
     pub source: String,
     pub norm: Option<u8>,
     pub status: String,
@@ -56,7 +57,7 @@ fn every_published_row_is_in_the_handbook_and_no_other() {
             "seen" => "read",
             "seen-copy" => "copy",
             "memory" => "memory",
-            other => panic!("row {}: {other}", row.row),
+            other => panic!("row {}: {other}", row.number),
         };
         let key = (row.our_mushroom, row.our_wood, row.our_grown, source_id(&row.source), row.norm, mark.to_owned());
         *counts.entry(key).or_default() += 1;

@@ -67,10 +67,11 @@ fn every_direct_pair_of_the_published_rows_is_there_and_told_apart() {
     let pairs = pairings();
     for row in published() {
         let pair = pairs.get(&(row.our_mushroom.clone(), row.our_wood.clone()));
-        let basis = pair.unwrap_or_else(|| panic!("row {} has no pair", row.row))["basis"].as_str().unwrap().to_owned();
+        let basis =
+            pair.unwrap_or_else(|| panic!("row {} has no pair", row.number))["basis"].as_str().unwrap().to_owned();
         let grown_on_logs = !["wild", "sawdust"].contains(&row.our_grown.as_str());
         if grown_on_logs {
-            assert_ne!(basis, "genus", "row {} is said of the pair itself", row.row);
+            assert_ne!(basis, "genus", "row {} is said of the pair itself", row.number);
         }
     }
     let inherited = pairs.values().filter(|row| row["basis"] == "genus").count();

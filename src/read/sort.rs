@@ -112,9 +112,9 @@ fn by_id(kind: Kind, node: Node, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, 
     let mut entries = Vec::new();
     for (key, node) in items {
         if is_id(&key.text) {
-            entries.push(Entry { kind, id: key.text, place: key.place, node, text: None })
+            entries.push(Entry { kind, id: key.text, place: key.place, node, text: None });
         } else {
-            faults.push(bad_id(&key.text).at(key.place))
+            faults.push(bad_id(&key.text).at(key.place));
         }
     }
     Ok(entries)
