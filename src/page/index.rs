@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{
     Context, Page,
-    part::{Anchor, pair::Pair},
+    part::{Anchor, pair::Pair, sheet::Sheet as RecordSheet},
     seasons::{self, Deadline, Strip},
 };
 use crate::{
@@ -33,6 +33,7 @@ pub struct View {
     all_pairings: String,
     seasons: String,
     own_list: bool,
+    sheet: RecordSheet,
 }
 
 /// The best woods for one mushroom among those at hand.
@@ -116,6 +117,7 @@ pub fn view(context: &Context<'_>) -> View {
         all_pairings: route.to(&Page::Pairings),
         seasons: route.to(&Page::Seasons),
         own_list: !book.farm.grows.is_empty(),
+        sheet: RecordSheet::of(&book.farm.origin),
     }
 }
 

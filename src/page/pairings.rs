@@ -24,6 +24,7 @@ pub struct View {
     rated: usize,
     weights: Vec<(&'static str, String)>,
     working: String,
+    table: String,
 }
 
 /// One wood against all mushrooms of the table.
@@ -113,6 +114,7 @@ pub fn view(context: &Context<'_>) -> View {
             .map(|kind| (kind.words(), crate::quantity::measure::rounded(crate::reckon::pairing::weight(kind), 2)))
             .to_vec(),
         working: context.route.to(&super::Page::Working),
+        table: format!("{}tables/pairings.csv", context.route.root()),
     }
 }
 

@@ -39,6 +39,7 @@ pub struct View {
     windows: Vec<WindowView>,
     cautions: Vec<Caution>,
     working: String,
+    record: String,
     climate: Option<Climate>,
 }
 
@@ -55,7 +56,7 @@ pub struct Strip {
     /// The drawing.
     pub svg: String,
     /// The same in words: task and dates.
-    pub twin: Vec<(String, String)>,
+    pub twin: Vec<(String, Figure)>,
 }
 
 /// By when a thing must be done for one mushroom on some woods.
@@ -91,6 +92,7 @@ struct FellingView {
 struct Schools {
     mushroom: Anchor,
     own: Vec<String>,
+    working: String,
     rows: Vec<mushroom::Rest>,
     gaps: Vec<String>,
 }
@@ -143,6 +145,7 @@ pub fn view(context: &Context<'_>) -> View {
         windows: findings.windows.iter().map(|found| window_view(found, context)).collect(),
         cautions: caution::for_tasks(&[Task::Felling], context),
         working: context.route.to(&Page::WorkingSeasons),
+        record: context.route.at(&Page::Index, "record"),
         climate: farm.climate.as_ref().map(|climate| Climate {
             station: climate.station.clone(),
             means: (1..=12)
@@ -202,7 +205,12 @@ pub fn strip(context: &Context<'_>) -> Option<Strip> {
     }
     let month = of_day(findings.fellings.iter().find_map(|felling| felling.intervals.first())?.from).month();
     let title = format!("The year of {}, from the month in which felling may begin", context.book.farm.record.name);
-    let twin = tasks.iter().map(|task| (task.name.clone(), twin_words(task))).collect();
+    let anchor = |task: &StripTask| match task.family {
+        Family::Inoculate => "inoculation",
+        Family::Cut | Family::Fruit | Family::Rest | Family::Soak => "felling",
+    };
+    let working = |task: &StripTask| context.route.at(&Page::WorkingSeasons, anchor(task));
+    let twin = tasks.iter().map(|task| (task.name.clone(), Figure::worked(twin_words(task), working(task)))).collect();
     Some(Strip { svg: drawing::svg("year", &title, month, &tasks), twin })
 }
 
@@ -363,6 +371,7 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
                     text: grown.name().to_owned(),
                 },
                 own: own.collect(),
+                working: context.route.at(&Page::WorkingSeasons, &format!("inoculate-{}", grown.id)),
                 rows: mushroom::rests(grown, context),
                 gaps: first.gaps.iter().map(|(window, gap)| format!("{}: {gap}", window.record.name)).collect(),
             })

@@ -18,7 +18,7 @@ use super::{
 };
 use crate::{
     book::{Wood, Writer},
-    quantity::{Length, measure::rounded},
+    quantity::{DayOfYear, Length, measure::rounded},
     reckon::{
         bark,
         findings::{Role, Row, Word, logs, season::felling},
@@ -349,15 +349,17 @@ fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
     if let Some(season) = &record.season {
         let cites = vec![Cite::of(&season.source, season.mark, context)];
         let days = |deviation: f64| format!("± {} days between years, at the source's own site", rounded(deviation, 1));
+        let figure =
+            |day: DayOfYear| Figure::worked(day.show(), context.route.record(Kind::Source, season.source.as_str()));
         facts.push(Fact {
             name: "Buds burst",
-            figure: plain(season.bud_burst.show()),
+            figure: figure(season.bud_burst),
             cites: cites.clone(),
             note: Some(days(season.bud_burst_deviation)),
         });
-        if let Some(colour) = &season.leaf_colour {
+        if let Some(colour) = season.leaf_colour {
             let note = season.leaf_colour_deviation.map(days);
-            facts.push(Fact { name: "Half of the leaves coloured", figure: plain(colour.show()), cites, note });
+            facts.push(Fact { name: "Half of the leaves coloured", figure: figure(colour), cites, note });
         }
     }
     facts
