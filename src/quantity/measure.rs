@@ -151,7 +151,7 @@ measure! {
     /// use hostwood::quantity::Duration;
     /// assert_eq!(Duration::read("2 weeks").unwrap().days(), 14.0);
     /// ```
-    Duration: si::Time, "time", "duration", "2 weeks", |value: si::Time| value.get::<day>(), {
+    Duration: si::Time, "time", "span-of-time", "2 weeks", |value: si::Time| value.get::<day>(), {
         "day" | "days" | "d" => si::Time::new::<day>;
         "week" | "weeks" => |weeks: f64| si::Time::new::<day>(weeks * 7.0);
         "month" | "months" => |months: f64| si::Time::new::<day>(months * MONTH);

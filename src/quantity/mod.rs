@@ -42,7 +42,7 @@ pub fn magnitude(format: &str, text: &str) -> Option<Result<f64, Fault>> {
         "mass" => Mass::read(text).map(|value| value.base()),
         "temperature" => Temperature::read(text).map(|value| value.base()),
         "temperature-step" => TemperatureStep::read(text).map(|value| value.base()),
-        "duration" => Duration::read(text).map(|value| value.base()),
+        "span-of-time" => Duration::read(text).map(|value| value.base()),
         "percent" => Percent::read(text).map(|value| value.base()),
         "date" => Date::read(text).map(|value| f64::from(value.ordinal())),
         "day-of-year" => DayOfYear::read(text).map(|value| f64::from(value.number())),
@@ -52,8 +52,17 @@ pub fn magnitude(format: &str, text: &str) -> Option<Result<f64, Fault>> {
 }
 
 /// The formats that [`magnitude`] knows.
-pub const FORMATS: [&str; 9] =
-    ["length", "mass", "temperature", "temperature-step", "duration", "percent", "date", "day-of-year", "season-end"];
+pub const FORMATS: [&str; 9] = [
+    "length",
+    "mass",
+    "temperature",
+    "temperature-step",
+    "span-of-time",
+    "percent",
+    "date",
+    "day-of-year",
+    "season-end",
+];
 
 /// Implements reading from and writing to text for a type with a `read` function and a `written` text.
 macro_rules! as_text {

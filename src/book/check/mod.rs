@@ -11,6 +11,7 @@
 //! | [`chain`] | a group that is part of itself |
 //! | [`observed`] | two dates observed in one season |
 //! | [`no_cut`] | a window that the farm keeps as a no-cut window and that is none |
+//! | [`short`] | two sources that a reader cannot tell apart |
 //!
 //! [`walk`] visits every value of a record together with its schema.
 
@@ -22,6 +23,7 @@ pub mod no_cut;
 pub mod observed;
 pub mod ordered;
 pub mod quantity;
+pub mod short;
 pub mod structure;
 pub mod walk;
 
@@ -75,6 +77,7 @@ pub fn all(pile: &Pile, lost: Vec<Lost>) -> Vec<Fault> {
     }
     faults.extend(observed::check(pile));
     faults.extend(no_cut::check(pile));
+    faults.extend(short::check(pile));
     faults
 }
 

@@ -1,0 +1,23 @@
+//! Two sources that a reader cannot tell apart.
+
+use std::collections::BTreeMap;
+
+use crate::{book::lay::Pile, fault::Fault, record::Kind};
+
+/// Checks that no two sources have the same short form.
+#[must_use]
+pub fn check(pile: &Pile) -> Vec<Fault> {
+    let mut shorts = BTreeMap::new();
+    let mut faults = Vec::new();
+    for ((_, id), laid) in pile.iter().filter(|((kind, _), _)| *kind == Kind::Source) {
+        let Some(node) = laid.node.get("short") else { continue };
+        let Some(short) = node.text() else { continue };
+        if let Some(earlier) = shorts.insert(short, id) {
+            let fault =
+                Fault::new("short-twice", format!("the sources `{earlier}` and `{id}` are both `{short}` for short"));
+            let fault = fault.instead("give one of them another short form, so that a reader can tell them apart");
+            faults.push(fault.at(node.place.clone()));
+        }
+    }
+    faults
+}
