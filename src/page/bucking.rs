@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     reckon::findings::{Weight, logs},
-    record::{Kind, caution::Task},
+    record::caution::Task,
 };
 
 /// The sheet of log weights.
@@ -76,10 +76,6 @@ fn row(weights: &[Weight], context: &Context<'_>) -> Option<(f64, Row)> {
         .fold(0.0, f64::max);
     Some((
         heaviest,
-        Row {
-            wood: Anchor { href: context.route.record(Kind::Wood, &first.wood.id), text: first.wood.name().to_owned() },
-            figures: figures.collect(),
-            note: weight_note(&first.wood),
-        },
+        Row { wood: Anchor::wood(&first.wood, context), figures: figures.collect(), note: weight_note(&first.wood) },
     ))
 }

@@ -92,12 +92,7 @@ pub fn index(context: &Context<'_>) -> Index {
 fn mushrooms(method: &str, context: &Context<'_>) -> Vec<Anchor> {
     let grown =
         context.book.mushrooms.values().filter(|mushroom| mushroom.methods.iter().any(|other| other.id == method));
-    grown
-        .map(|mushroom| Anchor {
-            href: context.route.record(Kind::Mushroom, &mushroom.id),
-            text: mushroom.name().to_owned(),
-        })
-        .collect()
+    grown.map(|mushroom| Anchor::mushroom(mushroom, context)).collect()
 }
 
 /// The view of one method: the cautions of each task stand at the step where it first comes up.

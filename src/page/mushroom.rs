@@ -128,16 +128,12 @@ fn entry(mushroom: &Mushroom, context: &Context<'_>) -> Entry {
         context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id && pair.word == Word::Thrives);
     let writer = mushroom.origin.writer;
     Entry {
-        link: anchor(mushroom, context),
+        link: Anchor::mushroom(mushroom, context),
         scientific: mushroom.record.scientific.clone(),
         methods: methods(mushroom, context),
         thrives: thrives.filter(|pair| pair.wood.is_species()).count(),
         writer: (writer != crate::book::Writer::Handbook).then(|| writer.words()),
     }
-}
-
-fn anchor(mushroom: &Mushroom, context: &Context<'_>) -> Anchor {
-    Anchor { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() }
 }
 
 fn methods(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Anchor> {
@@ -162,17 +158,14 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
     };
     let members =
         book.mushrooms.values().filter(|other| other.part_of.as_ref().is_some_and(|group| group.id == mushroom.id));
-    let about = |note: &&Arc<crate::book::Note>| {
-        note.record.about.iter().any(|link| link.kind == Kind::Mushroom && link.id == mushroom.id)
-    };
     View {
         name: capital(mushroom.name()),
         also: record.names.iter().skip(1).cloned().collect(),
         scientific: record.scientific.clone(),
         formerly: record.formerly.clone(),
         rank: (record.rank != Rank::Species).then(|| rank_words(record.rank)),
-        part_of: mushroom.part_of.as_ref().map(|group| anchor(group, context)),
-        members: members.map(|member| anchor(member, context)).collect(),
+        part_of: mushroom.part_of.as_ref().map(|group| Anchor::mushroom(group, context)),
+        members: members.map(|member| Anchor::mushroom(member, context)).collect(),
         about: record.about.clone(),
         own: mushroom.origin.writer != crate::book::Writer::Handbook,
         soaking: record.answers_to_soaking,
@@ -181,10 +174,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
             .strains
             .values()
             .filter(|strain| strain.mushroom.id == mushroom.id)
-            .map(|strain| Anchor {
-                href: context.route.record(Kind::Strain, &strain.id),
-                text: strain.record.name.clone(),
-            })
+            .map(|strain| Anchor::strain(strain, context))
             .collect(),
         here: pick(&|id, _| at_hand(id)),
         elsewhere: pick(&|id, species| !at_hand(id) && species),
@@ -194,12 +184,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         rests: rests(mushroom, context),
         look_alikes: look_alikes(mushroom, context),
         cautions: caution::for_tasks(&[Task::Harvest, Task::Eating], context),
-        notes: book
-            .notes
-            .values()
-            .filter(about)
-            .map(|note| Anchor { href: context.route.record(Kind::Note, &note.id), text: note.record.title.clone() })
-            .collect(),
+        notes: Anchor::notes_about(Kind::Mushroom, &mushroom.id, context),
         working: context.route.to(&super::Page::WorkingPairings(mushroom.id.clone())),
         sheet: Sheet::of(&mushroom.origin),
     }

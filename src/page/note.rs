@@ -45,7 +45,7 @@ pub fn index(context: &Context<'_>) -> Index {
     Index {
         notes: notes
             .map(|note| Entry {
-                link: anchor(note, context),
+                link: Anchor::note(note, context),
                 date: note.record.date.show(),
                 about: about(note, context),
             })
@@ -57,10 +57,6 @@ fn in_order(book: &Book) -> Vec<&Note> {
     let mut notes: Vec<&Note> = book.notes.values().map(AsRef::as_ref).collect();
     notes.sort_by_key(|note| (note.record.date, note.id.clone()));
     notes
-}
-
-fn anchor(note: &Note, context: &Context<'_>) -> Anchor {
-    Anchor { href: context.route.record(Kind::Note, &note.id), text: note.record.title.clone() }
 }
 
 fn about(note: &Note, context: &Context<'_>) -> Vec<Anchor> {
@@ -95,7 +91,7 @@ pub fn view(note: &Note, context: &Context<'_>) -> View {
     let at = notes.iter().position(|other| other.id == note.id);
     let near = |step: i32| {
         let index = at.and_then(|at| usize::try_from(i32::try_from(at).ok()? + step).ok())?;
-        notes.get(index).map(|note| anchor(note, context))
+        notes.get(index).map(|note| Anchor::note(note, context))
     };
     View {
         title: note.record.title.clone(),

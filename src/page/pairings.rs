@@ -6,10 +6,7 @@ use super::{
     Context,
     part::{Anchor, pair::Pair, rating::Rating},
 };
-use crate::{
-    reckon::findings::{Pairing, Word},
-    record::Kind,
-};
+use crate::reckon::findings::{Pairing, Word};
 
 /// The pairing table.
 #[derive(Debug, Serialize)]
@@ -64,7 +61,7 @@ pub fn view(context: &Context<'_>) -> View {
                 .sum();
             let cells =
                 found.iter().zip(&findings.mushrooms).map(|(pair, mushroom)| cell(*pair, mushroom.name(), context));
-            let wood_link = Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() };
+            let wood_link = Anchor::wood(wood, context);
             ((u32::MAX - best, wood.name().to_owned()), Row { wood: wood_link, cells: cells.collect() })
         })
         .collect();
@@ -79,7 +76,7 @@ pub fn view(context: &Context<'_>) -> View {
             !findings.woods.iter().any(|own| own.id == wood.id)
                 && findings.pairings.iter().any(|pair| pair.wood.id == wood.id)
         })
-        .map(|wood| Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() })
+        .map(|wood| Anchor::wood(wood, context))
         .collect();
     woods.sort_by_key(|wood| wood.text.to_lowercase());
     let weights = [
@@ -90,22 +87,10 @@ pub fn view(context: &Context<'_>) -> View {
         EvidenceKind::List,
     ];
     View {
-        mushrooms: findings
-            .mushrooms
-            .iter()
-            .map(|mushroom| Anchor {
-                href: context.route.record(Kind::Mushroom, &mushroom.id),
-                text: mushroom.name().to_owned(),
-            })
-            .collect(),
+        mushrooms: findings.mushrooms.iter().map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),
         rows: rows.into_iter().map(|(_, row)| row).collect(),
         disputed: disputed(context),
-        others: others
-            .map(|mushroom| Anchor {
-                href: context.route.record(Kind::Mushroom, &mushroom.id),
-                text: mushroom.name().to_owned(),
-            })
-            .collect(),
+        others: others.map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),
         woods,
         own_list: !context.book.farm.grows.is_empty() && !context.book.farm.woods.is_empty(),
         pairs: findings.pairings.len(),

@@ -23,7 +23,7 @@ use crate::{
         findings::{Felling, Inoculation, WindowFinding},
         season::{Basis, of_day, usual},
     },
-    record::{Kind, caution::Task, window::WindowKind, wood::Leaf},
+    record::{caution::Task, window::WindowKind, wood::Leaf},
 };
 
 /// The year.
@@ -332,11 +332,7 @@ fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
             .collect()
     };
     FellingView {
-        woods: felling
-            .woods
-            .iter()
-            .map(|wood| Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() })
-            .collect(),
+        woods: felling.woods.iter().map(|wood| Anchor::wood(wood, context)).collect(),
         when: felling
             .intervals
             .iter()
@@ -366,10 +362,7 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
                     .map(move |carried| format!("{woods}: {}", date::stretch(carried.inoculation, findings.season)))
             });
             Some(Schools {
-                mushroom: Anchor {
-                    href: context.route.record(Kind::Mushroom, &grown.id),
-                    text: grown.name().to_owned(),
-                },
+                mushroom: Anchor::mushroom(grown, context),
                 own: own.collect(),
                 working: context.route.at(&Page::WorkingSeasons, &format!("inoculate-{}", grown.id)),
                 rows: mushroom::rests(grown, context),
@@ -421,19 +414,8 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
         written: format!("{} to {}", end_words(&record.from), end_words(&record.to)),
         gap: found.told.as_ref().err().map(ToString::to_string),
         region: record.region.clone(),
-        woods: window
-            .woods
-            .iter()
-            .map(|wood| Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() })
-            .collect(),
-        mushrooms: window
-            .mushrooms
-            .iter()
-            .map(|mushroom| Anchor {
-                href: context.route.record(Kind::Mushroom, &mushroom.id),
-                text: mushroom.name().to_owned(),
-            })
-            .collect(),
+        woods: window.woods.iter().map(|wood| Anchor::wood(wood, context)).collect(),
+        mushrooms: window.mushrooms.iter().map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),
         says: record.says.clone(),
         counts,
         own: window.origin.writer != Writer::Handbook,

@@ -66,7 +66,7 @@ pub fn index(context: &Context<'_>) -> Index {
 fn entry(strain: &Strain, context: &Context<'_>) -> Entry {
     let fruiting = strain.record.temperatures.iter().filter(|band| band.stage == Stage::Fruiting);
     Entry {
-        link: Anchor { href: context.route.record(Kind::Strain, &strain.id), text: strain.record.name.clone() },
+        link: Anchor::strain(strain, context),
         mushroom: mushroom(strain, context),
         class: strain.record.class.map(Class::words),
         fruiting: fruiting.map(|band| Line::band(band, context)).collect(),
@@ -74,18 +74,13 @@ fn entry(strain: &Strain, context: &Context<'_>) -> Entry {
 }
 
 fn mushroom(strain: &Strain, context: &Context<'_>) -> Anchor {
-    Anchor { href: context.route.record(Kind::Mushroom, &strain.mushroom.id), text: strain.mushroom.name().to_owned() }
+    Anchor::mushroom(&strain.mushroom, context)
 }
 
 /// The view of one strain.
 #[must_use]
 pub fn view(strain: &Strain, context: &Context<'_>) -> View {
     let record = &strain.record;
-    let notes = context
-        .book
-        .notes
-        .values()
-        .filter(|note| note.record.about.iter().any(|link| link.kind == Kind::Strain && link.id == strain.id));
     View {
         name: record.name.clone(),
         mushroom: mushroom(strain, context),
@@ -96,9 +91,7 @@ pub fn view(strain: &Strain, context: &Context<'_>) -> View {
         temperatures: record.temperatures.iter().map(|band| Line::band(band, context)).collect(),
         remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
         cautions: caution::for_tasks(&[Task::Harvest], context),
-        notes: notes
-            .map(|note| Anchor { href: context.route.record(Kind::Note, &note.id), text: note.record.title.clone() })
-            .collect(),
+        notes: Anchor::notes_about(Kind::Strain, &strain.id, context),
         sheet: Sheet::of(&strain.origin),
     }
 }

@@ -147,21 +147,14 @@ pub fn index(context: &Context<'_>) -> Index {
 
 fn entry(wood: &Wood, context: &Context<'_>) -> Entry {
     let best = context.findings.pairings.iter().filter(|pair| pair.wood.id == wood.id && pair.word == Word::Thrives);
-    let best = best.filter(|pair| pair.mushroom.is_species()).map(|pair| Anchor {
-        href: context.route.record(Kind::Mushroom, &pair.mushroom.id),
-        text: pair.mushroom.name().to_owned(),
-    });
+    let best = best.filter(|pair| pair.mushroom.is_species()).map(|pair| Anchor::mushroom(&pair.mushroom, context));
     let writer = wood.origin.writer;
     Entry {
-        link: anchor(wood, context),
+        link: Anchor::wood(wood, context),
         scientific: wood.record.scientific.clone(),
         best: best.collect(),
         writer: (writer != Writer::Handbook).then(|| writer.words()),
     }
-}
-
-fn anchor(wood: &Wood, context: &Context<'_>) -> Anchor {
-    Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() }
 }
 
 /// The view of one wood.
@@ -187,9 +180,6 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
     let (full, bare): (Vec<_>, Vec<_>) =
         pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
     let members = book.woods.values().filter(|other| other.part_of.as_ref().is_some_and(|group| group.id == wood.id));
-    let about = |note: &&Arc<crate::book::Note>| {
-        note.record.about.iter().any(|link| link.kind == Kind::Wood && link.id == wood.id)
-    };
     View {
         name: capital(wood.name()),
         also: record.names.iter().skip(1).cloned().collect(),
@@ -202,8 +192,8 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         },
         symbol: record.symbol.clone(),
         rank: (record.rank != Rank::Species).then(|| rank_words(record.rank)),
-        part_of: wood.part_of.as_ref().map(|group| anchor(group, context)),
-        members: members.map(|member| anchor(member, context)).collect(),
+        part_of: wood.part_of.as_ref().map(|group| Anchor::wood(group, context)),
+        members: members.map(|member| Anchor::wood(member, context)).collect(),
         about: record.about.clone(),
         own: wood.origin.writer != Writer::Handbook,
         pairs: full.into_iter().map(|pair| Pair::of(pair, context)).collect(),
@@ -218,12 +208,7 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         quarantine: record.quarantine.iter().map(|row| Line::said("", row, context)).collect(),
         remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
         cautions: caution::for_tasks(&[Task::Survey], context),
-        notes: book
-            .notes
-            .values()
-            .filter(about)
-            .map(|note| Anchor { href: context.route.record(Kind::Note, &note.id), text: note.record.title.clone() })
-            .collect(),
+        notes: Anchor::notes_about(Kind::Wood, &wood.id, context),
         safety: context.route.to(&Page::Safety),
         weights_working: context.route.at(&Page::WorkingWeights, &wood.id),
         sheet: Sheet::of(&wood.origin),
@@ -240,11 +225,8 @@ fn general(wood: &Wood, context: &Context<'_>) -> Vec<General> {
         any_wood || any_mushroom
     });
     rows.map(|(evidence, row)| General {
-        mushroom: Anchor {
-            href: context.route.record(Kind::Mushroom, &row.mushroom.id),
-            text: row.mushroom.name().to_owned(),
-        },
-        wood: anchor(&row.wood, context),
+        mushroom: Anchor::mushroom(&row.mushroom, context),
+        wood: Anchor::wood(&row.wood, context),
         row: said(&Row { evidence, inherited: true, role: Role::Mention }, context),
     })
     .collect()
@@ -256,14 +238,7 @@ fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
     Felling {
         when: found.intervals.iter().map(|interval| date::stretch(*interval, findings.season)).collect(),
         gap: found.gap.as_ref().map(ToString::to_string),
-        taken: found
-            .taken
-            .iter()
-            .map(|(window, _)| Anchor {
-                href: context.route.record(Kind::Window, &window.id),
-                text: window.record.name.clone(),
-            })
-            .collect(),
+        taken: found.taken.iter().map(|(window, _)| Anchor::window(window, context)).collect(),
         working: context.route.at(&Page::WorkingSeasons, "felling"),
         at_hand: findings.woods.iter().any(|own| own.id == wood.id) && !seasons::is_refused(wood),
     }

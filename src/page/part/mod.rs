@@ -18,7 +18,15 @@ pub mod pair;
 pub mod rating;
 pub mod sheet;
 
+use std::sync::Arc;
+
 use serde::Serialize;
+
+use super::Context;
+use crate::{
+    book::{Mushroom, Note, Strain, Window, Wood},
+    record::Kind,
+};
 
 /// A link and its text.
 #[derive(Debug, Clone, Serialize)]
@@ -27,6 +35,45 @@ pub struct Anchor {
     pub href: String,
     /// What it says.
     pub text: String,
+}
+
+impl Anchor {
+    /// A link to a mushroom.
+    #[must_use]
+    pub fn mushroom(mushroom: &Mushroom, context: &Context<'_>) -> Self {
+        Self { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() }
+    }
+
+    /// A link to a wood.
+    #[must_use]
+    pub fn wood(wood: &Wood, context: &Context<'_>) -> Self {
+        Self { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() }
+    }
+
+    /// A link to a strain.
+    #[must_use]
+    pub fn strain(strain: &Strain, context: &Context<'_>) -> Self {
+        Self { href: context.route.record(Kind::Strain, &strain.id), text: strain.record.name.clone() }
+    }
+
+    /// A link to a season window.
+    #[must_use]
+    pub fn window(window: &Window, context: &Context<'_>) -> Self {
+        Self { href: context.route.record(Kind::Window, &window.id), text: window.record.name.clone() }
+    }
+
+    /// A link to a note.
+    #[must_use]
+    pub fn note(note: &Note, context: &Context<'_>) -> Self {
+        Self { href: context.route.record(Kind::Note, &note.id), text: note.record.title.clone() }
+    }
+
+    /// Links to the notes about a record.
+    #[must_use]
+    pub fn notes_about(kind: Kind, id: &str, context: &Context<'_>) -> Vec<Self> {
+        let about = |note: &&Arc<Note>| note.record.about.iter().any(|link| link.kind == kind && link.id == id);
+        context.book.notes.values().filter(about).map(|note| Self::note(note, context)).collect()
+    }
 }
 
 /// A number or a short text that leads to its working or its source.

@@ -10,7 +10,7 @@ use crate::{
         Pairing, Role, Row,
         pairing::{Reach, team},
     },
-    record::{Kind, evidence::EvidenceKind},
+    record::evidence::EvidenceKind,
 };
 
 /// A pairing as pages show it.
@@ -62,9 +62,8 @@ impl Pair {
     #[must_use]
     pub fn of(pair: &Pairing, context: &Context<'_>) -> Self {
         let route = &context.route;
-        let mushroom =
-            Anchor { href: route.record(Kind::Mushroom, &pair.mushroom.id), text: pair.mushroom.name().to_owned() };
-        let wood = Anchor { href: route.record(Kind::Wood, &pair.wood.id), text: pair.wood.name().to_owned() };
+        let mushroom = Anchor::mushroom(&pair.mushroom, context);
+        let wood = Anchor::wood(&pair.wood, context);
         Self {
             mushroom,
             wood,

@@ -56,7 +56,7 @@ pub fn view(mushroom: &Mushroom, context: &Context<'_>) -> View {
         context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
     pairs.sort_by(|a, b| order(a).cmp(&order(b)));
     View {
-        mushroom: Anchor { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() },
+        mushroom: Anchor::mushroom(mushroom, context),
         formulas: vec![formula::median(), formula::agreement()],
         agreement_source: context.route.record(Kind::Source, "tastle-wierman-2007"),
         pairs: pairs.into_iter().map(|pair| worked(pair, context)).collect(),

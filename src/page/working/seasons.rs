@@ -13,7 +13,6 @@ use crate::{
         findings::{Felling, Inoculation, season::observations},
         season::{Told, of_day, usual},
     },
-    record::Kind,
 };
 
 /// The working behind the dates.
@@ -96,7 +95,7 @@ pub fn view(context: &Context<'_>) -> View {
 
 fn windows(windows: &[(std::sync::Arc<crate::book::Window>, Told)], context: &Context<'_>) -> Vec<WindowWork> {
     let window = |(window, told): &(std::sync::Arc<crate::book::Window>, Told)| WindowWork {
-        link: Anchor { href: context.route.record(Kind::Window, &window.id), text: window.record.name.clone() },
+        link: Anchor::window(window, context),
         written: format!("{} to {}", end_words(&window.record.from), end_words(&window.record.to)),
         dates: date::stretch(told.interval(), context.findings.season),
         basis: told.basis().word(),
@@ -121,7 +120,7 @@ fn inoculation(found: &Inoculation, first: bool, context: &Context<'_>) -> Inocu
     let mushroom = &found.mushroom;
     InoculationWork {
         id: first.then(|| format!("inoculate-{}", mushroom.id)),
-        mushroom: Anchor { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() },
+        mushroom: Anchor::mushroom(mushroom, context),
         woods: wood_words(&felling.woods),
         felling: felling.intervals.iter().map(|interval| date::stretch(*interval, season)).collect(),
         rest: format!("{} to {}", found.rest.low.show(units), found.rest.high.show(units)),

@@ -76,7 +76,7 @@ fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
     cites.dedup_by(|a, b| a.href == b.href);
     Worked {
         id: wood.id.clone(),
-        wood: Anchor { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() },
+        wood: Anchor::wood(wood, context),
         numbers: numbers(&green),
         density: density.as_ref().ok().map(|density| show(*density, context.units())),
         gap: density.err().map(|gap| gap.to_string()),
