@@ -1,9 +1,10 @@
 //! The linked book: the farm laid over the handbook, every id resolved, every record checked.
 //!
 //! [`lay`] merges, [`check`] looks for faults, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
-//! [`strain`], [`evidence`], [`window`], [`farm`]) stand where a record links to others, and elsewhere the record type
+//! [`strain`], [`evidence`], [`window`], [`caution`], [`farm`]) stand where a record links to others, and elsewhere the record type
 //! itself serves, [`Listed`] under its id. After [`bind`] nothing in a book changes.
 
+pub mod caution;
 pub mod check;
 pub mod evidence;
 pub mod farm;
@@ -16,6 +17,7 @@ pub mod wood;
 
 use std::{collections::BTreeMap, sync::Arc};
 
+pub use caution::Caution;
 pub use evidence::Evidence;
 pub use farm::Farm;
 pub use lay::{Origin, Writer};
@@ -76,7 +78,7 @@ pub struct Book {
     /// Season windows.
     pub windows: Register<Window>,
     /// Cautions.
-    pub cautions: Register<Listed<record::caution::Caution>>,
+    pub cautions: Register<Caution>,
     /// Sources.
     pub sources: Register<Listed<source::Source>>,
     /// Terms.
@@ -129,7 +131,7 @@ fn bind_entries(handbook: Vec<Entry>, farm: Vec<Entry>, lost: Vec<Lost>, faults:
     if !faults.is_empty() {
         return None;
     }
-    link(&pile, faults)
+    link_all(&pile, faults)
 }
 
 fn is_about_farm(fault: &Fault) -> bool {
@@ -137,16 +139,16 @@ fn is_about_farm(fault: &Fault) -> bool {
 }
 
 /// Links a pile that has passed its checks; a record that still cannot be decoded becomes a fault.
-fn link(pile: &Pile, faults: &mut Vec<Fault>) -> Option<Book> {
+fn link_all(pile: &Pile, faults: &mut Vec<Fault>) -> Option<Book> {
     let mut decoder = Decoder { pile, faults };
     let sources = decoder.listed();
     let terms = decoder.listed();
-    let cautions = decoder.listed();
     let methods: Register<Listed<record::method::Method>> = decoder.listed();
     let woods = wood::link(decoder.records());
     let mushrooms = mushroom::link(decoder.records(), &methods);
     let strains = strain::link(decoder.records(), &mushrooms);
     let evidence = evidence::link(decoder.records(), &mushrooms, &woods, &sources);
+    let cautions = caution::link(decoder.records(), &mushrooms, &woods);
     let windows = window::link(decoder.records(), &mushrooms, &woods);
     let notes = decoder.notes();
     let look = pile.get(&(Kind::Farm, "farm".to_owned())).and_then(|laid| laid.node.get("look"));

@@ -9,6 +9,7 @@ use crate::{
     quantity::{Date, Units},
     read::folder,
     reckon::findings::Choice,
+    record::{Kind, Layout},
 };
 
 /// Where the farm is: the folder named, else the current one if it has a `farm.yaml`, else the demo farm.
@@ -21,8 +22,26 @@ pub fn find(named: Option<&Path>) -> Result<FarmAt, Ended> {
         Some(folder) if folder.is_dir() => Ok(FarmAt::Folder(folder.to_owned())),
         Some(folder) => Err(Ended::Usage(format!("There is no folder {}.", folder.display()))),
         None if Path::new("farm.yaml").is_file() => Ok(FarmAt::Folder(PathBuf::from("."))),
-        None => Ok(FarmAt::Demo),
+        None => match records_here() {
+            Some(name) => Err(Ended::Usage(format!(
+                "This folder holds {name}, but no farm.yaml. Write a farm.yaml here, or name the farm's folder."
+            ))),
+            None => Ok(FarmAt::Demo),
+        },
     }
+}
+
+/// A sign that the current folder is meant as a farm.
+fn records_here() -> Option<String> {
+    let folders = Kind::ALL.into_iter().filter_map(|kind| match kind.layout() {
+        Layout::Each(folder) | Layout::Rows(folder) | Layout::Markdown(folder) if kind != Kind::Note => Some(folder),
+        _ => None,
+    });
+    let misspelt = ["farm.yml", "Farm.yaml", "farm.yaml.txt"].into_iter().find(|name| Path::new(name).is_file());
+    misspelt.map(str::to_owned).or_else(|| {
+        let here: Vec<&str> = folders.filter(|folder| Path::new(folder).is_dir()).collect();
+        (here.len() >= 2).then(|| here.join("/ and ") + "/")
+    })
 }
 
 /// Reads and binds the farm's book.

@@ -43,8 +43,9 @@ impl Proof {
             (Ok(book), Form::Text) => Ok(Ended::Done {
                 text: String::new(),
                 remark: format!(
-                    "No fault in the records of {}: {} woods, {} mushrooms, {} rows of evidence, {} notes.",
+                    "No fault in the records of {}{}: {} woods, {} mushrooms, {} rows of evidence, {} notes.",
                     book.farm.record.name,
+                    if at == FarmAt::Demo { ", the demo farm" } else { "" },
                     book.woods.len(),
                     book.mushrooms.len(),
                     book.evidence.len(),

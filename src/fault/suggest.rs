@@ -2,12 +2,13 @@
 
 /// The candidate closest to a misspelt word, where one is close enough.
 ///
-/// Two words are close when at most a third of the longer one's letters differ, by the edit distance of
-/// Damerau (1964), or when one begins with the other.
+/// A candidate that begins with the word comes first; else two words are close when at most a quarter of the longer one's
+/// letters differ, by the edit distance of Damerau (1964).
 ///
 /// ```
 /// use hostwood::fault::suggest::closest;
 /// assert_eq!(closest("red-oka", ["red-oak", "red-maple"]), Some("red-oak"));
+/// assert_eq!(closest("oak-wilt-wi", ["oak-wilt-iowa", "oak-wilt-wisconsin"]), Some("oak-wilt-wisconsin"));
 /// assert_eq!(closest("walnut", ["red-oak", "red-maple"]), None);
 /// ```
 #[must_use]
@@ -19,12 +20,13 @@ pub fn closest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
         .map(|(_, candidate)| candidate)
 }
 
-fn distance(word: &str, candidate: &str) -> Option<usize> {
+/// Whether the candidate only differs by letters rather than begins with the word, and by how many.
+fn distance(word: &str, candidate: &str) -> Option<(bool, usize)> {
     let (word, lower) = (word.to_lowercase(), candidate.to_lowercase());
     let distance = strsim::damerau_levenshtein(&word, &lower);
     let longer = word.chars().count().max(lower.chars().count());
     let begins = word.chars().count() >= 3 && lower.starts_with(&word);
-    (distance * 3 <= longer || begins).then_some(distance)
+    (begins || distance * 4 <= longer).then_some((!begins, distance))
 }
 
 /// A list of words in one sentence part: "a, b or c".

@@ -22,6 +22,7 @@ pub struct View {
     diameters: Vec<String>,
     own: Vec<Row>,
     others: Vec<Row>,
+    gaps: bool,
     cautions: Vec<Caution>,
     working: String,
 }
@@ -51,12 +52,14 @@ pub fn view(context: &Context<'_>) -> View {
         rows.sort_by(|a, b| b.0.total_cmp(&a.0));
         rows.into_iter().map(|(_, row)| row).collect()
     };
+    let own = rows(true);
     View {
+        gaps: own.iter().flat_map(|row| &row.figures).any(|figure| figure.gap),
         length: context.book.farm.record.log.length.show(units),
         diameters: logs::diameters(context.book, units).iter().map(|diameter| diameter.show(units)).collect(),
-        own: rows(true),
+        own,
         others: rows(false),
-        cautions: caution::for_tasks(&[Task::Bucking], context),
+        cautions: caution::for_tasks(&[Task::Bucking], caution::is_general, context),
         working: context.route.to(&Page::WorkingWeights),
     }
 }

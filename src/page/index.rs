@@ -4,7 +4,12 @@ use serde::Serialize;
 
 use super::{
     Context, Page,
-    part::{Anchor, pair::Pair, sheet::Sheet as RecordSheet},
+    part::{
+        Anchor,
+        caution::{self, Caution},
+        pair::Pair,
+        sheet::Sheet as RecordSheet,
+    },
     seasons::{self, Deadline, Strip},
 };
 use crate::{
@@ -25,6 +30,7 @@ pub struct View {
     strip: Option<Strip>,
     deadlines: Vec<Deadline>,
     gaps: Vec<String>,
+    remarks: Vec<String>,
     best: Vec<Best>,
     sheets: Vec<Sheet>,
     notes: Vec<Note>,
@@ -41,6 +47,7 @@ pub struct View {
 struct Best {
     mushroom: Anchor,
     pairs: Vec<Pair>,
+    warnings: Vec<Caution>,
 }
 
 /// A sheet to take out of the door.
@@ -77,6 +84,7 @@ pub fn view(context: &Context<'_>) -> View {
         place: place(context),
         strip: seasons::strip(context),
         deadlines: seasons::deadlines(context),
+        remarks: seasons::remarks(context),
         gaps: findings
             .fellings
             .iter()
@@ -90,6 +98,7 @@ pub fn view(context: &Context<'_>) -> View {
             .map(|mushroom| Best {
                 mushroom: anchor(Kind::Mushroom, &mushroom.id, mushroom.name()),
                 pairs: best(&mushroom.id, context).into_iter().map(|pair| Pair::of(pair, context)).collect(),
+                warnings: caution::of_mushroom(mushroom, context),
             })
             .collect(),
         sheets: vec![

@@ -100,7 +100,7 @@ pub fn view(context: &Context<'_>) -> View {
         wax: Gap::NotPublished("the weight of wax a log").to_string(),
         minutes: Gap::NotPublished("the time to drill, fill and wax a log").to_string(),
         method: context.route.record(Kind::Method, logs::DRILLED),
-        cautions: caution::for_tasks(&[Task::Drilling, Task::Waxing], context),
+        cautions: caution::for_tasks(&[Task::Drilling, Task::Waxing], caution::is_general, context),
         working: context.route.to(&Page::WorkingInoculation),
     }
 }

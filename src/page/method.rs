@@ -13,7 +13,7 @@ use super::{
 };
 use crate::{
     book::{Listed, Writer},
-    record::{Kind, caution::Task, method},
+    record::{Kind, method},
 };
 
 /// The list of methods.
@@ -95,11 +95,11 @@ fn mushrooms(method: &str, context: &Context<'_>) -> Vec<Anchor> {
     grown.map(|mushroom| Anchor::mushroom(mushroom, context)).collect()
 }
 
-/// The view of one method: the cautions of each task stand at the step where it first comes up.
+/// The view of one method: each caution stands at the step where it first holds.
 #[must_use]
 pub fn view(found: &Listed<method::Method>, context: &Context<'_>) -> View {
     let record = &found.record;
-    let mut shown: Vec<Task> = Vec::new();
+    let mut shown: Vec<String> = Vec::new();
     let steps: Vec<Step> = record.steps.iter().map(|step| self::step(step, &mut shown, context)).collect();
     let stops = steps.iter().flat_map(|step| &step.cautions).filter(|caution| caution.class == "stop").count();
     View {
@@ -118,11 +118,11 @@ pub fn view(found: &Listed<method::Method>, context: &Context<'_>) -> View {
     }
 }
 
-/// A step with the cautions of its task, shown in full where the task first comes up.
-fn step(step: &method::Step, shown: &mut Vec<Task>, context: &Context<'_>) -> Step {
-    let fresh = step.task.filter(|task| !shown.contains(task));
-    shown.extend(fresh);
-    let cautions = fresh.map(|task| caution::for_tasks(&[task], context)).unwrap_or_default();
+/// A step with the cautions of its task, each where it first holds; those of one wood or mushroom stand on its page.
+fn step(step: &method::Step, shown: &mut Vec<String>, context: &Context<'_>) -> Step {
+    let all = step.task.map(|task| caution::for_tasks(&[task], caution::is_general, context)).unwrap_or_default();
+    let cautions: Vec<Caution> = all.into_iter().filter(|caution| !shown.contains(&caution.id)).collect();
+    shown.extend(cautions.iter().map(|caution| caution.id.clone()));
     Step {
         title: step.title.clone(),
         says: step.says.clone(),

@@ -121,8 +121,8 @@ impl Section {
     pub fn all() -> [(Self, &'static str, Page); 8] {
         [
             (Self::Season, "Season", Page::Index),
-            (Self::Kinds, "Kinds", Page::Mushrooms),
-            (Self::Hosts, "Hosts", Page::Woods),
+            (Self::Kinds, "Mushrooms", Page::Mushrooms),
+            (Self::Hosts, "Woods", Page::Woods),
             (Self::Pairs, "Pairs", Page::Pairings),
             (Self::Year, "Year", Page::Seasons),
             (Self::Work, "Work", Page::Methods),

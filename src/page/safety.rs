@@ -41,7 +41,7 @@ pub fn view(context: &Context<'_>) -> View {
     let tasks = Task::ALL.into_iter().map(|task| ByTask {
         id: task.id(),
         title: task.words(),
-        cautions: caution::for_tasks(&[task], context).into_iter().map(&mut place).collect(),
+        cautions: caution::for_tasks(&[task], |_| true, context).into_iter().map(&mut place).collect(),
     });
     View {
         tasks: tasks.collect(),

@@ -20,8 +20,8 @@ use crate::{
     quantity::Event,
     reckon::{
         days::Interval,
-        findings::{Felling, Inoculation, WindowFinding},
-        season::{Basis, of_day, usual},
+        findings::{Felling, Inoculation, WindowFinding, Word},
+        season::{Basis, Side, of_day, usual},
     },
     record::{caution::Task, window::WindowKind, wood::Leaf},
 };
@@ -31,6 +31,7 @@ use crate::{
 pub struct View {
     strip: Option<Strip>,
     deadlines: Vec<Deadline>,
+    remarks: Vec<String>,
     fellings: Vec<FellingView>,
     schools: Vec<Schools>,
     rest: String,
@@ -135,6 +136,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         strip: strip(context),
         deadlines: deadlines(context),
+        remarks: remarks(context),
         fellings: findings.fellings.iter().map(|felling| felling_view(felling, context)).collect(),
         schools: schools(context),
         rest: rest.map_or_else(String::new, |(rest, _)| {
@@ -143,7 +145,7 @@ pub fn view(context: &Context<'_>) -> View {
         chosen: rest.is_some_and(|(_, chosen)| chosen),
         observed: observed(context),
         windows: findings.windows.iter().map(|found| window_view(found, context)).collect(),
-        cautions: caution::for_tasks(&[Task::Felling], context),
+        cautions: caution::for_tasks(&[Task::Felling], caution::is_general, context),
         working: context.route.to(&Page::WorkingSeasons),
         record: context.route.at(&Page::Index, "record"),
         climate: farm.climate.as_ref().map(|climate| Climate {
@@ -160,6 +162,37 @@ pub fn view(context: &Context<'_>) -> View {
 #[must_use]
 pub fn is_refused(wood: &Wood) -> bool {
     wood.record.leaf == Leaf::Needle
+}
+
+/// What a reader of the dates must know and the dates do not say.
+#[must_use]
+pub fn remarks(context: &Context<'_>) -> Vec<String> {
+    let findings = context.findings;
+    let mut remarks = Vec::new();
+    let known = findings
+        .windows
+        .iter()
+        .filter(|found| found.window.record.kind == WindowKind::NoCut && !found.window.woods.is_empty());
+    for felling in &findings.fellings {
+        let windows = known.clone().map(|found| &found.window);
+        let about = |wood: &&Arc<Wood>| windows.clone().any(|window| window.speaks_of_wood(wood));
+        let named = |wood: &&Arc<Wood>| {
+            felling.taken.iter().any(|(window, _)| !window.woods.is_empty() && window.speaks_of_wood(wood))
+        };
+        let open: Vec<Arc<Wood>> = felling.woods.iter().filter(about).filter(|wood| !named(wood)).cloned().collect();
+        if !open.is_empty() {
+            remarks.push(format!(
+                "No no-cut window is named for {}, though some regions have one: ask your forester, and name the window \
+                 that holds here in farm.yaml under [no_cut]({}).",
+                wood_words(&open),
+                context.route.at(&Page::Seasons, "windows")
+            ));
+        }
+    }
+    if findings.inoculations.iter().any(|found| found.windows.is_empty()) {
+        remarks.push("This farm names no inoculation season, so frost and weather are not counted.".to_owned());
+    }
+    remarks
 }
 
 /// Woods in words, for headings: all of them by name where they are few.
@@ -203,7 +236,9 @@ pub fn strip(context: &Context<'_>) -> Option<Strip> {
     if tasks.is_empty() {
         return None;
     }
-    let month = of_day(findings.fellings.iter().find_map(|felling| felling.intervals.first())?.from).month();
+    let begins = findings.fellings.iter().find_map(|felling| felling.intervals.first());
+    let dormant = if findings.season.south { 5 } else { 11 };
+    let month = begins.map_or(dormant, |interval| of_day(interval.from).month());
     let title = format!("The year of {}, from the month in which felling may begin", context.book.farm.record.name);
     let anchor = |task: &StripTask| match task.family {
         Family::Inoculate => "inoculation",
@@ -277,7 +312,12 @@ struct Group<'a> {
 fn grouped<'a>(context: &'a Context<'_>) -> Vec<Group<'a>> {
     let mut groups: Vec<Group<'a>> = Vec::new();
     let inoculations = &context.findings.inoculations;
-    for found in inoculations.iter().filter(|found| !found.carried.is_empty()) {
+    let spoken_of = |found: &&Inoculation| {
+        let woods = &context.findings.fellings[found.felling].woods;
+        let word = |wood: &Arc<Wood>| context.findings.pairing(&found.mushroom.id, &wood.id).map(|pair| pair.word);
+        woods.iter().filter_map(word).any(|word| !matches!(word, Word::Untried | Word::Fails))
+    };
+    for found in inoculations.iter().filter(|found| !found.carried.is_empty()).filter(spoken_of) {
         match groups
             .iter_mut()
             .find(|group| group.first.felling == found.felling && group.first.carried == found.carried)
@@ -372,11 +412,20 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
         .collect()
 }
 
+/// The end of the dormant window that an event makes.
+#[must_use]
+pub const fn side(event: Event) -> Side {
+    match event {
+        Event::LeafColour => Side::Opening,
+        Event::BudSwell => Side::Closing,
+    }
+}
+
 fn observed(context: &Context<'_>) -> Vec<Seen> {
     crate::reckon::findings::season::observations(context.book)
         .iter()
         .map(|seen| {
-            let usual = usual(&seen.dates);
+            let usual = usual(&seen.dates, side(seen.event));
             Seen {
                 event: match seen.event {
                     Event::LeafColour => "Leaf colour at 30 %",

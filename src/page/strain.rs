@@ -90,7 +90,7 @@ pub fn view(strain: &Strain, context: &Context<'_>) -> View {
         spawn: record.spawn.iter().copied().map(SpawnForm::words).collect(),
         temperatures: record.temperatures.iter().map(|band| Line::band(band, context)).collect(),
         remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
-        cautions: caution::for_tasks(&[Task::Harvest], context),
+        cautions: caution::for_tasks(&[Task::Harvest], |found| found.comes_with_mushroom(&strain.mushroom), context),
         notes: Anchor::notes_about(Kind::Strain, &strain.id, context),
         sheet: Sheet::of(&strain.origin),
     }

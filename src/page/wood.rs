@@ -62,7 +62,6 @@ pub struct View {
     formerly: Vec<String>,
     family: Option<String>,
     leaf: &'static str,
-    symbol: Option<String>,
     rank: Option<&'static str>,
     part_of: Option<Anchor>,
     members: Vec<Anchor>,
@@ -170,12 +169,9 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         .collect();
     pairs.sort_by(|a, b| {
         let grown = |id: &str| !context.findings.mushrooms.iter().any(|mushroom| mushroom.id == id);
-        (index::order(a).0, index::order(a).1, grown(&a.mushroom.id), a.mushroom.name()).cmp(&(
-            index::order(b).0,
-            index::order(b).1,
-            grown(&b.mushroom.id),
-            b.mushroom.name(),
-        ))
+        (!a.mushroom.is_species(), index::order(a).0, index::order(a).1, grown(&a.mushroom.id), a.mushroom.name()).cmp(
+            &(!b.mushroom.is_species(), index::order(b).0, index::order(b).1, grown(&b.mushroom.id), b.mushroom.name()),
+        )
     });
     let (full, bare): (Vec<_>, Vec<_>) =
         pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
@@ -190,7 +186,6 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
             Leaf::Broad => "broadleaved",
             Leaf::Needle => "conifer",
         },
-        symbol: record.symbol.clone(),
         rank: (record.rank != Rank::Species).then(|| rank_words(record.rank)),
         part_of: wood.part_of.as_ref().map(|group| Anchor::wood(group, context)),
         members: members.map(|member| Anchor::wood(member, context)).collect(),
@@ -207,7 +202,11 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         hazards: hazards(wood, context),
         quarantine: record.quarantine.iter().map(|row| Line::said("", row, context)).collect(),
         remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
-        cautions: caution::for_tasks(&[Task::Survey], context),
+        cautions: caution::for_tasks(
+            &[Task::Survey, Task::Felling, Task::Bucking],
+            |found| !found.woods.is_empty() && found.comes_with_wood(wood),
+            context,
+        ),
         notes: Anchor::notes_about(Kind::Wood, &wood.id, context),
         safety: context.route.to(&Page::Safety),
         weights_working: context.route.at(&Page::WorkingWeights, &wood.id),

@@ -5,10 +5,11 @@ use std::fmt::Write;
 use serde_json::{Map, Value, json};
 
 use crate::{
+    book::Book,
     error::Error,
-    page::{figure::svg::escaped, route::Route},
+    page::{figure::svg::escaped, note::title, route::Route},
     reckon::table::{Cell, Grid},
-    record::Kind,
+    record::{Kind, Link},
 };
 
 /// Rows that a table inside a note shows at most; the rest is in its file.
@@ -75,7 +76,7 @@ pub fn text(grid: &Grid) -> String {
 
 /// A table as HTML inside a page, ids linked to their pages.
 #[must_use]
-pub fn html(grid: &Grid, caption: &str, route: &Route) -> String {
+pub fn html(grid: &Grid, caption: &str, route: &Route, book: &Book) -> String {
     let mut out = format!(
         r#"<div class="wide" tabindex="0"><table class="facts"><caption>{}</caption><thead><tr>"#,
         escaped(caption)
@@ -89,12 +90,15 @@ pub fn html(grid: &Grid, caption: &str, route: &Route) -> String {
     for row in grid.rows.iter().take(ROWS_IN_TEXT) {
         out.push_str("<tr>");
         for (index, cell) in row.iter().enumerate() {
-            let _ = write!(out, "<td{}>{}</td>", class(index), linked(&grid.columns[index], cell, route));
+            let _ = write!(out, "<td{}>{}</td>", class(index), linked(&grid.columns[index], cell, route, book));
         }
         out.push_str("</tr>");
     }
     out.push_str("</tbody></table></div>");
     let file = format!("{}tables/{}.csv", route.root(), grid.table.word());
+    if grid.rows.is_empty() {
+        out.push_str(r#"<p><span class="gap">No row of the table fits.</span></p>"#);
+    }
     let name = grid.table.word();
     let _ = write!(
         out,
@@ -109,11 +113,12 @@ fn rows_words(grid: &Grid) -> String {
     if shown == grid.rows.len() { shown.to_string() } else { format!("{shown} of {}", grid.rows.len()) }
 }
 
-fn linked(column: &str, cell: &Cell, route: &Route) -> String {
+fn linked(column: &str, cell: &Cell, route: &Route, book: &Book) -> String {
     let text = escaped(&cell.to_string());
     match (Kind::of_word(column), cell) {
         (Some(kind), Cell::Text(id)) if !id.contains(' ') => {
-            format!(r#"<a href="{}">{text}</a>"#, route.record(kind, id))
+            let name = title(&Link { kind, id: id.clone() }, book);
+            format!(r#"<a href="{}">{}</a>"#, route.record(kind, id), escaped(&name))
         }
         _ => text,
     }

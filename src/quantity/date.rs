@@ -104,7 +104,11 @@ impl DayOfYear {
             Fault::new("not-a-date", format!("`{text}` is not a date of the year"))
                 .instead("write month and day with two digits each, such as `11-15`")
         })?;
-        civil::Date::new(2024, month, day).map(|_| Self { month, day }).map_err(|_| no_such_day(text, "11-15"))
+        let swapped = civil::Date::new(2024, day, month).is_ok() && month > 12;
+        civil::Date::new(2024, month, day).map(|_| Self { month, day }).map_err(|_| {
+            let fault = no_such_day(text, "11-15");
+            if swapped { fault.instead(format!("write the month first: `{day:02}-{month:02}`")) } else { fault }
+        })
     }
 
     /// The number of the day in a year of 365 days, 1 to 365; 29 February counts as 1 March.

@@ -89,7 +89,7 @@ impl SeasonEnd {
     fn unknown(text: &str, name: &str) -> Fault {
         let fault = Fault::new("window-end-unknown", format!("when `{text}` falls cannot be told"));
         fault.instead(match suggest::closest(name, Event::ALL.map(Event::words)) {
-            Some(meant) => format!("write `{meant}`, if that is meant"),
+            Some(meant) => format!("write `{}`, if that is meant", text.replacen(name, meant, 1)),
             None => "write a date of the year (`11-15`), an observed event (`leaf colour`, `bud swell + 2 weeks`) or a crossing \
                      (`air rises above 50 F`)"
                 .to_owned(),

@@ -173,7 +173,14 @@ fn stray(file: &Arc<File>, path: &str) -> Fault {
     let top = path.split('/').next().unwrap_or(path);
     let fault = Fault::new("stray-file", format!("no record is read from `{path}`"));
     let known: Vec<&str> = folders.collect();
-    let fault = if known.contains(&top) {
+    let picture =
+        [".png", ".jpg", ".jpeg", ".heic", ".webp"].iter().any(|ending| path.to_lowercase().ends_with(ending));
+    let backup = ["~", ".bak", ".orig", ".tmp", ".db"].iter().any(|ending| path.ends_with(ending));
+    let fault = if picture {
+        fault.instead("pictures are not taken into the guide; move it out of the farm's folder, or hide it with a dot")
+    } else if backup {
+        fault.instead("take this copy away, or hide it with a dot before its name")
+    } else if known.contains(&top) {
         let ending = if top == "notes" { "`.md`" } else { "`.yaml`" };
         fault.instead(format!("give it the ending {ending}, or move it out of the farm's folder"))
     } else if path.contains('/') {

@@ -80,6 +80,11 @@ fn unreadable(message: &str, place: Place) -> Fault {
         let column = place.file.line(place.line).find('\t').map_or(place.column, |bytes| bytes + 1);
         return found.at(Place { column, ..place });
     }
+    if says(&["block mapping", "expected key", "block collection", "indentation"]) {
+        let instead =
+            "begin the keys of one group in the same column, and look at the line above for an open quote or bracket";
+        return fault("not-yaml", "this line begins further in or out than it should".to_owned(), instead);
+    }
     let about = if says(&["deserialize"]) { String::new() } else { format!(" ({about})") };
     let instead = "look in this line, or just above it, for a missing space after a colon, an open bracket or quote, an empty \
                    key, or text that needs quotes; more may follow below it";

@@ -33,7 +33,7 @@ impl fmt::Display for Gap {
                 )
             }
             Self::NeedsDailyTemperatures(end) => {
-                write!(f, "no date: when the {end} is not told by this edition; watch the weather")
+                write!(f, "no date: when the {end} is not reckoned in this edition; watch the weather")
             }
             Self::NotPublished(what) => {
                 write!(f, "no figure: {what} is not published in any source read for this handbook")

@@ -55,23 +55,37 @@ pub struct Usual {
     pub years: usize,
 }
 
+/// Which end of a window an event makes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// Its first day.
+    Opening,
+    /// Its last day.
+    Closing,
+}
+
 /// The median day of observed dates, on the circle of the year; `None` where there are none.
 ///
-/// With an even number of years the later of the two middle days stands.
+/// With an even number of years the careful one of the two middle days stands: the later opens a window, the earlier
+/// closes one.
 ///
 /// ```
-/// use hostwood::{quantity::Date, reckon::season::usual};
+/// use hostwood::{quantity::Date, reckon::season::{Side, usual}};
 /// let dates: Vec<Date> = ["2022-12-30", "2023-01-03", "2025-01-01"].iter().map(|d| Date::read(d).unwrap()).collect();
-/// assert_eq!(usual(&dates).unwrap().median, 1);
+/// assert_eq!(usual(&dates, Side::Opening).unwrap().median, 1);
 /// ```
 #[must_use]
-pub fn usual(dates: &[Date]) -> Option<Usual> {
+pub fn usual(dates: &[Date], side: Side) -> Option<Usual> {
     let numbers: Vec<i32> = dates.iter().map(|date| i32::from(date.day_of_year().number())).collect();
     let first = *numbers.first()?;
     let mut near: Vec<i32> = numbers.iter().map(|number| (number - first + 182).rem_euclid(365) - 182).collect();
     near.sort_unstable();
+    let middle = match side {
+        Side::Opening => near.len() / 2,
+        Side::Closing => (near.len() - 1) / 2,
+    };
     let at = |index: usize| day(first + near[index]);
-    Some(Usual { median: at(near.len() / 2), earliest: at(0), latest: at(near.len() - 1), years: near.len() })
+    Some(Usual { median: at(middle), earliest: at(0), latest: at(near.len() - 1), years: near.len() })
 }
 
 /// A day of the year on which a window begins or ends, and what it rests on.
@@ -90,12 +104,12 @@ pub struct End {
 /// # Errors
 ///
 /// A [`Gap`] where an event was not observed, or where the end is a crossing of temperatures.
-pub fn tell(end: &SeasonEnd, observed: &[Observations]) -> Result<End, Gap> {
+pub fn tell(end: &SeasonEnd, side: Side, observed: &[Observations]) -> Result<End, Gap> {
     match end {
         SeasonEnd::Day(day) => Ok(End { day: day.number(), basis: Basis::Dated, usual: None }),
         SeasonEnd::Event { event, shift } => {
             let dates = observed.iter().find(|seen| seen.event == *event).map_or(&[][..], |seen| &seen.dates);
-            let usual = usual(dates).ok_or(Gap::NotObserved(*event))?;
+            let usual = usual(dates, side).ok_or(Gap::NotObserved(*event))?;
             let days = shift.as_ref().map_or(0, |(later, by)| {
                 let days = by.days().round() as i32;
                 if *later { days } else { -days }
@@ -135,7 +149,7 @@ impl Told {
 ///
 /// The [`Gap`] of the first end that cannot be told.
 pub fn window(from: &SeasonEnd, to: &SeasonEnd, observed: &[Observations]) -> Result<Told, Gap> {
-    Ok(Told { from: tell(from, observed)?, to: tell(to, observed)? })
+    Ok(Told { from: tell(from, Side::Opening, observed)?, to: tell(to, Side::Closing, observed)? })
 }
 
 /// A season: the twelve months in which a dormant period begins and its logs are inoculated.

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, Kind, Record, said::Mark, source::Source};
+use super::{Id, Kind, Record, mushroom::Mushroom, said::Mark, source::Source, wood::Wood};
 
 /// A caution, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
@@ -14,6 +14,12 @@ pub struct Caution {
     /// The tasks at which it threatens.
     #[schemars(length(min = 1))]
     pub tasks: Vec<Task>,
+    /// The woods with which it comes; none means any wood.
+    #[serde(default)]
+    pub woods: Vec<Id<Wood>>,
+    /// The mushrooms with which it comes; none means any mushroom.
+    #[serde(default)]
+    pub mushrooms: Vec<Id<Mushroom>>,
     /// How bad it can be.
     pub severity: Severity,
     /// Whom it protects.

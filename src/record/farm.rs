@@ -17,7 +17,7 @@ pub struct Farm {
     /// Where it is.
     pub place: Place,
     /// The year in which this season's dormant period begins.
-    #[schemars(range(min = 1900, max = 2200))]
+    #[schemars(range(min = 1900, max = 2200), extend("examples" = [2026]))]
     pub season: i16,
     /// The units of the guide.
     #[serde(default)]
@@ -55,13 +55,13 @@ pub struct Place {
     /// What people call the place.
     pub name: Option<String>,
     /// Degrees north of the equator; south is negative.
-    #[schemars(range(min = -90.0, max = 90.0))]
+    #[schemars(range(min = -90.0, max = 90.0), extend("examples" = [43.6]))]
     pub latitude: f64,
     /// Degrees east of Greenwich; west is negative.
-    #[schemars(range(min = -180.0, max = 180.0))]
+    #[schemars(range(min = -180.0, max = 180.0), extend("examples" = [-72.5]))]
     pub longitude: f64,
     /// Height above the sea.
-    #[schemars(extend("between" = ["-430 m", "6000 m"]))]
+    #[schemars(extend("between" = ["-430 m", "6000 m"], "examples" = ["290 m"]))]
     pub elevation: Option<Length>,
 }
 

@@ -86,7 +86,7 @@ pub struct Wood {
 #[serde(deny_unknown_fields)]
 pub struct Density {
     /// Basic density: oven-dry mass over green volume, relative to water (0.56 is 560 kg/m³).
-    #[schemars(range(min = 0.1, max = 1.3))]
+    #[schemars(range(min = 0.1, max = 1.3), extend("examples" = [0.56]))]
     pub basic: f64,
     /// Standard deviation of the basic density over the species, relative to water.
     #[schemars(range(min = 0.0, max = 0.5))]

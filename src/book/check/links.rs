@@ -20,6 +20,9 @@ use crate::{
 pub fn check(laid: &Laid, ids: &Ids) -> Vec<Fault> {
     let mut faults = Vec::new();
     if let (Some(text), Some(file)) = (&laid.text, laid.origin.files().last()) {
+        for offset in not_links(&text.markdown) {
+            faults.push(not_a_link().at(Place::of_offset(Arc::clone(file), text.offset + offset)));
+        }
         for (target, offset) in targets(&text.markdown) {
             let place = || Place::of_offset(Arc::clone(file), text.offset + offset);
             faults.extend(wrong(&target, &file.name, ids).map(|fault| fault.at(place())));
@@ -60,6 +63,25 @@ fn targets(markdown: &str) -> Vec<(String, usize)> {
             _ => None,
         })
         .collect()
+}
+
+/// Where text looks like a link and is none, since there is a space in its target.
+fn not_links(markdown: &str) -> Vec<usize> {
+    let covered: Vec<_> = Parser::new_ext(markdown, Options::ENABLE_TABLES)
+        .into_offset_iter()
+        .filter(|(event, _)| {
+            let start = matches!(event, Event::Start(Tag::Link { .. } | Tag::Image { .. } | Tag::CodeBlock(_)));
+            start || matches!(event, Event::Code(_) | Event::Html(_) | Event::InlineHtml(_))
+        })
+        .map(|(_, range)| range)
+        .collect();
+    let meant = markdown.match_indices("](").map(|(offset, _)| offset + "](".len());
+    meant.filter(|offset| !covered.iter().any(|range| range.contains(offset))).collect()
+}
+
+fn not_a_link() -> Fault {
+    Fault::new("not-a-link", "this looks like a link, but cannot be read as one")
+        .instead("write the target without spaces, such as `(wood:red-oak)`, and close the bracket on the same line")
 }
 
 /// The byte at which the line of a place begins.

@@ -9,7 +9,7 @@
 //! | [`names`] | an id that names no record, a source that is cited but not listed |
 //! | [`links`] | a link in Markdown that leads to nothing |
 //! | [`chain`] | a group that is part of itself |
-//! | [`observed`] | two dates observed in one season |
+//! | [`observed`] | two dates observed in one season, or one in the wrong half of the year |
 //! | [`no_cut`] | a window that the farm keeps as a no-cut window and that is none |
 //! | [`short`] | two sources that a reader cannot tell apart |
 //!
@@ -27,12 +27,12 @@ pub mod short;
 pub mod structure;
 pub mod walk;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::lay::{Laid, Pile};
 use crate::{
-    fault::Fault,
-    read::Lost,
+    fault::{Fault, suggest},
+    read::{Lost, Node, node::Tree},
     record::{Kind, schema},
 };
 
@@ -40,10 +40,30 @@ use crate::{
 #[derive(Debug)]
 pub struct Ids {
     known: BTreeSet<(Kind, String)>,
+    called: BTreeMap<(Kind, String), String>,
     lost: Vec<Lost>,
 }
 
 impl Ids {
+    /// The ids of a pile, and of records that exist but could not be read.
+    #[must_use]
+    pub fn of_pile(pile: &Pile, lost: Vec<Lost>) -> Self {
+        let mut called = BTreeMap::new();
+        for ((kind, id), laid) in pile {
+            for name in names_of(&laid.node) {
+                called.entry((*kind, plain(&name))).or_insert_with(|| id.clone());
+            }
+        }
+        Self { known: pile.keys().cloned().collect(), called, lost }
+    }
+
+    /// The id that was meant: that of a record with such a common name, or else the closest.
+    #[must_use]
+    pub fn meant(&self, kind: Kind, text: &str) -> Option<&str> {
+        let called = self.called.get(&(kind, plain(text))).map(String::as_str);
+        called.or_else(|| suggest::closest(text, self.of(kind)))
+    }
+
     /// Whether a record exists, even one that could not be read.
     #[must_use]
     pub fn has(&self, kind: Kind, id: &str) -> bool {
@@ -63,13 +83,14 @@ impl Ids {
 /// Checks every record of a pile and gives all faults found.
 #[must_use]
 pub fn all(pile: &Pile, lost: Vec<Lost>) -> Vec<Fault> {
-    let ids = Ids { known: pile.keys().cloned().collect(), lost };
+    let ids = Ids::of_pile(pile, lost);
     let mut faults = Vec::new();
     for kind in Kind::ALL {
         let schema = schema::of(kind);
         let structure = structure::Checker::new(&schema);
         for ((_, id), laid) in pile.iter().filter(|((of, _), _)| *of == kind) {
-            faults.extend(structure.check(kind, &laid.node));
+            let found = structure.check(kind, &laid.node);
+            faults.extend(found.into_iter().map(|fault| names::hint(fault, kind, id, laid, pile)));
             faults.extend(values(&schema, laid, &ids));
             faults.extend(links::check(laid, &ids));
             faults.extend(chain::check(kind, id, pile));
@@ -81,10 +102,26 @@ pub fn all(pile: &Pile, lost: Vec<Lost>) -> Vec<Fault> {
     faults
 }
 
+/// The names by which people call a record.
+fn names_of(node: &Node) -> Vec<String> {
+    let single = ["name", "short", "term", "title"].into_iter().filter_map(|key| node.get(key)?.text());
+    let many = match node.get("names").map(|names| &names.value) {
+        Some(Tree::List(items)) => items.iter().filter_map(Node::text).collect(),
+        _ => Vec::new(),
+    };
+    single.chain(many).map(str::to_owned).collect()
+}
+
+/// A name without what a spelling may change.
+fn plain(name: &str) -> String {
+    name.to_lowercase().replace([' ', '_'], "-").replace('\'', "")
+}
+
 fn values(schema: &serde_json::Value, laid: &Laid, ids: &Ids) -> Vec<Fault> {
     let mut faults = Vec::new();
     walk::walk(schema, &laid.node, &mut |schema, node| {
         let before = faults.len();
+        faults.extend(structure::emptied(schema, node));
         faults.extend(quantity::check(schema, node));
         faults.extend(names::check(schema, node, ids));
         if faults.len() == before {

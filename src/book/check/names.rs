@@ -4,6 +4,7 @@ use serde_json::{Map, Value};
 
 use super::Ids;
 use crate::{
+    book::lay::{Laid, Pile, Writer},
     fault::{Fault, suggest},
     read::Node,
     record::{Kind, Link},
@@ -45,9 +46,40 @@ fn missing(kind: Kind, id: &str, ids: &Ids, written: impl Fn(&str) -> String) ->
         Kind::Source => Fault::new("source-not-listed", format!("the source `{id}` is cited but not listed")),
         _ => Fault::new("unknown-id", format!("there is no {} `{id}`", kind.word())),
     };
-    Some(match (suggest::closest(id, ids.of(kind)), kind) {
+    Some(match (ids.meant(kind, id), kind) {
         (Some(meant), _) => fault.instead(format!("write `{}`, if that is meant", written(meant))),
         (None, Kind::Source) => fault.instead(format!("add `{id}:` with its author and title to `sources.yaml`")),
-        (None, _) => fault.instead(format!("look at the names of the files, or write a {} record `{id}`", kind.word())),
+        (None, Kind::Mushroom) => fault.instead(listed_by("mushrooms", kind)),
+        (None, Kind::Wood) => fault.instead(listed_by("woods", kind)),
+        (None, Kind::Strain) => fault.instead(listed_by("strains", kind)),
+        (None, Kind::Window) => fault.instead(listed_by("seasons", kind)),
+        (None, Kind::Caution) => fault.instead(listed_by("cautions", kind)),
+        (None, Kind::Farm | Kind::Method | Kind::Evidence | Kind::Term | Kind::Note) => {
+            let known: Vec<&str> = ids.of(kind).take(12).collect();
+            fault.instead(format!(
+                "write one that exists, such as {}, or write a record of that name",
+                suggest::either(known)
+            ))
+        }
     })
+}
+
+/// Where a grower finds the ids of a kind.
+fn listed_by(table: &str, kind: Kind) -> String {
+    format!("`hostwood reckon {table}` lists those there are; or write a {} record of that name", kind.word())
+}
+
+/// Adds to a missing key that a handbook's record of nearly the same id may be meant.
+#[must_use]
+pub fn hint(fault: Fault, kind: Kind, id: &str, laid: &Laid, pile: &Pile) -> Fault {
+    if fault.rule != "missing-key" || laid.origin.writer != Writer::Farm {
+        return fault;
+    }
+    let handbook = pile.iter().filter(|((of, _), other)| *of == kind && other.origin.writer != Writer::Farm);
+    match (suggest::closest(id, handbook.map(|((_, other), _)| other.as_str())), fault.instead.clone()) {
+        (Some(meant), Some(instead)) => {
+            fault.instead(format!("{instead}; or call the file `{meant}`, if the handbook's record is meant"))
+        }
+        _ => fault,
+    }
 }

@@ -1,27 +1,48 @@
-//! Two dates observed in one season.
+//! Two dates observed in one season, or one in the wrong half of the year.
 
 use std::collections::BTreeMap;
 
-use crate::{book::lay::Pile, fault::Fault, quantity::Date, read::node::Tree, record::Kind};
+use crate::{
+    book::lay::Pile,
+    fault::Fault,
+    quantity::Date,
+    read::{Node, node::Tree},
+    record::Kind,
+};
 
-/// Checks that each list of observed dates holds one date a year.
+/// Months in which an event can fall north of the equator; half a year later south of it.
+const NORTH: [(&str, &str, std::ops::RangeInclusive<i8>); 2] =
+    [("leaf_colour", "leaf colour", 8..=12), ("bud_swell", "bud swell", 1..=6)];
+
+/// Checks that each list of observed dates holds one date a year, in the right half of it.
 #[must_use]
 pub fn check(pile: &Pile) -> Vec<Fault> {
     let mut faults = Vec::new();
     let Some(farm) = pile.get(&(Kind::Farm, "farm".to_owned())) else { return faults };
-    for list in ["leaf_colour", "bud_swell"] {
+    let latitude = farm.node.get("place").and_then(|place| place.get("latitude")).map(Node::json);
+    let south = latitude.and_then(|latitude| latitude.as_f64()).is_some_and(|latitude| latitude < 0.0);
+    for (list, words, months) in NORTH {
         let node = farm.node.get("observed").and_then(|observed| observed.get(list));
         let Some(Tree::List(items)) = node.map(|node| &node.value) else { continue };
         let mut years = BTreeMap::new();
         for item in items {
             let Some(Ok(date)) = item.text().map(Date::read) else { continue };
-            if let Some(earlier) = years.insert(date.0.year(), date) {
-                let wrong =
-                    format!("{} and {} are both observed in {}", earlier.written(), date.written(), date.0.year());
-                let fault = Fault::new("observed-twice", wrong).instead("keep one date a year");
-                faults.push(fault.at(item.place.clone()));
-            }
+            let month = if south { (date.0.month() + 5) % 12 + 1 } else { date.0.month() };
+            let fault = if months.contains(&month) { twice(&mut years, date) } else { Some(wrong_half(date, words)) };
+            faults.extend(fault.map(|fault| fault.at(item.place.clone())));
         }
     }
     faults
+}
+
+fn twice(years: &mut BTreeMap<i16, Date>, date: Date) -> Option<Fault> {
+    let year = date.0.year();
+    let earlier = years.insert(year, date)?;
+    let wrong = format!("{} and {} are both observed in {year}", earlier.written(), date.written());
+    Some(Fault::new("observed-twice", wrong).instead("keep one date a year"))
+}
+
+fn wrong_half(date: Date, words: &str) -> Fault {
+    Fault::new("not-believable", format!("{} is not believable for {words} at this latitude", date.show()))
+        .instead("write year, month and day in this order, and look at the month again")
 }

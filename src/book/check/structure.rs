@@ -1,7 +1,7 @@
 //! Unknown, missing and mistyped keys, words outside a list, numbers out of bounds.
 
 use jsonschema::{ValidationError, Validator, error::ValidationErrorKind as Wrong};
-use serde_json::Value;
+use serde_json::{Map, Value};
 
 use crate::{
     fault::{Fault, suggest},
@@ -40,9 +40,12 @@ impl<'a> Checker<'a> {
         match error.kind() {
             Wrong::AdditionalProperties { unexpected } => unexpected
                 .iter()
-                .map(|key| self.unknown_key(kind, key, error).at(node.key_place(pointer, key)))
+                .map(|key| {
+                    unknown_key(key, self.sibling(error, "properties").and_then(Value::as_object))
+                        .at(node.key_place(pointer, key))
+                })
                 .collect(),
-            Wrong::Required { property } => vec![missing(kind, node, pointer, property)],
+            Wrong::Required { property } => vec![missing(kind, node, pointer, property, self.example(error, property))],
             Wrong::Type { .. } if self.is_bare_number(here, error) => Vec::new(),
             Wrong::Type { .. } => one(mistyped(self.sibling(error, "type"), self.parent(error), here)),
             Wrong::Enum { .. } | Wrong::OneOfNotValid { .. } | Wrong::Constant { .. } => {
@@ -66,31 +69,40 @@ impl<'a> Checker<'a> {
         self.schema.pointer(path.rsplit_once('/').map_or("", |(parent, _)| parent))
     }
 
+    /// How a key that is missing may be written.
+    fn example(&self, error: &ValidationError<'_>, property: &Value) -> Option<String> {
+        let key = property.as_str()?;
+        let schema = self.sibling(error, "properties")?.get(key)?;
+        let target = schema.get("$ref").and_then(Value::as_str);
+        let schema = target.and_then(|target| self.schema.pointer(target.trim_start_matches('#'))).unwrap_or(schema);
+        let words = listed(schema);
+        let example = schema.pointer("/examples/0").or_else(|| schema.pointer("/items/examples/0"));
+        let plain = |value: &Value| value.as_str().map_or_else(|| value.to_string(), str::to_owned);
+        Some(match (words.as_slice(), example, schema.get("type").and_then(Value::as_str)) {
+            ([], Some(example), Some("array")) => format!("`{key}: [{0}, {0}]`", plain(example)),
+            ([], Some(example), _) => format!("`{key}: {}`", plain(example)),
+            ([], None, Some("array")) => format!("`{key}: [first, second]`"),
+            ([], None, Some("object")) => {
+                let inner = schema.get("required").and_then(Value::as_array).into_iter().flatten();
+                let inner: Vec<&str> = inner.filter_map(Value::as_str).collect();
+                return Some(format!(
+                    "`{key}:` with {} indented below it",
+                    suggest::either(inner).replace(" or ", " and ")
+                ));
+            }
+            ([], None, _) => return None,
+            (words, _, _) => suggest::either(
+                words.iter().map(|word| format!("{key}: {word}")).collect::<Vec<_>>().iter().map(String::as_str),
+            ),
+        })
+    }
+
     fn sibling(&self, error: &ValidationError<'_>, key: &str) -> Option<&Value> {
         self.parent(error)?.get(key)
     }
 
-    fn unknown_key(&self, kind: Kind, key: &str, error: &ValidationError<'_>) -> Fault {
-        let known = self.sibling(error, "properties").and_then(Value::as_object);
-        let known: Vec<&str> = known.into_iter().flat_map(serde_json::Map::keys).map(String::as_str).collect();
-        let fault =
-            Fault::new("unknown-key", format!("`{key}` is not a key of this part of a record of kind {}", kind.word()));
-        fault.instead(match suggest::closest(key, known.iter().copied()) {
-            Some(meant) => format!("write `{meant}`, if that is meant"),
-            None => format!("the keys here are {}", suggest::either(known)),
-        })
-    }
-
     fn outside_list(&self, here: &Node, error: &ValidationError<'_>) -> Fault {
-        let words: Vec<String> = match self.parent(error) {
-            Some(parent) => {
-                let listed = parent.get("enum").and_then(Value::as_array).into_iter().flatten();
-                let choices = parent.get("oneOf").and_then(Value::as_array).into_iter().flatten();
-                let named = choices.filter_map(|choice| choice.get("const"));
-                listed.chain(named).filter_map(Value::as_str).map(str::to_owned).collect()
-            }
-            None => Vec::new(),
-        };
+        let words = self.parent(error).map(listed).unwrap_or_default();
         let text = here.text().map_or_else(|| here.json().to_string(), str::to_owned);
         let fault = Fault::new("unknown-word", format!("`{text}` is not one of the words that can stand here"));
         fault.instead(match suggest::closest(&text, words.iter().map(String::as_str)) {
@@ -111,7 +123,37 @@ impl<'a> Checker<'a> {
     }
 }
 
-fn missing(kind: Kind, node: &Node, pointer: &str, property: &Value) -> Fault {
+/// The words that a schema allows, where it lists them.
+fn listed(schema: &Value) -> Vec<String> {
+    let words = schema.get("enum").and_then(Value::as_array).into_iter().flatten();
+    let choices = schema.get("oneOf").and_then(Value::as_array).into_iter().flatten();
+    let named = choices.filter_map(|choice| choice.get("const"));
+    words.chain(named).filter_map(Value::as_str).map(str::to_owned).collect()
+}
+
+/// Unknown keys without a value, which the schema does not see since an empty key clears.
+#[must_use]
+pub fn emptied(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
+    let (Tree::Map(entries), Some(Value::Bool(false))) = (&node.value, schema.get("additionalProperties")) else {
+        return Vec::new();
+    };
+    let known = schema.get("properties").and_then(Value::as_object);
+    let unknown = entries.iter().filter(|(key, value)| {
+        matches!(value.value, Tree::Null) && known.is_none_or(|known| !known.contains_key(&key.text))
+    });
+    unknown.map(|(key, _)| unknown_key(&key.text, known).at(key.place.clone())).collect()
+}
+
+fn unknown_key(key: &str, known: Option<&Map<String, Value>>) -> Fault {
+    let known: Vec<&str> = known.into_iter().flat_map(Map::keys).map(String::as_str).collect();
+    let fault = Fault::new("unknown-key", format!("`{key}` is no key that can stand here"));
+    fault.instead(match suggest::closest(key, known.iter().copied()) {
+        Some(meant) => format!("write `{meant}`, if that is meant"),
+        None => format!("the keys here are {}", suggest::either(known)),
+    })
+}
+
+fn missing(kind: Kind, node: &Node, pointer: &str, property: &Value, example: Option<String>) -> Fault {
     let key = property.as_str().unwrap_or("");
     if node.at(pointer).get(key).is_some() {
         let fault = Fault::new("missing-key", format!("`{key}` is empty, but a {} record needs it", kind.word()));
@@ -122,7 +164,8 @@ fn missing(kind: Kind, node: &Node, pointer: &str, property: &Value) -> Fault {
     let inside = pointer.rsplit('/').find(|step| !step.is_empty() && step.parse::<usize>().is_err());
     let what = inside.map_or_else(|| format!("this {} record", kind.word()), |step| format!("this part of `{step}`"));
     let fault = Fault::new("missing-key", format!("{what} does not say `{key}`"));
-    fault.instead(format!("add a line `{key}:` with its value")).at(node.at(pointer).place.clone())
+    let line = example.unwrap_or_else(|| format!("`{key}:` with its value"));
+    fault.instead(format!("add a line {line}")).at(node.at(pointer).place.clone())
 }
 
 fn miscounted(limit: u64, schema: Option<&Value>, here: &Node) -> Fault {
@@ -150,7 +193,10 @@ fn mistyped(wanted: Option<&Value>, schema: Option<&Value>, here: &Node) -> Faul
         Some("boolean") => "`true` or `false`",
         _ => "another kind of value",
     };
-    let example = schema.and_then(|schema| schema.pointer("/examples/0")).and_then(Value::as_str);
+    let example = schema.and_then(|schema| schema.pointer("/examples/0"));
+    let example = example.map(|example| example.as_str().map_or_else(|| example.to_string(), str::to_owned));
+    let example = example.as_deref();
+    let bound = |key: &str| schema.and_then(|schema| schema.get(key)).and_then(Value::as_f64);
     let fault = Fault::new("wrong-type", format!("{} stands here, but {wanted} is wanted", found(here)));
     if matches!(here.value, Tree::Null) {
         return fault.instead(format!("write {wanted}, or take the dash or the line away"));
@@ -159,6 +205,10 @@ fn mistyped(wanted: Option<&Value>, schema: Option<&Value>, here: &Node) -> Faul
     fault.instead(match (wanted, example.or(number.as_deref())) {
         ("a number" | "a whole number", Some(number)) => format!("write `{number}`, with a point and without quotes"),
         (_, Some(example)) => format!("write it as in `{example}`"),
+        ("a number" | "a whole number", None) if bound("minimum").is_some() && bound("maximum").is_some() => {
+            let [low, high] = ["minimum", "maximum"].map(|key| rounded(bound(key).unwrap_or_default(), 3));
+            format!("write {wanted} from {low} to {high}")
+        }
         ("a list", _) => "begin each item with `- `, or write `[first, second]`".to_owned(),
         ("text", _) if matches!(here.value, Tree::List(_) | Tree::Map(_)) => "write one text".to_owned(),
         ("text", _) => "put it in quotes".to_owned(),

@@ -1,10 +1,12 @@
 //! A caution with its word and band.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use super::cite::Cite;
 use crate::{
-    book::Listed,
+    book::{Caution as Found, Mushroom},
     page::{Context, figure::saw},
     record::caution::{Caution as Record, Severity, Task},
 };
@@ -24,8 +26,8 @@ pub struct Caution {
     pub says: String,
     /// Whom it protects.
     pub protects: String,
-    /// Whether the reader must turn to local code or a trained person.
-    pub defer: bool,
+    /// Whom the reader must turn to.
+    pub defer: Option<&'static str>,
     /// Who says so.
     pub cites: Vec<Cite>,
     /// The band.
@@ -35,7 +37,7 @@ pub struct Caution {
 impl Caution {
     /// A caution seen from a page.
     #[must_use]
-    pub fn of(caution: &Listed<Record>, context: &Context<'_>) -> Self {
+    pub fn of(caution: &Found, context: &Context<'_>) -> Self {
         let record = &caution.record;
         Self {
             id: caution.id.clone(),
@@ -48,22 +50,41 @@ impl Caution {
             hazard: record.hazard.clone(),
             says: record.says.clone(),
             protects: record.protects.join(", "),
-            defer: record.defer,
+            defer: whom(record),
             cites: record.sources.iter().map(|source| Cite::of(source, record.mark, context)).collect(),
             svg: saw::svg(record.severity),
         }
     }
 }
 
-/// The cautions of some tasks, the gravest first; each once.
+/// Whom a reader turns to: someone trained in mushrooms at the table, local code or a trained person elsewhere.
+fn whom(record: &Record) -> Option<&'static str> {
+    let at_table = record.tasks.iter().all(|task| matches!(task, Task::Harvest | Task::Eating));
+    match (record.defer, at_table) {
+        (false, _) => None,
+        (true, true) => Some("Ask someone trained in it."),
+        (true, false) => Some("Ask local code or a trained person."),
+    }
+}
+
+/// The cautions of some tasks that hold for a page, the gravest first; each once.
 #[must_use]
-pub fn for_tasks(tasks: &[Task], context: &Context<'_>) -> Vec<Caution> {
-    let mut cautions: Vec<_> = context
-        .book
-        .cautions
-        .values()
-        .filter(|caution| caution.record.tasks.iter().any(|task| tasks.contains(task)))
-        .collect();
-    cautions.sort_by_key(|caution| (caution.record.severity, caution.id.clone()));
-    cautions.into_iter().map(|caution| Caution::of(caution, context)).collect()
+pub fn for_tasks(tasks: &[Task], holds: impl Fn(&Found) -> bool, context: &Context<'_>) -> Vec<Caution> {
+    let of_task = |found: &&Arc<Found>| found.record.tasks.iter().any(|task| tasks.contains(task));
+    let mut found: Vec<_> = context.book.cautions.values().filter(of_task).filter(|found| holds(found)).collect();
+    found.sort_by_key(|found| (found.record.severity, found.id.clone()));
+    found.into_iter().map(|found| Caution::of(found, context)).collect()
+}
+
+/// The grave cautions that come with one mushroom in particular.
+#[must_use]
+pub fn of_mushroom(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Caution> {
+    let particular = |found: &Found| !found.mushrooms.is_empty() && found.comes_with_mushroom(mushroom);
+    for_tasks(&Task::ALL, |found| particular(found) && found.record.severity == Severity::Grave, context)
+}
+
+/// Whether a caution comes with no wood in particular and no mushroom in particular.
+#[must_use]
+pub fn is_general(found: &Found) -> bool {
+    found.woods.is_empty() && found.mushrooms.is_empty()
 }

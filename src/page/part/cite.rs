@@ -103,5 +103,5 @@ pub fn band_words(band: &Band, units: Units) -> String {
     let shown = if low == high { low } else { format!("{} to {high}", low.trim_end_matches(['°', 'F', 'C', ' '])) };
     let (low, high) = (range.low.written(), range.high.written());
     let own = if units == Units::Us { low.ends_with('F') } else { low.ends_with('C') };
-    if own { shown } else { format!("{shown} (printed {low} to {high})") }
+    if own { shown } else { format!("{shown} (the source prints {low} to {high})") }
 }

@@ -34,6 +34,19 @@ pub struct Pair {
     pub rows: Vec<SaidRow>,
     /// From which groups more was inherited, each with its working.
     pub groups: Vec<Anchor>,
+    /// Who said what of those groups, where something was said of the pair itself too.
+    pub beside: Vec<Beside>,
+}
+
+/// A word on the group beside a word on the wood itself.
+#[derive(Debug, Clone, Serialize)]
+pub struct Beside {
+    /// Who says so.
+    pub short: String,
+    /// The source on its page.
+    pub href: String,
+    /// The rating it gives.
+    pub rating: u8,
 }
 
 /// A row of evidence as pages show it.
@@ -74,6 +87,7 @@ impl Pair {
             inherited: pair.reach == Reach::Genus,
             rows: pair.rows.iter().filter(|row| !row.inherited).map(|row| said(row, context)).collect(),
             groups: groups(pair, context),
+            beside: if pair.is_direct() { beside(pair, context) } else { Vec::new() },
         }
     }
 }
@@ -93,6 +107,18 @@ pub fn said(row: &Row, context: &Context<'_>) -> SaidRow {
         votes: row.role == Role::Vote,
         own: record.kind == EvidenceKind::OwnLogs,
     }
+}
+
+/// The votes on the groups of a pair.
+fn beside(pair: &Pairing, context: &Context<'_>) -> Vec<Beside> {
+    let votes = pair.rows.iter().filter(|row| row.inherited && row.role == Role::Vote);
+    votes
+        .filter_map(|row| {
+            let record = &context.book.evidence[row.evidence].record;
+            let cite = Cite::of(&record.source, record.mark, context);
+            Some(Beside { short: cite.short, href: cite.href, rating: record.rating? })
+        })
+        .collect()
 }
 
 /// The groups from which a pairing inherits, each with the working of what was said there.

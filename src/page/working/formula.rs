@@ -139,7 +139,7 @@ pub const fn usual() -> Formula {
     Formula {
         name: "Usual day of an event",
         math: r#"<math display="block"><mrow><mi>d</mi><mo>=</mo><mi>median</mi><mo>(</mo><msub><mi>d</mi><mn>1</mn></msub><mo>,</mo><mo>…</mo><mo>,</mo><msub><mi>d</mi><mi>n</mi></msub><mo>)</mo></mrow></math>"#,
-        words: "The middle of the farm's own dates; of an even number of years, the later of the two middle days.",
+        words: "The middle of the farm's own dates; of an even number of years, the later of the two middle days opens a window and the earlier closes one.",
         symbols: &[("d₁ … dₙ", "days of the year on which the event was observed")],
         source: None,
         from: "the farm's own observations",

@@ -107,10 +107,13 @@ fn spawn_row(fillings: &[&Filling], context: &Context<'_>) -> Option<SpawnRow> {
     let units = context.units();
     let first = fillings.first()?;
     let (need, rate) = (first.need.as_ref().ok()?, first.rate.as_ref()?);
-    let each = |mass: &Mass| format!("{} g", rounded(mass.grams(), 0));
+    let each = |mass: &Mass| mass.show(units);
     let many = fillings.iter().filter_map(|filling| {
         let need = filling.need.as_ref().ok()?;
-        Some(format!("{} logs: {} to {}", filling.logs, need.packages_least, need.packages_most))
+        let (least, most) = (need.packages_least, need.packages_most);
+        let packages = if least == most { least.to_string() } else { format!("{least} to {most}") };
+        let logs = if filling.logs == 1 { "1 log".to_owned() } else { format!("{} logs", filling.logs) };
+        Some(format!("{logs}: {packages}"))
     });
     Some(SpawnRow {
         diameter: first.diameter.show(units),

@@ -7,7 +7,7 @@ use crate::{
     page::{
         Context,
         part::{Anchor, date},
-        seasons::{end_words, wood_words},
+        seasons::{end_words, side, wood_words},
     },
     reckon::{
         findings::{Felling, Inoculation, season::observations},
@@ -74,7 +74,7 @@ pub fn view(context: &Context<'_>) -> View {
     let events = events.iter().map(|seen| Event {
         name: seen.event.words(),
         dates: seen.dates.iter().map(crate::quantity::date::Date::show).collect(),
-        result: usual(&seen.dates).map(|usual| of_day(usual.median).show()),
+        result: usual(&seen.dates, side(seen.event)).map(|usual| of_day(usual.median).show()),
     });
     let mut last = "";
     View {

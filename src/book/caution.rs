@@ -1,0 +1,51 @@
+//! A caution, linked to the woods and mushrooms with which its danger comes.
+
+use std::sync::Arc;
+
+use super::{Listed, Mushroom, Origin, Register, Wood, resolve};
+use crate::record;
+
+/// A caution, linked.
+#[derive(Debug)]
+pub struct Caution {
+    /// Its id.
+    pub id: String,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What it says.
+    pub record: record::caution::Caution,
+    /// The woods with which it comes; none means any wood.
+    pub woods: Vec<Arc<Wood>>,
+    /// The mushrooms with which it comes; none means any mushroom.
+    pub mushrooms: Vec<Arc<Mushroom>>,
+}
+
+impl Caution {
+    /// Whether the danger comes with a wood, by name or through its group.
+    #[must_use]
+    pub fn comes_with_wood(&self, wood: &Wood) -> bool {
+        self.woods.is_empty() || wood.line().any(|id| self.woods.iter().any(|named| named.id == id))
+    }
+
+    /// Whether the danger comes with a mushroom.
+    #[must_use]
+    pub fn comes_with_mushroom(&self, mushroom: &Mushroom) -> bool {
+        self.mushrooms.is_empty() || self.mushrooms.iter().any(|named| named.id == mushroom.id)
+    }
+}
+
+/// Links cautions.
+#[must_use]
+pub fn link(
+    records: Vec<Listed<record::caution::Caution>>,
+    mushrooms: &Register<Mushroom>,
+    woods: &Register<Wood>,
+) -> Register<Caution> {
+    records
+        .into_iter()
+        .map(|Listed { id, origin, record }| {
+            let (woods, mushrooms) = (resolve(&record.woods, woods), resolve(&record.mushrooms, mushrooms));
+            (id.clone(), Arc::new(Caution { id, origin, record, woods, mushrooms }))
+        })
+        .collect()
+}
