@@ -138,7 +138,7 @@ fn how_much_spawn_for_twenty_four_logs() {
     let page = &pages["winter/inoculation.html"];
     let size = page.split("<caption>").find(|part| part.starts_with("Logs 5 in")).expect("5 in logs have a table");
     let row = size.split("<tr>").map(text).find(|row| row.starts_with("24 ")).expect("24 logs have a row");
-    assert_eq!(row, "24 840 5.3 lb to 6.6 lb 1 to 2");
+    assert_eq!(row, "24 840 5.3–6.6 lb 1–2");
     assert!(page.contains("working/inoculation.html#spawn") || page.contains("../working/inoculation.html#spawn"));
     assert!(text(page).contains("is not published in any source read"), "the missing wax is said");
 }

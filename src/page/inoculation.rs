@@ -135,9 +135,15 @@ fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {
     })
 }
 
-/// Two values in words, once where they are equal.
+/// Two values as a range, their unit once; one value where they are equal.
 fn range(low: &str, high: &str) -> String {
-    if low == high { low.to_owned() } else { format!("{low} to {high}") }
+    let unit = |text: &str| text.split_once(' ').map(|(_, unit)| unit.to_owned());
+    match (unit(low), unit(high)) {
+        _ if low == high => low.to_owned(),
+        (Some(one), Some(other)) if one == other => format!("{}–{high}", low.trim_end_matches(&one).trim_end()),
+        (Some(_), _) | (_, Some(_)) => format!("{low} to {high}"),
+        (None, None) => format!("{low}–{high}"),
+    }
 }
 
 /// Holes in one log by every other pattern and rule that was published.
