@@ -7,10 +7,11 @@ use super::{
     part::{
         Anchor,
         caution::{self, Caution},
+        deadline::{self, Deadline},
         pair::Pair,
         sheet::Sheet as RecordSheet,
+        strip::{self, Strip},
     },
-    seasons::{self, Deadline, Strip},
 };
 use crate::{
     reckon::findings::{Pairing, Word},
@@ -82,9 +83,9 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         about: farm.about.clone(),
         place: place(context),
-        strip: seasons::strip(context),
-        deadlines: seasons::deadlines(context),
-        remarks: seasons::remarks(context),
+        strip: strip::of(context),
+        deadlines: deadline::all(context),
+        remarks: deadline::remarks(context),
         gaps: findings
             .fellings
             .iter()

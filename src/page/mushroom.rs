@@ -255,7 +255,7 @@ fn rest_line(found: &[&Inoculation], index: usize, context: &Context<'_>) -> Res
         let felling = &context.findings.fellings[found.felling];
         found.lines[index].carried.iter().map(move |carried| {
             let when = date::stretch(carried.inoculation, context.findings.season);
-            format!("{}: {when}", super::seasons::short_woods(felling, context))
+            format!("{}: {when}", super::part::woods::short_woods(felling, context))
         })
     });
     let mut rest = bare_rest(&line.rest, context);

@@ -64,6 +64,17 @@ pub enum Side {
     Closing,
 }
 
+impl Side {
+    /// The end of the dormant period that an event makes: leaf colour opens it, bud swell closes it.
+    #[must_use]
+    pub const fn of(event: Event) -> Self {
+        match event {
+            Event::LeafColour => Self::Opening,
+            Event::BudSwell => Self::Closing,
+        }
+    }
+}
+
 /// The median day of observed dates, on the circle of the year; `None` where there are none.
 ///
 /// With an even number of years the careful one of the two middle days stands: the later opens a window, the earlier

@@ -8,15 +8,21 @@
 //! | [`pair`] | a pairing in words, with what its sources say |
 //! | [`caution`] | a caution with its word and band |
 //! | [`date`] | stretches of the year in words |
+//! | [`strip`] | the strip of the year for this farm |
+//! | [`deadline`] | by when trees must be down and logs inoculated |
+//! | [`woods`] | several woods in a few words |
 //! | [`sheet`] | the record behind a page |
 
 pub mod caution;
 pub mod cite;
 pub mod date;
+pub mod deadline;
 pub mod frame;
 pub mod pair;
 pub mod rating;
 pub mod sheet;
+pub mod strip;
+pub mod woods;
 
 use std::sync::Arc;
 

@@ -6,12 +6,12 @@ use super::formula::{self, Formula};
 use crate::{
     page::{
         Context,
-        part::{Anchor, date},
-        seasons::{end_words, side, wood_words},
+        part::{Anchor, date, woods::wood_words},
+        seasons::end_words,
     },
     reckon::{
         findings::{Felling, Inoculation, season::observations},
-        season::{Told, of_day, usual},
+        season::{Side, Told, of_day, usual},
     },
 };
 
@@ -74,7 +74,7 @@ pub fn view(context: &Context<'_>) -> View {
     let events = events.iter().map(|seen| Event {
         name: seen.event.words(),
         dates: seen.dates.iter().map(crate::quantity::date::Date::show).collect(),
-        result: usual(&seen.dates, side(seen.event)).map(|usual| of_day(usual.median).show()),
+        result: usual(&seen.dates, Side::of(seen.event)).map(|usual| of_day(usual.median).show()),
     });
     let mut last = "";
     View {

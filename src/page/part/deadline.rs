@@ -1,0 +1,118 @@
+//! By when trees must be down and logs inoculated, and what the dates do not say.
+
+use std::sync::Arc;
+
+use serde::Serialize;
+
+use super::{Figure, and, woods::wood_words};
+use crate::{
+    book::Wood,
+    page::{Context, Page},
+    reckon::findings::{Inoculation, Word},
+    record::window::WindowKind,
+};
+
+/// By when a thing must be done for one mushroom on some woods.
+#[derive(Debug, Serialize)]
+pub struct Deadline {
+    /// The woods.
+    pub woods: String,
+    /// The mushrooms that share the dates.
+    pub mushrooms: String,
+    /// The first day on which a tree may come down and not rest too long.
+    pub fell_from: Figure,
+    /// The last day on which a tree may come down and still rest long enough.
+    pub down_by: Figure,
+    /// The first day of inoculation.
+    pub inoculate_from: Figure,
+    /// The last day of inoculation.
+    pub inoculated_by: Figure,
+}
+
+/// What a reader of the dates must know and the dates do not say.
+#[must_use]
+pub fn remarks(context: &Context<'_>) -> Vec<String> {
+    let findings = context.findings;
+    let mut remarks = Vec::new();
+    let known = findings
+        .windows
+        .iter()
+        .filter(|found| found.window.record.kind == WindowKind::NoCut && !found.window.woods.is_empty());
+    for felling in &findings.fellings {
+        let windows = known.clone().map(|found| &found.window);
+        let about = |wood: &&Arc<Wood>| windows.clone().any(|window| window.speaks_of_wood(wood));
+        let named = |wood: &&Arc<Wood>| {
+            felling.taken.iter().any(|(window, _)| !window.woods.is_empty() && window.speaks_of_wood(wood))
+        };
+        let open: Vec<Arc<Wood>> = felling.woods.iter().filter(about).filter(|wood| !named(wood)).cloned().collect();
+        if !open.is_empty() {
+            remarks.push(format!(
+                "No no-cut window is named for {}, though some regions have one: ask your forester, and name the window \
+                 that holds here in farm.yaml under [no_cut]({}).",
+                wood_words(&open),
+                context.route.at(&Page::Seasons, "windows")
+            ));
+        }
+    }
+    if findings.inoculations.iter().any(|found| found.windows.is_empty()) {
+        remarks.push("This farm names no inoculation season, so frost and weather are not counted.".to_owned());
+    }
+    remarks
+}
+
+/// Inoculations of one felling that fall on the same days.
+pub(super) struct Group<'a> {
+    pub(super) first: &'a Inoculation,
+    mushrooms: Vec<&'a str>,
+    pub(super) woods_matter: bool,
+}
+
+pub(super) fn grouped<'a>(context: &'a Context<'_>) -> Vec<Group<'a>> {
+    let mut groups: Vec<Group<'a>> = Vec::new();
+    let inoculations = &context.findings.inoculations;
+    let spoken_of = |found: &&Inoculation| {
+        let woods = &context.findings.fellings[found.felling].woods;
+        let word = |wood: &Arc<Wood>| context.findings.pairing(&found.mushroom.id, &wood.id).map(|pair| pair.word);
+        woods.iter().filter_map(word).any(|word| !matches!(word, Word::Untried | Word::Fails))
+    };
+    for found in inoculations.iter().filter(|found| !found.carried.is_empty()).filter(spoken_of) {
+        match groups
+            .iter_mut()
+            .find(|group| group.first.felling == found.felling && group.first.carried == found.carried)
+        {
+            Some(group) => group.mushrooms.push(found.mushroom.name()),
+            None => groups.push(Group { first: found, mushrooms: vec![found.mushroom.name()], woods_matter: false }),
+        }
+    }
+    let many = groups.len() > 1;
+    for group in &mut groups {
+        group.woods_matter = many;
+    }
+    groups.sort_by_key(|group| group.first.felling);
+    groups
+}
+
+/// By when trees must be down and logs inoculated, mushrooms with the same dates together.
+#[must_use]
+pub fn all(context: &Context<'_>) -> Vec<Deadline> {
+    let findings = context.findings;
+    let season = findings.season;
+    let mut rows = Vec::new();
+    for group in grouped(context) {
+        let felling = &findings.fellings[group.first.felling];
+        for carried in &group.first.carried {
+            let working = || context.route.at(&Page::WorkingSeasons, &format!("inoculate-{}", group.first.mushroom.id));
+            let (first, down) = season.dates(carried.fits);
+            let (from, by) = season.dates(carried.inoculation);
+            rows.push(Deadline {
+                woods: wood_words(&felling.woods),
+                mushrooms: and(&group.mushrooms.iter().map(|&name| name.to_owned()).collect::<Vec<_>>()),
+                fell_from: Figure::worked(first.show(), working()),
+                down_by: Figure::worked(down.show(), working()),
+                inoculate_from: Figure::worked(from.show(), working()),
+                inoculated_by: Figure::worked(by.show(), working()),
+            });
+        }
+    }
+    rows
+}
