@@ -89,7 +89,7 @@ pub struct Rest {
     pub says: String,
     /// Who says so.
     pub cite: Cite,
-    /// When to inoculate by it here.
+    /// When to fell and to inoculate by it here.
     pub here: Vec<String>,
 }
 
@@ -254,7 +254,9 @@ fn rest_line(found: &[&Inoculation], index: usize, context: &Context<'_>) -> Res
     let here = found.iter().flat_map(|found| {
         let felling = &context.findings.fellings[found.felling];
         found.lines[index].carried.iter().map(move |carried| {
-            let when = date::stretch(carried.inoculation, context.findings.season);
+            let (season, fits) = (context.findings.season, carried.fits);
+            let inoculate = date::stretch(carried.inoculation, season);
+            let when = format!("fell {}, inoculate {inoculate}", date::stretch(fits, season));
             format!("{}: {when}", super::part::woods::short_woods(felling, context))
         })
     });

@@ -12,7 +12,7 @@ use super::{
         cite::Cite,
         date,
         deadline::{self, Deadline},
-        strip::{self, Strip},
+        strip::{self, Captioned, Strip},
         woods::short_woods,
     },
 };
@@ -23,7 +23,7 @@ use crate::{
         findings::{Felling, Inoculation, WindowFinding},
         season::{Basis, Side, of_day, usual},
     },
-    record::{caution::Task, window::WindowKind, wood::Leaf},
+    record::{caution::Task, wood::Leaf},
 };
 
 /// The year.
@@ -38,6 +38,7 @@ pub struct View {
     chosen: bool,
     observed: Vec<Seen>,
     windows: Vec<WindowView>,
+    every: Option<String>,
     cautions: Vec<Caution>,
     working: String,
     record: String,
@@ -68,6 +69,7 @@ struct Schools {
     mushroom: Anchor,
     own: Vec<String>,
     working: String,
+    strip: Option<Captioned>,
     rows: Vec<mushroom::Rest>,
     gaps: Vec<String>,
 }
@@ -119,6 +121,7 @@ pub fn view(context: &Context<'_>) -> View {
         chosen: rest.is_some_and(|(_, chosen)| chosen),
         observed: observed(context),
         windows: findings.windows.iter().map(|found| window_view(found, context)).collect(),
+        every: strip::windows(context),
         cautions: caution::for_tasks(&[Task::Felling], caution::is_general, context),
         working: context.route.to(&Page::WorkingSeasons),
         record: context.route.at(&Page::Index, "record"),
@@ -184,6 +187,7 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
                 mushroom: Anchor::mushroom(grown, context),
                 own: own.collect(),
                 working: context.route.at(&Page::WorkingSeasons, &format!("inoculate-{}", grown.id)),
+                strip: strip::schools(&found, context),
                 rows: mushroom::rests(grown, context),
                 gaps: first.gaps.iter().map(|(window, gap)| format!("{}: {gap}", window.record.name)).collect(),
             })
@@ -214,15 +218,6 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
     let window = &found.window;
     let record = &window.record;
     let told = found.told.as_ref().ok();
-    let farm = &context.book.farm;
-    let counts = match record.kind {
-        WindowKind::NoCut => {
-            record.region.is_none()
-                || window.origin.writer != Writer::Handbook
-                || farm.no_cut.iter().any(|named| named.id == window.id)
-        }
-        _ => record.region.is_none() || window.origin.writer != Writer::Handbook,
-    };
     WindowView {
         id: window.id.clone(),
         name: record.name.clone(),
@@ -236,7 +231,7 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
         woods: window.woods.iter().map(|wood| Anchor::wood(wood, context)).collect(),
         mushrooms: window.mushrooms.iter().map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),
         says: record.says.clone(),
-        counts,
+        counts: found.counts(context.book),
         own: window.origin.writer != Writer::Handbook,
         cite: Cite::of(&record.source, record.mark, context),
     }

@@ -8,8 +8,17 @@ use crate::{
         Context, Page,
         figure::strip::{self as drawing, Bar, Family, State, Task as StripTask},
     },
-    reckon::{days::Interval, season::of_day},
+    reckon::{
+        days::Interval,
+        findings::{Inoculation, WindowFinding},
+        rest::Carried,
+        season::{Told, of_day},
+    },
+    record::window::WindowKind,
 };
+
+/// Letters that fit beside a row.
+const LABEL: usize = 18;
 
 /// The strip of the year with its text twin.
 #[derive(Debug, Serialize)]
@@ -18,6 +27,15 @@ pub struct Strip {
     pub svg: String,
     /// The same in words: task and dates.
     pub twin: Vec<(String, Figure)>,
+}
+
+/// A drawing and what it shows.
+#[derive(Debug, Serialize)]
+pub struct Captioned {
+    /// The drawing.
+    pub svg: String,
+    /// What it shows.
+    pub caption: String,
 }
 
 /// The strip of the year for this farm: felling, no-cut windows and inoculation.
@@ -54,9 +72,6 @@ pub fn of(context: &Context<'_>) -> Option<Strip> {
     if tasks.is_empty() {
         return None;
     }
-    let begins = findings.fellings.iter().find_map(|felling| felling.intervals.first());
-    let dormant = if findings.season.south { 5 } else { 11 };
-    let month = begins.map_or(dormant, |interval| of_day(interval.from).month());
     let title = format!("The year of {}, from the month in which felling may begin", context.book.farm.record.name);
     let anchor = |task: &StripTask| match task.family {
         Family::Inoculate => "inoculation",
@@ -64,7 +79,74 @@ pub fn of(context: &Context<'_>) -> Option<Strip> {
     };
     let working = |task: &StripTask| context.route.at(&Page::WorkingSeasons, anchor(task));
     let twin = tasks.iter().map(|task| (task.name.clone(), Figure::worked(twin_words(task), working(task)))).collect();
-    Some(Strip { svg: drawing::svg("year", &title, month, &tasks), twin })
+    Some(Strip { svg: drawing::svg("year", &title, first_month(context), &tasks), twin })
+}
+
+/// The month in which the strip begins: that in which felling may begin, or else the first of the dormant ones.
+fn first_month(context: &Context<'_>) -> i8 {
+    let findings = context.findings;
+    let begins = findings.fellings.iter().find_map(|felling| felling.intervals.first());
+    let dormant = if findings.season.south { 5 } else { 11 };
+    begins.map_or(dormant, |interval| of_day(interval.from).month())
+}
+
+/// Every window that can be told, one below the other: those that count here solid or crossed, the others dashed.
+#[must_use]
+pub fn windows(context: &Context<'_>) -> Option<String> {
+    let mut told: Vec<(&WindowFinding, Told)> =
+        context.findings.windows.iter().filter_map(|found| Some((found, found.told.clone().ok()?))).collect();
+    told.sort_by_key(|(found, _)| (found.window.record.kind, found.window.id.clone()));
+    let rows = told.iter().map(|(found, told)| {
+        let kind = found.window.record.kind;
+        let (family, here) = match kind {
+            WindowKind::Cut => (Family::Cut, State::Best),
+            WindowKind::NoCut => (Family::Cut, State::Never),
+            WindowKind::Inoculate => (Family::Inoculate, State::Best),
+            WindowKind::Fruit => (Family::Fruit, State::Best),
+            WindowKind::Soak => (Family::Soak, State::Best),
+            WindowKind::Other => (Family::Rest, State::Best),
+        };
+        let state = if found.counts(context.book) { here } else { State::Only };
+        let mut row = task(&short(kind.words()), family, state, &[told.interval()], context);
+        row.bars.iter_mut().for_each(|bar| bar.dates = format!("{} ({})", bar.dates, found.window.record.name));
+        row
+    });
+    let rows: Vec<StripTask> = rows.collect();
+    let title = "Every season window of the handbook and of this farm";
+    (!rows.is_empty()).then(|| drawing::svg("every", title, first_month(context), &rows))
+}
+
+/// The schools of rest for one mushroom, side by side: the farm's choice solid, each source hatched.
+///
+/// Where the farm names its inoculation season, the rows tell when to fell for it, which is where the schools part; else
+/// they tell when to inoculate.
+#[must_use]
+pub fn schools(found: &[&Inoculation], context: &Context<'_>) -> Option<Captioned> {
+    let fellings = &context.findings.fellings;
+    let widest = found.iter().max_by_key(|found| fellings[found.felling].woods.len())?;
+    let (family, verb) =
+        if widest.windows.is_empty() { (Family::Inoculate, "inoculate") } else { (Family::Cut, "fell") };
+    let stretch = |carried: &Carried| if family == Family::Cut { carried.fits } else { carried.inoculation };
+    let stretches = |carried: &[Carried]| carried.iter().map(stretch).collect::<Vec<_>>();
+    let own = task("Our choice", family, State::Best, &stretches(&widest.carried), context);
+    let told = widest.lines.iter().filter(|line| !line.carried.is_empty());
+    let sources = told.map(|line| {
+        let name = short(context.book.short(&line.rest.source));
+        task(&name, family, State::Possible, &stretches(&line.carried), context)
+    });
+    let rows: Vec<StripTask> = [own].into_iter().chain(sources).collect();
+    let woods = short_woods(&fellings[widest.felling], context);
+    let caption = format!("When to {verb} {woods} for {}, by each source's rest", widest.mushroom.name());
+    let id = format!("rest-{}", widest.mushroom.id);
+    (rows.len() > 1).then(|| Captioned { svg: drawing::svg(&id, &caption, first_month(context), &rows), caption })
+}
+
+/// A name cut to what stands beside a row.
+fn short(name: &str) -> String {
+    if name.chars().count() <= LABEL {
+        return name.to_owned();
+    }
+    name.chars().take(LABEL - 1).collect::<String>().trim_end().to_owned() + "…"
 }
 
 fn twin_words(task: &StripTask) -> String {

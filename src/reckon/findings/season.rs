@@ -22,6 +22,17 @@ pub struct WindowFinding {
     pub told: Result<Told, Gap>,
 }
 
+impl WindowFinding {
+    /// Whether the window counts on the farm of a book: one without a region, one of the farm's own, or a no-cut window
+    /// that the farm names.
+    #[must_use]
+    pub fn counts(&self, book: &Book) -> bool {
+        let named = || book.farm.no_cut.iter().any(|named| named.id == self.window.id);
+        let own = self.window.origin.writer != Writer::Handbook;
+        self.window.record.region.is_none() || own || (self.window.record.kind == WindowKind::NoCut && named())
+    }
+}
+
 /// When trees of some woods may come down.
 #[derive(Debug, Clone)]
 pub struct Felling {
@@ -93,13 +104,9 @@ fn ids(windows: &[(Arc<Window>, Told)]) -> Vec<&str> {
 pub fn felling(book: &Book, windows: &[WindowFinding], wood: &Arc<Wood>, season: Season) -> Felling {
     let speaks = |window: &Window| window.speaks_of_wood(wood);
     let counting = counting(windows, WindowKind::Cut, speaks);
-    let no_cut = windows.iter().filter(|found| {
-        let window = &found.window;
-        let holds = window.record.region.is_none()
-            || window.origin.writer != Writer::Handbook
-            || book.farm.no_cut.iter().any(|named| named.id == window.id);
-        window.record.kind == WindowKind::NoCut && holds && speaks(window)
-    });
+    let no_cut = windows
+        .iter()
+        .filter(|found| found.window.record.kind == WindowKind::NoCut && found.counts(book) && speaks(&found.window));
     let told = |found: &WindowFinding| found.told.clone().ok().map(|told| (Arc::clone(&found.window), told));
     let cut: Vec<(Arc<Window>, Told)> = counting.iter().filter_map(told).collect();
     let taken: Vec<(Arc<Window>, Told)> = no_cut.filter_map(told).collect();
