@@ -97,6 +97,32 @@ fn a_farm_never_overwrites_itself() {
 fn a_mount_point_is_refused() {
     let output = run(&root(), &["publish", "--to", "/proc"]);
     assert_eq!(code(&output), 2, "{}", said(&output));
+    assert!(said(&output).contains("mount point"), "{}", said(&output));
+}
+
+#[test]
+fn a_readers_own_file_in_the_guide_is_not_lost() {
+    let farm = Farm::with(&[]);
+    farm.publish();
+    farm.write("guide/mine.txt", "my list");
+    let output = farm.publish();
+    assert_eq!(code(&output), 2);
+    assert!(said(&output).contains("mine.txt"), "{}", said(&output));
+    assert_eq!(fs::read_to_string(farm.path().join("guide/mine.txt")).unwrap(), "my list");
+}
+
+#[test]
+fn a_method_without_patterns_still_publishes() {
+    let farm = Farm::with(&[("methods/rack-log.yaml", "patterns: ~\n")]);
+    assert_eq!(code(&farm.publish()), 0);
+}
+
+#[test]
+fn nothing_is_left_beside_a_refused_target() {
+    let farm = Farm::with(&[("other/file.txt", "x")]);
+    run(farm.path(), &["publish", "--to", "other"]);
+    let left: Vec<_> = fs::read_dir(farm.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+    assert_eq!(left.len(), 2, "{left:?}");
 }
 
 #[test]

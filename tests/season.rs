@@ -73,7 +73,7 @@ fn leap_days_are_dates() {
     let window = "name: Late winter\nkind: cut\nfrom: 02-29\nto: 03-31\nsays: ours\nsource: common-practice\n";
     let farm = Farm::with(&[("seasons/ours.yaml", window)]);
     farm.write("farm.yaml", "name: T\nplace: {latitude: 44, longitude: -72}\nseason: 2027\nwoods: [red-oak]\n");
-    assert_eq!(dates(row(&seasons(&farm), "ours")).1, "2028-03-31");
+    assert_eq!(dates(row(&seasons(&farm), "ours")), ("2028-02-28".into(), "2028-03-31".into()));
 }
 
 #[test]
@@ -102,4 +102,32 @@ fn a_crossing_of_temperatures_is_a_gap_that_says_so() {
     let farm = Farm::with(&[]);
     farm.publish();
     assert!(farm.page("seasons.html").contains("no date: when the air rises above 50 F"));
+}
+
+#[test]
+fn a_no_cut_window_that_cannot_be_told_stops_the_felling() {
+    let cut = "name: Dormant season\nkind: cut\nfrom: 11-15\nto: 05-31\nsays: ours\nsource: common-practice\n";
+    let rest = "name: Buds\nkind: no-cut\nfrom: bud swell\nto: 07-31\nsays: ours\nsource: common-practice\n";
+    let farm = Farm::with(&[("seasons/ours.yaml", cut), ("seasons/buds.yaml", rest)]);
+    farm.write("farm.yaml", &format!("{SMALL_FARM}woods: [red-oak]\ngrows: [shiitake]\n"));
+    assert!(!seasons(&farm).iter().any(|row| row["window"] == "fell red-oak"));
+    farm.publish();
+    assert!(farm.page("seasons.html").contains("“Buds” holds here, but its dates cannot be told"));
+}
+
+#[test]
+fn a_word_changed_in_a_handbooks_window_does_not_make_it_count() {
+    let farm = Farm::with(&[("seasons/oak-wilt-texas.yaml", "says: Read about it once.\n")]);
+    farm.write("farm.yaml", &format!("{SMALL_FARM}{OBSERVED}"));
+    assert_eq!(dates(row(&seasons(&farm), "fell red-oak")).1, "2027-04-18");
+}
+
+#[test]
+fn inoculation_never_comes_before_its_felling() {
+    let cut = "name: Summer\nkind: cut\nfrom: 07-20\nto: 07-25\nsays: ours\nsource: common-practice\n";
+    let farm = Farm::with(&[("seasons/ours.yaml", cut)]);
+    farm.write("farm.yaml", &format!("{SMALL_FARM}woods: [red-oak]\ngrows: [shiitake]\n"));
+    let rows = seasons(&farm);
+    assert_eq!(dates(row(&rows, "fell red-oak")), ("2027-07-20".into(), "2027-07-25".into()));
+    assert_eq!(dates(row(&rows, "inoculate shiitake on red-oak")), ("2027-08-03".into(), "2027-08-22".into()));
 }

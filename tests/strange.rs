@@ -1,9 +1,13 @@
 //! Strange input never panics and never hangs.
 
+use std::sync::Arc;
+
 use hostwood::{
     book,
+    page::Page,
     quantity::{Date, DayOfYear, Duration, Length, Mass, Percent, SeasonEnd, Temperature},
     read::Found,
+    reckon::{Findings, findings::Choice},
 };
 use proptest::prelude::*;
 
@@ -21,6 +25,27 @@ proptest! {
         let files = if path == "farm.yaml" { vec![found(path, bytes)] } else { vec![farm, found(path, bytes)] };
         if let Err(faults) = book::bind(files) {
             prop_assert!(!faults.is_empty());
+        }
+    }
+
+    #[test]
+    fn a_farm_of_odd_sizes_and_dates_is_reckoned_and_drawn(
+        low in 1u8..12, more in 0u8..12, length in 6u8..80, days in 0u16..365, longer in 0u16..200, month in 1u8..13, latitude in -90i8..90,
+    ) {
+        let high = low + more;
+        let text = format!(
+            "name: T\nplace: {{latitude: {latitude}, longitude: 0}}\nseason: 2026\nlog: {{diameter: [{low} in, {high} in], length: {length} in}}\n\
+             rest: [{days} days, {} days]\ngrows: [shiitake, nameko]\nwoods: [red-oak, european-beech]\n",
+            u32::from(days) + u32::from(longer),
+        );
+        let window = format!("name: W\nkind: cut\nfrom: {month:02}-28\nto: 03-01\nsays: x\nsource: common-practice\n");
+        let files = vec![found("farm.yaml", text.into_bytes()), found("seasons/w.yaml", window.into_bytes())];
+        if let Ok(book) = book::bind(files) {
+            let findings = Findings::of(&book, Choice::of(&book));
+            let (book, findings) = (Arc::new(book), Arc::new(findings));
+            for page in [Page::Index, Page::Seasons, Page::Inoculation, Page::Bucking, Page::WorkingSeasons] {
+                prop_assert!(page.view(&book, &findings).is_object());
+            }
         }
     }
 

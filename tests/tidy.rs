@@ -62,6 +62,7 @@ fn arrows_run_one_way() {
             let Some(other) = FLOW.iter().position(|stage| *stage == name) else {
                 panic!("{path} uses crate::{name}, which is no stage before it");
             };
+            assert!(!code(&text).contains("super::super::"), "{path} reaches two stages up");
             uses += 1;
             assert!(other <= place, "{path} uses {name}, which comes after {stage}");
         }

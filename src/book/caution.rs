@@ -30,7 +30,7 @@ impl Caution {
     /// Whether the danger comes with a mushroom.
     #[must_use]
     pub fn comes_with_mushroom(&self, mushroom: &Mushroom) -> bool {
-        self.mushrooms.is_empty() || self.mushrooms.iter().any(|named| named.id == mushroom.id)
+        self.mushrooms.is_empty() || mushroom.line().any(|id| self.mushrooms.iter().any(|named| named.id == id))
     }
 }
 

@@ -27,6 +27,16 @@ impl Mushroom {
         self.record.names.first().map_or(&self.id, |name| name)
     }
 
+    /// The ids of the mushroom and of every group above it, the narrowest first.
+    pub fn line(&self) -> impl Iterator<Item = &str> {
+        let mut next = Some(self);
+        std::iter::from_fn(move || {
+            let mushroom = next?;
+            next = mushroom.part_of.as_deref();
+            Some(mushroom.id.as_str())
+        })
+    }
+
     /// Whether it is a species rather than a group.
     #[must_use]
     pub fn is_species(&self) -> bool {

@@ -88,12 +88,17 @@ fn epoch() -> Result<Option<Date>, Ended> {
 /// A fault at the name, where it is not a folder inside the farm's.
 pub fn look(farm: &FarmAt, book: &Book) -> Result<Option<PathBuf>, Ended> {
     let (FarmAt::Folder(folder), Some(look)) = (farm, &book.farm.record.look) else { return Ok(None) };
+    let look = look.trim_start_matches("./").trim_end_matches('/');
     let inside = Path::new(look).components().all(|part| matches!(part, Component::Normal(_)));
+    let records = Kind::ALL.into_iter().any(|kind| match kind.layout() {
+        Layout::Each(home) | Layout::Rows(home) | Layout::Markdown(home) => Path::new(look).starts_with(home),
+        Layout::Single(_) | Layout::ById(_) => false,
+    });
     let path = folder.join(look);
-    if inside && path.is_dir() {
+    if inside && !records && path.is_dir() {
         return Ok(Some(path));
     }
-    let fault = Fault::new("no-look", format!("there is no folder `{look}` in the farm's folder"));
+    let fault = Fault::new("no-look", format!("there is no folder `{look}` for the look in the farm's folder"));
     let fault = fault.instead("name a folder beside `farm.yaml`, or take the line `look:` away");
     Err(Ended::Faults(vec![match &book.farm.look {
         Some(place) => fault.at(place.clone()),

@@ -38,7 +38,7 @@ impl Proof {
     /// How it ended, where it did not end well.
     pub fn run(self) -> Result<Ended, Ended> {
         let at = farm::find(self.farm.as_deref())?;
-        let bound = farm::bind(&at).and_then(|book| proof_look(&at, book));
+        let bound = farm::bind(&at).and_then(|book| draw(&at, book));
         match (bound, self.form) {
             (Ok(book), Form::Text) => Ok(Ended::Done {
                 text: String::new(),
@@ -59,12 +59,11 @@ impl Proof {
     }
 }
 
-/// Draws the guide with the farm's own theme, where it has one, to find what is wrong there.
-fn proof_look(at: &FarmAt, book: Book) -> Result<Arc<Book>, Ended> {
+/// Draws the guide, with the farm's own theme where it has one, to find what is wrong there.
+fn draw(at: &FarmAt, book: Book) -> Result<Arc<Book>, Ended> {
     let book = Arc::new(book);
-    if let Some(look) = farm::look(at, &book)? {
-        let findings = Arc::new(Findings::of(&book, Choice::of(&book)));
-        press::draw(&book, &findings, Paper::A4, Some(&look))?;
-    }
+    let look = farm::look(at, &book)?;
+    let findings = Arc::new(Findings::of(&book, Choice::of(&book)));
+    press::draw(&book, &findings, Paper::A4, look.as_deref())?;
     Ok(book)
 }

@@ -14,7 +14,7 @@ pub fn text(fault: &Fault, ink: bool) -> String {
     let (strong, red, plain) = if ink { ("\x1b[1m", "\x1b[31m", "\x1b[0m") } else { ("", "", "") };
     let mut out = String::new();
     if let Some(place) = &fault.place {
-        let line = place.file.line(place.line).replace('\t', " ");
+        let line = place.file.line(place.line).replace(char::is_control, " ");
         let shown: String = line.chars().take(160).collect();
         let _ = writeln!(out, "{strong}{}:{}:{}{plain}  {}", place.file.name, place.line, place.column, fault.rule);
         if !shown.trim().is_empty() {

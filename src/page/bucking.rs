@@ -11,7 +11,10 @@ use super::{
     wood::weight_note,
 };
 use crate::{
-    reckon::findings::{Weight, logs},
+    reckon::{
+        findings::{Weight, logs},
+        holes::girth,
+    },
     record::caution::Task,
 };
 
@@ -56,7 +59,10 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         gaps: own.iter().flat_map(|row| &row.figures).any(|figure| figure.gap),
         length: context.book.farm.record.log.length.show(units),
-        diameters: logs::diameters(context.book, units).iter().map(|diameter| diameter.show(units)).collect(),
+        diameters: logs::diameters(context.book, units)
+            .iter()
+            .map(|diameter| format!("{} ({} around)", diameter.show(units), girth(diameter).show(units)))
+            .collect(),
         own,
         others: rows(false),
         cautions: caution::for_tasks(&[Task::Bucking], caution::is_general, context),
@@ -75,7 +81,7 @@ fn row(weights: &[Weight], context: &Context<'_>) -> Option<(f64, Row)> {
     let heaviest = weights
         .iter()
         .filter_map(|weight| weight.mass.as_ref().ok())
-        .map(super::super::quantity::measure::Mass::base)
+        .map(crate::quantity::measure::Mass::base)
         .fold(0.0, f64::max);
     Some((
         heaviest,

@@ -1,5 +1,7 @@
 //! This season at a glance.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
 use super::{
@@ -14,7 +16,7 @@ use super::{
     },
 };
 use crate::{
-    reckon::findings::{Pairing, Word},
+    reckon::findings::{Pairing, Word, pairing::Reach},
     record::Kind,
 };
 
@@ -30,7 +32,7 @@ pub struct View {
     place: String,
     strip: Option<Strip>,
     deadlines: Vec<Deadline>,
-    gaps: Vec<String>,
+    gaps: BTreeSet<String>,
     remarks: Vec<String>,
     best: Vec<Best>,
     sheets: Vec<Sheet>,
@@ -86,13 +88,7 @@ pub fn view(context: &Context<'_>) -> View {
         strip: strip::of(context),
         deadlines: deadline::all(context),
         remarks: deadline::remarks(context),
-        gaps: findings
-            .fellings
-            .iter()
-            .filter_map(|felling| felling.gap.as_ref())
-            .map(ToString::to_string)
-            .take(1)
-            .collect(),
+        gaps: findings.fellings.iter().filter_map(|felling| felling.gap.as_ref()).map(ToString::to_string).collect(),
         best: findings
             .mushrooms
             .iter()
@@ -152,7 +148,7 @@ fn best<'a>(mushroom: &str, context: &'a Context<'_>) -> Vec<&'a Pairing> {
 /// Best rating first, direct before inherited, more sources before fewer.
 #[must_use]
 pub fn order(pair: &Pairing) -> (Word, bool, std::cmp::Reverse<usize>, &str) {
-    (pair.word, !pair.is_direct(), std::cmp::Reverse(pair.sources), pair.wood.name())
+    (pair.word, pair.reach == Reach::Genus, std::cmp::Reverse(pair.sources), pair.wood.name())
 }
 
 fn place(context: &Context<'_>) -> String {

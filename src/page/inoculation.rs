@@ -11,11 +11,11 @@ use super::{
     },
 };
 use crate::{
-    quantity::{Length, Mass},
+    quantity::Length,
     reckon::{
         Gap,
         findings::{Filling, logs},
-        holes,
+        holes, weight,
     },
     record::{Kind, caution::Task, strain::SpawnForm},
 };
@@ -25,6 +25,7 @@ use crate::{
 pub struct View {
     length: String,
     pattern: Option<PatternView>,
+    diameters: Vec<String>,
     sizes: Vec<Size>,
     others: Vec<Other>,
     package: Option<String>,
@@ -94,6 +95,7 @@ pub fn view(context: &Context<'_>) -> View {
             .chunk_by(|a, b| a.diameter == b.diameter)
             .filter_map(|fillings| size(fillings, context))
             .collect(),
+        diameters: logs::diameters(context.book, units).iter().map(|diameter| diameter.show(units)).collect(),
         others: others(context),
         package: rate.map(|rate| rate.package.show(units)),
         rate: rate.map(|rate| Cite::of(&rate.source, rate.mark, context)),
@@ -110,20 +112,20 @@ fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {
     let first = fillings.first()?;
     let working = |anchor: &str| context.route.at(&Page::WorkingInoculation, anchor);
     let rows = fillings.iter().map(|filling| {
-        let total = |each: &Mass| Mass::of_kilograms(each.base() * f64::from(filling.logs)).show(units);
-        let (spawn, packages) = match &filling.need {
-            Ok(need) => (
-                Figure::worked(range(&total(&need.least), &total(&need.most)), working("spawn")),
+        let (spawn, packages) = match filling.need.as_ref().map(|need| (need, filling.all_spawn())) {
+            Ok((need, Some([least, most]))) => (
+                Figure::worked(range(&least.show(units), &most.show(units)), working("spawn")),
                 Figure::worked(
                     range(&need.packages_least.to_string(), &need.packages_most.to_string()),
                     working("spawn"),
                 ),
             ),
+            Ok((_, None)) => (Figure::gap("–"), Figure::gap("–")),
             Err(gap) => (Figure::gap(gap.to_string()), Figure::gap("–")),
         };
         Row {
             logs: filling.logs,
-            holes: Figure::worked((filling.whole_holes() * filling.logs).to_string(), working("holes")),
+            holes: Figure::worked(filling.all_holes().to_string(), working("holes")),
             spawn,
             packages,
         }
@@ -178,6 +180,21 @@ fn others(context: &Context<'_>) -> Vec<Other> {
         cite: Some(source("common-practice", context)),
         figures: diameters.iter().map(|diameter| whole(holes::by_rows(diameter, length, &six_inches))).collect(),
     });
+    if let Some(wood) = context.findings.woods.iter().find(|wood| weight::density(&logs::green(&wood.record)).is_ok()) {
+        let green = logs::green(&wood.record);
+        let pounds = |diameter: &Length| weight::log(&green, diameter, length).map_or(0.0, |mass| mass.pounds());
+        rows.push(Other {
+            rule: format!("One to two holes for each pound of a green log, here of {}", wood.name()),
+            cite: Some(source("sab-den", context)),
+            figures: diameters
+                .iter()
+                .map(|diameter| {
+                    let [one, two] = [1.0, 2.0].map(|factor| whole(holes::by_weight(pounds(diameter), factor)));
+                    range(&one, &two)
+                })
+                .collect(),
+        });
+    }
     rows.push(Other {
         rule: "At least three to four holes for each centimetre of top diameter".to_owned(),
         cite: Some(source("hro09", context)),

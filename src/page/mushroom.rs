@@ -18,7 +18,7 @@ use super::{
 };
 use crate::{
     book::Mushroom,
-    reckon::findings::{Inoculation, Pairing, Word},
+    reckon::findings::{Inoculation, Pairing, Word, inoculation},
     record::{Kind, caution::Task, wood::Rank},
 };
 
@@ -233,15 +233,15 @@ pub fn rests(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Rest> {
         context.findings.inoculations.iter().filter(|found| found.mushroom.id == mushroom.id).collect();
     match found.first() {
         Some(first) => (0..first.lines.len()).map(|index| rest_line(&found, index, context)).collect(),
-        None => mushroom.record.rest.iter().map(|rest| bare_rest(rest, context)).collect(),
+        None => inoculation::rests(mushroom).iter().map(|rest| bare_rest(rest, context)).collect(),
     }
 }
 
 fn bare_rest(rest: &crate::record::said::Rest, context: &Context<'_>) -> Rest {
     use crate::reckon::rest::School;
-    let least = rest.least.as_ref().or(rest.best.as_ref().map(|best| &best.low));
+    let (least, _) = inoculation::ends(rest);
     Rest {
-        school: least.map_or("no figure given", |least| School::of(least.days()).words()),
+        school: least.map_or("no figure given", |least| School::of(least).words()),
         figure: rest_words(rest, context),
         says: rest.says.clone(),
         cite: Cite::of(&rest.source, rest.mark, context),

@@ -6,7 +6,7 @@ use super::{
     Context,
     part::{Anchor, pair::Pair, rating::Rating},
 };
-use crate::reckon::findings::{Pairing, Word};
+use crate::reckon::findings::{Pairing, Word, pairing::Reach};
 
 /// The pairing table.
 #[derive(Debug, Serialize)]
@@ -110,7 +110,7 @@ fn cell(pair: Option<&Pairing>, mushroom: &str, context: &Context<'_>) -> Cell {
             rating: Rating::of(pair.word),
             href: Some(context.route.pairing(&pair.mushroom.id, &pair.wood.id)),
             agreement: super::part::pair::agreement(pair),
-            inherited: !pair.is_direct(),
+            inherited: pair.reach == Reach::Genus,
         },
         None => Cell {
             mushroom: mushroom.to_owned(),
@@ -129,7 +129,7 @@ fn disputed(context: &Context<'_>) -> Vec<Pair> {
         findings.mushrooms.iter().any(|mushroom| mushroom.id == pair.mushroom.id)
             && findings.woods.iter().any(|wood| wood.id == pair.wood.id)
     };
-    let differs = |pair: &&Pairing| pair.is_direct() && pair.agreement().is_some_and(|index| index < 0.999);
+    let differs = |pair: &&Pairing| pair.reach != Reach::Genus && pair.agreement().is_some_and(|index| index < 0.999);
     let mut pairs: Vec<&Pairing> = findings.pairings.iter().filter(shown).filter(differs).collect();
     pairs.sort_by(|a, b| a.agreement().unwrap_or(1.0).total_cmp(&b.agreement().unwrap_or(1.0)));
     pairs.into_iter().map(|pair| Pair::of(pair, context)).collect()

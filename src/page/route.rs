@@ -55,10 +55,10 @@ impl Route {
             Kind::Strain => self.to(&Page::Strain(id.to_owned())),
             Kind::Method => self.to(&Page::Method(id.to_owned())),
             Kind::Evidence => self.to(&Page::Pairings),
-            Kind::Window => self.at(&Page::Seasons, id),
-            Kind::Caution => self.at(&Page::Safety, id),
-            Kind::Source => self.at(&Page::Sources, id),
-            Kind::Term => self.at(&Page::Terms, id),
+            Kind::Window => self.at(&Page::Seasons, &format!("window-{id}")),
+            Kind::Caution => self.at(&Page::Safety, &format!("caution-{id}")),
+            Kind::Source => self.at(&Page::Sources, &format!("source-{id}")),
+            Kind::Term => self.at(&Page::Terms, &format!("term-{id}")),
             Kind::Note => self.to(&Page::Note(id.to_owned())),
         }
     }

@@ -80,6 +80,7 @@ struct Seen {
     event: &'static str,
     dates: Vec<String>,
     median: Option<String>,
+    years: usize,
     spread: Option<String>,
 }
 
@@ -148,7 +149,7 @@ fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
         windows
             .iter()
             .map(|(window, told)| Anchor {
-                href: format!("#{}", window.id),
+                href: format!("#window-{}", window.id),
                 text: format!("{} ({})", window.record.name, date::stretch(told.interval(), season)),
             })
             .collect()
@@ -205,7 +206,8 @@ fn observed(context: &Context<'_>) -> Vec<Seen> {
                     Event::LeafColour => "Leaf colour at 30 %",
                     Event::BudSwell => "Bud swell",
                 },
-                dates: seen.dates.iter().map(super::super::quantity::date::Date::show).collect(),
+                dates: seen.dates.iter().map(crate::quantity::date::Date::show).collect(),
+                years: usual.map_or(0, |usual| usual.years),
                 median: usual.map(|usual| of_day(usual.median).show()),
                 spread: usual
                     .map(|usual| format!("{} to {}", of_day(usual.earliest).show(), of_day(usual.latest).show())),

@@ -81,7 +81,6 @@ pub struct View {
     cautions: Vec<Caution>,
     notes: Vec<Anchor>,
     safety: String,
-    weights_working: String,
     sheet: Sheet,
 }
 
@@ -209,7 +208,6 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         ),
         notes: Anchor::notes_about(Kind::Wood, &wood.id, context),
         safety: context.route.to(&Page::Safety),
-        weights_working: context.route.at(&Page::WorkingWeights, &wood.id),
         sheet: Sheet::of(&wood.origin),
     }
 }
@@ -268,6 +266,10 @@ fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
             cite(&density.source, density.mark),
             note,
         );
+    }
+    if let Some((dry, density)) = record.density.as_ref().and_then(|density| Some((density.at_12_percent?, density))) {
+        let cites = cite(&density.source, density.mark);
+        fact("Density at 12 % moisture (water = 1)", rounded(dry, 3), cites, None);
     }
     if let Some(moisture) = &record.moisture {
         if let Some(green) = &moisture.green {
@@ -333,7 +335,15 @@ fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
         });
         if let Some(colour) = season.leaf_colour {
             let note = season.leaf_colour_deviation.map(days);
-            facts.push(Fact { name: "Half of the leaves coloured", figure: figure(colour), cites, note });
+            facts.push(Fact {
+                name: "Half of the leaves coloured",
+                figure: figure(colour),
+                cites: cites.clone(),
+                note,
+            });
+        }
+        if let Some(fall) = season.leaf_fall {
+            facts.push(Fact { name: "Half of the leaves down", figure: figure(fall), cites, note: None });
         }
     }
     facts

@@ -2,45 +2,46 @@
 //!
 //! The files go into a hidden sibling first. On Linux one exchanging rename swaps it with the earlier guide; elsewhere, or
 //! where the file system cannot exchange, the earlier guide is moved aside and back again by the next run if this one is cut
-//! short. A folder without the marker file is never replaced, nor is a mount point.
+//! short. A folder without the marker file is never replaced, nor is one that
+//! holds a file the marker does not list, nor a mount point.
 
 use std::{
+    collections::BTreeSet,
     fs::{self, File, TryLockError},
     io::Write,
     path::{Path, PathBuf},
 };
 
+use walkdir::WalkDir;
+
 use super::Files;
 use crate::{error::Error, read::folder::MARKER};
 
 /// What the marker file says to whoever opens it.
-const MARKER_TEXT: &str = "This folder was written by Hostwood. It is replaced whole the next time it is published.\n";
+const MARKER_TEXT: &str =
+    "This folder was written by Hostwood, and is replaced whole the next time it is published. Its files:\n";
 
 /// Writes files as a folder in place of an earlier guide.
 ///
 /// # Errors
 ///
-/// A refusal ([`Error::is_refusal`]) where the target is not a guide of ours; any other [`Error`] where the machine fails.
-/// In both cases the target stands as it was.
+/// A refusal ([`Error::is_refusal`]) where the target is not a guide of ours or holds files of somebody else; any other
+/// [`Error`] where the machine fails. Until the new guide is swapped in, the target stands as it was.
 pub fn write(target: &Path, files: &Files) -> Result<(), Error> {
     let target = settle(target)?;
+    refuse_strangers(&target)?;
     let siblings = Siblings::of(&target)?;
     let _lock = siblings.lock()?;
     siblings.mend(&target)?;
     refuse_strangers(&target)?;
     let written = fill(&siblings.new, &target, files).and_then(|()| swap(&siblings, &target));
-    for left in [&siblings.new, &siblings.old] {
-        if left.exists() && target.exists() {
-            fs::remove_dir_all(left).map_err(|error| Error::path("remove", left, error))?;
-        }
-    }
-    let _ = fs::remove_file(&siblings.lock);
-    written
+    let cleared = siblings.clear(&target);
+    written.and(cleared)
 }
 
 /// The target's real path, its parent made where it is missing.
 fn settle(target: &Path) -> Result<PathBuf, Error> {
-    if target.exists() {
+    if fs::symlink_metadata(target).is_ok() {
         return target.canonicalize().map_err(|error| Error::path("find", target, error));
     }
     let name = target.file_name().ok_or_else(|| Error::refusal(format!("{} names no folder", target.display())))?;
@@ -70,11 +71,11 @@ impl Siblings {
         Ok(Self { new: beside("new"), old: beside("old"), lock: beside("lock") })
     }
 
-    /// Keeps a second run out while this one writes.
-    fn lock(&self) -> Result<File, Error> {
+    /// Keeps a second run out while this one writes; the lock's file goes with it.
+    fn lock(&self) -> Result<Lock, Error> {
         let file = File::create(&self.lock).map_err(|error| Error::path("write", &self.lock, error))?;
         match file.try_lock() {
-            Ok(()) => Ok(file),
+            Ok(()) => Ok(Lock { _file: file, path: self.lock.clone() }),
             Err(TryLockError::WouldBlock) => {
                 Err(Error::refusal("another run is publishing into this folder just now".to_owned()))
             }
@@ -87,12 +88,29 @@ impl Siblings {
         if !target.exists() && self.old.exists() {
             fs::rename(&self.old, target).map_err(|error| Error::path("put back", target, error))?;
         }
-        for left in [&self.new, &self.old] {
-            if left.exists() {
-                fs::remove_dir_all(left).map_err(|error| Error::path("remove", left, error))?;
-            }
+        self.clear(target)
+    }
+
+    /// Takes away what lies beside a target that stands.
+    fn clear(&self, target: &Path) -> Result<(), Error> {
+        let left = [&self.new, &self.old];
+        let left = left.into_iter().filter(|left| left.exists() && (*left == &self.new || target.exists()));
+        for path in left {
+            fs::remove_dir_all(path).map_err(|error| Error::path("remove", path, error))?;
         }
         Ok(())
+    }
+}
+
+/// A lock that is let go, and whose file is taken away, when it goes out of scope.
+struct Lock {
+    _file: File,
+    path: PathBuf,
+}
+
+impl Drop for Lock {
+    fn drop(&mut self) {
+        let _ = fs::remove_file(&self.path);
     }
 }
 
@@ -107,13 +125,33 @@ fn refuse_strangers(target: &Path) -> Result<(), Error> {
         return Err(Error::refusal(format!("{} is a mount point; name a folder inside it", target.display())));
     }
     let mut entries = fs::read_dir(target).map_err(|error| Error::path("read", target, error))?;
-    if target.join(MARKER).is_file() || entries.next().is_none() {
+    if entries.next().is_none() {
         return Ok(());
     }
-    Err(Error::refusal(format!(
-        "{} holds files that Hostwood did not write; name another folder with --to, or empty this one",
-        target.display()
-    )))
+    let Ok(marker) = fs::read_to_string(target.join(MARKER)) else {
+        return Err(Error::refusal(format!(
+            "{} holds files that Hostwood did not write; name another folder with --to, or empty this one",
+            target.display()
+        )));
+    };
+    match stranger(target, &marker) {
+        Some(file) => Err(Error::refusal(format!(
+            "{} was put into the guide by somebody else and would be lost; move it out first",
+            target.join(file).display()
+        ))),
+        None => Ok(()),
+    }
+}
+
+/// A file in a guide that its marker does not list.
+fn stranger(target: &Path, marker: &str) -> Option<String> {
+    let ours: BTreeSet<&str> = marker.lines().chain([MARKER]).collect();
+    let files = WalkDir::new(target).into_iter().filter_map(Result::ok).filter(|entry| !entry.file_type().is_dir());
+    let paths = files.filter_map(|entry| {
+        let inside = entry.path().strip_prefix(target).ok()?;
+        Some(inside.to_string_lossy().replace('\\', "/"))
+    });
+    paths.filter(|path| !ours.contains(path.as_str())).min()
 }
 
 #[cfg(unix)]
@@ -133,7 +171,9 @@ fn fill(new: &Path, earlier: &Path, files: &Files) -> Result<(), Error> {
     for (path, bytes) in files {
         write_file(&new.join(path), &earlier.join(path), bytes)?;
     }
-    write_file(&new.join(MARKER), &earlier.join(MARKER), MARKER_TEXT.as_bytes())
+    let list: Vec<&str> = files.keys().map(String::as_str).collect();
+    let marker = format!("{MARKER_TEXT}{}\n", list.join("\n"));
+    write_file(&new.join(MARKER), &earlier.join(MARKER), marker.as_bytes())
 }
 
 fn write_file(path: &Path, earlier: &Path, bytes: &[u8]) -> Result<(), Error> {

@@ -36,15 +36,14 @@ impl Setter {
         out.replace("<table>", r#"<table class="facts">"#)
     }
 
-    /// The HTML of a text that stands inside a line.
+    /// The HTML of a text that stands inside a line: its paragraphs and lists run on.
     #[must_use]
     pub fn inline(&self, markdown: &str, route: &Route, file: &str) -> String {
-        let html = self.html(markdown, route, file);
-        let html = html.trim();
-        match html.strip_prefix("<p>").and_then(|html| html.strip_suffix("</p>")) {
-            Some(inner) if !inner.contains("<p>") => inner.to_owned(),
-            _ => html.to_owned(),
-        }
+        let events = Parser::new_ext(markdown, Options::ENABLE_SMART_PUNCTUATION);
+        let events = events.map(|event| linked_table(quiet(resolve(event, route, file)), route)).map(run_on);
+        let mut out = String::new();
+        html::push_html(&mut out, events);
+        out.trim().to_owned()
     }
 
     /// Replaces each link to a table that stands alone in its paragraph by the table.
@@ -122,6 +121,16 @@ const fn lower(level: HeadingLevel) -> HeadingLevel {
         HeadingLevel::H3 => HeadingLevel::H4,
         HeadingLevel::H4 => HeadingLevel::H5,
         HeadingLevel::H5 | HeadingLevel::H6 => HeadingLevel::H6,
+    }
+}
+
+/// A block becomes a space, so that only what can stand inside a line is left.
+fn run_on(event: Event<'_>) -> Event<'_> {
+    match event {
+        Event::Start(Tag::Link { .. } | Tag::Emphasis | Tag::Strong | Tag::Strikethrough)
+        | Event::End(TagEnd::Link | TagEnd::Emphasis | TagEnd::Strong | TagEnd::Strikethrough) => event,
+        Event::Start(_) | Event::End(_) | Event::Rule => Event::Text(CowStr::Borrowed(" ")),
+        other => other,
     }
 }
 

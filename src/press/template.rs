@@ -92,7 +92,15 @@ impl Theme {
                 let fault = fault.instead("compare it with the built-in template of the same name");
                 Stopped::Faults(vec![fault.at(place)])
             }
-            None => Stopped::Error(Error::new(format!("cannot draw a page: {message}"))),
+            None => match self.files.values().find_map(|file| file.own.clone()) {
+                Some(file) => {
+                    let first = message.lines().next().unwrap_or(&message).to_owned();
+                    let fault = Fault::new("look-broken", format!("with this look a page cannot be drawn: {first}"));
+                    let fault = fault.instead("compare the files of the look with the built-in ones of the same names");
+                    Stopped::Faults(vec![fault.at(Place::start(file))])
+                }
+                None => Stopped::Error(Error::new(format!("cannot draw a page: {message}"))),
+            },
         }
     }
 }
@@ -124,7 +132,13 @@ fn stand_in(files: &mut BTreeMap<String, ThemeFile>, look: &Path) -> Result<(), 
         let bytes = fs::read(&path).map_err(|error| Error::path("read", &path, error))?;
         let folder = look.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
         let text = String::from_utf8_lossy(&bytes).into_owned();
+        let is_text = std::str::from_utf8(&bytes).is_ok();
         let file = Arc::new(File { name: format!("{folder}/{name}"), text, handbook: false });
+        if !is_text {
+            let fault = Fault::new("not-utf-8", "this file of the look is not UTF-8");
+            faults.push(fault.instead("save it as UTF-8 in the editor").at(Place::start(file)));
+            continue;
+        }
         match files.get_mut(&name) {
             Some(known) => *known = ThemeFile { text: file.text.clone(), own: Some(file) },
             None => faults.push(stranger(&file, &name, files.keys().map(String::as_str))),

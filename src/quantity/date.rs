@@ -39,7 +39,12 @@ impl Date {
     pub fn read(text: &str) -> Result<Self, Fault> {
         let parts: Vec<&str> = text.trim().split('-').collect();
         let numbers = match parts.as_slice() {
-            [year, month, day] if year.len() == 4 && month.len() == 2 && day.len() == 2 => {
+            [year, month, day]
+                if year.len() == 4
+                    && month.len() == 2
+                    && day.len() == 2
+                    && parts.concat().chars().all(|c| c.is_ascii_digit()) =>
+            {
                 (year.parse::<i16>().ok()).zip(month.parse::<i8>().ok()).zip(day.parse::<i8>().ok())
             }
             _ => None,
@@ -63,7 +68,7 @@ impl Date {
         format!("{} {} {}", self.0.day(), month_name(self.0.month()), self.0.year())
     }
 
-    /// Days since the year 0, for comparing.
+    /// A number that grows with the date, for comparing.
     #[must_use]
     pub fn ordinal(&self) -> i32 {
         i32::from(self.0.year()) * 366 + i32::from(self.0.day_of_year())
@@ -97,7 +102,8 @@ impl DayOfYear {
     /// ```
     pub fn read(text: &str) -> Result<Self, Fault> {
         let numbers = text.trim().split_once('-').and_then(|(month, day)| {
-            let two = month.len() == 2 && day.len() == 2;
+            let digits = |text: &str| text.len() == 2 && text.chars().all(|c| c.is_ascii_digit());
+            let two = digits(month) && digits(day);
             two.then(|| month.parse::<i8>().ok().zip(day.parse::<i8>().ok())).flatten()
         });
         let (month, day) = numbers.ok_or_else(|| {
@@ -111,10 +117,10 @@ impl DayOfYear {
         })
     }
 
-    /// The number of the day in a year of 365 days, 1 to 365; 29 February counts as 1 March.
+    /// The number of the day in a year of 365 days, 1 to 365; 29 February counts as 28 February.
     #[must_use]
     pub fn number(&self) -> u16 {
-        let day = civil::Date::new(2023, self.month, self.day).map_or(60, civil::Date::day_of_year);
+        let day = civil::Date::new(2023, self.month, self.day).map_or(59, civil::Date::day_of_year);
         u16::try_from(day).unwrap_or(1)
     }
 

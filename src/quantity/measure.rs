@@ -352,7 +352,10 @@ fn number_of(text: &str) -> Option<f64> {
         }
     };
     let value = match text.split_once(' ') {
-        Some((whole, part)) if part.contains('/') => whole.parse::<f64>().ok()? + fraction(part)?,
+        Some((whole, part)) if part.contains('/') => {
+            let whole: f64 = whole.parse().ok()?;
+            whole + fraction(part)?.copysign(whole)
+        }
         _ => fraction(text)?,
     };
     value.is_finite().then_some(value)

@@ -25,16 +25,19 @@ impl Event {
     }
 }
 
+/// The longest shift of an event, in days.
+const LONGEST_SHIFT: f64 = 183.0;
+
 /// An end of a season window: a date of the year, an event with a shift, or the air crossing a temperature.
 #[derive(Debug, Clone, PartialEq)]
 pub enum SeasonEnd {
     /// A date of the year.
     Day(DayOfYear),
-    /// An event, moved by so many days (earlier is negative).
+    /// An event, moved by some days.
     Event {
         /// The event.
         event: Event,
-        /// Days after the event; negative before it.
+        /// Whether the end falls later than the event, and by how much.
         shift: Option<(bool, Duration)>,
     },
     /// The day on which the mean of the air crosses a temperature.
@@ -78,7 +81,12 @@ impl SeasonEnd {
         let (name, shift) = match text.find(" + ").or_else(|| text.find(" - ")) {
             Some(space) => {
                 let (name, shift) = (&text[..space], &text[space + 1..]);
-                (name, Some((shift.starts_with('+'), Duration::read(shift[1..].trim())?)))
+                let by = Duration::read(shift[1..].trim())?;
+                if !(0.0..=LONGEST_SHIFT).contains(&by.days()) {
+                    let fault = Fault::new("not-believable", format!("a shift of {by} is not believable here"));
+                    return Err(fault.instead("write a shift of at most half a year, such as `bud swell - 10 days`"));
+                }
+                (name, Some((shift.starts_with('+'), by)))
             }
             None => (text, None),
         };

@@ -1,12 +1,12 @@
 //! Finds the files of a farm on disk, or of a demo farm inside the binary.
 
-use std::{fs, path::Path};
+use std::{fs, path::Path, sync::Arc};
 
 use include_dir::{Dir, include_dir};
 use walkdir::{DirEntry, WalkDir};
 
-use super::Found;
-use crate::error::Error;
+use super::{Found, yaml};
+use crate::{error::Error, fault::File};
 
 /// The name of the file that marks a folder as written by this program.
 pub const MARKER: &str = ".hostwood-guide";
@@ -25,10 +25,11 @@ const PASSED_OVER: [&str; 3] = ["README.md", "LICENSE", "LICENSE.md"];
 /// An [`Error`] where the folder or a file in it cannot be read.
 pub fn files(folder: &Path) -> Result<Vec<Found>, Error> {
     let look = look_of(folder);
-    let walk = WalkDir::new(folder).follow_links(true).sort_by_file_name();
+    let home = folder.canonicalize().map_err(|error| Error::path("read", folder, error))?;
+    let inside = |path: &Path| path.strip_prefix(folder).unwrap_or(path).to_string_lossy().replace('\\', "/");
+    let mut walk = WalkDir::new(folder).follow_links(true).sort_by_file_name().into_iter();
     let mut found = Vec::new();
-    for entry in walk.into_iter().filter_entry(|entry| wanted(entry, look.as_deref())) {
-        let inside = |path: &Path| path.strip_prefix(folder).unwrap_or(path).to_string_lossy().replace('\\', "/");
+    while let Some(entry) = walk.next() {
         let entry = match entry {
             Ok(entry) => entry,
             Err(error) => {
@@ -38,37 +39,46 @@ pub fn files(folder: &Path) -> Result<Vec<Found>, Error> {
                 continue;
             }
         };
-        if entry.file_type().is_file() {
+        let path = inside(entry.path());
+        if !wanted(&entry, look.as_deref() == Some(path.as_str())) {
+            if entry.file_type().is_dir() {
+                walk.skip_current_dir();
+            }
+        } else if leaves(&entry, &home) {
+            found.push(Found { path, bytes: None, handbook: false });
+            walk.skip_current_dir();
+        } else if entry.file_type().is_file() {
             let bytes = fs::read(entry.path()).map_err(|error| Error::path("read", entry.path(), error))?;
-            found.push(Found { path: inside(entry.path()), bytes: Some(bytes), handbook: false });
+            found.push(Found { path, bytes: Some(bytes), handbook: false });
         }
     }
     found.sort_by(|a, b| a.path.cmp(&b.path));
     Ok(found)
 }
 
-fn wanted(entry: &DirEntry, look: Option<&str>) -> bool {
+/// Whether an entry is a link to a folder outside the farm's.
+fn leaves(entry: &DirEntry, home: &Path) -> bool {
+    let linked = entry.path_is_symlink() && entry.file_type().is_dir();
+    linked && entry.path().canonicalize().is_ok_and(|target| !target.starts_with(home))
+}
+
+fn wanted(entry: &DirEntry, look: bool) -> bool {
     if entry.depth() == 0 {
         return true;
     }
     let name = entry.file_name().to_string_lossy();
-    if name.starts_with('.') || (entry.depth() == 1 && PASSED_OVER.contains(&name.as_ref())) {
-        return false;
-    }
-    if entry.file_type().is_dir() {
-        let published = entry.path().join(MARKER).exists();
-        let theme = entry.depth() == 1 && look == Some(name.as_ref());
-        return !published && !theme;
-    }
-    true
+    let passed_over = entry.depth() == 1 && PASSED_OVER.contains(&name.as_ref());
+    let published = entry.file_type().is_dir() && entry.path().join(MARKER).exists();
+    !name.starts_with('.') && !passed_over && !published && !look
 }
 
 /// The folder that `farm.yaml` names as its look, read before anything is checked.
 fn look_of(folder: &Path) -> Option<String> {
     let text = fs::read_to_string(folder.join("farm.yaml")).ok()?;
-    let line = text.lines().find_map(|line| line.strip_prefix("look:"))?;
-    let value = line.split('#').next().unwrap_or(line).trim();
-    Some(value.trim_matches(['"', '\'']).trim_end_matches('/').to_owned())
+    let file = Arc::new(File { name: "farm.yaml".to_owned(), text, handbook: false });
+    let node = yaml::parse(&file, &file.text, 1, &mut Vec::new()).ok()?;
+    let look = node.get("look")?.text()?;
+    Some(look.trim_start_matches("./").trim_end_matches('/').to_owned())
 }
 
 /// The files of the demo farm that travels inside the binary.

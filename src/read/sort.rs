@@ -74,7 +74,7 @@ fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
 
 /// The name of a file of rows: its path inside the folder, so that two files of one name stay apart.
 fn rows_name(path: &str, folder: &str) -> String {
-    path.trim_start_matches(folder).trim_matches('/').trim_end_matches(".yaml").replace('/', "-")
+    path.trim_start_matches(folder).trim_matches('/').trim_end_matches(".yaml").to_owned()
 }
 
 fn nowhere(name: String, handbook: bool) -> Fault {
@@ -138,14 +138,25 @@ fn stem(path: &str) -> &str {
     name.rsplit_once('.').map_or(name, |(stem, _)| stem)
 }
 
+/// The longest id, so that every file system can hold the page that is named after it.
+const LONGEST_ID: usize = 80;
+
 fn is_id(text: &str) -> bool {
-    !text.is_empty() && text.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
+    let taken = ["index", "content", "formulas", "record"].contains(&text);
+    !text.is_empty()
+        && !taken
+        && text.len() <= LONGEST_ID
+        && text.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
 }
 
 fn bad_id(text: &str) -> Fault {
     let wanted: String = text.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
     Fault::new("bad-id", format!("`{text}` cannot be the id of a record")).instead(match wanted.trim_matches('-') {
         "" => "use small letters, digits and hyphens, such as `red-oak`".to_owned(),
+        "index" | "content" | "formulas" | "record" => {
+            "choose another word; pages of the guide itself are called so".to_owned()
+        }
+        long if long.len() > LONGEST_ID => format!("use at most {LONGEST_ID} letters"),
         wanted => format!("use small letters, digits and hyphens, such as `{wanted}`"),
     })
 }

@@ -17,6 +17,8 @@ pub enum Gap {
     NotPublished(&'static str),
     /// No felling window of this farm can be told.
     NoFellingWindow,
+    /// A no-cut window holds, but its dates cannot be told.
+    NoCutUntold(String),
     /// What is left after the no-cut windows is nothing.
     NothingLeft,
 }
@@ -39,6 +41,9 @@ impl fmt::Display for Gap {
                 write!(f, "no figure: {what} is not published in any source read for this handbook")
             }
             Self::NoFellingWindow => f.write_str("no date: no felling window can be told for this farm"),
+            Self::NoCutUntold(window) => {
+                write!(f, "no date: the no-cut window “{window}” holds here, but its dates cannot be told")
+            }
             Self::NothingLeft => f.write_str("no date: the no-cut windows leave nothing of the felling window"),
         }
     }

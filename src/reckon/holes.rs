@@ -29,7 +29,18 @@ use crate::quantity::Length;
 /// ```
 #[must_use]
 pub fn by_area(diameter: &Length, length: &Length, along: &Length, between: &Length) -> f64 {
-    PI * diameter.base() * length.base() / (along.base() * between.base())
+    girth(diameter).base() * length.base() / (along.base() * between.base())
+}
+
+/// What a tape round a log shows.
+///
+/// ```
+/// use hostwood::{quantity::Length, reckon::holes::girth};
+/// assert!((girth(&Length::of_inches(5.0)).inches() - 15.71).abs() < 0.005); // WE-08: 5 in across is about 16 in around
+/// ```
+#[must_use]
+pub fn girth(diameter: &Length) -> Length {
+    Length::of_metres(PI * diameter.base())
 }
 
 /// Holes by rows: a row for each inch of diameter, the first hole half a spacing from the end.

@@ -6,7 +6,7 @@
 
 use super::{
     Gap,
-    days::{Interval, day},
+    days::{Interval, Stretch, day},
 };
 use crate::quantity::{Date, DayOfYear, Event, SeasonEnd};
 
@@ -188,10 +188,15 @@ impl Season {
     /// assert_eq!((from.written(), to.written()), ("2026-11-15".into(), "2027-03-31".into()));
     /// ```
     #[must_use]
-    pub fn dates(self, interval: Interval) -> (Date, Date) {
-        let year = self.year + i16::from(interval.from < self.begins());
-        let next = year + i16::from(interval.to < interval.from);
-        (of_day(interval.from).in_year(year), of_day(interval.to).in_year(next))
+    pub fn dates(self, stretch: impl Into<Stretch>) -> (Date, Date) {
+        let stretch = stretch.into();
+        let year = i32::from(self.year) + i32::from(stretch.start < self.begins());
+        let date = |after: i32| {
+            let days = i32::from(stretch.start) - 1 + after;
+            let year = i16::try_from(year + days.div_euclid(365)).unwrap_or(i16::MAX);
+            of_day(day(days + 1)).in_year(year)
+        };
+        (date(stretch.first), date(stretch.last))
     }
 }
 

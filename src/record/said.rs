@@ -122,7 +122,7 @@ pub struct Span {
 /// How long one source lets wood rest between felling and inoculation.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-#[schemars(extend("rising" = ["least", "most"]))]
+#[schemars(extend("rising" = ["least", "best", "most"]))]
 pub struct Rest {
     /// The shortest rest that the source allows.
     #[schemars(extend("between" = ["0 days", "2 years"]))]

@@ -1,7 +1,8 @@
 //! The record types as JSON Schema, for editors and for the checks of a book.
 //!
 //! Four keywords are this project's own: `names` (the kind of record that an id must name), `between` (the lowest and
-//! highest believable value) and `ordered` (a list of two whose first is not above its second). Editors pass over them.
+//! highest believable value), `ordered` (a list of two whose first is not above its second) and `rising` (keys of which
+//! none is above the next). Editors pass over them.
 
 use schemars::{
     Schema,

@@ -26,7 +26,8 @@ pub fn check(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
 fn outside(schema: &Map<String, Value>, node: &Node, low: &Value, high: &Value) -> Option<Fault> {
     let format = schema.get("format").and_then(Value::as_str);
     let value = size(format, &node.json())?;
-    if value >= size(format, low)? && value <= size(format, high)? {
+    let slack = value.abs() * 1e-9;
+    if value + slack >= size(format, low)? && value - slack <= size(format, high)? {
         return None;
     }
     let fault = Fault::new("not-believable", format!("{} is not believable here", plain(&node.json())));

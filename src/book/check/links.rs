@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use pulldown_cmark::{Event, Options, Parser, Tag};
+use pulldown_cmark::{Event, LinkType, Options, Parser, Tag};
 
 use super::{Ids, names};
 use crate::{
@@ -36,6 +36,9 @@ fn in_texts(node: &Node, ids: &Ids, faults: &mut Vec<Fault>) {
     match &node.value {
         Tree::Text(text) if text.contains(['[', '<']) => {
             let mut from = start_of(&node.place);
+            if !not_links(text).is_empty() {
+                faults.push(not_a_link().at(node.place.clone()));
+            }
             for (target, _) in targets(text) {
                 let (place, next) = find(&node.place, &target, from);
                 from = next;
@@ -54,6 +57,7 @@ fn targets(markdown: &str) -> Vec<(String, usize)> {
     Parser::new_ext(markdown, Options::ENABLE_TABLES)
         .into_offset_iter()
         .filter_map(|(event, range)| match event {
+            Event::Start(Tag::Link { link_type: LinkType::Email, .. }) => None,
             Event::Start(Tag::Link { dest_url, .. } | Tag::Image { dest_url, .. }) => {
                 let text = markdown.get(range.clone()).unwrap_or("");
                 let defined = || markdown.find(&format!("]: {dest_url}")).map(|offset| offset + "]: ".len());
@@ -75,7 +79,8 @@ fn not_links(markdown: &str) -> Vec<usize> {
         })
         .map(|(_, range)| range)
         .collect();
-    let meant = markdown.match_indices("](").map(|(offset, _)| offset + "](".len());
+    let meant = markdown.match_indices("](").filter(|(offset, _)| !markdown[..*offset].ends_with('\\'));
+    let meant = meant.map(|(offset, _)| offset + "](".len());
     meant.filter(|offset| !covered.iter().any(|range| range.contains(offset))).collect()
 }
 

@@ -122,6 +122,7 @@ fn values(schema: &serde_json::Value, laid: &Laid, ids: &Ids) -> Vec<Fault> {
     walk::walk(schema, &laid.node, &mut |schema, node| {
         let before = faults.len();
         faults.extend(structure::emptied(schema, node));
+        faults.extend(names::twice(schema, node));
         faults.extend(quantity::check(schema, node));
         faults.extend(names::check(schema, node, ids));
         if faults.len() == before {

@@ -6,7 +6,7 @@ use super::Ids;
 use crate::{
     book::lay::{Laid, Pile, Writer},
     fault::{Fault, suggest},
-    read::Node,
+    read::{Node, node::Tree},
     record::{Kind, Link},
 };
 
@@ -24,6 +24,23 @@ pub fn check(schema: &Map<String, Value>, node: &Node, ids: &Ids) -> Option<Faul
         },
     };
     Some(fault.at(node.place.clone()))
+}
+
+/// Checks that a list names no record twice.
+#[must_use]
+pub fn twice(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
+    let (Some(items), Tree::List(nodes)) = (schema.get("items"), &node.value) else { return Vec::new() };
+    if items.get("names").is_none() {
+        return Vec::new();
+    }
+    let again = nodes.iter().enumerate().filter(|(index, item)| {
+        item.text().is_some_and(|text| nodes[..*index].iter().any(|earlier| earlier.text() == Some(text)))
+    });
+    let fault = |item: &Node| {
+        let wrong = format!("`{}` is named twice in this list", item.text().unwrap_or_default());
+        Fault::new("named-twice", wrong).instead("keep it once").at(item.place.clone())
+    };
+    again.map(|(_, item)| fault(item)).collect()
 }
 
 /// The fault of an id that names no record of a kind; `None` where it names one.

@@ -14,18 +14,27 @@ pub fn check(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
     list(schema, node).into_iter().chain(keys(schema, node)).collect()
 }
 
-/// Two keys of a mapping of which the first must not be above the second.
+/// Keys of a mapping, or the ends of ranges under them, of which none must be above the next.
 fn keys(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
-    let [low, high] = schema.get("rising").and_then(Value::as_array)?.as_slice() else { return None };
-    let value = |key: &Value| node.get(key.as_str()?);
-    let (least, most) = (value(low)?, value(high)?);
-    let properties = schema.get("properties")?;
-    let format = properties.get(low.as_str()?)?.get("format").and_then(Value::as_str);
-    if size(format, least)? <= size(format, most)? {
-        return None;
+    let mut earlier: Option<(&str, &Node, f64)> = None;
+    for key in schema.get("rising").and_then(Value::as_array)?.iter().filter_map(Value::as_str) {
+        let Some(value) = node.get(key) else { continue };
+        let property = schema.get("properties")?.get(key)?;
+        let format = property.get("format").or_else(|| property.get("items")?.get("format")).and_then(Value::as_str);
+        let ends = match &value.value {
+            Tree::List(items) => items.iter().collect(),
+            _ => vec![value],
+        };
+        for end in ends {
+            let size = size(format, end)?;
+            if let Some((other, low, _)) = earlier.filter(|(_, _, least)| *least > size) {
+                let wrong = format!("`{other}` is {}, which is more than {} under `{key}`", plain(low), plain(end));
+                return Some(Fault::new("range-swapped", wrong).instead("swap the two").at(low.place.clone()));
+            }
+            earlier = Some((key, end, size));
+        }
     }
-    let wrong = format!("{} is {}, which is more than {} {}", low.as_str()?, plain(least), high.as_str()?, plain(most));
-    Some(Fault::new("range-swapped", wrong).instead("swap the two").at(least.place.clone()))
+    None
 }
 
 fn list(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {

@@ -12,11 +12,12 @@ pub fn check(pile: &Pile) -> Vec<Fault> {
     for ((_, id), laid) in pile.iter().filter(|((kind, _), _)| *kind == Kind::Source) {
         let Some(node) = laid.node.get("short") else { continue };
         let Some(short) = node.text() else { continue };
-        if let Some(earlier) = shorts.insert(short, id) {
+        if let Some((earlier, other)) = shorts.insert(short, (id, node)) {
             let fault =
                 Fault::new("short-twice", format!("the sources `{earlier}` and `{id}` are both `{short}` for short"));
             let fault = fault.instead("give one of them another short form, so that a reader can tell them apart");
-            faults.push(fault.at(node.place.clone()));
+            let mine = [node, other].into_iter().find(|node| !node.place.file.handbook).unwrap_or(node);
+            faults.push(fault.at(mine.place.clone()));
         }
     }
     faults

@@ -103,8 +103,8 @@ impl<'a> Checker<'a> {
 
     fn outside_list(&self, here: &Node, error: &ValidationError<'_>) -> Fault {
         let words = self.parent(error).map(listed).unwrap_or_default();
-        let text = here.text().map_or_else(|| here.json().to_string(), str::to_owned);
-        let fault = Fault::new("unknown-word", format!("`{text}` is not one of the words that can stand here"));
+        let text = here.text().unwrap_or_default().to_owned();
+        let fault = Fault::new("unknown-word", format!("{} is not one of the words that can stand here", found(here)));
         fault.instead(match suggest::closest(&text, words.iter().map(String::as_str)) {
             Some(meant) => format!("write `{meant}`, if that is meant"),
             None => format!("write {}", suggest::either(words.iter().map(String::as_str))),
@@ -197,14 +197,17 @@ fn mistyped(wanted: Option<&Value>, schema: Option<&Value>, here: &Node) -> Faul
     let example = example.map(|example| example.as_str().map_or_else(|| example.to_string(), str::to_owned));
     let example = example.as_deref();
     let bound = |key: &str| schema.and_then(|schema| schema.get(key)).and_then(Value::as_f64);
-    let fault = Fault::new("wrong-type", format!("{} stands here, but {wanted} is wanted", found(here)));
+    let text = if here.text().is_some() { "the text " } else { "" };
+    let fault = Fault::new("wrong-type", format!("{text}{} stands here, but {wanted} is wanted", found(here)));
     if matches!(here.value, Tree::Null) {
         return fault.instead(format!("write {wanted}, or take the dash or the line away"));
     }
     let number = here.text().map(|text| text.replace(',', ".")).filter(|text| text.parse::<f64>().is_ok());
-    fault.instead(match (wanted, example.or(number.as_deref())) {
-        ("a number" | "a whole number", Some(number)) => format!("write `{number}`, with a point and without quotes"),
-        (_, Some(example)) => format!("write it as in `{example}`"),
+    if let ("a number" | "a whole number", Some(number)) = (wanted, &number) {
+        return fault.instead(format!("write `{number}`, with a point and without quotes"));
+    }
+    fault.instead(match (wanted, example) {
+        (_, Some(example)) => format!("write {wanted}, such as `{example}`"),
         ("a number" | "a whole number", None) if bound("minimum").is_some() && bound("maximum").is_some() => {
             let [low, high] = ["minimum", "maximum"].map(|key| rounded(bound(key).unwrap_or_default(), 3));
             format!("write {wanted} from {low} to {high}")
@@ -222,7 +225,7 @@ fn found(here: &Node) -> String {
         Value::Null => "nothing".to_owned(),
         Value::Array(_) => "a list".to_owned(),
         Value::Object(_) => "a group of keys".to_owned(),
-        Value::String(text) => format!("the text `{}`", text.chars().take(40).collect::<String>()),
+        Value::String(text) => format!("`{}`", text.chars().take(40).collect::<String>()),
         other => format!("`{other}`"),
     }
 }

@@ -5,7 +5,7 @@
 //! | the end grain of a rating | [`ring`] |
 //! | the band of a caution | [`saw`] |
 //! | the strip of the year | [`strip`] |
-//! | the notch of a heading and the parts of SVG | [`svg`] |
+//! | the parts of SVG | [`svg`] |
 
 pub mod ring;
 pub mod saw;

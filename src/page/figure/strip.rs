@@ -76,6 +76,9 @@ const RIGHT: f64 = 10.0;
 const TOP: f64 = 30.0;
 const ROW: f64 = 46.0;
 const THICK: f64 = 14.0;
+/// Width of a letter under a bar, and how many letters stand there at most.
+const LETTER: f64 = 6.8;
+const DATES: usize = 76;
 
 /// Draws rows over one year that starts on the first of a month (1 to 12).
 #[must_use]
@@ -85,7 +88,7 @@ pub fn svg(id: &str, title: &str, first_month: i8, tasks: &[Task]) -> String {
     let mut out = String::new();
     let _ = write!(
         out,
-        r#"<svg class="almanac" viewBox="0 0 {} {}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">The same dates stand in the table below.</desc>"#,
+        r#"<svg class="almanac" viewBox="0 0 {} {}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">The same dates stand in words on this page.</desc>"#,
         at(width),
         at(height),
         escaped(title)
@@ -149,21 +152,26 @@ fn row(out: &mut String, id: &str, task: &Task, top: f64, start: i32) {
         at(top + 16.0),
         escaped(&task.name)
     );
-    let mut taken = f64::NEG_INFINITY;
+    let mut taken = LEFT;
     for bar in &task.bars {
         for (left, days) in pieces(bar, start) {
             piece(out, id, task.family, bar.state, left, f64::from(days) * DAY, top + 5.0);
         }
-        let left = x(i32::from(bar.from), start);
-        let place = left.max(taken).min(LEFT + 365.0 * DAY - bar.dates.chars().count() as f64 * 6.8);
-        let _ = write!(
-            out,
-            r#"<text class="date" x="{}" y="{}">{}</text>"#,
-            at(place),
-            at(top + 37.0),
-            escaped(&bar.dates)
-        );
-        taken = place + bar.dates.chars().count() as f64 * 6.8 + 10.0;
+        let dates: String = bar.dates.chars().take(DATES).collect();
+        let width = dates.chars().count() as f64 * LETTER;
+        let wanted = x(i32::from(bar.from), start).max(taken);
+        let place = wanted.min((LEFT + 365.0 * DAY - width).max(LEFT));
+        // Dates that would run into those before them are left to the table below.
+        if place >= taken {
+            let _ = write!(
+                out,
+                r#"<text class="date" x="{}" y="{}">{}</text>"#,
+                at(place),
+                at(top + 37.0),
+                escaped(&dates)
+            );
+            taken = place + width + LETTER;
+        }
     }
 }
 

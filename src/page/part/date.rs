@@ -2,13 +2,13 @@
 
 use crate::{
     quantity::Date,
-    reckon::{days::Interval, season::Season},
+    reckon::{days::Stretch, season::Season},
 };
 
 /// A stretch in this season: "15 November 2026 to 31 March 2027".
 #[must_use]
-pub fn stretch(interval: Interval, season: Season) -> String {
-    let (from, to) = season.dates(interval);
+pub fn stretch(stretch: impl Into<Stretch>, season: Season) -> String {
+    let (from, to) = season.dates(stretch);
     between(from, to)
 }
 

@@ -56,12 +56,13 @@ pub fn of(context: &Context<'_>) -> Option<Strip> {
     taken.sort_by(|a, b| a.0.id.cmp(&b.0.id));
     taken.dedup_by(|a, b| a.0.id == b.0.id);
     for (window, told) in taken {
-        let mut barred = task(&window_words(window), Family::Cut, State::Never, &[told.interval()], context);
+        let mut barred = task(&short(&window_words(window)), Family::Cut, State::Never, &[told.interval()], context);
         barred.bars.iter_mut().for_each(|bar| bar.dates = format!("{} ({})", bar.dates, window.record.name));
         tasks.push(barred);
     }
     for group in grouped(context) {
-        let intervals: Vec<Interval> = group.first.carried.iter().map(|carried| carried.inoculation).collect();
+        let intervals: Vec<Interval> =
+            group.first.carried.iter().map(|carried| carried.inoculation.interval()).collect();
         let name = if group.woods_matter {
             format!("Inoculate {}", short_woods(&findings.fellings[group.first.felling], context))
         } else {
@@ -126,7 +127,9 @@ pub fn schools(found: &[&Inoculation], context: &Context<'_>) -> Option<Captione
     let widest = found.iter().max_by_key(|found| fellings[found.felling].woods.len())?;
     let (family, verb) =
         if widest.windows.is_empty() { (Family::Inoculate, "inoculate") } else { (Family::Cut, "fell") };
-    let stretch = |carried: &Carried| if family == Family::Cut { carried.fits } else { carried.inoculation };
+    let stretch = |carried: &Carried| {
+        if family == Family::Cut { carried.fits.interval() } else { carried.inoculation.interval() }
+    };
     let stretches = |carried: &[Carried]| carried.iter().map(stretch).collect::<Vec<_>>();
     let own = task("Our choice", family, State::Best, &stretches(&widest.carried), context);
     let told = widest.lines.iter().filter(|line| !line.carried.is_empty());

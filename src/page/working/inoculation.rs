@@ -6,8 +6,8 @@ use super::formula::{self, Formula};
 use crate::{
     page::{Context, part::cite::Cite},
     quantity::{Mass, measure::rounded},
-    reckon::findings::Filling,
-    record::{Kind, strain::SpawnForm},
+    reckon::{findings::Filling, holes},
+    record::strain::SpawnForm,
 };
 
 /// The working behind holes and spawn.
@@ -15,7 +15,6 @@ use crate::{
 pub struct View {
     holes: Formula,
     spawn: Formula,
-    spawn_source: String,
     rows: Vec<Row>,
     rate: Option<Rate>,
     spawn_rows: Vec<SpawnRow>,
@@ -26,6 +25,7 @@ pub struct View {
 struct Row {
     pattern: String,
     numbers: String,
+    hole: Option<String>,
     exact: String,
     whole: u32,
     cite: Cite,
@@ -62,7 +62,6 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         holes: formula::holes(),
         spawn: formula::spawn(),
-        spawn_source: context.route.record(Kind::Source, "common-practice"),
         rows: single.map(|filling| row(filling, context)).collect(),
         rate: rate.map(|rate| Rate {
             words: format!(
@@ -97,6 +96,10 @@ fn row(filling: &Filling, context: &Context<'_>) -> Row {
             pattern.along.show(units),
             filling.between.show(units)
         ),
+        hole: pattern.hole_diameter.as_ref().zip(pattern.hole_depth.as_ref()).map(|(diameter, depth)| {
+            let volume = rounded(holes::volume(diameter, depth), 1);
+            format!("a hole of {} × {} holds {volume} cm³", diameter.show(units), depth.show(units))
+        }),
         exact: rounded(filling.holes, 2),
         whole: filling.whole_holes(),
         cite: Cite::of(&pattern.source, pattern.mark, context),

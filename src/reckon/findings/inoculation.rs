@@ -118,7 +118,8 @@ fn common_practice() -> Range<Duration> {
 }
 
 /// The least and the most days of a row: its own, or those that it calls best.
-fn ends(rest: &Rest) -> (Option<f64>, Option<f64>) {
+#[must_use]
+pub fn ends(rest: &Rest) -> (Option<f64>, Option<f64>) {
     let best = rest.best.as_ref();
     let least = rest.least.as_ref().or(best.map(|best| &best.low)).map(Duration::days);
     let most = rest.most.as_ref().or(best.map(|best| &best.high)).map(Duration::days);
@@ -129,7 +130,8 @@ fn ends(rest: &Rest) -> (Option<f64>, Option<f64>) {
 }
 
 /// The rows on rest that hold for a mushroom: its own, those of its group, or those of its methods.
-fn rests(mushroom: &Mushroom) -> Vec<Rest> {
+#[must_use]
+pub fn rests(mushroom: &Mushroom) -> Vec<Rest> {
     let mut next = Some(mushroom);
     while let Some(mushroom) = next {
         if !mushroom.record.rest.is_empty() {

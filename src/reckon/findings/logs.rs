@@ -65,6 +65,20 @@ pub struct Filling {
 }
 
 impl Filling {
+    /// Whole holes in all the logs.
+    #[must_use]
+    pub fn all_holes(&self) -> u32 {
+        self.whole_holes() * self.logs
+    }
+
+    /// The least and the most spawn for all the logs, where a rate is recorded.
+    #[must_use]
+    pub fn all_spawn(&self) -> Option<[Mass; 2]> {
+        let need = self.need.as_ref().ok()?;
+        let total = |each: &Mass| Mass::of_kilograms(each.base() * f64::from(self.logs));
+        Some([total(&need.least), total(&need.most)])
+    }
+
     /// Whole holes in one log.
     #[must_use]
     pub fn whole_holes(&self) -> u32 {
@@ -91,7 +105,7 @@ pub fn green(record: &wood::Wood) -> Green {
     }
 }
 
-/// The diameters of the farm's logs: whole inches or centimetres from the thinnest to the thickest.
+/// The diameters of the farm's logs: from the thinnest up by whole inches or centimetres, and the thickest.
 #[must_use]
 pub fn diameters(book: &Book, units: Units) -> Vec<Length> {
     let size = &book.farm.record.log.diameter;
@@ -102,7 +116,11 @@ pub fn diameters(book: &Book, units: Units) -> Vec<Length> {
     let steps = ((size.high.base() - size.low.base()) / step.base() + 1e-6).floor() as usize;
     let stride = steps / DIAMETERS + 1;
     let at = |index: usize| Length::of_metres(size.low.base() + step.base() * index as f64);
-    (0..=steps).step_by(stride).map(at).collect()
+    let mut diameters: Vec<Length> = (0..=steps).step_by(stride).map(at).collect();
+    if diameters.last().is_some_and(|last| size.high.base() - last.base() > step.base() / 100.0) {
+        diameters.push(size.high.clone());
+    }
+    diameters
 }
 
 /// Weights of logs of this farm's size, for every species whose density is recorded.

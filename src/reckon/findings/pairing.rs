@@ -140,7 +140,7 @@ impl Pairing {
 pub fn all(book: &Book) -> Vec<Pairing> {
     let mut pairs: BTreeMap<(&str, &str), Vec<Row>> = BTreeMap::new();
     for (index, row) in book.evidence.iter().enumerate() {
-        for mushroom in book.mushrooms.values().filter(|mushroom| within_mushroom(mushroom, &row.mushroom)) {
+        for mushroom in book.mushrooms.values().filter(|mushroom| mushroom.line().any(|id| id == row.mushroom.id)) {
             for wood in book.woods.values().filter(|wood| wood.line().any(|id| id == row.wood.id)) {
                 let inherited = mushroom.id != row.mushroom.id || wood.id != row.wood.id;
                 let row = Row { evidence: index, inherited, role: role(row) };
@@ -154,17 +154,6 @@ pub fn all(book: &Book) -> Vec<Pairing> {
             Some(pairing(book, book.mushrooms.get(mushroom)?, book.woods.get(wood)?, rows))
         })
         .collect()
-}
-
-fn within_mushroom(mushroom: &Mushroom, group: &Mushroom) -> bool {
-    let mut next = Some(mushroom);
-    while let Some(mushroom) = next {
-        if mushroom.id == group.id {
-            return true;
-        }
-        next = mushroom.part_of.as_deref();
-    }
-    false
 }
 
 fn role(row: &Evidence) -> Role {

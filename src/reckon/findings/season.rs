@@ -28,7 +28,7 @@ impl WindowFinding {
     #[must_use]
     pub fn counts(&self, book: &Book) -> bool {
         let named = || book.farm.no_cut.iter().any(|named| named.id == self.window.id);
-        let own = self.window.origin.writer != Writer::Handbook;
+        let own = self.window.origin.writer == Writer::Farm;
         self.window.record.region.is_none() || own || (self.window.record.kind == WindowKind::NoCut && named())
     }
 }
@@ -42,6 +42,8 @@ pub struct Felling {
     pub cut: Vec<(Arc<Window>, Told)>,
     /// The no-cut windows that are taken away.
     pub taken: Vec<(Arc<Window>, Told)>,
+    /// Windows that count and cannot be told, and why.
+    pub untold: Vec<(Arc<Window>, Gap)>,
     /// What is left, in the order of the season; empty where the gap says why.
     pub intervals: Vec<Interval>,
     /// Why no day can be told.
@@ -71,7 +73,7 @@ pub fn windows(book: &Book) -> Vec<WindowFinding> {
 pub fn counting(windows: &[WindowFinding], kind: WindowKind, speaks: impl Fn(&Window) -> bool) -> Vec<WindowFinding> {
     let of_kind = windows.iter().filter(|found| found.window.record.kind == kind && speaks(&found.window));
     let (own, handbook): (Vec<WindowFinding>, Vec<WindowFinding>) =
-        of_kind.cloned().partition(|found| found.window.origin.writer != Writer::Handbook);
+        of_kind.cloned().partition(|found| found.window.origin.writer == Writer::Farm);
     if own.is_empty() {
         handbook.into_iter().filter(|found| found.window.record.region.is_none()).collect()
     } else {
@@ -85,8 +87,10 @@ pub fn fellings(book: &Book, windows: &[WindowFinding], woods: &[Arc<Wood>], sea
     let mut fellings: Vec<Felling> = Vec::new();
     for wood in woods {
         let felling = felling(book, windows, wood, season);
-        let same =
-            |other: &&mut Felling| other.intervals == felling.intervals && ids(&other.taken) == ids(&felling.taken);
+        let same = |other: &&mut Felling| {
+            let windows = |felling: &Felling| (ids(&felling.cut), ids(&felling.taken));
+            other.intervals == felling.intervals && other.gap == felling.gap && windows(other) == windows(&felling)
+        };
         match fellings.iter_mut().find(same) {
             Some(other) => other.woods.push(Arc::clone(wood)),
             None => fellings.push(felling),
@@ -95,8 +99,8 @@ pub fn fellings(book: &Book, windows: &[WindowFinding], woods: &[Arc<Wood>], sea
     fellings
 }
 
-fn ids(windows: &[(Arc<Window>, Told)]) -> Vec<&str> {
-    windows.iter().map(|(window, _)| window.id.as_str()).collect()
+fn ids(windows: &[(Arc<Window>, Told)]) -> Vec<String> {
+    windows.iter().map(|(window, _)| window.id.clone()).collect()
 }
 
 /// When trees of one wood may come down.
@@ -104,20 +108,27 @@ fn ids(windows: &[(Arc<Window>, Told)]) -> Vec<&str> {
 pub fn felling(book: &Book, windows: &[WindowFinding], wood: &Arc<Wood>, season: Season) -> Felling {
     let speaks = |window: &Window| window.speaks_of_wood(wood);
     let counting = counting(windows, WindowKind::Cut, speaks);
-    let no_cut = windows
-        .iter()
-        .filter(|found| found.window.record.kind == WindowKind::NoCut && found.counts(book) && speaks(&found.window));
+    let forbids = |found: &&WindowFinding| {
+        found.window.record.kind == WindowKind::NoCut && found.counts(book) && speaks(&found.window)
+    };
+    let no_cut: Vec<&WindowFinding> = windows.iter().filter(forbids).collect();
     let told = |found: &WindowFinding| found.told.clone().ok().map(|told| (Arc::clone(&found.window), told));
+    let untold = |found: &WindowFinding| found.told.clone().err().map(|gap| (Arc::clone(&found.window), gap));
     let cut: Vec<(Arc<Window>, Told)> = counting.iter().filter_map(told).collect();
-    let taken: Vec<(Arc<Window>, Told)> = no_cut.filter_map(told).collect();
+    let taken: Vec<(Arc<Window>, Told)> = no_cut.iter().copied().filter_map(told).collect();
+    let forbidden: Vec<(Arc<Window>, Gap)> = no_cut.iter().copied().filter_map(untold).collect();
+    let open: Vec<(Arc<Window>, Gap)> = counting.iter().filter_map(untold).collect();
     let sum = |windows: &[(Arc<Window>, Told)]| {
         windows.iter().fold(Days::none(), |days, (_, told)| days.or(&Days::of(told.interval())))
     };
-    let intervals = sum(&cut).minus(&sum(&taken)).intervals(season.begins());
-    let gap = match (cut.is_empty(), intervals.is_empty()) {
-        (true, _) => Some(counting.iter().find_map(|found| found.told.clone().err()).unwrap_or(Gap::NoFellingWindow)),
-        (false, true) => Some(Gap::NothingLeft),
-        (false, false) => None,
+    let left = sum(&cut).minus(&sum(&taken)).intervals(season.begins());
+    let gap = match (cut.is_empty(), forbidden.first(), left.is_empty()) {
+        (true, ..) => Some(open.first().map_or(Gap::NoFellingWindow, |(_, gap)| gap.clone())),
+        (false, Some((window, _)), _) => Some(Gap::NoCutUntold(window.record.name.clone())),
+        (false, None, true) => Some(Gap::NothingLeft),
+        (false, None, false) => None,
     };
-    Felling { woods: vec![Arc::clone(wood)], cut, taken, intervals, gap }
+    let intervals = if gap.is_some() { Vec::new() } else { left };
+    let untold = forbidden.into_iter().chain(open).collect();
+    Felling { woods: vec![Arc::clone(wood)], cut, taken, untold, intervals, gap }
 }

@@ -4,7 +4,7 @@ use super::{Cell, Grid};
 use crate::{
     book::Book,
     quantity::{Length, Mass, Temperature, Units},
-    reckon::{Findings, days::Interval, findings::Felling, season::Basis},
+    reckon::{Findings, days::Stretch, findings::Felling, season::Basis},
     record::{said::Stage, table::Table},
 };
 
@@ -168,8 +168,8 @@ fn basis(felling: &Felling) -> Basis {
     windows.map(|(_, told)| told.basis()).min().unwrap_or(Basis::Dated)
 }
 
-fn season_row(findings: &Findings, name: String, kind: &str, interval: Interval, basis: Basis) -> Vec<Cell> {
-    let (from, to) = findings.season.dates(interval);
+fn season_row(findings: &Findings, name: String, kind: &str, stretch: impl Into<Stretch>, basis: Basis) -> Vec<Cell> {
+    let (from, to) = findings.season.dates(stretch);
     let days = (to.0 - from.0).get_days() + 1;
     vec![
         Cell::Text(name),
@@ -262,7 +262,7 @@ pub fn inoculation(findings: &Findings) -> Grid {
         .iter()
         .map(|filling| {
             let need = filling.need.as_ref().ok();
-            let total = |each: &Mass| Mass::of_kilograms(each.base() * f64::from(filling.logs));
+            let [least, most] = filling.all_spawn().map_or([None, None], |both| both.map(Some));
             vec![
                 text(&filling.pattern.name),
                 text(filling.form.id()),
@@ -270,9 +270,9 @@ pub fn inoculation(findings: &Findings) -> Grid {
                 length(&filling.length, units),
                 Cell::Number(f64::from(filling.logs), 0),
                 Cell::Number(f64::from(filling.whole_holes()), 0),
-                Cell::Number(f64::from(filling.whole_holes() * filling.logs), 0),
-                mass(need.map(|need| total(&need.least)).as_ref(), units),
-                mass(need.map(|need| total(&need.most)).as_ref(), units),
+                Cell::Number(f64::from(filling.all_holes()), 0),
+                mass(least.as_ref(), units),
+                mass(most.as_ref(), units),
                 Cell::number(need.map(|need| f64::from(need.packages_least)), 0),
                 Cell::number(need.map(|need| f64::from(need.packages_most)), 0),
                 text(filling.pattern.source.as_str()),
