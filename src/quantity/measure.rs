@@ -237,9 +237,9 @@ impl Mass {
     pub fn show(&self, units: Units) -> String {
         match units {
             Units::Us if self.pounds().abs() < 1.0 => format!("{} oz", rounded(self.value.get::<ounce>(), 1)),
-            Units::Us => format!("{} lb", rounded(self.pounds(), 1)),
+            Units::Us => format!("{:.1} lb", self.pounds()),
             Units::Metric if self.base().abs() < 1.0 => format!("{} g", rounded(self.grams(), 0)),
-            Units::Metric => format!("{} kg", rounded(self.base(), 1)),
+            Units::Metric => format!("{:.1} kg", self.base()),
         }
     }
 }
