@@ -131,3 +131,17 @@ fn inoculation_never_comes_before_its_felling() {
     assert_eq!(dates(row(&rows, "fell red-oak")), ("2027-07-20".into(), "2027-07-25".into()));
     assert_eq!(dates(row(&rows, "inoculate shiitake on red-oak")), ("2027-08-03".into(), "2027-08-22".into()));
 }
+
+#[test]
+fn a_stretch_between_two_dates_of_the_year_is_dated_whatever_was_observed() {
+    let inoculate = "name: Ours\nkind: inoculate\nfrom: 04-01\nto: 05-31\nsays: ours\nsource: common-practice\n";
+    let farm = Farm::with(&[("seasons/ours.yaml", inoculate)]);
+    farm.write("farm.yaml", &format!("{SMALL_FARM}{OBSERVED}no_cut: [oak-wilt-wisconsin]\n"));
+    let rows = seasons(&farm);
+    // Red oak: from the farm's own 1 April to four weeks after the last day before the no-cut window.
+    let oak = row(&rows, "inoculate shiitake on red-oak");
+    assert_eq!(dates(oak), ("2027-04-01".into(), "2027-04-28".into()));
+    assert_eq!((&oak["basis"], &row(&rows, "fell red-oak")["basis"]), (&"dated".into(), &"observed".into()));
+    // Sugar maple: to four weeks after bud swell.
+    assert_eq!(row(&rows, "inoculate shiitake on sugar-maple")["basis"], "observed");
+}

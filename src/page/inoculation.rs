@@ -65,7 +65,7 @@ struct Row {
 
 /// What other rules give for the same log.
 #[derive(Debug, Serialize)]
-struct Other {
+pub struct Other {
     rule: String,
     cite: Option<Cite>,
     figures: Vec<String>,
@@ -149,7 +149,8 @@ fn range(low: &str, high: &str) -> String {
 }
 
 /// Holes in one log by every other pattern and rule that was published.
-fn others(context: &Context<'_>) -> Vec<Other> {
+#[must_use]
+pub fn others(context: &Context<'_>) -> Vec<Other> {
     let units = context.units();
     let farm = &context.book.farm.record;
     let diameters = logs::diameters(context.book, units);

@@ -164,7 +164,7 @@ fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
         gap: felling.gap.as_ref().map(ToString::to_string),
         cut: windows(&felling.cut),
         taken: windows(&felling.taken),
-        basis: felling.cut.iter().map(|(_, told)| told.basis()).min().unwrap_or(Basis::Dated).word(),
+        basis: felling.intervals.iter().map(|part| felling.basis(*part)).min().unwrap_or(Basis::Dated).word(),
     }
 }
 

@@ -33,7 +33,7 @@ use crate::{
 };
 
 /// Diameter at which bark thickness is shown.
-const BARK_AT_INCHES: f64 = 6.0;
+pub const BARK_AT_INCHES: f64 = 6.0;
 
 /// The list of woods.
 #[derive(Debug, Serialize)]

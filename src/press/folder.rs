@@ -8,7 +8,7 @@
 use std::{
     collections::BTreeSet,
     fs::{self, File, TryLockError},
-    io::Write,
+    io::{self, Write},
     path::{Path, PathBuf},
 };
 
@@ -96,10 +96,32 @@ impl Siblings {
         let left = [&self.new, &self.old];
         let left = left.into_iter().filter(|left| left.exists() && (*left == &self.new || target.exists()));
         for path in left {
-            fs::remove_dir_all(path).map_err(|error| Error::path("remove", path, error))?;
+            remove(path).map_err(|error| Error::path("remove", path, error))?;
         }
         Ok(())
     }
+}
+
+/// Removes a folder of ours, even one whose folders were made read-only.
+fn remove(folder: &Path) -> io::Result<()> {
+    fs::remove_dir_all(folder).or_else(|_| {
+        for entry in WalkDir::new(folder).into_iter().filter_map(Result::ok).filter(|entry| entry.file_type().is_dir())
+        {
+            make_writable(entry.path())?;
+        }
+        fs::remove_dir_all(folder)
+    })
+}
+
+#[cfg(unix)]
+fn make_writable(folder: &Path) -> io::Result<()> {
+    use std::os::unix::fs::PermissionsExt;
+    fs::set_permissions(folder, fs::Permissions::from_mode(0o755))
+}
+
+#[cfg(not(unix))]
+fn make_writable(_: &Path) -> io::Result<()> {
+    Ok(())
 }
 
 /// A lock that is let go, and whose file is taken away, when it goes out of scope.

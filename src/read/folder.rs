@@ -50,6 +50,8 @@ pub fn files(folder: &Path) -> Result<Vec<Found>, Error> {
         } else if entry.file_type().is_file() {
             let bytes = fs::read(entry.path()).map_err(|error| Error::path("read", entry.path(), error))?;
             found.push(Found { path, bytes: Some(bytes), handbook: false });
+        } else if !entry.file_type().is_dir() {
+            found.push(Found { path, bytes: None, handbook: false });
         }
     }
     found.sort_by(|a, b| a.path.cmp(&b.path));
@@ -74,20 +76,22 @@ fn wanted(entry: &DirEntry, look: bool) -> bool {
 
 /// The folder that `farm.yaml` names as its look, read before anything is checked.
 fn look_of(folder: &Path) -> Option<String> {
-    let text = fs::read_to_string(folder.join("farm.yaml")).ok()?;
+    let path = folder.join("farm.yaml");
+    let text = path.is_file().then(|| fs::read_to_string(path).ok()).flatten()?;
     let file = Arc::new(File { name: "farm.yaml".to_owned(), text, handbook: false });
     let node = yaml::parse(&file, &file.text, 1, &mut Vec::new()).ok()?;
     let look = node.get("look")?.text()?;
     Some(look.trim_start_matches("./").trim_end_matches('/').to_owned())
 }
 
-/// The files of the demo farm that travels inside the binary.
+/// The files of the demo farm that travels inside the binary, without a guide that was published there before it was
+/// built.
 #[must_use]
 pub fn demo() -> Vec<Found> {
     let mut found = Vec::new();
     let mut folders = vec![&DEMO];
     while let Some(folder) = folders.pop() {
-        folders.extend(folder.dirs());
+        folders.extend(folder.dirs().filter(|inner| !inner.contains(inner.path().join(MARKER))));
         for file in folder.files() {
             let path = file.path().to_string_lossy().replace('\\', "/");
             found.push(Found { path, bytes: Some(file.contents().to_vec()), handbook: false });

@@ -79,8 +79,8 @@ fn rows_name(path: &str, folder: &str) -> String {
 
 fn nowhere(name: String, handbook: bool) -> Fault {
     let file = Arc::new(File { name, text: String::new(), handbook });
-    Fault::new("link-nowhere", "this is a link to a file that cannot be reached")
-        .instead("mend the link, or take it away")
+    Fault::new("not-a-file", "this is no ordinary file, or a link that leads nowhere or out of the farm")
+        .instead("put the file itself here, or take this away")
         .at(Place::start(file))
 }
 

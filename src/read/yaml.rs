@@ -31,7 +31,7 @@ pub fn parse(file: &Arc<File>, text: &str, first_line: usize, faults: &mut Vec<F
         duplicate_keys: DuplicateKeyPolicy::PassThrough,
         strict_booleans: true,
         non_finite_float_policy: NonFiniteFloatPolicy::AsString,
-        budget: serde_yaml::budget! { max_depth: 40, max_aliases: 200, max_nodes: 200_000, flow_nesting_limit: 40 },
+        budget: serde_yaml::budget! { max_depth: 40, max_aliases: 200, max_nodes: 5_000_000, max_events: 10_000_000, flow_nesting_limit: 40 },
         alias_limits: serde_yaml::alias_limits! { max_total_replayed_events: 20_000 },
     };
     let read: Spanned<Raw> = serde_yaml::from_str_with_options(text, options).map_err(|error| {

@@ -19,6 +19,8 @@ pub enum Gap {
     NoFellingWindow,
     /// A no-cut window holds, but its dates cannot be told.
     NoCutUntold(String),
+    /// No day of the inoculation window follows a felling by the rest.
+    NothingFits,
     /// What is left after the no-cut windows is nothing.
     NothingLeft,
 }
@@ -43,6 +45,9 @@ impl fmt::Display for Gap {
             Self::NoFellingWindow => f.write_str("no date: no felling window can be told for this farm"),
             Self::NoCutUntold(window) => {
                 write!(f, "no date: the no-cut window “{window}” holds here, but its dates cannot be told")
+            }
+            Self::NothingFits => {
+                f.write_str("no date: no day fits both the rest and the inoculation window; change one of the two")
             }
             Self::NothingLeft => f.write_str("no date: the no-cut windows leave nothing of the felling window"),
         }

@@ -8,7 +8,10 @@ use super::{Figure, and, woods::wood_words};
 use crate::{
     book::Wood,
     page::{Context, Page},
-    reckon::findings::{Inoculation, Word},
+    reckon::{
+        Gap,
+        findings::{Inoculation, Word},
+    },
     record::window::WindowKind,
 };
 
@@ -38,7 +41,7 @@ pub fn remarks(context: &Context<'_>) -> Vec<String> {
         .windows
         .iter()
         .filter(|found| found.window.record.kind == WindowKind::NoCut && !found.window.woods.is_empty());
-    for felling in &findings.fellings {
+    for felling in findings.fellings.iter().filter(|felling| felling.gap.is_none()) {
         let windows = known.clone().map(|found| &found.window);
         let about = |wood: &&Arc<Wood>| windows.clone().any(|window| window.speaks_of_wood(wood));
         let named = |wood: &&Arc<Wood>| {
@@ -47,11 +50,18 @@ pub fn remarks(context: &Context<'_>) -> Vec<String> {
         let open: Vec<Arc<Wood>> = felling.woods.iter().filter(about).filter(|wood| !named(wood)).cloned().collect();
         if !open.is_empty() {
             remarks.push(format!(
-                "No no-cut window is named for {}, though some regions have one: ask your forester, and name the window \
-                 that holds here in farm.yaml under [no_cut]({}).",
+                "No no-cut window for {} in particular is named, though some regions have one: ask your forester, and \
+                 name the window that holds here in farm.yaml under [no_cut]({}).",
                 wood_words(&open),
                 context.route.at(&Page::Seasons, "windows")
             ));
+        }
+    }
+    for (index, felling) in findings.fellings.iter().enumerate() {
+        let nothing = findings.inoculations.iter().filter(|found| found.felling == index && found.carried.is_empty());
+        let names: Vec<String> = nothing.map(|found| found.mushroom.name().to_owned()).collect();
+        if !names.is_empty() {
+            remarks.push(format!("For {} on {}, {}.", and(&names), wood_words(&felling.woods), Gap::NothingFits));
         }
     }
     if findings.inoculations.iter().any(|found| found.windows.is_empty()) {

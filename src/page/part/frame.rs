@@ -10,7 +10,7 @@ use crate::{
         figure::{ring, saw},
     },
     quantity::Units,
-    reckon::findings::Choice,
+    reckon::season::Season,
 };
 
 /// A page in its frame.
@@ -51,7 +51,7 @@ impl Frame {
         Self {
             root: route.root().to_owned(),
             farm: farm.name.clone(),
-            season: season_words(context.findings.choice),
+            season: season_words(context.findings.season),
             edition: context.findings.choice.edition.map(|date| date.show()),
             units: match context.units() {
                 Units::Us => "US units",
@@ -76,8 +76,12 @@ impl Frame {
     }
 }
 
-/// The season in words: "2026–27".
+/// The season in words: "2026–27", or "2026" where its winter lies in one year.
 #[must_use]
-pub fn season_words(choice: Choice) -> String {
-    format!("{}–{:02}", choice.season, (choice.season + 1).rem_euclid(100))
+pub fn season_words(season: Season) -> String {
+    if season.south {
+        season.year.to_string()
+    } else {
+        format!("{}–{:02}", season.year, (season.year + 1).rem_euclid(100))
+    }
 }

@@ -1,14 +1,18 @@
 //! A pairing in words, with what its sources say.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
 use super::{Anchor, and, capital, cite::Cite, number_word, rating::Rating};
 use crate::{
-    book::Evidence,
     page::Context,
-    reckon::findings::{
-        Pairing, Role, Row,
-        pairing::{Reach, team},
+    reckon::{
+        findings::{
+            Pairing, Role, Row,
+            pairing::{Reach, team},
+        },
+        pairing::Voice,
     },
     record::evidence::EvidenceKind,
 };
@@ -34,19 +38,8 @@ pub struct Pair {
     pub rows: Vec<SaidRow>,
     /// From which groups more was inherited, each with its working.
     pub groups: Vec<Anchor>,
-    /// Who said what of those groups, where something was said of the pair itself too.
-    pub beside: Vec<Beside>,
-}
-
-/// A word on the group beside a word on the wood itself.
-#[derive(Debug, Clone, Serialize)]
-pub struct Beside {
-    /// Who says so.
-    pub short: String,
-    /// The source on its page.
-    pub href: String,
-    /// The rating it gives.
-    pub rating: u8,
+    /// The votes on those groups, where something was said of the pair itself too.
+    pub beside: Vec<SaidRow>,
 }
 
 /// A row of evidence as pages show it.
@@ -110,15 +103,8 @@ pub fn said(row: &Row, context: &Context<'_>) -> SaidRow {
 }
 
 /// The votes on the groups of a pair.
-fn beside(pair: &Pairing, context: &Context<'_>) -> Vec<Beside> {
-    let votes = pair.rows.iter().filter(|row| row.inherited && row.role == Role::Vote);
-    votes
-        .filter_map(|row| {
-            let record = &context.book.evidence[row.evidence].record;
-            let cite = Cite::of(&record.source, record.mark, context);
-            Some(Beside { short: cite.short, href: cite.href, rating: record.rating? })
-        })
-        .collect()
+fn beside(pair: &Pairing, context: &Context<'_>) -> Vec<SaidRow> {
+    pair.rows.iter().filter(|row| row.inherited && row.role == Role::Vote).map(|row| said(row, context)).collect()
 }
 
 /// The groups from which a pairing inherits, each with the working of what was said there.
@@ -152,39 +138,48 @@ pub fn agreement(pair: &Pairing) -> &'static str {
     }
 }
 
-/// Who said what, counted by teams.
+/// Who said what, counted by teams: of the wood itself, and of its genus.
 #[must_use]
 pub fn counts(pair: &Pairing, context: &Context<'_>) -> String {
-    let voices: Vec<u8> =
-        pair.consensus.iter().flat_map(|found| found.voices.iter().map(|voice| voice.rating)).collect();
-    let voted =
-        |row: &Evidence| pair.consensus.iter().any(|found| found.voices.iter().any(|voice| voice.team == team(row)));
-    let teams = |role: Role| {
-        let mut teams: Vec<&str> = pair
-            .rows
-            .iter()
-            .filter(|row| row.role == role)
-            .map(|row| &context.book.evidence[row.evidence])
-            .filter(|row| !voted(row))
-            .map(team)
-            .collect();
-        teams.sort_unstable();
-        teams.dedup();
-        teams.len()
+    let voices: Vec<&Voice> = pair.consensus.iter().flat_map(|found| &found.voices).collect();
+    let [own, genus] = [false, true].map(|inherited| rated(&voices, inherited));
+    let others = [(Role::Mention, ["mentions it", "mention it"]), (Role::Apart, APART)];
+    let others = others.map(|(role, words)| counted(teams_of(pair, role, &voices, context), words));
+    let others: Vec<String> = others.into_iter().flatten().collect();
+    let said = match (own.is_empty(), genus.is_empty()) {
+        (false, false) => {
+            let own: Vec<String> = own.into_iter().chain(others).collect();
+            return format!("Of this wood: {}. Of its genus: {}.", and(&own), and(&genus));
+        }
+        (false, true) => own,
+        (true, _) => genus,
     };
-    let rated = |rating: u8| voices.iter().filter(|voice| **voice == rating).count();
-    let parts = [
-        (rated(3), "ranks it first", "rank it first"),
-        (rated(2), "says it does well", "say it does well"),
-        (rated(1), "says it gets by", "say it gets by"),
-        (rated(0), "avoids it", "avoid it"),
-        (teams(Role::Mention), "mentions it", "mention it"),
-        (teams(Role::Apart), "speaks of the wild or of sawdust only", "speak of the wild or of sawdust only"),
+    capital(&and(&said.into_iter().chain(others).collect::<Vec<_>>())) + "."
+}
+
+const APART: [&str; 2] = ["speaks of the wild or of sawdust only", "speak of the wild or of sawdust only"];
+
+/// How many voices give each rating, the best first.
+fn rated(voices: &[&Voice], inherited: bool) -> Vec<String> {
+    let words = [
+        (3, ["ranks it first", "rank it first"]),
+        (2, ["says it does well", "say it does well"]),
+        (1, ["says it gets by", "say it gets by"]),
+        (0, ["avoids it", "avoid it"]),
     ];
-    let words: Vec<String> = parts
-        .into_iter()
-        .filter(|(number, ..)| *number > 0)
-        .map(|(number, one, many)| format!("{} {}", number_word(number), if number == 1 { one } else { many }))
-        .collect();
-    capital(&and(&words)) + "."
+    let number =
+        |rating: u8| voices.iter().filter(|voice| voice.inherited == inherited && voice.rating == rating).count();
+    words.into_iter().filter_map(|(rating, words)| counted(number(rating), words)).collect()
+}
+
+/// A number and what so many do; nothing for none.
+fn counted(number: usize, [one, many]: [&str; 2]) -> Option<String> {
+    (number > 0).then(|| format!("{} {}", number_word(number), if number == 1 { one } else { many }))
+}
+
+/// How many teams without a voice have rows of a role.
+fn teams_of(pair: &Pairing, role: Role, voices: &[&Voice], context: &Context<'_>) -> usize {
+    let rows = pair.rows.iter().filter(|row| row.role == role).map(|row| team(&context.book.evidence[row.evidence]));
+    let silent = rows.filter(|team| !voices.iter().any(|voice| voice.team == *team));
+    silent.collect::<BTreeSet<_>>().len()
 }

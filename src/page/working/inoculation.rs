@@ -4,8 +4,8 @@ use serde::Serialize;
 
 use super::formula::{self, Formula};
 use crate::{
-    page::{Context, part::cite::Cite},
-    quantity::{Mass, measure::rounded},
+    page::{Context, inoculation::Other, part::cite::Cite},
+    quantity::{Mass, Units, measure::rounded},
     reckon::{findings::Filling, holes},
     record::strain::SpawnForm,
 };
@@ -16,6 +16,8 @@ pub struct View {
     holes: Formula,
     spawn: Formula,
     rows: Vec<Row>,
+    totals: Vec<String>,
+    rules: Vec<Other>,
     rate: Option<Rate>,
     spawn_rows: Vec<SpawnRow>,
 }
@@ -51,7 +53,14 @@ struct SpawnRow {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let fillings = &context.findings.fillings;
-    let single = fillings.iter().filter(|filling| filling.logs == 1);
+    let mut single: Vec<&Filling> = fillings.iter().filter(|filling| filling.logs == 1).collect();
+    let mut seen = Vec::new();
+    single.retain(|filling| {
+        let key = (filling.pattern.name.clone(), filling.between.written(), filling.diameter.written());
+        let fresh = !seen.contains(&key);
+        seen.push(key);
+        fresh
+    });
     let rate = fillings.iter().find_map(|filling| filling.rate.as_ref());
     let units = context.units();
     let first = fillings.iter().find(|filling| filling.need.is_ok()).map(|filling| filling.pattern.name.as_str());
@@ -62,7 +71,9 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         holes: formula::holes(),
         spawn: formula::spawn(),
-        rows: single.map(|filling| row(filling, context)).collect(),
+        rows: single.into_iter().map(|filling| row(filling, context)).collect(),
+        totals: of_first.iter().map(|filling| total(filling, units)).collect(),
+        rules: crate::page::inoculation::others(context),
         rate: rate.map(|rate| Rate {
             words: format!(
                 "P = {}, n = {} to {}, D₀ = {} to {} (middle {}), L₀ = {}",
@@ -106,6 +117,12 @@ fn row(filling: &Filling, context: &Context<'_>) -> Row {
     }
 }
 
+/// Whole holes times logs.
+fn total(filling: &Filling, units: Units) -> String {
+    let (each, logs, all) = (filling.whole_holes(), filling.logs, filling.all_holes());
+    format!("{}: {each} × {logs} = {all}", filling.diameter.show(units))
+}
+
 fn spawn_row(fillings: &[&Filling], context: &Context<'_>) -> Option<SpawnRow> {
     let units = context.units();
     let first = fillings.first()?;
@@ -116,7 +133,9 @@ fn spawn_row(fillings: &[&Filling], context: &Context<'_>) -> Option<SpawnRow> {
         let (least, most) = (need.packages_least, need.packages_most);
         let packages = if least == most { least.to_string() } else { format!("{least} to {most}") };
         let logs = if filling.logs == 1 { "1 log".to_owned() } else { format!("{} logs", filling.logs) };
-        Some(format!("{logs}: {packages}"))
+        let [low, high] = filling.all_spawn()?;
+        let spawn = format!("{} to {}", low.show(units), high.show(units));
+        Some(format!("{logs}: {spawn}, so {packages} of {}", rate.package.show(units)))
     });
     Some(SpawnRow {
         diameter: first.diameter.show(units),

@@ -1,17 +1,20 @@
 //! The working behind the dates.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use super::formula::{self, Formula};
 use crate::{
     page::{
         Context,
-        part::{Anchor, date, woods::wood_words},
+        mushroom::rest_words,
+        part::{Anchor, cite::Cite, date, woods::wood_words},
         seasons::end_words,
     },
     reckon::{
-        findings::{Felling, Inoculation, season::observations},
-        season::{Side, Told, of_day, usual},
+        findings::{Felling, Inoculation, WindowFinding, season::observations},
+        season::{Side, Told as Ends, of_day, usual},
     },
 };
 
@@ -22,6 +25,26 @@ pub struct View {
     events: Vec<Event>,
     fellings: Vec<FellingWork>,
     inoculations: Vec<InoculationWork>,
+    windows: Vec<Told>,
+}
+
+/// A window, told or not.
+#[derive(Debug, Serialize)]
+struct Told {
+    id: String,
+    work: Option<WindowWork>,
+    days: u16,
+    gap: Option<String>,
+    name: String,
+}
+
+/// A source's rest, carried forward.
+#[derive(Debug, Serialize)]
+struct LineWork {
+    cite: Cite,
+    rest: String,
+    fits: Vec<String>,
+    inoculate: Vec<String>,
 }
 
 /// An event's usual day.
@@ -64,6 +87,7 @@ struct InoculationWork {
     gaps: Vec<String>,
     result: Vec<String>,
     fits: Vec<String>,
+    lines: Vec<LineWork>,
 }
 
 /// The view of the working behind the dates.
@@ -90,11 +114,23 @@ pub fn view(context: &Context<'_>) -> View {
                 inoculation(found, first, context)
             })
             .collect(),
+        windows: findings.windows.iter().map(|found| told(found, context)).collect(),
     }
 }
 
-fn windows(windows: &[(std::sync::Arc<crate::book::Window>, Told)], context: &Context<'_>) -> Vec<WindowWork> {
-    let window = |(window, told): &(std::sync::Arc<crate::book::Window>, Told)| WindowWork {
+fn told(found: &WindowFinding, context: &Context<'_>) -> Told {
+    let ends = found.told.as_ref().ok().map(|ends| (Arc::clone(&found.window), *ends));
+    Told {
+        id: found.window.id.clone(),
+        days: ends.as_ref().map_or(0, |(_, ends)| ends.interval().days()),
+        work: ends.and_then(|ends| windows(&[ends], context).pop()),
+        gap: found.told.as_ref().err().map(ToString::to_string),
+        name: found.window.record.name.clone(),
+    }
+}
+
+fn windows(windows: &[(Arc<crate::book::Window>, Ends)], context: &Context<'_>) -> Vec<WindowWork> {
+    let window = |(window, told): &(Arc<crate::book::Window>, Ends)| WindowWork {
         link: Anchor::window(window, context),
         written: format!("{} to {}", end_words(&window.record.from), end_words(&window.record.to)),
         dates: date::stretch(told.interval(), context.findings.season),
@@ -128,6 +164,16 @@ fn inoculation(found: &Inoculation, first: bool, context: &Context<'_>) -> Inocu
         windows: windows(&found.windows, context),
         gaps: found.gaps.iter().map(|(window, gap)| format!("{}: {gap}", window.record.name)).collect(),
         result: found.carried.iter().map(|carried| date::stretch(carried.inoculation, season)).collect(),
+        lines: found
+            .lines
+            .iter()
+            .map(|line| LineWork {
+                cite: Cite::of(&line.rest.source, line.rest.mark, context),
+                rest: rest_words(&line.rest, context),
+                fits: line.carried.iter().map(|carried| date::stretch(carried.fits, season)).collect(),
+                inoculate: line.carried.iter().map(|carried| date::stretch(carried.inoculation, season)).collect(),
+            })
+            .collect(),
         fits: found.carried.iter().map(|carried| date::stretch(carried.fits, season)).collect(),
     }
 }

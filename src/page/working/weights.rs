@@ -8,10 +8,11 @@ use crate::{
     page::{
         Context,
         part::{Anchor, cite::Cite},
-        wood::weight_note,
+        wood::{BARK_AT_INCHES, weight_note},
     },
-    quantity::{Units, measure::rounded},
+    quantity::{Length, Units, measure::rounded},
     reckon::{
+        bark,
         findings::logs,
         weight::{self, Green},
     },
@@ -39,6 +40,7 @@ struct Worked {
     gap: Option<String>,
     note: &'static str,
     fits: Vec<String>,
+    results: Vec<String>,
     cites: Vec<Cite>,
 }
 
@@ -74,7 +76,14 @@ fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
         cites.push(Cite::of(&moisture.source, moisture.mark, context));
     }
     cites.dedup_by(|a, b| a.href == b.href);
+    let units = context.units();
+    let length = &context.book.farm.record.log.length;
+    let results = logs::diameters(context.book, units).into_iter().filter_map(|diameter| {
+        let mass = weight::log(&green, &diameter, length).ok()?;
+        Some(format!("{}: {}", diameter.show(units), mass.show(units)))
+    });
     Worked {
+        results: results.collect(),
         id: wood.id.clone(),
         wood: Anchor::wood(wood, context),
         numbers: numbers(&green),
@@ -85,7 +94,12 @@ fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
             .bark
             .iter()
             .flat_map(|bark| &bark.fits)
-            .map(|fit| format!("{}: a = {}, b = {}", fit.region, rounded(fit.a, 3), rounded(fit.b, 3)))
+            .map(|fit| {
+                let at = Length::of_inches(BARK_AT_INCHES);
+                let thick = bark::thickness(&at, fit.a, fit.b).show(units);
+                let (a, b) = (rounded(fit.a, 3), rounded(fit.b, 3));
+                format!("{}: a = {a}, b = {b}, so {thick} at {}", fit.region, at.show(units))
+            })
             .collect(),
         cites,
     }

@@ -10,7 +10,7 @@ use crate::{
         Gap,
         days::Days,
         rest::{Carried, School, carry},
-        season::Told,
+        season::{Basis, End, Told},
     },
     record::{said::Rest, window::WindowKind},
 };
@@ -37,6 +37,32 @@ pub struct Inoculation {
     pub carried: Vec<Carried>,
     /// When to inoculate by each source's rest, in the order of the schools.
     pub lines: Vec<RestLine>,
+}
+
+impl Inoculation {
+    /// What a stretch of inoculation by the farm's rest begins and ends on: the felling carried forward by the rest, or
+    /// the window of inoculation that opens later or closes sooner.
+    #[must_use]
+    pub fn basis(&self, felling: &Felling, carried: &Carried) -> Basis {
+        let Carried { felling: felled, inoculation, .. } = carried;
+        let [least, most] = [&self.rest.low, &self.rest.high].map(|rest| rest.days().round() as i32);
+        let opens = if inoculation.first == least {
+            felling.basis_of(felled.from)
+        } else {
+            self.basis_of_window(inoculation.interval().from, |told| told.from)
+        };
+        let closes = if inoculation.last == i32::from(felled.days()) - 1 + most {
+            felling.basis_of(felled.to)
+        } else {
+            self.basis_of_window(inoculation.interval().to, |told| told.to)
+        };
+        opens.min(closes)
+    }
+
+    fn basis_of_window(&self, day: u16, end: impl Fn(&Told) -> End) -> Basis {
+        let ends = self.windows.iter().map(|(_, told)| end(told)).filter(|end| end.day == day);
+        ends.map(|end| end.basis).min().unwrap_or(Basis::Dated)
+    }
 }
 
 /// One source's rest, carried forward.

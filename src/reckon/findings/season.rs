@@ -7,8 +7,8 @@ use crate::{
     quantity::Event,
     reckon::{
         Gap,
-        days::{Days, Interval},
-        season::{Observations, Season, Told, window},
+        days::{Days, Interval, day},
+        season::{Basis, Observations, Season, Told, window},
     },
     record::window::WindowKind,
 };
@@ -48,6 +48,23 @@ pub struct Felling {
     pub intervals: Vec<Interval>,
     /// Why no day can be told.
     pub gap: Option<Gap>,
+}
+
+impl Felling {
+    /// What one of its felling stretches rests on: observed where a date that the farm observed makes an end of it.
+    #[must_use]
+    pub fn basis(&self, stretch: Interval) -> Basis {
+        self.basis_of(stretch.from).min(self.basis_of(stretch.to))
+    }
+
+    /// What the first or last day of a felling stretch rests on.
+    #[must_use]
+    pub fn basis_of(&self, end: u16) -> Basis {
+        let cut = self.cut.iter().flat_map(|(_, told)| [(told.from, 0), (told.to, 0)]);
+        let taken = self.taken.iter().flat_map(|(_, told)| [(told.from, -1), (told.to, 1)]);
+        let ends = cut.chain(taken).filter(|(other, beside)| day(i32::from(other.day) + beside) == end);
+        ends.map(|(other, _)| other.basis).min().unwrap_or(Basis::Dated)
+    }
 }
 
 /// The dates that a farm has observed.

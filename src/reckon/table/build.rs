@@ -4,7 +4,7 @@ use super::{Cell, Grid};
 use crate::{
     book::Book,
     quantity::{Length, Mass, Temperature, Units},
-    reckon::{Findings, days::Stretch, findings::Felling, season::Basis},
+    reckon::{Findings, days::Stretch, season::Basis},
     record::{said::Stage, table::Table},
 };
 
@@ -146,7 +146,13 @@ pub fn seasons(findings: &Findings) -> Grid {
     for felling in &findings.fellings {
         for wood in &felling.woods {
             for interval in &felling.intervals {
-                rows.push(season_row(findings, format!("fell {}", wood.id), "cut", *interval, basis(felling)));
+                rows.push(season_row(
+                    findings,
+                    format!("fell {}", wood.id),
+                    "cut",
+                    *interval,
+                    felling.basis(*interval),
+                ));
             }
         }
     }
@@ -155,17 +161,17 @@ pub fn seasons(findings: &Findings) -> Grid {
         for carried in &inoculation.carried {
             for wood in &felling.woods {
                 let name = format!("inoculate {} on {}", inoculation.mushroom.id, wood.id);
-                rows.push(season_row(findings, name, "inoculate", carried.inoculation, basis(felling)));
+                rows.push(season_row(
+                    findings,
+                    name,
+                    "inoculate",
+                    carried.inoculation,
+                    inoculation.basis(felling, carried),
+                ));
             }
         }
     }
     grid(Table::Seasons, &["window", "kind", "from", "to", "days", "basis"], rows)
-}
-
-/// What a felling rests on: observed where any of its windows is.
-fn basis(felling: &Felling) -> Basis {
-    let windows = felling.cut.iter().chain(&felling.taken);
-    windows.map(|(_, told)| told.basis()).min().unwrap_or(Basis::Dated)
 }
 
 fn season_row(findings: &Findings, name: String, kind: &str, stretch: impl Into<Stretch>, basis: Basis) -> Vec<Cell> {
