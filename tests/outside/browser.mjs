@@ -21,7 +21,8 @@ const PHONE = { width: 360, height: 740 };
 const LAPTOP = { width: 1280, height: 800 };
 const TAB_HEIGHT = 44;
 const PAGES_A_FOLDER = 5;
-const PRINTED = ['index.html', 'pairings.html', 'seasons.html'];
+const PRINTED = ['index.html', 'pairings.html', 'seasons.html', 'sources.html', 'terms.html', 'methods/rack-log.html'];
+const WORDS_A_SHEET = 60;
 const PAPERS = [[595, 842], [612, 792]];
 
 let passed = 0;
@@ -111,7 +112,10 @@ class Reader {
       const known = PAPERS.some((paper) => paper.every((side, i) => Math.abs(side - size[i]) < 2));
       check(known, `${name}: prints on neither A4 nor letter but on ${size.join(' x ')} points`);
       const text = (await run('pdftotext', [file, '-'], { maxBuffer: 1 << 26 })).stdout;
-      check(plain(text).includes(plain(heading)), `${name}: the printed page lacks its heading "${heading}"`);
+      const sheets = text.split('\f').slice(0, -1);
+      check(plain(sheets[0]).includes(plain(heading)), `${name}: the first printed sheet lacks the heading "${heading}"`);
+      const bare = sheets.slice(0, -1).findIndex((sheet) => sheet.split(/\s+/).length < WORDS_A_SHEET);
+      check(bare === -1, `${name}: the printed sheet ${bare + 1} is all but empty`);
     });
   }
 }
