@@ -10,7 +10,7 @@ use crate::{
         part::{Anchor, cite::Cite},
         wood::{BARK_AT_INCHES, weight_note},
     },
-    quantity::{Length, Units, measure::rounded},
+    quantity::{Length, measure::rounded},
     reckon::{
         bark,
         findings::logs,
@@ -50,15 +50,11 @@ pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
     let length = &context.book.farm.record.log.length;
     let diameters = logs::diameters(context.book, units);
-    let litres = |cubic_metres: f64| match units {
-        Units::Us => format!("{} ft³", rounded(cubic_metres / 0.028_316_846_592, 4)),
-        Units::Metric => format!("{} L", rounded(cubic_metres * 1000.0, 1)),
-    };
     View {
         formulas: vec![formula::weight(), formula::bark()],
         source: context.route.record(Kind::Source, "fia"),
         length: length.show(units),
-        volumes: diameters.iter().map(|diameter| litres(weight::volume(diameter, length))).collect(),
+        volumes: diameters.iter().map(|diameter| units.volume(weight::volume(diameter, length))).collect(),
         diameters: diameters.iter().map(|diameter| diameter.show(units)).collect(),
         woods: context.book.woods.values().map(|wood| worked(wood, context)).collect(),
     }
@@ -87,7 +83,7 @@ fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
         id: wood.id.clone(),
         wood: Anchor::wood(wood, context),
         numbers: numbers(&green),
-        density: density.as_ref().ok().map(|density| show(*density, context.units())),
+        density: density.as_ref().ok().map(|density| units.density(*density)),
         gap: density.err().map(|gap| gap.to_string()),
         note: weight_note(wood),
         fits: record
@@ -102,13 +98,6 @@ fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
             })
             .collect(),
         cites,
-    }
-}
-
-fn show(density: f64, units: Units) -> String {
-    match units {
-        Units::Us => format!("{} lb/ft³", rounded(density / 16.018_463_37, 1)),
-        Units::Metric => format!("{} kg/m³", rounded(density, 0)),
     }
 }
 
