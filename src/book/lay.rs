@@ -102,6 +102,12 @@ fn heap(entries: Vec<Entry>, faults: &mut Vec<Fault>) -> Pile {
 
 fn twice(entry: &Entry, earlier: &Laid) -> Fault {
     let first = earlier.origin.files().next().map_or("", |file| file.name.as_str());
+    if entry.kind == Kind::Tree {
+        let place = entry.node.get("tag").map_or(&entry.place, |tag| &tag.place).clone();
+        return Fault::new("id-twice", format!("the tag `{}` hangs on another tree already, in `{first}`", entry.id))
+            .instead("write what the tag of this tree says, or hang a new one")
+            .at(place);
+    }
     Fault::new("id-twice", format!("the {} `{}` is already written in `{first}`", entry.kind.word(), entry.id))
         .instead("give one of the two another id")
         .at(entry.place.clone())

@@ -103,7 +103,7 @@ fn of_file(target: &str, file: &str) -> Option<Link> {
     let kind = Kind::ALL.into_iter().find(|kind| match kind.layout() {
         Layout::Each(home) => folder == home && ending == "yaml",
         Layout::Markdown(home) => folder == home && ending == "md",
-        Layout::Single(_) | Layout::Rows(_) | Layout::ById(_) => false,
+        Layout::Single(_) | Layout::Rows(_) | Layout::Sheets(_) | Layout::ById(_) => false,
     })?;
     Some(Link { kind, id: stem.to_owned() })
 }

@@ -1,28 +1,36 @@
 //! The linked book: the farm laid over the handbook, every id resolved, every record checked.
 //!
 //! [`lay`] merges, [`check`] looks for faults, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
-//! [`strain`], [`evidence`], [`window`], [`caution`], [`farm`]) stand where a record links to others, and elsewhere the record type
+//! [`strain`], [`evidence`], [`window`], [`caution`], [`tree`], [`lot`], [`plan`], [`batch`], [`farm`]) stand where a record links to others, and elsewhere the record type
 //! itself serves, [`Listed`] under its id. After [`bind`] nothing in a book changes.
 
+pub mod batch;
 pub mod caution;
 pub mod check;
 pub mod evidence;
 pub mod farm;
 pub mod lay;
 pub mod link;
+pub mod lot;
 pub mod mushroom;
+pub mod plan;
 pub mod strain;
+pub mod tree;
 pub mod window;
 pub mod wood;
 
 use std::{collections::BTreeMap, sync::Arc};
 
+pub use batch::Batch;
 pub use caution::Caution;
 pub use evidence::Evidence;
 pub use farm::Farm;
 pub use lay::{Origin, Writer};
+pub use lot::Lot;
 pub use mushroom::Mushroom;
+pub use plan::Plan;
 pub use strain::Strain;
+pub use tree::Tree;
 pub use window::Window;
 pub use wood::Wood;
 
@@ -83,6 +91,16 @@ pub struct Book {
     pub sources: Register<Listed<source::Source>>,
     /// Terms.
     pub terms: Register<Listed<record::term::Term>>,
+    /// Stands.
+    pub stands: Register<Listed<record::stand::Stand>>,
+    /// Tagged trees, in the order of their tags.
+    pub trees: Vec<Arc<Tree>>,
+    /// Log lots.
+    pub lots: Register<Lot>,
+    /// Plans.
+    pub plans: Register<Plan>,
+    /// Batches.
+    pub batches: Register<Batch>,
     /// Notes.
     pub notes: Register<Note>,
 }
@@ -150,11 +168,33 @@ fn link_all(pile: &Pile, faults: &mut Vec<Fault>) -> Option<Book> {
     let evidence = evidence::link(decoder.records(), &mushrooms, &woods, &sources);
     let cautions = caution::link(decoder.records(), &mushrooms, &woods);
     let windows = window::link(decoder.records(), &mushrooms, &woods);
+    let stands = decoder.listed();
+    let trees = tree::link(decoder.records(), &woods, &stands);
+    let lots = lot::link(decoder.records(), &woods);
+    let plans = plan::link(decoder.records(), &strains);
+    let batches = batch::link(decoder.records(), &strains, &woods, &lots);
     let notes = decoder.notes();
     let look = pile.get(&(Kind::Farm, "farm".to_owned())).and_then(|laid| laid.node.get("look"));
     let look = look.map(|node| node.place.clone());
     let farm = farm::link(decoder.records(), &mushrooms, &woods, &windows, look)?;
-    Some(Book { farm, mushrooms, woods, strains, methods, evidence, windows, cautions, sources, terms, notes })
+    Some(Book {
+        farm,
+        mushrooms,
+        woods,
+        strains,
+        methods,
+        evidence,
+        windows,
+        cautions,
+        sources,
+        terms,
+        stands,
+        trees,
+        lots,
+        plans,
+        batches,
+        notes,
+    })
 }
 
 /// Turns laid trees into records.

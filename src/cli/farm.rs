@@ -91,7 +91,9 @@ pub fn look(farm: &FarmAt, book: &Book) -> Result<Option<PathBuf>, Ended> {
     let look = look.trim_start_matches("./").trim_end_matches('/');
     let inside = Path::new(look).components().all(|part| matches!(part, Component::Normal(_)));
     let records = Kind::ALL.into_iter().any(|kind| match kind.layout() {
-        Layout::Each(home) | Layout::Rows(home) | Layout::Markdown(home) => Path::new(look).starts_with(home),
+        Layout::Each(home) | Layout::Rows(home) | Layout::Sheets(home) | Layout::Markdown(home) => {
+            Path::new(look).starts_with(home)
+        }
         Layout::Single(_) | Layout::ById(_) => false,
     });
     let path = folder.join(look);

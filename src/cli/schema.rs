@@ -39,6 +39,7 @@ fn list() -> String {
             Layout::Single(file) => file.to_owned(),
             Layout::Each(folder) => format!("{folder}/ID.yaml"),
             Layout::Rows(folder) => format!("{folder}/NAME.yaml, each row"),
+            Layout::Sheets(folder) => format!("{folder}/NAME.yaml or .csv, each row"),
             Layout::ById(file) => format!("{file}, under each id"),
             Layout::Markdown(folder) => format!("{folder}/ID.md, the header"),
         };

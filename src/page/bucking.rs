@@ -1,19 +1,27 @@
-//! Cutting to length: what a green log of each wood weighs, before anyone lifts it.
+//! Cutting to length: the logs of each tree that comes down, what they weigh, and what one person may lift.
 
 use serde::Serialize;
 
 use super::{
     Context, Page,
     part::{
-        Anchor, Figure,
+        Anchor, Figure, capital,
         caution::{self, Caution},
+        thickness,
     },
+    route::tree_anchor,
     wood::weight_note,
 };
 use crate::{
+    quantity::{Mass, Units, measure::rounded},
     reckon::{
-        findings::{Weight, logs},
+        findings::{
+            TreeFinding,
+            lifts::{LoadFinding, TaskFinding, load},
+            logs, winter,
+        },
         holes::girth,
+        lifting, weight,
     },
     record::caution::Task,
 };
@@ -23,68 +31,199 @@ use crate::{
 pub struct View {
     length: String,
     diameters: Vec<String>,
-    own: Vec<Row>,
-    others: Vec<Row>,
-    gaps: bool,
+    trees: Vec<Tree>,
+    lots: Vec<Lot>,
+    limits: Vec<Limit>,
+    loads: Vec<Load>,
+    lift: String,
+    soaked: bool,
     cautions: Vec<Caution>,
     working: String,
 }
 
-/// One wood's weights.
+/// The logs of one tree.
 #[derive(Debug, Serialize)]
-struct Row {
+struct Tree {
+    tag: String,
     wood: Anchor,
+    logs: Figure,
+    middles: String,
+    heaviest: Option<Figure>,
+    over: String,
+}
+
+/// A lot of logs that lie ready.
+#[derive(Debug, Serialize)]
+struct Lot {
+    id: String,
+    name: String,
+    wood: Anchor,
+    logs: u32,
+    left: u32,
+    from: String,
+    felled: Option<String>,
+}
+
+/// The limit of one lift by thickness of the log.
+#[derive(Debug, Serialize)]
+struct Limit {
+    name: String,
+    own: bool,
     figures: Vec<Figure>,
-    note: &'static str,
+}
+
+/// What logs of one wood weigh, and how that stands to the limit.
+#[derive(Debug, Serialize)]
+struct Load {
+    wood: Anchor,
+    cells: Vec<Cell>,
+    note: Option<&'static str>,
+}
+
+/// One thickness.
+#[derive(Debug, Serialize)]
+struct Cell {
+    green: Figure,
+    soaked: String,
+    index: Figure,
+    advice: &'static str,
 }
 
 /// The view of the sheet of log weights.
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
-    let at_hand = |id: &str| context.findings.woods.iter().any(|wood| wood.id == id);
-    let rows = |own: bool| -> Vec<Row> {
-        let mut rows: Vec<(f64, Row)> = context
-            .findings
-            .weights
-            .chunk_by(|a, b| a.wood.id == b.wood.id)
-            .filter(|weights| weights.first().is_some_and(|weight| at_hand(&weight.wood.id) == own))
-            .filter(|weights| own || weights.iter().all(|weight| weight.mass.is_ok()))
-            .filter_map(|weights| row(weights, context))
-            .collect();
-        rows.sort_by(|a, b| b.0.total_cmp(&a.0));
-        rows.into_iter().map(|(_, row)| row).collect()
-    };
-    let own = rows(true);
+    let lift = context.findings.lifts.last();
     View {
-        gaps: own.iter().flat_map(|row| &row.figures).any(|figure| figure.gap),
         length: context.book.farm.record.log.length.show(units),
         diameters: logs::diameters(context.book, units)
             .iter()
             .map(|diameter| format!("{} ({} around)", diameter.show(units), girth(diameter).show(units)))
             .collect(),
-        own,
-        others: rows(false),
+        trees: context
+            .findings
+            .trees
+            .iter()
+            .filter(|tree| context.findings.winter.falls(tree.tree.tag()))
+            .map(|tree| of_tree(tree, context))
+            .collect(),
+        lots: lots(context),
+        limits: context.findings.lifts.iter().map(|task| limit(task, context)).collect(),
+        loads: lift.map(|lift| loads(lift, context)).unwrap_or_default(),
+        lift: lift.map_or_else(String::new, |lift| lift.name.clone()),
+        soaked: lift.is_some_and(|lift| lift.soaked),
         cautions: caution::for_tasks(&[Task::Bucking], caution::is_general, context),
         working: context.route.to(&Page::WorkingWeights),
     }
 }
 
-fn row(weights: &[Weight], context: &Context<'_>) -> Option<(f64, Row)> {
-    let first = weights.first()?;
-    let figures = weights.iter().map(|weight| match &weight.mass {
-        Ok(mass) => {
-            Figure::worked(mass.show(context.units()), context.route.at(&Page::WorkingWeights, &weight.wood.id))
-        }
+fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Tree {
+    let units = context.units();
+    let working = context.route.at(&Page::WorkingTrees, &tree_anchor(&found.tree.tag().0));
+    let pieces = || found.pieces.iter().flat_map(|cut| &cut.pieces);
+    let logs = || pieces().filter(|piece| !piece.oversize);
+    let show = |inches: f64| thickness(inches, units);
+    let middles =
+        match (logs().map(|piece| piece.middle).reduce(f64::max), logs().map(|piece| piece.middle).reduce(f64::min)) {
+            (Some(thickest), Some(thinnest)) => format!("{} to {}", show(thickest), show(thinnest)),
+            _ if found.counted.is_ok() => "by eye".to_owned(),
+            _ => String::new(),
+        };
+    let density = weight::density(&logs::green(&found.tree.wood.record)).ok();
+    let volume = logs().map(|piece| piece.volume).reduce(f64::max);
+    let heaviest = density.zip(volume).map(|(density, volume)| {
+        Figure::worked(Mass::of_kilograms(density * volume * 0.3048_f64.powi(3)).show(units), working.clone())
+    });
+    let mut over = Vec::new();
+    let thick = pieces().filter(|piece| piece.oversize).count();
+    if thick > 0 {
+        over.push(format!("{thick} too thick"));
+    }
+    if found.limb_logs > 0 {
+        over.push(format!("{} from limbs", found.limb_logs));
+    }
+    over.extend(found.pieces.as_ref().map(|cut| format!("top above {}", length_of(cut.last_cut, units))));
+    Tree {
+        tag: found.tree.tag().to_string(),
+        wood: Anchor::wood(&found.tree.wood, context),
+        logs: match &found.counted {
+            Ok(_) => Figure::worked(found.logs().to_string(), working.clone()),
+            Err(_) => Figure::gap("not counted"),
+        },
+        middles,
+        heaviest,
+        over: over.join("; "),
+    }
+}
+
+/// A height on a stem in whole feet, or in metres with a decimal.
+fn length_of(feet: f64, units: Units) -> String {
+    match units {
+        Units::Us => format!("{} ft", rounded(feet, 0)),
+        Units::Metric => format!("{} m", rounded(feet * 0.3048, 1)),
+    }
+}
+
+fn lots(context: &Context<'_>) -> Vec<Lot> {
+    let lots = context.book.lots.values().map(|lot| Lot {
+        id: lot.id.clone(),
+        name: lot.record.name.clone(),
+        wood: Anchor::wood(&lot.wood, context),
+        logs: lot.record.logs,
+        left: winter::left(context.book, &lot.id),
+        from: lot.record.from.clone(),
+        felled: lot.record.felled.map(|date| date.show()),
+    });
+    lots.collect()
+}
+
+fn limit(task: &TaskFinding, context: &Context<'_>) -> Limit {
+    let units = context.units();
+    let figures = logs::diameters(context.book, units).into_iter().map(|diameter| match task.limit(&diameter, units) {
+        Ok(limit) if limit.governing().limit > 0.0 => Figure::worked(
+            mass(limit.governing().limit, units).show(units),
+            context.route.at(&Page::WorkingLifting, &task.id),
+        ),
+        Ok(_) => Figure::gap("no load"),
         Err(gap) => Figure::gap(gap.to_string()),
     });
-    let heaviest = weights
-        .iter()
-        .filter_map(|weight| weight.mass.as_ref().ok())
-        .map(crate::quantity::measure::Mass::base)
-        .fold(0.0, f64::max);
-    Some((
-        heaviest,
-        Row { wood: Anchor::wood(&first.wood, context), figures: figures.collect(), note: weight_note(&first.wood) },
-    ))
+    Limit { name: capital(&task.name), own: task.own, figures: figures.collect() }
+}
+
+/// A weight from the pounds or kilograms of a unit set.
+fn mass(number: f64, units: Units) -> Mass {
+    match units {
+        Units::Us => Mass::of_pounds(number),
+        Units::Metric => Mass::of_kilograms(number),
+    }
+}
+
+fn loads(task: &TaskFinding, context: &Context<'_>) -> Vec<Load> {
+    let loads = context.findings.loads.chunk_by(|a, b| a.wood.id == b.wood.id);
+    let of_wood = |logs: &[LoadFinding]| {
+        let first = logs.first()?;
+        logs.iter().any(|log| log.green.is_ok()).then(|| Load {
+            wood: Anchor::wood(&first.wood, context),
+            cells: logs.iter().map(|log| cell(log, task, context)).collect(),
+            note: Some(weight_note(&first.wood)).filter(|_| first.wood.record.bark.is_none()),
+        })
+    };
+    loads.filter_map(of_wood).collect()
+}
+
+fn cell(log: &LoadFinding, task: &TaskFinding, context: &Context<'_>) -> Cell {
+    let units = context.units();
+    let index = log.mass(task.soaked).and_then(|mass| task.limit(&log.diameter, units)?.index(load(&mass, units)));
+    Cell {
+        green: match &log.green {
+            Ok(mass) => Figure::worked(mass.show(units), context.route.at(&Page::WorkingWeights, &log.wood.id)),
+            Err(gap) => Figure::gap(gap.to_string()),
+        },
+        soaked: log.mass(true).map(|mass| mass.show(units)).unwrap_or_default(),
+        advice: index.as_ref().map_or("", |index| lifting::advice(*index)),
+        index: match index {
+            Ok(index) => Figure::worked(format!("{index:.2}"), context.route.at(&Page::WorkingLifting, &task.id)),
+            Err(gap) => Figure::gap(gap.to_string()),
+        },
+    }
 }

@@ -99,8 +99,28 @@ pub fn view(context: &Context<'_>) -> View {
             })
             .collect(),
         sheets: vec![
-            sheet(route.to(&Page::Bucking), "Log weights", "what a green log of each wood weighs, before you lift it"),
-            sheet(route.to(&Page::Inoculation), "Holes, spawn and wax", "for one log and for 10, 12, 24, 50 or 100"),
+            sheet(
+                route.to(&Page::Planning),
+                "From wishes to woods",
+                "which wood goes to which strain, how many logs a wish needs, what a log costs",
+            ),
+            sheet(route.to(&Page::Felling), "Felling", "which trees come down, stand by stand, in walking order"),
+            sheet(
+                route.to(&Page::Bucking),
+                "Cutting to length",
+                "the logs of each tree, what they weigh, and what one person may lift",
+            ),
+            sheet(route.to(&Page::Supply), "What to order", "the cheapest packages, by when to order and to use them"),
+            sheet(
+                route.to(&Page::Inoculation),
+                "The day of inoculation",
+                "tools, hands, hours, holes, spawn and wax, strain by strain",
+            ),
+            sheet(
+                route.to(&Page::Moisture),
+                "How wet the logs are",
+                "sample logs and slices, and when a log is too light",
+            ),
             sheet(route.to(&Page::Methods), "Methods, step by step", "from the marked tree to the soaked log"),
             sheet(
                 route.to(&Page::Safety),

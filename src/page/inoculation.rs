@@ -1,20 +1,25 @@
-//! Holes, spawn and wax: for one log of this farm's sizes, and for many.
+//! The day of inoculation: tools, hands, hours, holes, spawn and wax, strain by strain; and figures for any number of logs.
 
 use serde::Serialize;
 
 use super::{
     Context, Page,
     part::{
-        Figure,
+        Anchor, Figure, and,
         caution::{self, Caution},
         cite::Cite,
+        range, thickness,
     },
 };
 use crate::{
     quantity::Length,
     reckon::{
         Gap,
-        findings::{Filling, logs},
+        findings::{
+            Day, Filling,
+            day::{DayWood, OtherWork},
+            logs,
+        },
         holes, weight,
     },
     record::{Kind, caution::Task, strain::SpawnForm},
@@ -24,10 +29,12 @@ use crate::{
 #[derive(Debug, Serialize)]
 pub struct View {
     length: String,
+    jobs: Vec<Job>,
+    total: Option<Total>,
+    hands: Option<u32>,
+    tools: Vec<Tools>,
     pattern: Option<PatternView>,
-    diameters: Vec<String>,
     sizes: Vec<Size>,
-    others: Vec<Other>,
     package: Option<String>,
     rate: Option<Cite>,
     wax: String,
@@ -35,6 +42,47 @@ pub struct View {
     method: String,
     cautions: Vec<Caution>,
     working: String,
+}
+
+/// The work of one wish.
+#[derive(Debug, Serialize)]
+struct Job {
+    strain: Anchor,
+    form: &'static str,
+    when: Option<String>,
+    logs: u32,
+    woods: Vec<OfWood>,
+    holes: Figure,
+    spawn: Figure,
+    wax: Figure,
+    hours: Figure,
+    other: Vec<String>,
+    gaps: Vec<String>,
+}
+
+/// Logs of one wood.
+#[derive(Debug, Serialize)]
+struct OfWood {
+    wood: Anchor,
+    logs: u32,
+    about: String,
+}
+
+/// The whole of the day.
+#[derive(Debug, Serialize)]
+struct Total {
+    logs: u32,
+    holes: u32,
+    wax: Option<String>,
+    hours: Option<String>,
+    apiece: Option<String>,
+}
+
+/// The tools of one step of the method, in the order of the work.
+#[derive(Debug, Serialize)]
+struct Tools {
+    step: String,
+    tools: String,
 }
 
 /// The pattern of the sheet.
@@ -95,8 +143,15 @@ pub fn view(context: &Context<'_>) -> View {
             .chunk_by(|a, b| a.diameter == b.diameter)
             .filter_map(|fillings| size(fillings, context))
             .collect(),
-        diameters: logs::diameters(context.book, units).iter().map(|diameter| diameter.show(units)).collect(),
-        others: others(context),
+        jobs: findings
+            .days
+            .iter()
+            .filter(|day| day.logs() > 0 || !day.other.is_empty())
+            .map(|day| job(day, context))
+            .collect(),
+        total: total(context),
+        hands: context.book.farm.record.work.hands,
+        tools: tools(context),
         package: rate.map(|rate| rate.package.show(units)),
         rate: rate.map(|rate| Cite::of(&rate.source, rate.mark, context)),
         wax: Gap::NotPublished("the weight of wax a log").to_string(),
@@ -105,6 +160,104 @@ pub fn view(context: &Context<'_>) -> View {
         cautions: caution::for_tasks(&[Task::Drilling, Task::Waxing], caution::is_general, context),
         working: context.route.to(&Page::WorkingInoculation),
     }
+}
+
+fn job(day: &Day, context: &Context<'_>) -> Job {
+    let units = context.units();
+    let working = |anchor: &str| context.route.at(&Page::WorkingInoculation, anchor);
+    let or_gap = |found: Result<String, Gap>, anchor: &str| match found {
+        Ok(text) => Figure::worked(text, working(anchor)),
+        Err(gap) => Figure::gap(gap.to_string()),
+    };
+    let none = || Figure { text: "–".to_owned(), href: None, gap: false };
+    let drilled = day.logs() > 0;
+    let pieces = matches!(day.form, SpawnForm::Plug | SpawnForm::Thimble);
+    let wood = |wood: &DayWood| OfWood {
+        wood: Anchor::wood(&wood.wood, context),
+        logs: wood.logs,
+        about: format!(
+            "{} thick on average, {} holes each",
+            thickness(wood.diameter.inches(), units),
+            wood.holes.round()
+        ),
+    };
+    Job {
+        strain: Anchor::strain(&day.strain, context),
+        form: day.form.words(),
+        when: day.window.map(|(from, to)| format!("{} to {}", from.show(), to.show())),
+        logs: day.logs(),
+        woods: day.woods.iter().map(wood).collect(),
+        holes: if drilled { Figure::worked(day.holes().to_string(), working("day")) } else { none() },
+        spawn: match &day.spawn {
+            _ if !drilled => none(),
+            _ if pieces => Figure::worked(format!("{} {}", day.holes(), day.form.words()), working("day")),
+            Ok([least, most]) => Figure::worked(range(&least.show(units), &most.show(units)), working("day")),
+            Err(gap) => Figure::gap(gap.to_string()),
+        },
+        wax: if drilled { or_gap(day.wax.clone().map(|wax| wax.show(units)), "day") } else { none() },
+        hours: if drilled { or_gap(day.hours().map(hours_words), "day") } else { none() },
+        other: day.other.iter().map(|work| other(work, context)).collect(),
+        gaps: day.other.iter().filter_map(|work| work.spawn()?.as_ref().err()).map(ToString::to_string).collect(),
+    }
+}
+
+/// Hours with one decimal.
+fn hours_words(hours: f64) -> String {
+    format!("{hours:.1} h")
+}
+
+fn other(work: &OtherWork, context: &Context<'_>) -> String {
+    let units = context.units();
+    let spawn = |found: &Result<crate::quantity::Mass, Gap>| {
+        found.as_ref().map_or_else(|_| String::new(), |mass| format!(", {} of spawn", mass.show(units)))
+    };
+    match work {
+        OtherWork::Totems(totems, wood, layers, mass) => format!(
+            "{} totems of {}: {} of wood, {layers} layers of spawn{}",
+            totems.number,
+            totems.diameter.show(units),
+            units.volume_words(*wood),
+            spawn(mass)
+        ),
+        OtherWork::Stumps(stumps, holes) => {
+            format!("{} stumps of {}: {holes} holes", stumps.number, stumps.diameter.show(units))
+        }
+        OtherWork::Bed(bed, chips, mass) => format!(
+            "a bed of {}, {} deep: {} of chips{}",
+            bed.area.show(units),
+            bed.depth.show(units),
+            units.volume_words(*chips),
+            spawn(mass)
+        ),
+    }
+}
+
+fn total(context: &Context<'_>) -> Option<Total> {
+    let days = &context.findings.days;
+    let units = context.units();
+    let logs: u32 = days.iter().map(Day::logs).sum();
+    let drilled = || days.iter().filter(|day| day.logs() > 0);
+    let wax: Result<f64, Gap> = drilled().map(|day| day.wax.clone().map(|wax| wax.base())).sum();
+    let hours: Result<f64, Gap> = drilled().map(Day::hours).sum();
+    let hands = context.book.farm.record.work.hands;
+    (logs > 0).then(|| Total {
+        logs,
+        holes: days.iter().map(Day::holes).sum(),
+        wax: wax.ok().map(|wax| crate::quantity::Mass::of_kilograms(wax).show(units)),
+        apiece: hours.as_ref().ok().zip(hands).map(|(hours, hands)| hours_words(hours / f64::from(hands))),
+        hours: hours.ok().map(hours_words),
+    })
+}
+
+/// The tools of each step that is done on the day, in the order of the work.
+fn tools(context: &Context<'_>) -> Vec<Tools> {
+    let Some(method) = context.book.methods.get(logs::DRILLED) else { return Vec::new() };
+    let on_the_day = |step: &&crate::record::method::Step| {
+        !step.tools.is_empty()
+            && !matches!(step.task, Some(Task::Survey | Task::Felling | Task::Bucking | Task::Soaking | Task::Harvest))
+    };
+    let steps = method.record.steps.iter().filter(on_the_day);
+    steps.map(|step| Tools { step: step.title.clone(), tools: and(&step.tools) }).collect()
 }
 
 fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {
@@ -135,17 +288,6 @@ fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {
         holes: Figure::worked(first.whole_holes().to_string(), working("holes")),
         rows: rows.collect(),
     })
-}
-
-/// Two values as a range, their unit once; one value where they are equal.
-fn range(low: &str, high: &str) -> String {
-    let unit = |text: &str| text.split_once(' ').map(|(_, unit)| unit.to_owned());
-    match (unit(low), unit(high)) {
-        _ if low == high => low.to_owned(),
-        (Some(one), Some(other)) if one == other => format!("{}–{high}", low.trim_end_matches(&one).trim_end()),
-        (Some(_), _) | (_, Some(_)) => format!("{low} to {high}"),
-        (None, None) => format!("{low}–{high}"),
-    }
 }
 
 /// Holes in one log by every other pattern and rule that was published.

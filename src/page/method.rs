@@ -20,8 +20,8 @@ use crate::{
 #[derive(Debug, Serialize)]
 pub struct Index {
     methods: Vec<Entry>,
-    bucking: String,
-    inoculation: String,
+    sheets: Vec<Anchor>,
+    stands: Vec<Anchor>,
 }
 
 /// A method in a list.
@@ -84,9 +84,28 @@ pub fn index(context: &Context<'_>) -> Index {
     });
     Index {
         methods: methods.collect(),
-        bucking: context.route.to(&Page::Bucking),
-        inoculation: context.route.to(&Page::Inoculation),
+        sheets: sheets(context),
+        stands: context
+            .book
+            .stands
+            .values()
+            .map(|stand| Anchor { href: context.route.record(Kind::Stand, &stand.id), text: stand.record.name.clone() })
+            .collect(),
     }
+}
+
+fn sheets(context: &Context<'_>) -> Vec<Anchor> {
+    let sheet = |(page, text): (Page, &str)| Anchor { href: context.route.to(&page), text: text.to_owned() };
+    [
+        (Page::Planning, "from wishes to woods"),
+        (Page::Felling, "felling"),
+        (Page::Bucking, "cutting to length"),
+        (Page::Supply, "what to order"),
+        (Page::Inoculation, "the day of inoculation"),
+        (Page::Moisture, "how wet the logs are"),
+    ]
+    .map(sheet)
+    .into()
 }
 
 fn mushrooms(method: &str, context: &Context<'_>) -> Vec<Anchor> {

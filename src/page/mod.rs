@@ -9,8 +9,13 @@
 //! | all methods; one method | [`method`] | `methods/…` |
 //! | the pairing table | [`pairings`] | `pairings.html` |
 //! | the year | [`seasons`] | `seasons.html` |
+//! | which trees come down | [`felling`] | `winter/felling.html` |
+//! | one stand, its map, before and after | [`stand`] | `stands/…` |
 //! | cutting to length: what logs weigh | [`bucking`] | `winter/bucking.html` |
-//! | holes, spawn and wax | [`inoculation`] | `winter/inoculation.html` |
+//! | what to order | [`supply`] | `winter/supply.html` |
+//! | from wishes to logs, and what a log costs | [`planning`] | `winter/planning.html` |
+//! | the day of inoculation | [`inoculation`] | `winter/inoculation.html` |
+//! | how wet the logs are | [`moisture`] | `yard/moisture.html` |
 //! | safety by task | [`safety`] | `safety.html` |
 //! | all notes; one note | [`note`] | `notes/…` |
 //! | sources | [`sources`] | `sources.html` |
@@ -20,19 +25,24 @@
 //! [`part`] holds what several pages share, [`figure`] the drawings, [`route`] where everything lies.
 
 pub mod bucking;
+pub mod felling;
 pub mod figure;
 pub mod index;
 pub mod inoculation;
 pub mod method;
+pub mod moisture;
 pub mod mushroom;
 pub mod note;
 pub mod pairings;
 pub mod part;
+pub mod planning;
 pub mod route;
 pub mod safety;
 pub mod seasons;
 pub mod sources;
+pub mod stand;
 pub mod strain;
+pub mod supply;
 pub mod terms;
 pub mod wood;
 pub mod working;
@@ -68,10 +78,20 @@ pub enum Page {
     Pairings,
     /// The year.
     Seasons,
+    /// Which trees come down.
+    Felling,
+    /// One stand.
+    Stand(String),
     /// Cutting to length.
     Bucking,
-    /// Holes, spawn and wax.
+    /// What to order.
+    Supply,
+    /// The day of inoculation.
     Inoculation,
+    /// From wishes to logs.
+    Planning,
+    /// How wet the logs are.
+    Moisture,
     /// Safety by task.
     Safety,
     /// All notes.
@@ -92,6 +112,18 @@ pub enum Page {
     WorkingWeights,
     /// The working behind holes and spawn.
     WorkingInoculation,
+    /// The working behind the logs of each tree.
+    WorkingTrees,
+    /// The working behind the density of stands.
+    WorkingStands,
+    /// The working behind the limits of lifts.
+    WorkingLifting,
+    /// The working behind who gets which wood.
+    WorkingAllocation,
+    /// The working behind what to order.
+    WorkingSupply,
+    /// The working behind the moisture of logs.
+    WorkingMoisture,
 }
 
 /// A section of the thumb index.
@@ -137,14 +169,22 @@ impl Page {
     #[must_use]
     pub fn all(book: &Book) -> Vec<Self> {
         let mut pages = vec![Self::Index, Self::Mushrooms, Self::Woods, Self::Strains, Self::Methods, Self::Pairings];
-        pages.extend([Self::Seasons, Self::Bucking, Self::Inoculation, Self::Safety, Self::Notes, Self::Sources]);
+        pages.extend([Self::Seasons, Self::Felling, Self::Bucking, Self::Supply, Self::Inoculation, Self::Planning]);
+        pages.extend([Self::Moisture, Self::Safety, Self::Notes, Self::Sources]);
         pages.extend([
             Self::Terms,
             Self::Working,
             Self::WorkingSeasons,
             Self::WorkingWeights,
             Self::WorkingInoculation,
+            Self::WorkingTrees,
+            Self::WorkingStands,
+            Self::WorkingLifting,
+            Self::WorkingAllocation,
+            Self::WorkingSupply,
+            Self::WorkingMoisture,
         ]);
+        pages.extend(book.stands.keys().cloned().map(Self::Stand));
         pages.extend(book.mushrooms.keys().cloned().map(Self::Mushroom));
         pages.extend(book.mushrooms.keys().cloned().map(Self::WorkingPairings));
         pages.extend(book.woods.keys().cloned().map(Self::Wood));
@@ -169,7 +209,12 @@ impl Page {
             Self::Method(id) => format!("methods/{id}.html"),
             Self::Pairings => "pairings.html".to_owned(),
             Self::Seasons => "seasons.html".to_owned(),
+            Self::Felling => "winter/felling.html".to_owned(),
+            Self::Stand(id) => format!("stands/{id}.html"),
             Self::Bucking => "winter/bucking.html".to_owned(),
+            Self::Supply => "winter/supply.html".to_owned(),
+            Self::Planning => "winter/planning.html".to_owned(),
+            Self::Moisture => "yard/moisture.html".to_owned(),
             Self::Inoculation => "winter/inoculation.html".to_owned(),
             Self::Safety => "safety.html".to_owned(),
             Self::Notes => "notes/index.html".to_owned(),
@@ -180,6 +225,12 @@ impl Page {
             Self::WorkingPairings(id) => format!("working/pairings-{id}.html"),
             Self::WorkingSeasons => "working/seasons.html".to_owned(),
             Self::WorkingWeights => "working/weights.html".to_owned(),
+            Self::WorkingTrees => "working/trees.html".to_owned(),
+            Self::WorkingStands => "working/stands.html".to_owned(),
+            Self::WorkingLifting => "working/lifting.html".to_owned(),
+            Self::WorkingAllocation => "working/allocation.html".to_owned(),
+            Self::WorkingSupply => "working/supply.html".to_owned(),
+            Self::WorkingMoisture => "working/moisture.html".to_owned(),
             Self::WorkingInoculation => "working/inoculation.html".to_owned(),
         }
     }
@@ -199,7 +250,12 @@ impl Page {
             Self::Method(_) => "method.html",
             Self::Pairings => "pairings.html",
             Self::Seasons => "seasons.html",
+            Self::Felling => "felling.html",
+            Self::Stand(_) => "stand.html",
             Self::Bucking => "bucking.html",
+            Self::Supply => "supply.html",
+            Self::Planning => "planning.html",
+            Self::Moisture => "moisture.html",
             Self::Inoculation => "inoculation.html",
             Self::Safety => "safety.html",
             Self::Notes => "notes.html",
@@ -210,6 +266,12 @@ impl Page {
             Self::WorkingPairings(_) => "working-pairings.html",
             Self::WorkingSeasons => "working-seasons.html",
             Self::WorkingWeights => "working-weights.html",
+            Self::WorkingTrees => "working-trees.html",
+            Self::WorkingStands => "working-stands.html",
+            Self::WorkingLifting => "working-lifting.html",
+            Self::WorkingAllocation => "working-allocation.html",
+            Self::WorkingSupply => "working-supply.html",
+            Self::WorkingMoisture => "working-moisture.html",
             Self::WorkingInoculation => "working-inoculation.html",
         }
     }
@@ -225,8 +287,19 @@ impl Page {
             Self::Seasons | Self::WorkingSeasons => Section::Year,
             Self::Methods
             | Self::Method(_)
+            | Self::Felling
+            | Self::Stand(_)
             | Self::Bucking
+            | Self::Supply
+            | Self::Planning
+            | Self::Moisture
             | Self::Inoculation
+            | Self::WorkingTrees
+            | Self::WorkingStands
+            | Self::WorkingLifting
+            | Self::WorkingAllocation
+            | Self::WorkingSupply
+            | Self::WorkingMoisture
             | Self::WorkingWeights
             | Self::WorkingInoculation => Section::Work,
             Self::Safety => Section::Safety,
@@ -250,7 +323,12 @@ impl Page {
             Self::Method(id) => json(book.methods.get(id).map(|method| method::view(method, &context))),
             Self::Pairings => json(pairings::view(&context)),
             Self::Seasons => json(seasons::view(&context)),
+            Self::Felling => json(felling::view(&context)),
+            Self::Stand(id) => json(stand::view(id, &context)),
             Self::Bucking => json(bucking::view(&context)),
+            Self::Supply => json(supply::view(&context)),
+            Self::Planning => json(planning::view(&context)),
+            Self::Moisture => json(moisture::view(&context)),
             Self::Inoculation => json(inoculation::view(&context)),
             Self::Safety => json(safety::view(&context)),
             Self::Notes => json(note::index(&context)),
@@ -263,6 +341,12 @@ impl Page {
             }
             Self::WorkingSeasons => json(working::seasons(&context)),
             Self::WorkingWeights => json(working::weights(&context)),
+            Self::WorkingTrees => json(working::trees(&context)),
+            Self::WorkingStands => json(working::stands(&context)),
+            Self::WorkingLifting => json(working::lifting(&context)),
+            Self::WorkingAllocation => json(working::allocation(&context)),
+            Self::WorkingSupply => json(working::supply(&context)),
+            Self::WorkingMoisture => json(working::moisture(&context)),
             Self::WorkingInoculation => json(working::inoculation(&context)),
         };
         json(part::frame::Frame::of(self, &context, content))

@@ -75,6 +75,16 @@ pub fn title(link: &Link, book: &Book) -> String {
         Kind::Strain => book.strains.get(id).map(|strain| strain.record.name.clone()),
         Kind::Method => book.methods.get(id).map(|method| method.record.name.clone()),
         Kind::Evidence => None,
+        Kind::Tree => {
+            book.trees.iter().find(|tree| tree.tag().0 == id).map(|tree| format!("{id}, {}", tree.wood.name()))
+        }
+        Kind::Stand => book.stands.get(id).map(|stand| stand.record.name.clone()),
+        Kind::Lot => book.lots.get(id).map(|lot| lot.record.name.clone()),
+        Kind::Plan => book.plans.get(id).map(|plan| plan.record.name.clone()),
+        Kind::Batch => book
+            .batches
+            .get(id)
+            .map(|batch| format!("{}, {}", batch.strain.record.name, batch.record.inoculated.show())),
         Kind::Window => book.windows.get(id).map(|window| window.record.name.clone()),
         Kind::Caution => book.cautions.get(id).map(|caution| capital(&caution.record.hazard)),
         Kind::Source => book.sources.get(id).map(|source| source.record.short.clone()),

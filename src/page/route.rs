@@ -3,6 +3,13 @@
 use super::Page;
 use crate::record::{Kind, Link};
 
+/// The anchor of a tree on its working page.
+#[must_use]
+pub fn tree_anchor(tag: &str) -> String {
+    let plain = |c: char| if c.is_ascii_alphanumeric() { c } else { '-' };
+    format!("tree-{}", tag.chars().map(plain).collect::<String>())
+}
+
 /// Links from one page to the others.
 #[derive(Debug, Clone)]
 pub struct Route {
@@ -59,6 +66,11 @@ impl Route {
             Kind::Caution => self.at(&Page::Safety, &format!("caution-{id}")),
             Kind::Source => self.at(&Page::Sources, &format!("source-{id}")),
             Kind::Term => self.at(&Page::Terms, &format!("term-{id}")),
+            Kind::Stand => self.to(&Page::Stand(id.to_owned())),
+            Kind::Tree => self.at(&Page::WorkingTrees, &tree_anchor(id)),
+            Kind::Lot => self.at(&Page::Bucking, &format!("lot-{id}")),
+            Kind::Plan => self.to(&Page::Supply),
+            Kind::Batch => self.at(&Page::Moisture, &format!("batch-{id}")),
             Kind::Note => self.to(&Page::Note(id.to_owned())),
         }
     }

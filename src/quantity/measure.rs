@@ -1,8 +1,9 @@
-//! Length, mass, temperature, time and per cent, each kept as written and computed in SI.
+//! Length, area, basal area, mass, temperature, time and per cent, each kept as written and computed in SI.
 
 use std::fmt;
 
 use uom::si::{
+    area::{hectare, square_foot, square_meter},
     f64 as si,
     length::{centimeter, foot, inch, meter, millimeter},
     mass::{gram, kilogram, ounce, pound},
@@ -20,15 +21,21 @@ use crate::fault::{Fault, suggest};
 /// Days in a month and in a year where a source counts in months or years.
 const MONTH: f64 = 365.25 / 12.0;
 const YEAR: f64 = 365.25;
+const SQUARE_FEET_AN_ACRE: f64 = 43_560.0;
+/// Hectares in an acre.
+pub const HECTARES_AN_ACRE: f64 = SQUARE_FEET_AN_ACRE * SQUARE_METRES_A_SQUARE_FOOT / 10_000.0;
+const SQUARE_METRES_A_SQUARE_FOOT: f64 = 0.092_903_04;
 
 /// Every unit that any quantity knows, with the noun of its quantity, so that a unit of another kind can be named.
-const UNITS: [(&str, &[&str]); 6] = [
+const UNITS: [(&str, &[&str]); 8] = [
     ("length", Length::SYMBOLS),
     ("weight", Mass::SYMBOLS),
     ("temperature", Temperature::SYMBOLS),
     ("difference of temperatures", TemperatureStep::SYMBOLS),
     ("time", Duration::SYMBOLS),
     ("per cent", Percent::SYMBOLS),
+    ("area", Area::SYMBOLS),
+    ("basal area", BasalArea::SYMBOLS),
 ];
 
 macro_rules! measure {
@@ -172,6 +179,89 @@ measure! {
     }
 }
 
+measure! {
+    /// An area of land, or of a bed.
+    ///
+    /// ```
+    /// use hostwood::quantity::Area;
+    /// assert!((Area::read("1 acre").unwrap().base() - 4046.86).abs() < 0.01); // square metres
+    /// ```
+    Area: si::Area, "area", "area", "2.5 acres", |value: si::Area| value.get::<square_meter>(), {
+        "acre" | "acres" | "ac" => |acres: f64| si::Area::new::<square_foot>(acres * SQUARE_FEET_AN_ACRE);
+        "ha" | "hectare" | "hectares" => si::Area::new::<hectare>;
+        "ft2" | "ft²" | "sq ft" => si::Area::new::<square_foot>;
+        "m2" | "m²" | "sq m" => si::Area::new::<square_meter>;
+    }
+}
+
+measure! {
+    /// Basal area: the area of stems at breast height over the area of land.
+    ///
+    /// ```
+    /// use hostwood::quantity::BasalArea;
+    /// let one = BasalArea::read("1 ft2/ac").unwrap();
+    /// assert!((one.base() * 10_000.0 - 0.2296).abs() < 5e-5); // m²/ha
+    /// ```
+    BasalArea: si::Ratio, "basal area", "basal-area", "70 ft2/ac", |value: si::Ratio| value.get::<ratio>(), {
+        "ft2/ac" | "ft²/ac" | "sq ft/ac" | "ft2/acre" | "ft²/acre" => |feet: f64| si::Ratio::new::<ratio>(feet / SQUARE_FEET_AN_ACRE);
+        "m2/ha" | "m²/ha" | "sq m/ha" => |metres: f64| si::Ratio::new::<ratio>(metres / 10_000.0);
+    }
+}
+
+impl Area {
+    /// An area of so many square metres.
+    #[must_use]
+    pub fn of_square_metres(square_metres: f64) -> Self {
+        si::Area::new::<square_meter>(square_metres).into()
+    }
+
+    /// The area in acres.
+    #[must_use]
+    pub fn acres(&self) -> f64 {
+        self.base() / (SQUARE_FEET_AN_ACRE * SQUARE_METRES_A_SQUARE_FOOT)
+    }
+
+    /// The area as it is printed: square feet or acres, square metres or hectares.
+    #[must_use]
+    pub fn show(&self, units: Units) -> String {
+        match units {
+            Units::Us if self.acres() < 0.02 => format!("{} ft²", rounded(self.value.get::<square_foot>(), 1)),
+            Units::Us => format!("{} ac", rounded(self.acres(), 2)),
+            Units::Metric if self.base() < 100.0 => format!("{} m²", rounded(self.base(), 1)),
+            Units::Metric => format!("{} ha", rounded(self.value.get::<hectare>(), 2)),
+        }
+    }
+}
+
+impl BasalArea {
+    /// A basal area of so many square feet an acre.
+    #[must_use]
+    pub fn of_square_feet_an_acre(feet: f64) -> Self {
+        si::Ratio::new::<ratio>(feet / SQUARE_FEET_AN_ACRE).into()
+    }
+
+    /// Square feet of stem on an acre.
+    #[must_use]
+    pub fn square_feet_an_acre(&self) -> f64 {
+        self.base() * SQUARE_FEET_AN_ACRE
+    }
+
+    /// Square metres of stem on a hectare.
+    #[must_use]
+    pub fn square_metres_a_hectare(&self) -> f64 {
+        self.base() * 10_000.0
+    }
+
+    /// The basal area as it is printed.
+    #[must_use]
+    pub fn show(&self, units: Units) -> String {
+        match units {
+            Units::Us => format!("{} ft²/ac", rounded(self.square_feet_an_acre(), 1)),
+            Units::Metric => format!("{} m²/ha", rounded(self.square_metres_a_hectare(), 1)),
+        }
+    }
+}
+
 impl Length {
     /// A length of so many inches.
     #[must_use]
@@ -189,6 +279,18 @@ impl Length {
     #[must_use]
     pub fn inches(&self) -> f64 {
         self.value.get::<inch>()
+    }
+
+    /// A length of so many feet.
+    #[must_use]
+    pub fn of_feet(feet: f64) -> Self {
+        si::Length::new::<foot>(feet).into()
+    }
+
+    /// The length in feet.
+    #[must_use]
+    pub fn feet(&self) -> f64 {
+        self.value.get::<foot>()
     }
 
     /// The length in millimetres.
@@ -218,6 +320,12 @@ impl Mass {
     #[must_use]
     pub fn of_kilograms(kilograms: f64) -> Self {
         si::Mass::new::<kilogram>(kilograms).into()
+    }
+
+    /// A weight of so many pounds.
+    #[must_use]
+    pub fn of_pounds(pounds: f64) -> Self {
+        si::Mass::new::<pound>(pounds).into()
     }
 
     /// The weight in grams.

@@ -2,7 +2,7 @@
 //!
 //! | file | what it holds |
 //! |---|---|
-//! | [`measure`] | length, mass, temperature, difference of temperatures, time, per cent |
+//! | [`measure`] | length, area, basal area, mass, temperature, difference of temperatures, time, per cent |
 //! | [`units`] | the two unit systems |
 //! | [`range`] | a lowest and a highest value |
 //! | [`date`] | calendar dates and dates of the year |
@@ -15,7 +15,7 @@ pub mod season_end;
 pub mod units;
 
 pub use date::{Date, DayOfYear};
-pub use measure::{Duration, Length, Mass, Percent, Temperature, TemperatureStep};
+pub use measure::{Area, BasalArea, Duration, Length, Mass, Percent, Temperature, TemperatureStep};
 pub use range::Range;
 pub use season_end::{Event, SeasonEnd};
 pub use units::Units;
@@ -39,6 +39,8 @@ use crate::fault::Fault;
 pub fn magnitude(format: &str, text: &str) -> Option<Result<f64, Fault>> {
     Some(match format {
         "length" => Length::read(text).map(|value| value.base()),
+        "area" => Area::read(text).map(|value| value.base()),
+        "basal-area" => BasalArea::read(text).map(|value| value.base()),
         "mass" => Mass::read(text).map(|value| value.base()),
         "temperature" => Temperature::read(text).map(|value| value.base()),
         "temperature-step" => TemperatureStep::read(text).map(|value| value.base()),
@@ -52,8 +54,10 @@ pub fn magnitude(format: &str, text: &str) -> Option<Result<f64, Fault>> {
 }
 
 /// The formats that [`magnitude`] knows.
-pub const FORMATS: [&str; 9] = [
+pub const FORMATS: [&str; 11] = [
     "length",
+    "area",
+    "basal-area",
     "mass",
     "temperature",
     "temperature-step",

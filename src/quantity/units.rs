@@ -38,6 +38,17 @@ impl Units {
         }
     }
 
+    /// A volume in cubic metres as people speak of a tank or a heap: whole cubic feet, litres or cubic metres.
+    #[must_use]
+    pub fn volume_words(self, cubic_metres: f64) -> String {
+        let volume = si::Volume::new::<cubic_meter>(cubic_metres);
+        match self {
+            Self::Us => format!("{} ft³", rounded(volume.get::<cubic_foot>(), 1)),
+            Self::Metric if cubic_metres < 2.0 => format!("{} L", rounded(volume.get::<liter>(), 0)),
+            Self::Metric => format!("{} m³", rounded(cubic_metres, 1)),
+        }
+    }
+
     /// A density in kilograms per cubic metre as it is printed: by the cubic foot or by the cubic metre.
     ///
     /// ```

@@ -6,6 +6,7 @@
 //! | [`handbook`] | finds the files of the built-in handbook |
 //! | [`sort`] | tells by a file's path which kind of record it holds |
 //! | [`yaml`] | parses YAML into nodes |
+//! | [`sheet`] | reads sheets of a spreadsheet (CSV) into nodes |
 //! | [`markdown`] | parts a note into header and text |
 //! | [`node`] | the tree itself |
 
@@ -13,6 +14,7 @@ pub mod folder;
 pub mod handbook;
 pub mod markdown;
 pub mod node;
+pub mod sheet;
 pub mod sort;
 pub mod yaml;
 

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{
     Entry, Found, Heap, Lost, markdown,
     node::{Node, Tree},
-    yaml,
+    sheet, yaml,
 };
 use crate::{
     fault::{Fault, File, Place, suggest},
@@ -33,7 +33,7 @@ pub fn read(found: Vec<Found>) -> Heap {
 fn lost(path: &str) -> Option<Lost> {
     let kind = kind_of(path)?;
     Some(match kind.layout() {
-        Layout::Single(_) | Layout::Rows(_) | Layout::ById(_) => Lost::All(kind),
+        Layout::Single(_) | Layout::Rows(_) | Layout::Sheets(_) | Layout::ById(_) => Lost::All(kind),
         Layout::Each(_) | Layout::Markdown(_) => Lost::One(kind, stem(path).to_owned()),
     })
 }
@@ -55,11 +55,15 @@ fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
             let node = yaml::parse(&file, &file.text, 1, faults)?;
             Ok(vec![Entry { kind, id: kind.word().to_owned(), place: Place::start(file), node, text: None }])
         }
-        Layout::Each(_) => {
-            check_id(&file, stem)?;
+        Layout::Each(folder) => {
             let node = yaml::parse(&file, &file.text, 1, faults)?;
+            if let (Some(kind), Tree::List(_)) = (sheets_in(folder), &node.value) {
+                return rows(kind, &rows_name(&path, folder), node);
+            }
+            check_id(&file, stem)?;
             Ok(vec![Entry { kind, id: stem.to_owned(), place: Place::start(file), node, text: None }])
         }
+        Layout::Sheets(folder) => rows(kind, &rows_name(&path, folder), sheet::parse(kind, &file, faults)?),
         Layout::Rows(folder) => rows(kind, &rows_name(&path, folder), yaml::parse(&file, &file.text, 1, faults)?),
         Layout::ById(_) => by_id(kind, yaml::parse(&file, &file.text, 1, faults)?, faults),
         Layout::Markdown(_) => {
@@ -70,6 +74,11 @@ fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
             Ok(vec![Entry { kind, id: stem.to_owned(), place: Place::start(Arc::clone(&file)), node, text }])
         }
     }
+}
+
+/// The kind whose rows may stand in a folder beside records with a file each.
+fn sheets_in(folder: &str) -> Option<Kind> {
+    Kind::ALL.into_iter().find(|kind| matches!(kind.layout(), Layout::Sheets(home) if home == folder))
 }
 
 /// The name of a file of rows: its path inside the folder, so that two files of one name stay apart.
@@ -91,7 +100,7 @@ fn rows(kind: Kind, stem: &str, node: Node) -> Result<Vec<Entry>, Fault> {
             .enumerate()
             .map(|(index, node)| Entry {
                 kind,
-                id: format!("{stem}-{}", index + 1),
+                id: tag(&node).unwrap_or_else(|| format!("{stem}-{}", index + 1)),
                 place: node.place.clone(),
                 node,
                 text: None,
@@ -100,6 +109,15 @@ fn rows(kind: Kind, stem: &str, node: Node) -> Result<Vec<Entry>, Fault> {
         _ => Err(Fault::new("wrong-type", "a list of rows is wanted here")
             .instead("begin each row with `- ` and write its keys under it")
             .at(node.place)),
+    }
+}
+
+/// What the tag of a row says, by which others name it.
+fn tag(node: &Node) -> Option<String> {
+    match &node.get("tag")?.value {
+        Tree::Text(text) => Some(text.clone()),
+        Tree::Number(number) => Some(number.to_string()),
+        _ => None,
     }
 }
 
@@ -125,6 +143,7 @@ fn kind_of(path: &str) -> Option<Kind> {
     Kind::ALL.into_iter().find(|kind| match kind.layout() {
         Layout::Single(file) | Layout::ById(file) => path == file,
         Layout::Each(folder) | Layout::Rows(folder) => inside(path, folder, ".yaml"),
+        Layout::Sheets(folder) => inside(path, folder, ".csv"),
         Layout::Markdown(folder) => inside(path, folder, ".md"),
     })
 }
@@ -174,7 +193,7 @@ fn not_utf8(name: String, error: &std::string::FromUtf8Error, handbook: bool) ->
 
 fn stray(file: &Arc<File>, path: &str) -> Fault {
     let folders = Kind::ALL.into_iter().filter_map(|kind| match kind.layout() {
-        Layout::Single(_) | Layout::ById(_) => None,
+        Layout::Single(_) | Layout::Sheets(_) | Layout::ById(_) => None,
         Layout::Each(folder) | Layout::Rows(folder) | Layout::Markdown(folder) => Some(folder),
     });
     let files = Kind::ALL.into_iter().filter_map(|kind| match kind.layout() {
@@ -192,7 +211,11 @@ fn stray(file: &Arc<File>, path: &str) -> Fault {
     } else if backup {
         fault.instead("take this copy away, or hide it with a dot before its name")
     } else if known.contains(&top) {
-        let ending = if top == "notes" { "`.md`" } else { "`.yaml`" };
+        let ending = match top {
+            "notes" => "`.md`",
+            top if sheets_in(top).is_some() => "`.yaml` or `.csv`",
+            _ => "`.yaml`",
+        };
         fault.instead(format!("give it the ending {ending}, or move it out of the farm's folder"))
     } else if path.contains('/') {
         fault.instead(match suggest::closest(top, known.iter().copied()) {

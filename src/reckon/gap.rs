@@ -13,6 +13,8 @@ pub enum Gap {
     NotObserved(Event),
     /// The day on which the air crosses a temperature needs the daily curve of the place.
     NeedsDailyTemperatures(String),
+    /// A value lies outside the range for which a formula holds, and why.
+    Outside(&'static str),
     /// Nobody has published the figure.
     NotPublished(&'static str),
     /// No felling window of this farm can be told.
@@ -39,6 +41,7 @@ impl fmt::Display for Gap {
             Self::NeedsDailyTemperatures(end) => {
                 write!(f, "no date: when the {end} is not reckoned in this edition; watch the weather")
             }
+            Self::Outside(why) => write!(f, "no figure: {why}"),
             Self::NotPublished(what) => {
                 write!(f, "no figure: {what} is not published in any source read for this handbook")
             }

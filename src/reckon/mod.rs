@@ -8,20 +8,46 @@
 //! | how many holes? | [`holes`] | geometry; rules of HRO09 and SAB-DEN |
 //! | how much spawn and wax? | [`spawn`] | common practice: logs a package fills, by surface |
 //! | what does a green log weigh? | [`weight`] | Miles & Smith 2009 by way of FIA; Wood Handbook eq. 4-14 |
+//! | may one person lift it? | [`lifting`] | Waters, Putz-Anderson & Garg 1994, revised 2021 (NIOSH 94-110) |
+//! | how wet is it? | [`moisture`] | standard formulas; UK-83 for the ten per cent; Wood Handbook eq. 4-3, 4-4 |
+//! | how thick is a stem at any height? | [`taper`] | Clark, Souter & Schlaegel 1991; Raile 1982; Ormerod 1973 |
+//! | how many logs does a tree give? | [`bolts`] | the stem model, walked up from the stump |
+//! | what is the volume of a log? | [`volume`] | Huber, Smalian, Newton |
+//! | how dense is a stand, before and after? | [`density`] | prism and plot formulas; Gingrich 1967 |
+//! | which tree gains room? | [`release`] | crowns by diameter; Hegyi 1974 |
+//! | which trees, and which log to which strain? | [`allocation`] | integer programming in stages |
+//! | which packages are cheapest? | [`supply`] | dynamic programming |
+//! | how many logs does a wish need? | [`planning`] | each published yield, reckoned back; UK-85 for the cycle |
+//! | what does a log cost and bring? | [`money`] | the farm's prices; published budgets as a check |
+//! | what do totems, stumps and beds take? | [`beds`] | geometry; CORN-TOTEM |
+//! | in which order does one walk? | [`walk`] | nearest neighbour with two-leg exchanges |
 //! | how thick is the bark? | [`bark`] | Clark, Souter & Schlaegel 1991 |
 //!
 //! [`findings`] asks all of this of a book; [`table`] lays findings out as flat rows; [`gap`] says why a figure is missing.
 
+pub mod allocation;
 pub mod bark;
+pub mod beds;
+pub mod bolts;
 pub mod days;
+pub mod density;
 pub mod findings;
 pub mod gap;
 pub mod holes;
+pub mod lifting;
+pub mod moisture;
+pub mod money;
 pub mod pairing;
+pub mod planning;
+pub mod release;
 pub mod rest;
 pub mod season;
 pub mod spawn;
+pub mod supply;
 pub mod table;
+pub mod taper;
+pub mod volume;
+pub mod walk;
 pub mod weight;
 
 pub use findings::Findings;

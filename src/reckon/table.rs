@@ -1,8 +1,13 @@
 //! Findings as flat rows: one table a question, columns with their unit in the name.
 
 mod build;
+mod outlook;
+mod winter;
 
 use std::fmt;
+
+pub use outlook::over;
+pub use winter::{basal_area, why};
 
 use super::Findings;
 use crate::{
@@ -73,6 +78,15 @@ impl Grid {
             Table::Strains => build::strains(book, findings),
             Table::Weights => build::weights(findings),
             Table::Inoculation => build::inoculation(findings),
+            Table::Trees => winter::trees(findings),
+            Table::Bolts => winter::bolts(findings),
+            Table::Lifting => winter::lifting(book, findings),
+            Table::Moisture => winter::moisture(findings),
+            Table::Supply => winter::supply(findings),
+            Table::Allocation => winter::allocation(findings),
+            Table::Planning => outlook::planning(findings),
+            Table::Thinning => winter::thinning(findings),
+            Table::Money => outlook::money(findings),
             Table::Cautions => build::cautions(book),
             Table::Sources => build::sources(book),
         }

@@ -1,10 +1,10 @@
-//! The farm: where it is, what it grows, the logs it cuts, and the dates it has observed.
+//! The farm: where it is, what it grows, the logs it cuts, how it lifts, works and sells, and the dates it has observed.
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{Id, Kind, Record, mushroom::Mushroom, window::Window, wood::Wood};
-use crate::quantity::{Date, Duration, Length, Range, Temperature, TemperatureStep, Units};
+use crate::quantity::{Date, Duration, Length, Mass, Range, Temperature, TemperatureStep, Units};
 
 /// The farm's own record, `farm.yaml`.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
@@ -37,6 +37,13 @@ pub struct Farm {
     /// The regional no-cut windows that hold here.
     #[serde(default)]
     pub no_cut: Vec<Id<Window>>,
+    /// The farm's own lift, where it is not one of the usual ones.
+    pub lift: Option<Lift>,
+    /// How fast the farm works, and how many hands it has.
+    #[serde(default)]
+    pub work: Work,
+    /// What the farm is paid and pays.
+    pub money: Option<Money>,
     /// Monthly means of the air.
     pub climate: Option<Climate>,
     /// Dates observed in past years.
@@ -69,7 +76,7 @@ pub struct Place {
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LogSize {
-    /// Thinnest and thickest diameter, over bark, at the middle.
+    /// Diameters over bark: the thinnest at the small end, the thickest at the middle.
     #[schemars(extend("between" = ["1 in", "24 in"]))]
     pub diameter: Range<Length>,
     /// Length.
@@ -83,6 +90,141 @@ impl Default for LogSize {
         let diameter = Range { low: Length::of_inches(4.0), high: Length::of_inches(6.0) };
         Self { diameter, length: Length::of_inches(40.0) }
     }
+}
+
+/// A lift as the Revised NIOSH Lifting Equation measures it.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Lift {
+    /// The lift in a few words.
+    pub name: String,
+    /// Height of the hands above the floor where the lift begins.
+    #[schemars(extend("between" = ["0 in", "80 in"]))]
+    pub from: Length,
+    /// Height of the hands above the floor where the lift ends.
+    #[schemars(extend("between" = ["0 in", "80 in"]))]
+    pub to: Length,
+    /// From between the ankles to under the hands, where the lift begins; left out, estimated from the log's thickness.
+    #[schemars(extend("between" = ["0 in", "40 in"]))]
+    pub reach_from: Option<Length>,
+    /// From between the ankles to under the hands, where the lift ends; left out, estimated from the log's thickness.
+    #[schemars(extend("between" = ["0 in", "40 in"]))]
+    pub reach_to: Option<Length>,
+    /// Degrees by which the load lies to one side.
+    #[serde(default)]
+    #[schemars(range(min = 0.0, max = 180.0))]
+    pub twist: f64,
+    /// Lifts a minute, over a quarter of an hour.
+    #[schemars(range(min = 0.0, max = 30.0), extend("examples" = [1]))]
+    pub a_minute: f64,
+    /// Hours for which it goes on.
+    #[schemars(range(min = 0.0, max = 24.0), extend("examples" = [1]))]
+    pub hours: f64,
+    /// How well the hands hold; bark and gloves are poor.
+    #[serde(default)]
+    pub grip: Grip,
+    /// Whether the log is set down with care, so that the end of the lift counts too.
+    #[serde(default = "yes")]
+    pub set_down_with_care: bool,
+    /// Whether the log is wet from the tank.
+    #[serde(default)]
+    pub soaked: bool,
+    /// What of this lift the equation does not reach.
+    #[serde(default)]
+    pub outside: Vec<Outside>,
+}
+
+const fn yes() -> bool {
+    true
+}
+
+/// How well the hands hold the load.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Grip {
+    /// Well-shaped handles.
+    Good,
+    /// Fingers bent under it at a right angle.
+    Fair,
+    /// Bulky, rough, or held in gloves.
+    #[default]
+    Poor,
+}
+
+/// A kind of work for which the lifting equation does not hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Outside {
+    /// With one hand.
+    OneHanded,
+    /// Seated or kneeling.
+    SeatedOrKneeling,
+    /// Where there is no room to stand freely.
+    Cramped,
+    /// A load that shifts.
+    ShiftingLoad,
+    /// With carrying, pushing or pulling.
+    Carrying,
+    /// With a barrow or a shovel.
+    BarrowOrShovel,
+    /// Fast, as in tossing.
+    Fast,
+    /// On wet, muddy or icy ground.
+    SlipperyGround,
+    /// In heat or cold.
+    HotOrCold,
+    /// By two people together.
+    Shared,
+}
+
+/// How fast the farm works, and how many hands it has.
+#[derive(Debug, Clone, Default, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Work {
+    /// People on an inoculation day.
+    #[schemars(range(min = 1, max = 500))]
+    pub hands: Option<u32>,
+    /// Minutes of one pair of hands to drill a log.
+    #[schemars(range(min = 0.1, max = 240.0))]
+    pub drilling_minutes: Option<f64>,
+    /// Minutes of one pair of hands to fill a log.
+    #[schemars(range(min = 0.1, max = 240.0))]
+    pub filling_minutes: Option<f64>,
+    /// Minutes of one pair of hands to wax a log.
+    #[schemars(range(min = 0.1, max = 240.0))]
+    pub waxing_minutes: Option<f64>,
+    /// Wax that a log took.
+    #[schemars(extend("between" = ["1 g", "1 kg"]))]
+    pub wax_a_log: Option<Mass>,
+}
+
+/// What the farm is paid and pays, in its own money.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Money {
+    /// The sign or name of the money.
+    #[schemars(extend("examples" = ["$"]))]
+    pub currency: String,
+    /// What an hour of work costs.
+    #[schemars(range(min = 0.0, max = 1000.0))]
+    pub hour: Option<f64>,
+    /// What mushrooms bring.
+    #[serde(default)]
+    pub prices: Vec<Price>,
+}
+
+/// What one mushroom brings.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Price {
+    /// The mushroom.
+    pub mushroom: Id<Mushroom>,
+    /// The price.
+    #[schemars(range(min = 0.0, max = 10_000.0), extend("examples" = [14]))]
+    pub price: f64,
+    /// The weight for which it is paid.
+    #[schemars(extend("between" = ["10 g", "10 kg"], "examples" = ["1 lb"]))]
+    pub per: Mass,
 }
 
 /// Twelve monthly means and what is known of the days about them.

@@ -12,23 +12,33 @@
 //! | caution | [`caution`] | `cautions/ID.yaml` |
 //! | source | [`source`] | `sources.yaml`, id by id |
 //! | term | [`term`] | `terms.yaml`, id by id |
+//! | stand | [`stand`] | `woodlot/ID.yaml` |
+//! | tree | [`tree`] | `woodlot/NAME.yaml` or `.csv`, many rows |
+//! | log lot | [`lot`] | `lots/ID.yaml` |
+//! | plan | [`plan`] | `plans/ID.yaml` |
+//! | batch | [`batch`] | `batches/ID.yaml` |
 //! | note | [`note`] | `notes/ID.md`, Markdown under a YAML header |
 //!
 //! [`said`] holds the rows that several kinds share; [`schema`] turns the types into JSON Schema;
 //! [`table`] names the computed tables that a note may ask for.
 
+pub mod batch;
 pub mod caution;
 pub mod evidence;
 pub mod farm;
+pub mod lot;
 pub mod method;
 pub mod mushroom;
 pub mod note;
+pub mod plan;
 pub mod said;
 pub mod schema;
 pub mod source;
+pub mod stand;
 pub mod strain;
 pub mod table;
 pub mod term;
+pub mod tree;
 pub mod window;
 pub mod wood;
 
@@ -60,6 +70,16 @@ pub enum Kind {
     Source,
     /// A term of the trade.
     Term,
+    /// A stand of trees.
+    Stand,
+    /// A tagged tree.
+    Tree,
+    /// A lot of logs.
+    Lot,
+    /// A plan for the winter.
+    Plan,
+    /// A batch of inoculated logs.
+    Batch,
     /// A dated note.
     Note,
 }
@@ -73,6 +93,8 @@ pub enum Layout {
     Each(&'static str),
     /// Files with a list of rows.
     Rows(&'static str),
+    /// Files with a list of rows, or sheets of a spreadsheet (CSV).
+    Sheets(&'static str),
     /// One file at the top of the folder, a mapping from id to record.
     ById(&'static str),
     /// One Markdown file a record, with a YAML header.
@@ -81,7 +103,7 @@ pub enum Layout {
 
 impl Kind {
     /// Every kind, in the order in which a reader meets them.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 16] = [
         Self::Farm,
         Self::Mushroom,
         Self::Wood,
@@ -92,6 +114,11 @@ impl Kind {
         Self::Caution,
         Self::Source,
         Self::Term,
+        Self::Stand,
+        Self::Tree,
+        Self::Lot,
+        Self::Plan,
+        Self::Batch,
         Self::Note,
     ];
 
@@ -109,6 +136,11 @@ impl Kind {
             Self::Caution => "caution",
             Self::Source => "source",
             Self::Term => "term",
+            Self::Stand => "stand",
+            Self::Tree => "tree",
+            Self::Lot => "lot",
+            Self::Plan => "plan",
+            Self::Batch => "batch",
             Self::Note => "note",
         }
     }
@@ -127,6 +159,11 @@ impl Kind {
             Self::Caution => Layout::Each("cautions"),
             Self::Source => Layout::ById("sources.yaml"),
             Self::Term => Layout::ById("terms.yaml"),
+            Self::Stand => Layout::Each("woodlot"),
+            Self::Tree => Layout::Sheets("woodlot"),
+            Self::Lot => Layout::Each("lots"),
+            Self::Plan => Layout::Each("plans"),
+            Self::Batch => Layout::Each("batches"),
             Self::Note => Layout::Markdown("notes"),
         }
     }

@@ -8,8 +8,9 @@ use super::{
     method::Method,
     said::{Band, Mark, Rest, Said, Span},
     source::Source,
-    wood::Rank,
+    wood::{Rank, Wood},
 };
+use crate::quantity::{Mass, Range};
 
 /// A mushroom, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
@@ -53,6 +54,9 @@ pub struct Mushroom {
     /// What a log gives, and for how long.
     #[serde(default)]
     pub yields: Vec<Said>,
+    /// What one log gives, in figures.
+    #[serde(default)]
+    pub log_yields: Vec<LogYield>,
     /// Mushrooms that may be taken for it.
     #[serde(default)]
     pub look_alikes: Vec<LookAlike>,
@@ -62,6 +66,41 @@ pub struct Mushroom {
     /// Anything else that sources say.
     #[serde(default)]
     pub remarks: Vec<Said>,
+}
+
+/// What one log gives, as one source puts it in figures.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LogYield {
+    /// Fresh weight of one log, least and most.
+    #[schemars(extend("between" = ["1 g", "20 kg"]))]
+    pub a_log: Range<Mass>,
+    /// What the weight was counted over.
+    pub over: Over,
+    /// How many years that took, least and most, where it is counted over a life.
+    #[schemars(extend("between" = [0.1, 20]))]
+    pub years: Option<Range<f64>>,
+    /// The wood, where it was counted on one alone.
+    pub wood: Option<Id<Wood>>,
+    /// Who gives it.
+    pub source: Id<Source>,
+    /// How the figure came here.
+    #[serde(default)]
+    pub mark: Mark,
+    /// What a reader should know about this row.
+    pub note: Option<String>,
+}
+
+/// What a yield was counted over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Over {
+    /// All the years for which the log crops, or for which it was weighed.
+    Life,
+    /// The first season.
+    FirstSeason,
+    /// One flush after a soak.
+    Flush,
 }
 
 /// A mushroom that may be taken for the planted one.

@@ -11,7 +11,10 @@ use schemars::{
 };
 use serde_json::Value;
 
-use super::{Kind, Record, caution, evidence, farm, method, mushroom, note, source, strain, term, window, wood};
+use super::{
+    Kind, Record, batch, caution, evidence, farm, lot, method, mushroom, note, plan, source, stand, strain, term, tree,
+    window, wood,
+};
 
 /// The JSON Schema (draft 2020-12) of one record of a kind.
 ///
@@ -33,6 +36,11 @@ pub fn of(kind: Kind) -> Value {
         Kind::Caution => generate::<caution::Caution>(),
         Kind::Source => generate::<source::Source>(),
         Kind::Term => generate::<term::Term>(),
+        Kind::Stand => generate::<stand::Stand>(),
+        Kind::Tree => generate::<tree::Tree>(),
+        Kind::Lot => generate::<lot::Lot>(),
+        Kind::Plan => generate::<plan::Plan>(),
+        Kind::Batch => generate::<batch::Batch>(),
         Kind::Note => generate::<note::Note>(),
     }
 }

@@ -17,6 +17,24 @@ pub enum Table {
     Weights,
     /// Holes and spawn for a log and for many.
     Inoculation,
+    /// Every tagged tree.
+    Trees,
+    /// Every piece of every stem.
+    Bolts,
+    /// The limit of each lift for each log.
+    Lifting,
+    /// Sample logs and slices.
+    Moisture,
+    /// What to order.
+    Supply,
+    /// Which wood goes to which strain.
+    Allocation,
+    /// From wishes back to logs.
+    Planning,
+    /// Every stand before and after.
+    Thinning,
+    /// What a log costs and may bring.
+    Money,
     /// Every caution.
     Cautions,
     /// Every source.
@@ -25,7 +43,7 @@ pub enum Table {
 
 impl Table {
     /// Every table.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 18] = [
         Self::Mushrooms,
         Self::Woods,
         Self::Pairings,
@@ -33,6 +51,15 @@ impl Table {
         Self::Strains,
         Self::Weights,
         Self::Inoculation,
+        Self::Trees,
+        Self::Bolts,
+        Self::Lifting,
+        Self::Moisture,
+        Self::Supply,
+        Self::Allocation,
+        Self::Planning,
+        Self::Thinning,
+        Self::Money,
         Self::Cautions,
         Self::Sources,
     ];
@@ -48,6 +75,15 @@ impl Table {
             Self::Strains => "strains",
             Self::Weights => "weights",
             Self::Inoculation => "inoculation",
+            Self::Trees => "trees",
+            Self::Bolts => "bolts",
+            Self::Lifting => "lifting",
+            Self::Moisture => "moisture",
+            Self::Supply => "supply",
+            Self::Allocation => "allocation",
+            Self::Planning => "planning",
+            Self::Thinning => "thinning",
+            Self::Money => "money",
             Self::Cautions => "cautions",
             Self::Sources => "sources",
         }
@@ -64,6 +100,15 @@ impl Table {
             Self::Strains => "every strain and the temperatures it fruits at",
             Self::Weights => "what a green log weighs, by wood and diameter",
             Self::Inoculation => "holes and spawn for one log and for many",
+            Self::Trees => "what each tagged tree gives, and whether it comes down",
+            Self::Bolts => "every piece of every stem, from the stump up",
+            Self::Lifting => "the weight limit of each lift, and each log's weight beside it",
+            Self::Moisture => "sample logs and slices: how dry each batch is",
+            Self::Supply => "which packages to order, and what is left over",
+            Self::Allocation => "which wood goes to which strain, and what is short",
+            Self::Planning => "from a weight a week or a number of guests back to logs",
+            Self::Thinning => "every stand before and after the winter",
+            Self::Money => "what a log costs and may bring, with published budgets",
             Self::Cautions => "every caution, by task and severity",
             Self::Sources => "every source and how much of it was read",
         }
@@ -82,7 +127,13 @@ impl Table {
             Self::Pairings => &["mushroom", "wood", "word"],
             Self::Seasons => &["kind", "window"],
             Self::Strains => &["mushroom"],
-            Self::Weights => &["wood"],
+            Self::Weights | Self::Bolts => &["wood"],
+            Self::Trees => &["stand", "wood", "decision"],
+            Self::Lifting => &["task", "wood"],
+            Self::Moisture => &["batch"],
+            Self::Supply | Self::Planning | Self::Money => &["strain"],
+            Self::Allocation => &["strain", "wood"],
+            Self::Thinning => &["stand"],
             Self::Inoculation => &["spawn"],
             Self::Cautions => &["severity", "task"],
             Self::Mushrooms | Self::Woods | Self::Sources => &[],
@@ -99,6 +150,7 @@ impl Table {
             "kind" => &["cut", "no-cut", "inoculate", "fruit", "soak", "other"],
             "spawn" => &["sawdust", "plug", "thimble", "grain"],
             "severity" => &["grave", "harm", "watch"],
+            "decision" => &["keep", "fell"],
             "task" => &[
                 "survey", "felling", "bucking", "hauling", "drilling", "waxing", "stacking", "soaking", "harvest",
                 "eating", "selling",

@@ -64,6 +64,8 @@ pub struct Wood {
     pub moisture: Option<Moisture>,
     /// Bark by weight and thickness.
     pub bark: Option<Bark>,
+    /// The shape of the stem, from which logs are counted.
+    pub taper: Option<Taper>,
     /// How well the heartwood resists decay; sapwood never does.
     pub decay_resistance: Option<DecayResistance>,
     /// How wide the ring of sapwood is.
@@ -179,6 +181,66 @@ pub struct BarkFit {
     pub of_group: bool,
     /// Who gives it.
     pub source: Id<Source>,
+}
+
+/// Coefficients of the stem profile of Clark, Souter & Schlaegel 1991, in inches and feet.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Taper {
+    /// The species or group on which the profile was fitted.
+    pub row: String,
+    /// True where the profile is that of a group of species.
+    #[serde(default)]
+    pub of_group: bool,
+    /// Constant of the diameter inside bark at breast height, in inches.
+    #[schemars(range(min = -5.0, max = 5.0))]
+    pub a4: f64,
+    /// Slope of the diameter inside bark at breast height.
+    #[schemars(range(min = 0.5, max = 1.1))]
+    pub b4: f64,
+    /// Constant of the ratio of the diameter at 17.3 ft to that at breast height.
+    #[schemars(range(min = 0.3, max = 1.5))]
+    pub a17: f64,
+    /// What that ratio gains with (17.3 ft over height) squared.
+    #[schemars(range(min = -6.0, max = 2.0))]
+    pub b17: f64,
+    /// Exponent of the segment from breast height to 17.3 ft.
+    #[schemars(range(min = -10.0, max = 40.0))]
+    pub p: f64,
+    /// Where on the upper stem the profile bends, as a part of it.
+    #[schemars(range(min = 0.01, max = 1.0))]
+    pub a: f64,
+    /// Form of the upper stem.
+    #[schemars(range(min = 0.5, max = 4.0))]
+    pub b: f64,
+    /// What a reader should know about it.
+    pub note: Option<String>,
+    /// Who gives it.
+    pub source: Id<Source>,
+    /// How it came here.
+    #[serde(default)]
+    pub mark: Mark,
+    /// The swell of the butt below breast height.
+    pub stump: Stump,
+}
+
+/// The swell of the butt (Raile 1982): diameter × coefficient × (4.5 − h) / (h + 1) is added at h feet.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Stump {
+    /// The species or group on which it was fitted.
+    pub row: String,
+    /// Coefficient outside bark.
+    #[schemars(range(min = 0.0, max = 0.5))]
+    pub outside: f64,
+    /// Coefficient inside bark.
+    #[schemars(range(min = 0.0, max = 0.5))]
+    pub inside: f64,
+    /// Who gives it.
+    pub source: Id<Source>,
+    /// How it came here.
+    #[serde(default)]
+    pub mark: Mark,
 }
 
 /// Resistance of the heartwood to decay.

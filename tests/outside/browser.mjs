@@ -22,6 +22,9 @@ const LAPTOP = { width: 1280, height: 800 };
 const TAB_HEIGHT = 44;
 const PAGES_A_FOLDER = 5;
 const PRINTED = ['index.html', 'pairings.html', 'seasons.html', 'sources.html', 'terms.html', 'methods/rack-log.html'];
+/** The sheets that go out of the door, each on one leaf or two. */
+const SHEETS = /^(winter|stands)\//;
+const LEAVES = 2;
 const WORDS_A_SHEET = 60;
 const PAPERS = [[595, 842], [612, 792]];
 
@@ -37,15 +40,20 @@ function check(holds, message) {
   }
 }
 
-/** Every page at the top, and of each folder below it the index and some others, evenly by name. */
+/**
+ * Every page at the top, every sheet, and of each other folder the index and some others, evenly by name; of the working
+ * pages, of which most are alike, all that are not about a mushroom's pairings.
+ */
 async function choose(guide, under = '') {
   const entries = (await readdir(join(guide, under), { withFileTypes: true })).sort((a, b) => (a.name < b.name ? -1 : 1));
   const names = entries.filter((entry) => entry.isFile() && entry.name.endsWith('.html')).map((entry) => entry.name);
-  const others = names.filter((name) => name !== 'index.html');
-  const wanted = under === '' ? others.length : Math.min(PAGES_A_FOLDER, others.length);
+  const always = under === '' || SHEETS.test(under) ? () => true : (name) => under === 'working/' && !name.startsWith('pairings-');
+  const whole = names.filter((name) => name !== 'index.html' && always(name));
+  const others = names.filter((name) => name !== 'index.html' && !always(name));
+  const wanted = Math.min(PAGES_A_FOLDER, others.length);
   const step = wanted > 1 ? (others.length - 1) / (wanted - 1) : 0;
   const chosen = Array.from({ length: wanted }, (_, i) => others[Math.round(i * step)]);
-  const pages = [...(names.includes('index.html') ? ['index.html'] : []), ...chosen].map((name) => under + name);
+  const pages = [...(names.includes('index.html') ? ['index.html'] : []), ...whole, ...chosen].map((name) => under + name);
   for (const folder of entries.filter((entry) => entry.isDirectory())) {
     pages.push(...(await choose(guide, `${under}${folder.name}/`)));
   }
@@ -114,6 +122,8 @@ class Reader {
       const text = (await run('pdftotext', [file, '-'], { maxBuffer: 1 << 26 })).stdout;
       const sheets = text.split('\f').slice(0, -1);
       check(plain(sheets[0]).includes(plain(heading)), `${name}: the first printed sheet lacks the heading "${heading}"`);
+      const fits = !SHEETS.test(name) || sheets.length <= LEAVES;
+      check(fits, `${name}: prints on ${sheets.length} leaves, more than ${LEAVES}`);
       const bare = sheets.slice(0, -1).findIndex((sheet) => sheet.split(/\s+/).length < WORDS_A_SHEET);
       check(bare === -1, `${name}: the printed sheet ${bare + 1} is all but empty`);
     });
@@ -211,7 +221,7 @@ async function main() {
     const reader = new Reader(guide, browser);
     const jobs = [
       ...pages.map((name) => () => reader.read(name)),
-      ...[...PRINTED, ...woods.slice(0, 1)].map((name) => () => reader.print(name, paperFolder)),
+      ...[...PRINTED, ...woods.slice(0, 1), ...pages.filter((name) => SHEETS.test(name))].map((name) => () => reader.print(name, paperFolder)),
     ];
     const worker = async () => {
       for (let job = jobs.shift(); job; job = jobs.shift()) await job();

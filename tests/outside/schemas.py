@@ -6,6 +6,7 @@ Usage: schemas.py HOSTWOOD_BINARY CONTENT_OR_FARM_DIR...
 A folder with a `farm.yaml` is a farm, and its records are laid over those of the folders without one.
 """
 
+import csv
 import json
 import re
 import subprocess
@@ -16,7 +17,7 @@ import yaml
 from jsonschema import Draft202012Validator
 
 PASSED_OVER = {"README.md", "LICENSE", "LICENSE.md"}
-LINE = re.compile(r"(?P<kind>\S+)\s+(?P<path>[^\s,]+)(?:, (?P<how>.+))?")
+LINE = re.compile(r"(?P<kind>\S+)\s+(?P<path>[^\s,]+)(?P<sheets> or \.csv)?(?:, (?P<how>.+))?")
 STRAY_KEY = "a-key-that-no-kind-has"
 
 
@@ -62,6 +63,22 @@ def header(text):
     return "\n".join(lines[1 : lines.index("---", 1)])
 
 
+def sheet(text, schema):
+    """The rows of a sheet: a unit in the brackets of a head stands for every bare number below it."""
+    heads, *rows = [row for row in csv.reader(text.splitlines()) if any(row)]
+    for row in rows:
+        record = {}
+        for head, cell in zip(heads, row):
+            name, _, unit = head.partition("(")
+            key = "_".join(name.lower().split())
+            kind = schema["properties"][key]
+            if cell and kind.get("type") in ("integer", "number"):
+                record[key] = int(cell) if cell.lstrip("-").isdigit() else float(cell)
+            elif cell:
+                record[key] = f"{cell} {unit.rstrip(')')}" if unit else cell.lower() if "$ref" in kind else cell
+        yield record
+
+
 def without_nulls(value):
     """An empty key clears a value, so that it is not there when the record is checked."""
     if isinstance(value, dict):
@@ -86,14 +103,20 @@ class Layout:
         if not said or said["how"] not in (None, "each row", "under each id", "the header"):
             raise ValueError(f"this check does not know the layout `{line.strip()}`")
         self.kind, self.path, self.how = said["kind"], said["path"], said["how"]
-        self.glob = self.path.replace("ID", "**/*").replace("NAME", "**/*")
+        self.globs = [self.path.replace("ID", "**/*").replace("NAME", "**/*")]
+        if said["sheets"]:
+            self.globs.append(self.globs[0].replace(".yaml", ".csv"))
 
-    def records(self, file):
-        """The id of each record in a file, and the record."""
+    def records(self, file, schema):
+        """The id of each record in a file, and the record; none where the file holds another kind of the same folder."""
         text = file.read_text(encoding="utf-8-sig")
+        if file.suffix == ".csv":
+            return [(f"{file.name}-{number}", row) for number, row in enumerate(sheet(text, schema), 1)]
         if self.how == "the header":
             text = header(text)
         whole = yaml.load(text, Loader=PlainLoader)
+        if len(self.globs) > 1 and isinstance(whole, dict) or self.how is None and isinstance(whole, list):
+            return []
         if self.how == "each row":
             if not isinstance(whole, list):
                 raise ValueError("a list of rows is wanted")
@@ -112,6 +135,7 @@ class Run:
         self.failed = 0
         self.layouts = [Layout(line) for line in self.ask("schema").splitlines()]
         self.validators = {}
+        self.schemas_by_kind = {}
         self.seen = set()
         self.handbook = {}
 
@@ -136,6 +160,7 @@ class Run:
             except Exception as error:
                 wrong = error
             self.check(wrong is None, f"schema {layout.kind}: {wrong}")
+            self.schemas_by_kind[layout.kind] = schema
             self.validators[layout.kind] = Draft202012Validator(
                 schema, format_checker=Draft202012Validator.FORMAT_CHECKER
             )
@@ -146,10 +171,10 @@ class Run:
         records = {}
         is_farm = (folder / "farm.yaml").is_file()
         for layout in self.layouts:
-            for file in sorted(folder.glob(layout.glob)):
+            for file in sorted(file for glob in layout.globs for file in folder.glob(glob)):
                 claimed.add(file)
                 try:
-                    found = layout.records(file)
+                    found = layout.records(file, self.schemas_by_kind[layout.kind])
                 except (yaml.YAMLError, ValueError) as error:
                     self.check(False, f"{file}: {error}")
                     continue

@@ -9,6 +9,7 @@
 //! | [`names`] | an id that names no record, a source that is cited but not listed |
 //! | [`links`] | a link in Markdown that leads to nothing |
 //! | [`chain`] | a group that is part of itself |
+//! | [`clump`] | stems of one stump of which some are to stay and some to come down |
 //! | [`observed`] | two dates observed in one season, or one in the wrong half of the year |
 //! | [`no_cut`] | a window that the farm keeps as a no-cut window and that is none |
 //! | [`short`] | two sources that a reader cannot tell apart |
@@ -17,6 +18,7 @@
 
 pub mod between;
 pub mod chain;
+pub mod clump;
 pub mod links;
 pub mod names;
 pub mod no_cut;
@@ -96,6 +98,7 @@ pub fn all(pile: &Pile, lost: Vec<Lost>) -> Vec<Fault> {
             faults.extend(chain::check(kind, id, pile));
         }
     }
+    faults.extend(clump::check(pile));
     faults.extend(observed::check(pile));
     faults.extend(no_cut::check(pile));
     faults.extend(short::check(pile));

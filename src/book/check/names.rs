@@ -71,8 +71,23 @@ fn missing(kind: Kind, id: &str, ids: &Ids, written: impl Fn(&str) -> String) ->
         (None, Kind::Strain) => fault.instead(listed_by("strains", kind)),
         (None, Kind::Window) => fault.instead(listed_by("seasons", kind)),
         (None, Kind::Caution) => fault.instead(listed_by("cautions", kind)),
-        (None, Kind::Farm | Kind::Method | Kind::Evidence | Kind::Term | Kind::Note) => {
+        (
+            None,
+            Kind::Farm
+            | Kind::Method
+            | Kind::Evidence
+            | Kind::Term
+            | Kind::Stand
+            | Kind::Tree
+            | Kind::Lot
+            | Kind::Plan
+            | Kind::Batch
+            | Kind::Note,
+        ) => {
             let known: Vec<&str> = ids.of(kind).take(12).collect();
+            if known.is_empty() {
+                return Some(fault.instead(format!("write a {} record of that name", kind.word())));
+            }
             fault.instead(format!(
                 "write one that exists, such as {}, or write a record of that name",
                 suggest::either(known)

@@ -64,8 +64,10 @@ impl Frame {
             tabs: Section::all().into_iter().map(tab).collect(),
             foot: vec![
                 foot(Page::Strains, "Strains"),
-                foot(Page::Bucking, "Log weights"),
-                foot(Page::Inoculation, "Holes, spawn and wax"),
+                foot(Page::Felling, "Felling"),
+                foot(Page::Bucking, "Cutting to length"),
+                foot(Page::Supply, "What to order"),
+                foot(Page::Inoculation, "Inoculation day"),
                 foot(Page::Terms, "Terms"),
                 foot(Page::Sources, "Sources"),
                 foot(Page::Working, "How figures are reckoned"),

@@ -10,6 +10,7 @@
 //! | [`date`] | stretches of the year in words |
 //! | [`strip`] | the strip of the year for this farm |
 //! | [`deadline`] | by when trees must be down and logs inoculated |
+//! | [`tree`] | a tagged tree in a table |
 //! | [`woods`] | several woods in a few words |
 //! | [`sheet`] | the record behind a page |
 
@@ -22,6 +23,7 @@ pub mod pair;
 pub mod rating;
 pub mod sheet;
 pub mod strip;
+pub mod tree;
 pub mod woods;
 
 use std::sync::Arc;
@@ -31,6 +33,7 @@ use serde::Serialize;
 use super::Context;
 use crate::{
     book::{Mushroom, Note, Strain, Window, Wood},
+    quantity::{Length, Units},
     record::Kind,
 };
 
@@ -130,4 +133,22 @@ pub fn and(words: &[String]) -> String {
         [one] => one.clone(),
         [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
+}
+
+/// Two values as a range, their unit once; one value where they are equal.
+#[must_use]
+pub fn range(low: &str, high: &str) -> String {
+    let unit = |text: &str| text.split_once(' ').map(|(_, unit)| unit.to_owned());
+    match (unit(low), unit(high)) {
+        _ if low == high => low.to_owned(),
+        (Some(one), Some(other)) if one == other => format!("{}–{high}", low.trim_end_matches(&one).trim_end()),
+        (Some(_), _) | (_, Some(_)) => format!("{low} to {high}"),
+        (None, None) => format!("{low}–{high}"),
+    }
+}
+
+/// A thickness in inches as people measure it: to a tenth of an inch, or to a millimetre.
+#[must_use]
+pub fn thickness(inches: f64, units: Units) -> String {
+    Length::of_inches((inches * 10.0).round() / 10.0).show(units)
 }

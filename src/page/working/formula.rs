@@ -1,5 +1,7 @@
 //! Formulas in `MathML`, each with the meaning of its symbols and its source.
 
+pub mod winter;
+
 use serde::Serialize;
 
 /// A formula as pages show it.

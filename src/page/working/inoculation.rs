@@ -4,7 +4,11 @@ use serde::Serialize;
 
 use super::formula::{self, Formula};
 use crate::{
-    page::{Context, inoculation::Other, part::cite::Cite},
+    page::{
+        Context,
+        inoculation::Other,
+        part::{Anchor, cite::Cite},
+    },
     quantity::{Mass, Units, measure::rounded},
     reckon::{findings::Filling, holes},
     record::strain::SpawnForm,
@@ -19,6 +23,7 @@ pub struct View {
     totals: Vec<String>,
     rules: Vec<Other>,
     rate: Option<Rate>,
+    day: Vec<DayRow>,
     spawn_rows: Vec<SpawnRow>,
 }
 
@@ -31,6 +36,15 @@ struct Row {
     exact: String,
     whole: u32,
     cite: Cite,
+}
+
+/// The logs of one wood for one strain, as they were put in.
+#[derive(Debug, Serialize)]
+struct DayRow {
+    strain: Anchor,
+    wood: Anchor,
+    numbers: String,
+    result: String,
 }
 
 /// The rate put in.
@@ -88,11 +102,40 @@ pub fn view(context: &Context<'_>) -> View {
             ),
             cite: Cite::of(&rate.source, rate.mark, context),
         }),
+        day: day_rows(context),
         spawn_rows: of_first
             .chunk_by(|a, b| a.diameter == b.diameter)
             .filter_map(|fillings| spawn_row(fillings, context))
             .collect(),
     }
+}
+
+fn day_rows(context: &Context<'_>) -> Vec<DayRow> {
+    let units = context.units();
+    let work = &context.book.farm.record.work;
+    let each = [work.drilling_minutes, work.filling_minutes, work.waxing_minutes];
+    let minutes: Vec<String> = each.into_iter().flatten().map(|minutes| rounded(minutes, 1)).collect();
+    let mut rows = Vec::new();
+    for day in &context.findings.days {
+        for wood in &day.woods {
+            let wax =
+                work.wax_a_log.as_ref().map_or_else(String::new, |wax| format!("; {} of wax a log", wax.show(units)));
+            let whole = wood.holes.round();
+            rows.push(DayRow {
+                strain: Anchor::strain(&day.strain, context),
+                wood: Anchor::wood(&wood.wood, context),
+                numbers: format!(
+                    "m = {}, D = {}, N = {}{wax}; {} minutes a log",
+                    wood.logs,
+                    wood.diameter.show(units),
+                    rounded(wood.holes, 2),
+                    if minutes.is_empty() { "no".to_owned() } else { minutes.join(" + ") }
+                ),
+                result: format!("{whole} × {} = {} holes", wood.logs, whole * f64::from(wood.logs)),
+            });
+        }
+    }
+    rows
 }
 
 fn row(filling: &Filling, context: &Context<'_>) -> Row {

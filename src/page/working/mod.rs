@@ -1,18 +1,30 @@
 //! The working behind the figures: formula, numbers put in, result, source.
 
+pub mod allocation;
 pub mod formula;
 pub mod inoculation;
+pub mod lifting;
+pub mod moisture;
 pub mod pairings;
 pub mod seasons;
+pub mod stands;
+pub mod supply;
+pub mod trees;
 pub mod weights;
 
 use serde::Serialize;
 
 use super::{Context, Page, part::Anchor};
 
+pub use allocation::view as allocation;
 pub use inoculation::view as inoculation;
+pub use lifting::view as lifting;
+pub use moisture::view as moisture;
 pub use pairings::view as pairings;
 pub use seasons::view as seasons;
+pub use stands::view as stands;
+pub use supply::view as supply;
+pub use trees::view as trees;
 pub use weights::view as weights;
 
 /// The list of formulas.
@@ -84,6 +96,32 @@ pub fn index(context: &Context<'_>) -> Index {
                 "holes and spawn",
                 "geometry; common practice",
             ),
+            question(
+                "How many logs does a tree give?",
+                &Page::WorkingTrees,
+                "trees",
+                "Clark and others 1991; Raile 1982; Ormerod 1973",
+            ),
+            question(
+                "How dense is a stand, before and after, and which tree gains room?",
+                &Page::WorkingStands,
+                "stands",
+                "prism and plot formulas; Gingrich 1967",
+            ),
+            question("What may one person lift?", &Page::WorkingLifting, "lifting", "NIOSH 94-110, revised 2021"),
+            question(
+                "Which trees come down, and which log goes to which strain?",
+                &Page::WorkingAllocation,
+                "who gets which wood",
+                "integer programming in stages",
+            ),
+            question(
+                "What to order, how many logs does a wish need, what does a log cost?",
+                &Page::WorkingSupply,
+                "orders, wishes and money",
+                "dynamic programming; each published yield; published budgets",
+            ),
+            question("How wet is a log?", &Page::WorkingMoisture, "moisture", "UK-82, UK-83; Wood Handbook"),
         ],
         mushrooms: context
             .book

@@ -7,7 +7,7 @@ use crate::{
     book::Wood,
     page::{
         Context,
-        part::{Anchor, cite::Cite},
+        part::{Anchor, cite::Cite, range},
         wood::{BARK_AT_INCHES, weight_note},
     },
     quantity::{Length, measure::rounded},
@@ -74,9 +74,15 @@ fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
     cites.dedup_by(|a, b| a.href == b.href);
     let units = context.units();
     let length = &context.book.farm.record.log.length;
+    let ends = logs::moistures(record);
     let results = logs::diameters(context.book, units).into_iter().filter_map(|diameter| {
-        let mass = weight::log(&green, &diameter, length).ok()?;
-        Some(format!("{}: {}", diameter.show(units), mass.show(units)))
+        let at = |green: &Green| weight::log(green, &diameter, length).ok().map(|mass| mass.show(units));
+        let mass = at(&green)?;
+        let range = ends.and_then(|ends| {
+            let [low, high] = ends.map(|moisture| at(&Green { moisture: Some(moisture), ..green }));
+            Some(format!(" ({} by the part of the tree)", range(&low?, &high?)))
+        });
+        Some(format!("{}: {mass}{}", diameter.show(units), range.unwrap_or_default()))
     });
     Worked {
         results: results.collect(),

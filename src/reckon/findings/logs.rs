@@ -39,6 +39,8 @@ pub struct Weight {
     pub green: Green,
     /// The weight, or why there is none.
     pub mass: Result<Mass, Gap>,
+    /// The weight of the driest and the wettest part of the tree, where several are recorded.
+    pub range: Option<[Mass; 2]>,
 }
 
 /// Holes and spawn for a number of logs by one pattern.
@@ -105,6 +107,17 @@ pub fn green(record: &wood::Wood) -> Green {
     }
 }
 
+/// The least and the most moisture that is recorded of a wood: of the stem, its heartwood and its sapwood.
+#[must_use]
+pub fn moistures(record: &wood::Wood) -> Option<[f64; 2]> {
+    let moisture = record.moisture.as_ref()?;
+    let recorded = [&moisture.green, &moisture.heartwood, &moisture.sapwood];
+    let values: Vec<f64> = recorded.into_iter().flatten().map(crate::quantity::measure::Percent::of_one).collect();
+    let low = values.iter().copied().reduce(f64::min)?;
+    let high = values.iter().copied().reduce(f64::max)?;
+    (high > low).then_some([low, high])
+}
+
 /// The diameters of the farm's logs: from the thinnest up by whole inches or centimetres, and the thickest.
 #[must_use]
 pub fn diameters(book: &Book, units: Units) -> Vec<Length> {
@@ -134,6 +147,13 @@ pub fn weights(book: &Book, units: Units) -> Vec<Weight> {
             diameters(book, units).into_iter().map(move |diameter| Weight {
                 wood: Arc::clone(wood),
                 mass: weight::log(&green, &diameter, length),
+                range: moistures(&wood.record)
+                    .map(|ends| {
+                        ends.map(|moisture| {
+                            weight::log(&Green { moisture: Some(moisture), ..green }, &diameter, length)
+                        })
+                    })
+                    .and_then(|[low, high]| Some([low.ok()?, high.ok()?])),
                 diameter,
                 length: length.clone(),
                 green,

@@ -1,9 +1,17 @@
 //! Asks a book every question of [`reckon`](super) and keeps the answers with their inputs.
 
+pub mod day;
 pub mod inoculation;
+pub mod lifts;
 pub mod logs;
+pub mod outlook;
 pub mod pairing;
+pub mod purchase;
 pub mod season;
+pub mod stands;
+pub mod trees;
+pub mod wetness;
+pub mod winter;
 
 use std::sync::Arc;
 
@@ -12,10 +20,16 @@ use crate::{
     quantity::{Date, Units},
 };
 
+pub use day::Day;
 pub use inoculation::{Inoculation, RestLine};
 pub use logs::{Filling, Weight};
+pub use outlook::{MoneyFinding, PlanningFinding};
 pub use pairing::{Pairing, Role, Row, Word};
+pub use purchase::PurchaseFinding;
 pub use season::{Felling, WindowFinding};
+pub use stands::StandFinding;
+pub use trees::TreeFinding;
+pub use winter::Winter;
 
 use super::season::Season;
 
@@ -62,6 +76,28 @@ pub struct Findings {
     pub weights: Vec<Weight>,
     /// Holes and spawn.
     pub fillings: Vec<Filling>,
+    /// What every tagged tree gives, in the order of tags.
+    pub trees: Vec<TreeFinding>,
+    /// This winter's wishes, and what comes down for them.
+    pub winter: Winter,
+    /// Every stand before and after.
+    pub stands: Vec<StandFinding>,
+    /// What each wish takes on the day of inoculation.
+    pub days: Vec<Day>,
+    /// What to order.
+    pub purchases: Vec<PurchaseFinding>,
+    /// The lifts that are reckoned for every log.
+    pub lifts: Vec<lifts::TaskFinding>,
+    /// A log of each wood and thickness.
+    pub loads: Vec<lifts::LoadFinding>,
+    /// Every weighing of a sample log.
+    pub readings: Vec<wetness::Reading>,
+    /// Every slice.
+    pub slices: Vec<wetness::SliceReading>,
+    /// From wishes back to logs.
+    pub planning: Vec<PlanningFinding>,
+    /// What a log costs and may bring.
+    pub money: Vec<MoneyFinding>,
 }
 
 impl Findings {
@@ -75,7 +111,43 @@ impl Findings {
         let fellings = season::fellings(book, &windows, &woods, season);
         let inoculations = inoculation::all(book, &windows, &fellings, &mushrooms);
         let (weights, fillings) = (logs::weights(book, choice.units), logs::fillings(book, choice.units));
-        Self { choice, season, mushrooms, woods, pairings, windows, fellings, inoculations, weights, fillings }
+        let trees = trees::all(book);
+        let measured = stands::measured(book);
+        let winter = winter::of(book, choice.season, &pairings, &trees, &measured);
+        let stands = stands::all(measured, &trees, &winter);
+        let facts = day::Facts {
+            book,
+            trees: &trees,
+            winter: &winter,
+            fellings: &fellings,
+            inoculations: &inoculations,
+            season,
+        };
+        let days = day::all(&facts);
+        let purchases = purchase::all(book, &winter.plans(), &days);
+        Self {
+            choice,
+            season,
+            weights,
+            fillings,
+            lifts: lifts::tasks(book, choice.units),
+            loads: lifts::loads(book, &woods, choice.units),
+            readings: wetness::readings(book),
+            slices: wetness::slices(book),
+            planning: outlook::planning(book, &winter.wishes, &trees),
+            money: outlook::money(book, &days, &purchases),
+            mushrooms,
+            woods,
+            pairings,
+            windows,
+            fellings,
+            inoculations,
+            trees,
+            winter,
+            stands,
+            days,
+            purchases,
+        }
     }
 
     /// The pairing of a mushroom and a wood, where anyone has spoken of it.

@@ -8,41 +8,41 @@ use crate::{
     record::{said::Stage, table::Table},
 };
 
-fn text(text: impl Into<String>) -> Cell {
+pub(super) fn text(text: impl Into<String>) -> Cell {
     Cell::Text(text.into())
 }
 
-fn words(words: impl IntoIterator<Item = impl Into<String>>) -> Cell {
+pub(super) fn words(words: impl IntoIterator<Item = impl Into<String>>) -> Cell {
     Cell::Text(words.into_iter().map(Into::into).collect::<Vec<String>>().join(" "))
 }
 
-fn grid(table: Table, columns: &[&str], rows: Vec<Vec<Cell>>) -> Grid {
+pub(super) fn grid(table: Table, columns: &[&str], rows: Vec<Vec<Cell>>) -> Grid {
     Grid { table, columns: columns.iter().map(|&name| name.to_owned()).collect(), rows }
 }
 
 /// The unit of a length column and the number in it.
-const fn length_unit(units: Units) -> &'static str {
+pub(super) const fn length_unit(units: Units) -> &'static str {
     match units {
         Units::Us => "in",
         Units::Metric => "cm",
     }
 }
 
-fn length(length: &Length, units: Units) -> Cell {
+pub(super) fn length(length: &Length, units: Units) -> Cell {
     match units {
         Units::Us => Cell::Number(length.inches(), 1),
         Units::Metric => Cell::Number(length.millimetres() / 10.0, 1),
     }
 }
 
-const fn mass_unit(units: Units) -> &'static str {
+pub(super) const fn mass_unit(units: Units) -> &'static str {
     match units {
         Units::Us => "lb",
         Units::Metric => "kg",
     }
 }
 
-fn mass(mass: Option<&Mass>, units: Units) -> Cell {
+pub(super) fn mass(mass: Option<&Mass>, units: Units) -> Cell {
     Cell::number(
         mass.map(|mass| match units {
             Units::Us => mass.pounds(),
@@ -248,6 +248,8 @@ pub fn weights(findings: &Findings) -> Grid {
                 length(&weight.diameter, units),
                 length(&weight.length, units),
                 mass(weight.mass.as_ref().ok(), units),
+                mass(weight.range.as_ref().map(|[low, _]| low), units),
+                mass(weight.range.as_ref().map(|[_, high]| high), units),
                 text(match &weight.mass {
                     Ok(_) => basis.to_owned(),
                     Err(gap) => gap.to_string(),
@@ -256,9 +258,9 @@ pub fn weights(findings: &Findings) -> Grid {
         })
         .collect();
     let unit = length_unit(units);
-    let (diameter, length, mass) =
-        (format!("diameter_{unit}"), format!("length_{unit}"), format!("mass_{}", mass_unit(units)));
-    grid(Table::Weights, &["wood", &diameter, &length, &mass, "basis"], rows)
+    let (diameter, length) = (format!("diameter_{unit}"), format!("length_{unit}"));
+    let [mass, low, high] = ["mass", "mass_least", "mass_most"].map(|name| format!("{name}_{}", mass_unit(units)));
+    grid(Table::Weights, &["wood", &diameter, &length, &mass, &low, &high, "basis"], rows)
 }
 
 pub fn inoculation(findings: &Findings) -> Grid {

@@ -1,0 +1,31 @@
+//! A log lot, linked to its wood.
+
+use std::sync::Arc;
+
+use super::{Listed, Origin, Register, Wood};
+use crate::record;
+
+/// A log lot, linked.
+#[derive(Debug)]
+pub struct Lot {
+    /// Its id.
+    pub id: String,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What it says.
+    pub record: record::lot::Lot,
+    /// Its wood.
+    pub wood: Arc<Wood>,
+}
+
+/// Links lots.
+#[must_use]
+pub fn link(records: Vec<Listed<record::lot::Lot>>, woods: &Register<Wood>) -> Register<Lot> {
+    records
+        .into_iter()
+        .filter_map(|Listed { id, origin, record }| {
+            let wood = Arc::clone(woods.get(record.wood.as_str())?);
+            Some((id.clone(), Arc::new(Lot { id, origin, record, wood })))
+        })
+        .collect()
+}

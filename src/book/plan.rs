@@ -1,0 +1,48 @@
+//! A plan, linked to its strains.
+
+use std::sync::Arc;
+
+use super::{Listed, Origin, Register, Strain};
+use crate::record::{
+    self,
+    plan::{Offer, Wish},
+};
+
+/// A plan, linked.
+#[derive(Debug)]
+pub struct Plan {
+    /// Its id.
+    pub id: String,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What it says.
+    pub record: record::plan::Plan,
+    /// The strain of each wish, in the order of the wishes.
+    pub strains: Vec<Arc<Strain>>,
+}
+
+impl Plan {
+    /// Each wish with its strain.
+    pub fn wishes(&self) -> impl Iterator<Item = (&Wish, &Arc<Strain>)> {
+        self.record.wishes.iter().zip(&self.strains)
+    }
+
+    /// The packages in which a strain is to be had.
+    pub fn offers<'a>(&'a self, strain: &'a str) -> impl Iterator<Item = &'a Offer> {
+        let of = move |offer: &&Offer| offer.strains.is_empty() || offer.strains.iter().any(|id| id.as_str() == strain);
+        self.record.offers.iter().filter(of)
+    }
+}
+
+/// Links plans.
+#[must_use]
+pub fn link(records: Vec<Listed<record::plan::Plan>>, strains: &Register<Strain>) -> Register<Plan> {
+    records
+        .into_iter()
+        .filter_map(|Listed { id, origin, record }| {
+            let strains: Option<Vec<_>> =
+                record.wishes.iter().map(|wish| strains.get(wish.strain.as_str()).cloned()).collect();
+            Some((id.clone(), Arc::new(Plan { id, origin, record, strains: strains? })))
+        })
+        .collect()
+}

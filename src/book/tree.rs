@@ -1,0 +1,53 @@
+//! A tagged tree, linked to its wood and its stand.
+
+use std::sync::Arc;
+
+use super::{Listed, Origin, Register, Wood};
+use crate::record::{self, stand::Stand, tree::Tag};
+
+/// A tagged tree, linked.
+#[derive(Debug)]
+pub struct Tree {
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What it says.
+    pub record: record::tree::Tree,
+    /// Its wood.
+    pub wood: Arc<Wood>,
+    /// The stand in which it grows.
+    pub stand: Option<Arc<Listed<Stand>>>,
+}
+
+impl Tree {
+    /// What its tag says.
+    #[must_use]
+    pub const fn tag(&self) -> &Tag {
+        &self.record.tag
+    }
+}
+
+/// Links trees, in the order of their tags; a tree that names no stand grows in that of its file's name.
+#[must_use]
+pub fn link(
+    records: Vec<Listed<record::tree::Tree>>,
+    woods: &Register<Wood>,
+    stands: &Register<Listed<Stand>>,
+) -> Vec<Arc<Tree>> {
+    let mut trees: Vec<Arc<Tree>> = records
+        .into_iter()
+        .filter_map(|Listed { origin, record, .. }| {
+            let wood = Arc::clone(woods.get(record.wood.as_str())?);
+            let named = record.stand.as_ref().map(|stand| stand.as_str().to_owned());
+            let stand = named.or_else(|| file_stem(&origin)).and_then(|stand| stands.get(&stand)).cloned();
+            Some(Arc::new(Tree { origin, record, wood, stand }))
+        })
+        .collect();
+    trees.sort_by(|a, b| a.tag().cmp(b.tag()));
+    trees
+}
+
+fn file_stem(origin: &Origin) -> Option<String> {
+    let name = &origin.files().last()?.name;
+    let name = name.rsplit('/').next()?;
+    Some(name.rsplit_once('.')?.0.to_owned())
+}

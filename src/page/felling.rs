@@ -1,0 +1,170 @@
+//! The felling sheet: which trees come down this winter, stand by stand, in walking order.
+
+use serde::Serialize;
+
+use super::{
+    Context, Page,
+    part::{
+        Anchor, Figure, and,
+        caution::{self, Caution},
+        deadline::{self, Deadline},
+        tree::Row,
+    },
+};
+use crate::{
+    quantity::measure::rounded,
+    reckon::{
+        findings::{StandFinding, TreeFinding, stands::standing},
+        table::basal_area,
+        walk::walk,
+    },
+    record::{Kind, caution::Task},
+};
+
+/// The felling sheet.
+#[derive(Debug, Serialize)]
+pub struct View {
+    plans: Vec<String>,
+    trees: usize,
+    logs: u32,
+    stands: Vec<Stand>,
+    no_plan: bool,
+    deadlines: Vec<Deadline>,
+    cautions: Vec<Caution>,
+    working: String,
+    planning: String,
+    method: String,
+}
+
+/// One stand on the sheet.
+#[derive(Debug, Serialize)]
+struct Stand {
+    link: Option<Anchor>,
+    limit: Option<String>,
+    left: Option<Figure>,
+    gap: Option<String>,
+    rows: Vec<Row>,
+    logs: u32,
+    walked: bool,
+    spared: String,
+    uncounted: Vec<String>,
+}
+
+/// The view of the felling sheet.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let findings = context.findings;
+    let winter = &findings.winter;
+    let falls = |tree: &&TreeFinding| winter.falls(tree.tree.tag());
+    let homeless: Vec<usize> = findings
+        .trees
+        .iter()
+        .enumerate()
+        .filter(|(_, tree)| tree.tree.stand.is_none())
+        .map(|(index, _)| index)
+        .collect();
+    let mut stands: Vec<Stand> =
+        findings.stands.iter().filter(|stand| !stand.trees.is_empty()).map(|stand| of_stand(stand, context)).collect();
+    if !homeless.is_empty() {
+        stands.push(Stand {
+            gap: Some("These trees grow in no stand of the records, so no limit is kept to.".to_owned()),
+            ..of(&homeless, context)
+        });
+    }
+    View {
+        plans: winter.plans().iter().map(|plan| plan.record.name.clone()).collect(),
+        trees: winter.number(),
+        logs: findings.trees.iter().filter(falls).map(TreeFinding::logs).sum(),
+        stands,
+        no_plan: winter.wishes.is_empty(),
+        deadlines: deadline::all(context),
+        cautions: caution::for_tasks(&[Task::Felling], caution::is_general, context),
+        working: context.route.to(&Page::WorkingTrees),
+        planning: context.route.to(&Page::Planning),
+        method: context.route.record(Kind::Method, crate::reckon::findings::logs::DRILLED),
+    }
+}
+
+fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
+    let units = context.units();
+    let measured = &found.measured;
+    let working = context.route.at(&Page::WorkingStands, &measured.stand.id);
+    let before = measured.density.as_ref().map(|density| basal_area(density.basal_area).show(units));
+    let limit = before.map(|before| {
+        let target = measured.target().map_or_else(
+            || "no target is recorded".to_owned(),
+            |target| format!("the target is {}", basal_area(target).show(units)),
+        );
+        format!("Basal area {before} now; {target}; at most a third comes out")
+    });
+    let below = measured
+        .is_below_target()
+        .then(|| "Less stands here than the target already, so nothing may come out.".to_owned());
+    Stand {
+        link: Some(Anchor {
+            href: context.route.record(Kind::Stand, &measured.stand.id),
+            text: measured.stand.record.name.clone(),
+        }),
+        limit: limit.ok(),
+        left: found
+            .after
+            .as_ref()
+            .ok()
+            .map(|density| Figure::worked(basal_area(density.basal_area).show(units), working)),
+        gap: below.or_else(|| measured.allowance().err().map(|gap| format!("No limit is kept to here ({gap})."))),
+        ..of(&found.trees, context)
+    }
+}
+
+fn of(trees: &[usize], context: &Context<'_>) -> Stand {
+    let findings = context.findings;
+    let winter = &findings.winter;
+    let tree = |index: &usize| &findings.trees[*index];
+    let falling: Vec<usize> = trees.iter().copied().filter(|index| winter.falls(tree(index).tree.tag())).collect();
+    let spared: Vec<String> = trees
+        .iter()
+        .map(tree)
+        .filter(|tree| tree.may_fall() && !winter.falls(tree.tree.tag()))
+        .map(|tree| tree.tree.tag().to_string())
+        .collect();
+    let uncounted = trees
+        .iter()
+        .map(tree)
+        .filter(|tree| tree.may_fall())
+        .filter_map(|tree| Some(format!("{}: {}", tree.tree.tag(), tree.counted.as_ref().err()?)));
+    let (order, walked) = in_walking_order(&falling, context);
+    let rows: Vec<Row> = order.iter().map(|index| Row::of(tree(index), context)).collect();
+    Stand {
+        link: None,
+        limit: None,
+        left: None,
+        gap: None,
+        logs: falling.iter().map(|index| tree(index).logs()).sum(),
+        rows,
+        walked,
+        spared: and(&spared),
+        uncounted: uncounted.collect(),
+    }
+}
+
+/// Trees in the order in which one walks to them: the order that is written, else by their places, else by tag.
+fn in_walking_order(trees: &[usize], context: &Context<'_>) -> (Vec<usize>, bool) {
+    let tree = |index: &usize| &context.findings.trees[*index];
+    if trees.iter().all(|index| tree(index).tree.record.order.is_some()) {
+        let mut order = trees.to_vec();
+        order.sort_by_key(|index| (tree(index).tree.record.order, *index));
+        return (order, true);
+    }
+    let places: Option<Vec<[f64; 2]>> =
+        trees.iter().map(|index| standing(tree(index)).map(|place| [place.east, place.north])).collect();
+    places.map_or_else(
+        || (trees.to_vec(), false),
+        |places| (walk(&places).into_iter().map(|at| trees[at]).collect(), true),
+    )
+}
+
+/// A number of logs in words.
+#[must_use]
+pub fn logs_words(logs: f64) -> String {
+    if (logs - 1.0).abs() < 1e-9 { "1 log".to_owned() } else { format!("{} logs", rounded(logs, 0)) }
+}

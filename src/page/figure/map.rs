@@ -1,0 +1,176 @@
+//! The map of a stand: a mark for each tagged tree, its tag beside it, a north arrow and a scale bar.
+
+use std::fmt::Write;
+
+use super::svg::{at, escaped};
+use crate::quantity::Units;
+
+/// What becomes of a tree.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fate {
+    /// It stays: an open ring.
+    Stays,
+    /// It comes down this winter: a disc with a cross.
+    Falls,
+    /// It is marked and not needed: a dashed ring.
+    Spared,
+}
+
+/// A tree on the map, in feet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spot {
+    /// Its tag.
+    pub tag: String,
+    /// Feet east and north of the corner post.
+    pub at: [f64; 2],
+    /// Diameter in inches.
+    pub inches: f64,
+    /// What becomes of it.
+    pub fate: Fate,
+}
+
+const WIDTH: f64 = 640.0;
+const EDGE: f64 = 34.0;
+const LOWEST: f64 = 160.0;
+const HIGHEST: f64 = 900.0;
+
+/// Draws a map.
+#[must_use]
+pub fn svg(id: &str, title: &str, spots: &[Spot], units: Units) -> String {
+    let ends = |axis: usize| {
+        let values = || spots.iter().map(|spot| spot.at[axis]);
+        (values().fold(f64::INFINITY, f64::min), values().fold(f64::NEG_INFINITY, f64::max))
+    };
+    let ((west, east), (south, north)) = (ends(0), ends(1));
+    let scale = (WIDTH - 2.0 * EDGE) / (east - west).max(1.0);
+    let scale = scale.min((HIGHEST - 2.0 * EDGE) / (north - south).max(1.0));
+    let height = ((north - south) * scale + 2.0 * EDGE + 40.0).max(LOWEST);
+    let mut out = String::new();
+    let _ = write!(
+        out,
+        r#"<svg class="map" viewBox="0 0 {} {}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">North is up. The same trees stand in the table below, with their places.</desc>"#,
+        at(WIDTH),
+        at(height),
+        escaped(title)
+    );
+    let discs: Vec<Frame> = spots
+        .iter()
+        .map(|spot| {
+            let (x, y) = (EDGE + (spot.at[0] - west) * scale, EDGE + (north - spot.at[1]) * scale);
+            Frame::about(x, y, 2.0 * radius(spot), 2.0 * radius(spot))
+        })
+        .collect();
+    let mut taken = discs.clone();
+    for (spot, disc) in spots.iter().zip(&discs) {
+        tree(&mut out, spot, disc);
+    }
+    for (spot, disc) in spots.iter().zip(&discs) {
+        label(&mut out, spot, disc, &mut taken);
+    }
+    arrow(&mut out);
+    bar(&mut out, height, scale, units);
+    out.push_str("</svg>");
+    out
+}
+
+/// A box on the drawing, by its middle and its half width and height.
+#[derive(Debug, Clone, Copy)]
+struct Frame {
+    x: f64,
+    y: f64,
+    half: [f64; 2],
+}
+
+impl Frame {
+    fn about(x: f64, y: f64, width: f64, height: f64) -> Self {
+        Self { x, y, half: [width / 2.0, height / 2.0] }
+    }
+
+    fn meets(&self, other: &Self) -> bool {
+        let near = |a: f64, b: f64, axis: usize| (a - b).abs() < self.half[axis] + other.half[axis];
+        near(self.x, other.x, 0) && near(self.y, other.y, 1)
+    }
+}
+
+fn radius(spot: &Spot) -> f64 {
+    4.0 + spot.inches / 2.0
+}
+
+/// Writes a tag where it covers nothing, if there is such a place: to the right, to the left, above or below.
+fn label(out: &mut String, spot: &Spot, disc: &Frame, taken: &mut Vec<Frame>) {
+    let (width, height) = (spot.tag.chars().count() as f64 * 8.0, 14.0);
+    let (aside, above) = (disc.half[0] + width / 2.0 + 5.0, disc.half[1] + height / 2.0 + 3.0);
+    let shifts = [
+        (aside, 0.0),
+        (-aside, 0.0),
+        (0.0, -above),
+        (0.0, above),
+        (aside, -above),
+        (-aside, -above),
+        (aside, above),
+        (-aside, above),
+    ];
+    let places = shifts.map(|(x, y)| Frame::about(disc.x + x, disc.y + y, width, height));
+    let inside = |place: &Frame| place.x - width / 2.0 > 0.0 && place.x + width / 2.0 < WIDTH;
+    let free = |place: &&Frame| inside(place) && !taken.iter().any(|other| other.meets(place));
+    let place = *places.iter().find(free).unwrap_or(&places[0]);
+    taken.push(place);
+    let _ = write!(
+        out,
+        r#"<text class="lab" x="{}" y="{}" text-anchor="middle">{}</text>"#,
+        at(place.x),
+        at(place.y + 5.0),
+        escaped(&spot.tag)
+    );
+}
+
+fn tree(out: &mut String, spot: &Spot, disc: &Frame) {
+    let (x, y, radius) = (disc.x, disc.y, radius(spot));
+    let class = match spot.fate {
+        Fate::Stays => "tree-stays",
+        Fate::Falls => "tree-falls",
+        Fate::Spared => "tree-spared",
+    };
+    let _ = write!(out, r#"<circle class="{class}" cx="{}" cy="{}" r="{}"/>"#, at(x), at(y), at(radius));
+    if spot.fate == Fate::Falls {
+        let arm = radius + 3.0;
+        let _ = write!(
+            out,
+            r#"<path class="tree-cut" d="M{0} {1}L{2} {3}M{0} {3}L{2} {1}"/>"#,
+            at(x - arm),
+            at(y - arm),
+            at(x + arm),
+            at(y + arm)
+        );
+    }
+}
+
+fn arrow(out: &mut String) {
+    let x = WIDTH - 14.0;
+    let _ = write!(
+        out,
+        r#"<path class="north" d="M{0} 44V14M{1} 22L{0} 10L{2} 22"/><text class="lab" x="{0}" y="60" text-anchor="middle">N</text>"#,
+        at(x),
+        at(x - 6.0),
+        at(x + 6.0)
+    );
+}
+
+/// A bar of a round length that is at most a third of the map.
+fn bar(out: &mut String, height: f64, scale: f64, units: Units) {
+    let unit = if units == Units::Us { 1.0 } else { 1.0 / 0.3048 };
+    let name = if units == Units::Us { "ft" } else { "m" };
+    let fits = |length: &f64| length * unit * scale <= WIDTH / 3.0;
+    let length = [200.0, 100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0].into_iter().find(fits).unwrap_or(1.0);
+    let (left, y) = (EDGE, height - 14.0);
+    let right = left + length * unit * scale;
+    let _ = write!(
+        out,
+        r#"<path class="north" d="M{0} {1}V{2}H{3}V{1}"/><text class="lab" x="{4}" y="{2}">{length} {name}</text>"#,
+        at(left),
+        at(y - 8.0),
+        at(y),
+        at(right),
+        at(right + 8.0)
+    );
+}

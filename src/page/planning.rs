@@ -1,0 +1,225 @@
+//! From wishes to woods: who gets which wood, how many logs a wish needs, and what a log costs and may bring.
+
+use serde::Serialize;
+
+use super::{
+    Context, Page,
+    felling::logs_words,
+    part::{Anchor, Figure, capital, cite::Cite, range, rating::Rating},
+    supply::money,
+};
+use crate::{
+    quantity::{Length, measure::rounded},
+    reckon::{
+        Gap,
+        findings::{
+            MoneyFinding, PlanningFinding,
+            outlook::{Ask, End},
+            winter::{Cure, WishFinding},
+        },
+        money as budgets,
+        table::{over, why},
+    },
+    record::said::Mark,
+};
+
+/// From wishes to woods.
+#[derive(Debug, Serialize)]
+pub struct View {
+    wishes: Vec<Wish>,
+    no_plan: Option<String>,
+    trees: usize,
+    rows: Vec<Row>,
+    money: Vec<Log>,
+    no_money: bool,
+    published: Vec<Budget>,
+    felling: String,
+    working: String,
+    yields: String,
+}
+
+/// One wish.
+#[derive(Debug, Serialize)]
+struct Wish {
+    strain: Anchor,
+    spawn: &'static str,
+    wanted: Figure,
+    placed: Vec<Placed>,
+    short: Option<String>,
+    cure: Option<String>,
+}
+
+/// Logs of one wood.
+#[derive(Debug, Serialize)]
+struct Placed {
+    wood: Anchor,
+    logs: Figure,
+    rating: Rating,
+    working: String,
+}
+
+/// What a wish comes to by one yield.
+#[derive(Debug, Serialize)]
+struct Row {
+    strain: Anchor,
+    asks: String,
+    by: Option<Cite>,
+    a_log: Option<String>,
+    note: Option<String>,
+    logs: Figure,
+    each: Option<String>,
+    trees: Option<u32>,
+    tank: Option<String>,
+    ground: Option<String>,
+}
+
+/// What a log costs and may bring.
+#[derive(Debug, Serialize)]
+struct Log {
+    strain: Anchor,
+    logs: u32,
+    parts: Vec<Figure>,
+    cost: Figure,
+    price: Option<String>,
+    returns: Vec<Return>,
+    break_even: Option<Figure>,
+}
+
+/// What a log brings by one yield.
+#[derive(Debug, Serialize)]
+struct Return {
+    by: Cite,
+    brings: Figure,
+}
+
+/// A published budget.
+#[derive(Debug, Serialize)]
+struct Budget {
+    by: Cite,
+    cost: Option<String>,
+    returns: Option<String>,
+    says: String,
+}
+
+/// The view of the sheet.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let findings = context.findings;
+    let winter = &findings.winter;
+    View {
+        wishes: winter.wishes.iter().map(|wish| of_wish(wish, context)).collect(),
+        no_plan: winter.value.as_ref().err().map(ToString::to_string),
+        trees: winter.number(),
+        rows: findings.planning.iter().map(|found| row(found, context)).collect(),
+        money: findings.money.iter().map(|found| log(found, context)).collect(),
+        no_money: context.book.farm.record.money.is_none(),
+        published: budgets::PUBLISHED
+            .iter()
+            .map(|budget| Budget {
+                by: Cite::of(&crate::record::Id::new(budget.source), Mark::Read, context),
+                cost: budget.cost.map(|cost| format!("${cost:.2}")),
+                returns: budget.returns.map(|[low, high]| range(&format!("${low:.2}"), &format!("${high:.2}"))),
+                says: capital(budget.says),
+            })
+            .collect(),
+        felling: context.route.to(&Page::Felling),
+        working: context.route.to(&Page::WorkingAllocation),
+        yields: context.route.at(&Page::WorkingSupply, "planning"),
+    }
+}
+
+fn of_wish(found: &WishFinding, context: &Context<'_>) -> Wish {
+    let working = context.route.to(&Page::WorkingAllocation);
+    let placed = found.placed.iter().map(|placed| Placed {
+        wood: Anchor::wood(&placed.wood, context),
+        logs: Figure::worked(placed.logs.to_string(), working.clone()),
+        rating: Rating::of(placed.word),
+        working: context.route.pairing(&found.strain.mushroom.id, &placed.wood.id),
+    });
+    Wish {
+        strain: Anchor::strain(&found.strain, context),
+        spawn: found.wish.spawn.words(),
+        wanted: match &found.wanted {
+            Ok(0) => Figure { text: "no drilled logs".to_owned(), href: None, gap: false },
+            Ok(logs) => Figure { text: logs_words(f64::from(*logs)), href: None, gap: false },
+            Err(gap) => Figure::gap(gap.to_string()),
+        },
+        placed: placed.collect(),
+        short: found.short.as_ref().map(|short| format!("{} short: {}", logs_words(f64::from(short.logs)), why(short))),
+        cure: found.short.as_ref().and_then(|short| Some(cure(short.logs, short.cure.as_ref()?, context))),
+    }
+}
+
+/// What would cure a shortage, in words: "eight more logs of red oak: two trees of 8 in".
+fn cure(logs: u32, cure: &Cure, context: &Context<'_>) -> String {
+    let more = if logs == 1 { "1 more log".to_owned() } else { format!("{logs} more logs") };
+    let trees = if cure.trees == 1 { "1 tree".to_owned() } else { format!("{} trees", cure.trees) };
+    let inches = Length::of_inches(cure.inches.round()).show(context.units());
+    format!("{more} of {}: {trees} of {inches}, at {} each", cure.wood.name(), logs_words(f64::from(cure.logs_each)))
+}
+
+fn row(found: &PlanningFinding, context: &Context<'_>) -> Row {
+    let units = context.units();
+    let working = context.route.at(&Page::WorkingSupply, "planning");
+    let by = found.by.as_ref();
+    let mass = by.map(|(of, end)| match end {
+        End::Low => &of.a_log.low,
+        End::High => &of.a_log.high,
+    });
+    Row {
+        strain: Anchor::strain(&found.strain, context),
+        asks: match &found.asks {
+            Ask::AWeek(mass) => format!("{} a week", mass.show(units)),
+            Ask::Guests(guests) => format!("{guests} guests"),
+        },
+        by: by.map(|(of, _)| Cite::of(&of.source, of.mark, context)),
+        a_log: by.zip(mass).map(|((of, _), mass)| {
+            let years = of.years.as_ref().map_or_else(String::new, |years| {
+                format!(" of {} years", range(&rounded(years.low, 1), &rounded(years.high, 1)))
+            });
+            format!("{} over {}{years}", mass.show(units), over(of.over))
+        }),
+        note: by.and_then(|(of, _)| of.note.clone()),
+        logs: match &found.logs {
+            Ok([all, _]) => Figure::worked(all.to_string(), working),
+            Err(gap) => Figure::gap(gap.to_string()),
+        },
+        each: found.logs.as_ref().ok().zip(by).map(|([_, each], (of, _))| match of.over {
+            crate::record::mushroom::Over::Flush => format!("{each} soaked a week"),
+            _ => format!("{each} new a year"),
+        }),
+        trees: found.trees,
+        tank: found.tank.map(|cubic_metres| units.volume_words(cubic_metres)),
+        ground: found.ground.map(|square_metres| crate::quantity::Area::of_square_metres(square_metres).show(units)),
+    }
+}
+
+fn log(found: &MoneyFinding, context: &Context<'_>) -> Log {
+    let working = context.route.at(&Page::WorkingSupply, "money");
+    let units = context.units();
+    let figure = |part: &Result<f64, Gap>, words: &dyn Fn(f64) -> String| match part {
+        Ok(number) => Figure::worked(words(*number), working.clone()),
+        Err(gap) => Figure::gap(gap.to_string()),
+    };
+    let coins = |number: f64| money(number, context);
+    Log {
+        strain: Anchor::strain(&found.strain, context),
+        logs: found.logs,
+        parts: vec![
+            figure(&found.parts[0], &coins),
+            figure(&found.parts[1], &coins),
+            figure(&found.parts[2], &|hours| format!("{} min", rounded(hours * 60.0, 0))),
+        ],
+        cost: figure(&found.cost, &coins),
+        price: found.price.as_ref().map(|price| format!("{} for {}", coins(price.price), price.per.show(units))),
+        returns: found
+            .returns
+            .iter()
+            .map(|(of, [low, high])| Return {
+                by: Cite::of(&of.source, of.mark, context),
+                brings: Figure::worked(range(&coins(*low), &coins(*high)), working.clone()),
+            })
+            .collect(),
+        break_even: found.break_even.as_ref().map(|mass| Figure::worked(mass.show(units), working.clone())),
+    }
+}

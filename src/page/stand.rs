@@ -1,0 +1,157 @@
+//! A stand: its map, its tagged trees, and how dense it is before and after the winter.
+
+use serde::Serialize;
+
+use super::{
+    Context, Page,
+    figure::{bars, map},
+    part::{
+        Anchor, Figure, capital,
+        caution::{self, Caution},
+        sheet::Sheet,
+        tree::Row,
+    },
+};
+use crate::{
+    quantity::{
+        Units,
+        measure::{HECTARES_AN_ACRE, rounded},
+    },
+    reckon::{
+        density::Density,
+        findings::{StandFinding, TreeFinding, stands::standing},
+        release::SIDES,
+        table::basal_area,
+    },
+    record::caution::Task,
+};
+
+/// A stand.
+#[derive(Debug, Serialize)]
+pub struct View {
+    name: String,
+    about: Option<String>,
+    area: Option<String>,
+    map: Option<String>,
+    bars: Option<String>,
+    facts: Vec<Fact>,
+    gaps: Vec<String>,
+    rows: Vec<Row>,
+    felled: usize,
+    logs: u32,
+    place_unit: &'static str,
+    cautions: Vec<Caution>,
+    notes: Vec<Anchor>,
+    felling: String,
+    working: String,
+    sheet: Sheet,
+}
+
+/// A figure before and after.
+#[derive(Debug, Serialize)]
+struct Fact {
+    name: &'static str,
+    before: Figure,
+    after: Figure,
+}
+
+/// The view of a stand.
+#[must_use]
+pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
+    let findings = context.findings;
+    let found = findings.stands.iter().find(|found| found.measured.stand.id == id)?;
+    let record = &found.measured.stand.record;
+    let units = context.units();
+    let trees: Vec<&TreeFinding> = found.trees.iter().map(|index| &findings.trees[*index]).collect();
+    let gaps = [found.measured.density.as_ref().err(), found.measured.acres.as_ref().err()];
+    Some(View {
+        name: record.name.clone(),
+        about: record.about.clone(),
+        area: record.area.as_ref().map(|area| area.show(units)),
+        map: drawn(id, &trees, context),
+        bars: before_and_after(id, found, units),
+        facts: facts(found, context),
+        gaps: gaps.into_iter().flatten().map(ToString::to_string).collect(),
+        rows: trees.iter().map(|tree| Row { room: room(found, tree, context), ..Row::of(tree, context) }).collect(),
+        felled: found.felled.len(),
+        logs: found.felled.iter().map(|index| findings.trees[*index].logs()).sum(),
+        place_unit: if units == Units::Us { "ft" } else { "m" },
+        cautions: caution::for_tasks(&[Task::Survey], caution::is_general, context),
+        notes: Anchor::notes_about(crate::record::Kind::Stand, id, context),
+        felling: context.route.to(&Page::Felling),
+        working: context.route.at(&Page::WorkingStands, id),
+        sheet: Sheet::of(&found.measured.stand.origin),
+    })
+}
+
+/// How many sides of a tree that stays are open now and then, and which it gains.
+fn room(found: &StandFinding, tree: &TreeFinding, context: &Context<'_>) -> Option<Figure> {
+    let released = found.released.iter().find(|released| released.tag == *tree.tree.tag())?;
+    let count = |sides: &[bool; 4]| sides.iter().filter(|open| **open).count();
+    let (before, after) = (count(&released.before), count(&released.after));
+    let gained: Vec<String> = released.gained().into_iter().map(|side| capital(&SIDES[side][..1])).collect();
+    let words = if gained.is_empty() {
+        format!("{before}, as before")
+    } else {
+        format!("{before}, then {after}: {}", gained.join(", "))
+    };
+    Some(Figure::worked(words, context.route.at(&Page::WorkingStands, "release")))
+}
+
+fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<String> {
+    let spots: Vec<map::Spot> = trees
+        .iter()
+        .filter_map(|tree| {
+            let place = standing(tree)?;
+            let fate = match (context.findings.winter.falls(tree.tree.tag()), tree.may_fall()) {
+                (true, _) => map::Fate::Falls,
+                (false, true) => map::Fate::Spared,
+                (false, false) => map::Fate::Stays,
+            };
+            Some(map::Spot {
+                tag: tree.tree.tag().to_string(),
+                at: [place.east, place.north],
+                inches: place.inches,
+                fate,
+            })
+        })
+        .collect();
+    (!spots.is_empty()).then(|| map::svg(&format!("map-{id}"), "Tagged trees of the stand", &spots, context.units()))
+}
+
+fn before_and_after(id: &str, found: &StandFinding, units: Units) -> Option<String> {
+    let (before, after) = (found.measured.density.as_ref().ok()?, found.after.as_ref().ok()?);
+    let bar = |name: &str, density: &Density, foreseen| bars::Bar {
+        name: name.to_owned(),
+        value: density.basal_area,
+        words: basal_area(density.basal_area).show(units),
+        foreseen,
+    };
+    let keep = found.measured.target().map(|target| (target, "to keep"));
+    let bars = [bar("before", before, false), bar("after", after, true)];
+    Some(bars::svg(&format!("bars-{id}"), "Basal area before and after this winter", &bars, keep))
+}
+
+fn facts(found: &StandFinding, context: &Context<'_>) -> Vec<Fact> {
+    let working = context.route.at(&Page::WorkingStands, &found.measured.stand.id);
+    let fact = |name, show: &dyn Fn(&Density) -> Option<String>| {
+        let figure = |density: Option<&Density>| match density.and_then(show) {
+            Some(text) => Figure::worked(text, working.clone()),
+            None => Figure::gap("not known"),
+        };
+        let (before, after) = (found.measured.density.as_ref().ok(), found.after.as_ref().ok());
+        Fact { name, before: figure(before), after: figure(after) }
+    };
+    vec![
+        fact("Basal area an acre", &|density| Some(basal_area(density.basal_area).show(Units::Us))),
+        fact("Basal area a hectare", &|density| Some(basal_area(density.basal_area).show(Units::Metric))),
+        fact("Trees an acre", &|density| density.trees.map(|[trees, _]| rounded(trees, 0))),
+        fact("Trees a hectare", &|density| density.trees.map(|[trees, _]| rounded(trees / HECTARES_AN_ACRE, 0))),
+        fact("Quadratic mean diameter", &|density| {
+            density.quadratic_mean().map(|inches| crate::quantity::Length::of_inches(inches).show(context.units()))
+        }),
+        fact("Stocking (upland central hardwoods, from memory)", &|density| {
+            density.stocking().map(|stocking| format!("{} %", rounded(stocking, 0)))
+        }),
+    ]
+}

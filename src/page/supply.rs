@@ -1,0 +1,126 @@
+//! What to order: the packages, by when, and what is left over.
+
+use serde::Serialize;
+
+use super::{
+    Context, Page,
+    part::{
+        Anchor, Figure, capital,
+        caution::{self, Caution},
+    },
+};
+use crate::{
+    quantity::{Date, Units},
+    reckon::findings::{PurchaseFinding, outlook::amount, purchase::Amount},
+    record::{caution::Task, plan::Offer},
+};
+
+/// The order.
+#[derive(Debug, Serialize)]
+pub struct View {
+    lines: Vec<Line>,
+    total: Option<Figure>,
+    unpriced: bool,
+    cautions: Vec<Caution>,
+    working: String,
+    day: String,
+}
+
+/// One thing to order.
+#[derive(Debug, Serialize)]
+struct Line {
+    item: String,
+    strain: Option<Anchor>,
+    need: Figure,
+    packages: Vec<Package>,
+    gap: Option<String>,
+    cost: Option<Figure>,
+    left_over: Option<Figure>,
+    order_by: Option<String>,
+    use_by: Option<String>,
+    too_short: Option<String>,
+}
+
+/// A package, and how many of it.
+#[derive(Debug, Serialize)]
+struct Package {
+    count: u32,
+    holds: String,
+}
+
+/// The view of the order.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let purchases = &context.findings.purchases;
+    let costs: Vec<Option<u64>> =
+        purchases.iter().filter_map(|found| found.bought.as_ref().ok()).map(|bought| bought.cost).collect();
+    let working = |anchor: &str| context.route.at(&Page::WorkingSupply, anchor);
+    let sum: u64 = costs.iter().flatten().sum();
+    View {
+        lines: purchases.iter().map(|found| line(found, context)).collect(),
+        total: (sum > 0).then(|| Figure::worked(money(sum as f64 / 100.0, context), working("packages"))),
+        unpriced: costs.iter().any(Option::is_none) || purchases.iter().any(|found| found.bought.is_err()),
+        cautions: caution::for_tasks(&[Task::Waxing], caution::is_general, context),
+        working: working("packages"),
+        day: context.route.to(&Page::Inoculation),
+    }
+}
+
+/// Money in the farm's currency.
+#[must_use]
+pub fn money(number: f64, context: &Context<'_>) -> String {
+    amount(number, context.book.farm.record.money.as_ref().map_or("", |money| &money.currency))
+}
+
+/// An amount in words.
+#[must_use]
+pub fn amount_words(amount: &Amount, units: Units) -> String {
+    match amount {
+        Amount::Weight(mass) => mass.show(units),
+        Amount::Pieces(1) => "1 piece".to_owned(),
+        Amount::Pieces(pieces) => format!("{pieces} pieces"),
+    }
+}
+
+/// What a package holds, in words.
+#[must_use]
+pub fn holds(offer: &Offer, units: Units) -> String {
+    let weight = offer.weight.as_ref().map(|weight| weight.show(units));
+    weight.or(offer.pieces.map(|pieces| format!("{pieces} pieces"))).unwrap_or_default()
+}
+
+/// The anchor of a purchase on its working page.
+#[must_use]
+pub fn anchor(found: &PurchaseFinding) -> String {
+    let item = found.item.words().replace(' ', "-");
+    found.strain.as_ref().map_or_else(|| item.clone(), |strain| format!("{item}-{}", strain.id))
+}
+
+fn line(found: &PurchaseFinding, context: &Context<'_>) -> Line {
+    let units = context.units();
+    let working = context.route.at(&Page::WorkingSupply, &anchor(found));
+    let bought = found.bought.as_ref().ok();
+    let show = |date: Date| date.show();
+    Line {
+        item: capital(found.item.words()),
+        strain: found.strain.as_ref().map(|strain| Anchor::strain(strain, context)),
+        need: match &found.need {
+            Ok(need) => Figure::worked(amount_words(need, units), working.clone()),
+            Err(gap) => Figure::gap(gap.to_string()),
+        },
+        packages: found.packages().map(|(offer, count)| Package { count, holds: holds(offer, units) }).collect(),
+        gap: found.need.is_ok().then(|| found.bought.as_ref().err().map(ToString::to_string)).flatten(),
+        cost: bought.map(|bought| match bought.cost {
+            Some(cost) => Figure::worked(money(cost as f64 / 100.0, context), working.clone()),
+            None => Figure::gap("no package has a price"),
+        }),
+        left_over: bought.zip(found.need.as_ref().ok()).map(|(bought, need)| {
+            Figure::worked(amount_words(&need.of_whole(bought.left_over), units), working.clone())
+        }),
+        order_by: found.order_by.map(show),
+        use_by: found.use_by.map(show),
+        too_short: found.use_by.zip(found.window).filter(|(use_by, (_, to))| use_by < to).map(|(_, (_, to))| {
+            format!("keeps no longer, though inoculation goes on to {}: order the rest later", to.show())
+        }),
+    }
+}

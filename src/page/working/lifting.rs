@@ -1,0 +1,102 @@
+//! The working behind the limits of lifts.
+
+use serde::Serialize;
+
+use super::formula::{Formula, winter};
+use crate::{
+    page::{
+        Context,
+        part::{capital, cite::Cite},
+    },
+    quantity::{Length, Units, measure::rounded},
+    reckon::{
+        findings::{lifts::TaskFinding, logs},
+        lifting::End,
+    },
+    record::{Id, farm::Grip, said::Mark},
+};
+
+/// The working behind the limits of lifts.
+#[derive(Debug, Serialize)]
+pub struct View {
+    formula: Formula,
+    cite: Cite,
+    tasks: Vec<Task>,
+    filters: Cite,
+}
+
+/// One lift.
+#[derive(Debug, Serialize)]
+struct Task {
+    id: String,
+    name: String,
+    own: bool,
+    numbers: String,
+    gap: Option<String>,
+    rows: Vec<Row>,
+}
+
+/// The limit of a log of one thickness.
+#[derive(Debug, Serialize)]
+struct Row {
+    diameter: String,
+    begins: String,
+    ends: Option<String>,
+    limit: String,
+}
+
+/// The view of the working.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    View {
+        formula: winter::lifting(),
+        cite: Cite::of(&Id::new("niosh-94-110"), Mark::Copy, context),
+        tasks: context.findings.lifts.iter().map(|task| of_task(task, context)).collect(),
+        filters: Cite::of(&Id::new("hse-l23"), Mark::Memory, context),
+    }
+}
+
+fn of_task(task: &TaskFinding, context: &Context<'_>) -> Task {
+    let units = context.units();
+    let diameters = logs::diameters(context.book, units);
+    let unit = if units == Units::Us { "in" } else { "cm" };
+    let numbers = diameters.first().map(|diameter| {
+        let lift = task.lift(diameter, units);
+        let grip = match lift.grip {
+            Grip::Good => "good",
+            Grip::Fair => "fair",
+            Grip::Poor => "poor",
+        };
+        format!(
+            "V = {} to {} {unit}, {} lifts a minute, A = {}°, grip {grip}",
+            rounded(lift.from.height, 1),
+            rounded(lift.to.height, 1),
+            rounded(lift.a_minute, 2),
+            rounded(lift.twist, 0)
+        )
+    });
+    Task {
+        id: task.id.clone(),
+        name: capital(&task.name),
+        own: task.own,
+        numbers: numbers.unwrap_or_default(),
+        gap: task.reached.as_ref().err().map(ToString::to_string),
+        rows: diameters.iter().filter_map(|diameter| row(task, diameter, units)).collect(),
+    }
+}
+
+fn row(task: &TaskFinding, diameter: &Length, units: Units) -> Option<Row> {
+    let limit = task.limit(diameter, units).ok()?;
+    let unit = if units == Units::Us { "lb" } else { "kg" };
+    let end = |end: &End| {
+        let parts = [end.reach, end.height, end.way, end.twist, end.frequency, end.grip];
+        let parts: Vec<String> = parts.iter().map(|part| rounded(*part, 3)).collect();
+        format!("{} = {} {unit}", parts.join(" × "), rounded(end.limit, 1))
+    };
+    Some(Row {
+        diameter: diameter.show(units),
+        begins: end(&limit.begins),
+        ends: limit.ends.as_ref().map(end),
+        limit: format!("{} {unit}", rounded(limit.governing().limit, 1)),
+    })
+}

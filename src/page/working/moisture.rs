@@ -1,0 +1,87 @@
+//! The working behind the moisture of logs.
+
+use serde::Serialize;
+
+use super::formula::{Formula, winter};
+use crate::{
+    page::{Context, part::Anchor},
+    quantity::measure::rounded,
+    reckon::{
+        findings::logs,
+        moisture::{dry_of_wet, lost, most, sinks, wet_of_dry},
+    },
+};
+
+/// The working behind the moisture of logs.
+#[derive(Debug, Serialize)]
+pub struct View {
+    formula: Formula,
+    woods: Vec<OfWood>,
+    readings: Vec<String>,
+    slices: Vec<String>,
+}
+
+/// One wood.
+#[derive(Debug, Serialize)]
+struct OfWood {
+    id: String,
+    wood: Anchor,
+    numbers: String,
+}
+
+/// The view of the working.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let findings = context.findings;
+    let units = context.units();
+    let percent = |share: f64| format!("{} %", rounded(share * 100.0, 1));
+    let wood = |wood: &std::sync::Arc<crate::book::Wood>| {
+        let green = logs::green(&wood.record);
+        let dry = green.moisture?;
+        let wet = wet_of_dry(dry);
+        let limits = green.density.map_or_else(String::new, |density| {
+            format!("; holds at most {} and sinks from {}, dry basis", percent(most(density)), percent(sinks(density)))
+        });
+        Some(OfWood {
+            id: wood.id.clone(),
+            wood: Anchor::wood(wood, context),
+            numbers: format!(
+                "green d = {}, w = {}; (1 − w) / (1 − 0.35) = {}, (1 − w) / (1 − 0.23) = {}{limits}",
+                percent(dry),
+                percent(wet),
+                rounded((1.0 - wet) / 0.65, 3),
+                rounded((1.0 - wet) / 0.77, 3)
+            ),
+        })
+    };
+    View {
+        formula: winter::moisture(),
+        woods: findings.woods.iter().filter_map(wood).collect(),
+        readings: findings
+            .readings
+            .iter()
+            .map(|reading| {
+                let (then, now) = (reading.then.show(units), reading.now.show(units));
+                format!(
+                    "{}, {}: ({then} − {now}) / {then} = {}",
+                    reading.label,
+                    reading.date.show(),
+                    percent(lost(&reading.then, &reading.now))
+                )
+            })
+            .collect(),
+        slices: findings
+            .slices
+            .iter()
+            .map(|reading| {
+                let (wet, dry) = (reading.slice.wet.show(units), reading.slice.dry.show(units));
+                format!(
+                    "{}: ({wet} − {dry}) / {wet} = {} wet basis, {} dry basis",
+                    reading.slice.date.show(),
+                    percent(reading.wet),
+                    percent(dry_of_wet(reading.wet))
+                )
+            })
+            .collect(),
+    }
+}

@@ -1,0 +1,176 @@
+//! Reads a sheet of a spreadsheet (CSV): a head row of keys, and a row a record.
+//!
+//! A head is forgiving of case, of spaces, and of a unit in brackets, which then stands for every bare number below it:
+//! `DBH (in)` is the key `dbh`, and `7.5` under it is `7.5 in`.
+
+use std::{collections::BTreeSet, sync::Arc};
+
+use csv::{ReaderBuilder, StringRecord};
+use serde_json::{Number, Value};
+
+use super::node::{Key, Node, Tree};
+use crate::{
+    fault::{Fault, File, Place},
+    record::{Kind, schema},
+};
+
+/// Marks that part cells: the comma, or what a spreadsheet writes where the comma parts decimals.
+const PARTINGS: [char; 3] = [';', '\t', ','];
+
+/// Reads a sheet into a list of records.
+///
+/// # Errors
+///
+/// The fault at which reading had to stop: no head row, a column that every record needs and that is not there, or text
+/// that is no sheet.
+pub fn parse(kind: Kind, file: &Arc<File>, faults: &mut Vec<Fault>) -> Result<Node, Fault> {
+    let head_line = file.text.lines().find(|line| !line.trim().is_empty()).unwrap_or("");
+    let parting = PARTINGS.into_iter().find(|mark| head_line.contains(*mark)).unwrap_or(',');
+    let mut reader = ReaderBuilder::new()
+        .delimiter(parting as u8)
+        .has_headers(false)
+        .flexible(true)
+        .from_reader(file.text.as_bytes());
+    let schema = schema::of(kind);
+    let mut columns: Option<Vec<Column>> = None;
+    let mut rows = Vec::new();
+    for record in reader.records() {
+        let record = record.map_err(|error| unreadable(&error).at(Place::start(Arc::clone(file))))?;
+        let from = record.position().map_or(0, |position| position.byte() as usize);
+        let cells = Cells { file, record, starts: starts(&file.text, from, parting) };
+        if cells.record.iter().all(|cell| cell.trim().is_empty()) {
+            continue;
+        }
+        match &columns {
+            None => columns = Some(head(kind, &schema, &cells, faults)?),
+            Some(columns) => rows.push(row(columns, &cells, parting, faults)),
+        }
+    }
+    let place = Place::start(Arc::clone(file));
+    if columns.is_none() {
+        return Err(Fault::new("empty-file", "there is no head row in this sheet")
+            .instead("write the names of the columns into the first row")
+            .at(place));
+    }
+    Ok(Node { value: Tree::List(rows), place })
+}
+
+fn unreadable(error: &csv::Error) -> Fault {
+    Fault::new("not-a-sheet", format!("this is not readable as a sheet ({error})"))
+        .instead("save it again as CSV in UTF-8")
+}
+
+/// The cells of one row and where each begins.
+struct Cells<'a> {
+    file: &'a Arc<File>,
+    record: StringRecord,
+    starts: Vec<usize>,
+}
+
+impl Cells<'_> {
+    fn place(&self, index: usize) -> Place {
+        let at = self.starts.get(index).or(self.starts.last()).copied().unwrap_or(0);
+        Place::of_offset(Arc::clone(self.file), at)
+    }
+}
+
+/// The byte at which each cell of the row after `from` begins.
+fn starts(text: &str, from: usize, parting: char) -> Vec<usize> {
+    let rest = text.get(from..).unwrap_or("");
+    let from = from + rest.len() - rest.trim_start_matches(['\r', '\n']).len();
+    let mut starts = vec![from];
+    let mut quoted = false;
+    for (at, c) in text.get(from..).unwrap_or("").char_indices() {
+        match c {
+            '"' => quoted = !quoted,
+            '\n' if !quoted => break,
+            c if c == parting && !quoted => starts.push(from + at + c.len_utf8()),
+            _ => {}
+        }
+    }
+    starts
+}
+
+/// A column: its key, the unit of its bare numbers, and what the schema says of its values.
+struct Column {
+    key: Key,
+    unit: Option<String>,
+    property: Value,
+}
+
+fn head(kind: Kind, schema: &Value, cells: &Cells<'_>, faults: &mut Vec<Fault>) -> Result<Vec<Column>, Fault> {
+    let mut columns = Vec::new();
+    let mut known = BTreeSet::new();
+    for (index, cell) in cells.record.iter().enumerate() {
+        let (name, unit) = parts(cell);
+        let place = cells.place(index);
+        if !name.is_empty() && !known.insert(name.clone()) {
+            let fault = Fault::new("key-twice", format!("two columns are called `{name}`"));
+            faults.push(fault.instead("keep one of the two").at(place.clone()));
+        }
+        let property = schema["properties"].get(&name).cloned().unwrap_or(Value::Null);
+        let target = property["$ref"].as_str().and_then(|target| schema.pointer(target.trim_start_matches('#')));
+        let property = target.cloned().unwrap_or(property);
+        columns.push(Column { key: Key { text: name, place }, unit, property });
+    }
+    let required = schema["required"].as_array().into_iter().flatten().filter_map(Value::as_str);
+    match required.filter(|key| !known.contains(*key)).collect::<Vec<_>>().as_slice() {
+        [] => Ok(columns),
+        missing => {
+            let names = missing.join("`, `");
+            let fault =
+                Fault::new("missing-key", format!("this sheet of {} records has no column `{names}`", kind.word()));
+            Err(fault.instead(format!("add a column with the head `{names}`")).at(cells.place(0)))
+        }
+    }
+}
+
+/// The key and the unit of a head such as `DBH (in)`.
+fn parts(cell: &str) -> (String, Option<String>) {
+    let (name, rest) = cell.split_once(['(', '[']).unwrap_or((cell, ""));
+    let unit = rest.trim_end().trim_end_matches([')', ']']).trim();
+    let name: Vec<String> =
+        name.split([' ', '-', '_']).filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
+    (name.join("_"), (!unit.is_empty()).then(|| unit.to_owned()))
+}
+
+fn row(columns: &[Column], cells: &Cells<'_>, parting: char, faults: &mut Vec<Fault>) -> Node {
+    let mut entries = Vec::new();
+    for (index, cell) in cells.record.iter().enumerate() {
+        let cell = cell.trim();
+        let Some(column) = columns.get(index).filter(|column| !column.key.text.is_empty()) else {
+            if !cell.is_empty() {
+                let fault = Fault::new("cell-without-head", format!("`{cell}` stands under no head"));
+                faults.push(fault.instead("give its column a head, or empty the cell").at(cells.place(index)));
+            }
+            continue;
+        };
+        if !cell.is_empty() && !entries.iter().any(|(key, _): &(Key, Node)| key.text == column.key.text) {
+            let value = value(column, cell, parting);
+            entries.push((column.key.clone(), Node { value, place: cells.place(index) }));
+        }
+    }
+    Node { value: Tree::Map(entries), place: cells.place(0) }
+}
+
+fn value(column: &Column, cell: &str, parting: char) -> Tree {
+    let pointed = if parting == ',' { cell.to_owned() } else { cell.replace(',', ".") };
+    let number = pointed.parse::<f64>().ok().filter(|number| number.is_finite());
+    let kind = column.property["type"].as_str();
+    match (kind, number, &column.unit) {
+        (Some("integer" | "number"), Some(number), _) => {
+            let whole = number.fract() == 0.0 && number.abs() < 9e15;
+            let number = if whole { Some(Number::from(number as i64)) } else { Number::from_f64(number) };
+            number.map_or(Tree::Null, Tree::Number)
+        }
+        (_, Some(_), Some(unit)) => Tree::Text(format!("{pointed} {unit}")),
+        (Some("string"), _, None) if column.property["format"].is_string() => Tree::Text(pointed),
+        _ if has_words(&column.property) => Tree::Text(cell.to_lowercase()),
+        _ => Tree::Text(cell.to_owned()),
+    }
+}
+
+/// Whether the schema lists the words that can stand in a cell, or the ids.
+fn has_words(property: &Value) -> bool {
+    ["enum", "oneOf", "names"].iter().any(|key| property.get(key).is_some())
+}

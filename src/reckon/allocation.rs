@@ -1,0 +1,353 @@
+//! Which trees come down, and which log goes to which strain?
+//!
+//! An integer program, solved in stages; each stage keeps what the earlier ones reached:
+//!
+//! 1. most wished-for logs placed;
+//! 2. of these, most from lots that lie ready (no log placed is lost by this, since any logs that can be placed together
+//!    can be part of a fullest placing);
+//! 3. the highest sum of ratings over the placed logs;
+//! 4. fewest trees, a clump of stems from one stump counting as one;
+//! 5. the lowest sum of places in the order of tags, so that of equal answers the earlier tags come down;
+//! 6. of answers equal in all this, the one that serves the earlier wishes first.
+//!
+//! Constraints: a wood gives no more logs than its lots and its felled trees hold; a strain gets no more than its wish; only
+//! pairs that are allowed; the basal area taken from a stand is within its allowance. Only trees that may come down are
+//! handed in, so no other can.
+//!
+//! Branch and bound in one thread, stopped by a number of nodes and never by a clock, so that the answer is the same on every
+//! machine. Every answer is checked again in whole numbers. Source: integer programming, as in any textbook; checked against
+//! an independent solver.
+
+use microlp::{ComparisonOp, LinearExpr, OptimizationDirection, Problem, SolveOptions, Variable};
+
+use super::Gap;
+
+/// Nodes after which a stage stops and says how far it may be from the best.
+const NODES: u64 = 20_000;
+
+/// What there is and what is wished for. Woods are counted from nought.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Question {
+    /// How many woods there are.
+    pub woods: usize,
+    /// Logs that lie ready, by wood.
+    pub ready: Vec<u32>,
+    /// What may come down, in the order of tags.
+    pub trees: Vec<Candidate>,
+    /// How much basal area may come out of each stand; `None` where it has not been measured.
+    pub allowances: Vec<Option<f64>>,
+    /// What is wished for.
+    pub wishes: Vec<Wanted>,
+}
+
+/// A tree, or a clump of stems from one stump.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Candidate {
+    /// Its wood.
+    pub wood: usize,
+    /// Logs that it gives.
+    pub logs: u32,
+    /// Its stand, where it grows in one.
+    pub stand: Option<usize>,
+    /// Its basal area, in the unit of the allowances.
+    pub basal_area: f64,
+}
+
+/// A number of logs for one strain.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Wanted {
+    /// How many logs.
+    pub logs: u32,
+    /// By wood: the rating of the pair where it is allowed, nought where nobody rated it.
+    pub pairs: Vec<Option<u8>>,
+}
+
+impl Wanted {
+    fn rating(&self, wood: usize) -> Option<u8> {
+        self.pairs.get(wood).copied().flatten()
+    }
+}
+
+/// What an answer reaches, compared stage by stage.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Value {
+    /// Logs placed.
+    pub placed: u32,
+    /// Of these, logs from lots.
+    pub from_lots: u32,
+    /// Sum of ratings over the placed logs.
+    pub ratings: u32,
+    /// Trees felled.
+    pub trees: u32,
+}
+
+/// Which trees come down, and which log goes where.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answer {
+    /// For each candidate, whether it comes down.
+    pub felled: Vec<bool>,
+    /// For each wish, the logs of each wood.
+    pub placed: Vec<Vec<u32>>,
+    /// For each wood, how many of its placed logs lie ready.
+    pub from_lots: Vec<u32>,
+    /// What it reaches.
+    pub value: Value,
+    /// By how much the first unfinished stage could be better; nought where every stage is proven.
+    pub gap: f64,
+}
+
+/// Solves a question.
+///
+/// # Errors
+///
+/// A [`Gap`] where the solver finds no answer within its nodes.
+///
+/// ```
+/// use hostwood::reckon::allocation::{Candidate, Question, Wanted, solve};
+/// let tree = |wood, logs| Candidate { wood, logs, stand: None, basal_area: 0.3 };
+/// let wish = |logs, ratings: [Option<u8>; 2]| Wanted { logs, pairs: ratings.to_vec() };
+/// let answer = solve(&Question {
+///     woods: 2, ready: vec![2, 0], trees: vec![tree(0, 6), tree(0, 4), tree(1, 9)], allowances: vec![],
+///     wishes: vec![wish(6, [Some(3), Some(2)])],
+/// }).unwrap();
+/// // Two logs lie ready; four more of the better wood are one tree, and of two that would do the earlier tag comes down.
+/// assert_eq!(answer.felled, [true, false, false]);
+/// ```
+pub fn solve(question: &Question) -> Result<Answer, Gap> {
+    let mut model = Model { question, kept: Vec::new() };
+    let mut gap: f64 = 0.0;
+    let mut last = None;
+    for stage in Stage::ALL {
+        let Some((answer, left)) = model.stage(stage) else { break };
+        if gap == 0.0 {
+            gap = left;
+        }
+        model.kept.push((stage, stage.reached(question, &answer)));
+        last = Some(answer);
+    }
+    let answer = last.ok_or(Gap::Outside("no answer was found within the number of steps allowed"))?;
+    let value = question.value(&answer);
+    let Draft { felled, placed, from_lots } = answer;
+    Ok(Answer { felled, placed, from_lots, value, gap })
+}
+
+impl Question {
+    fn value(&self, answer: &Draft) -> Value {
+        let reached = |stage: Stage| stage.reached(self, answer) as u32;
+        Value {
+            placed: reached(Stage::Placed),
+            from_lots: reached(Stage::FromLots),
+            ratings: reached(Stage::Ratings),
+            trees: reached(Stage::Trees),
+        }
+    }
+
+    /// Whether an answer in whole numbers keeps to every constraint.
+    fn allows(&self, draft: &Draft) -> bool {
+        let felled = |candidate: &(&Candidate, &bool)| *candidate.1;
+        let taken = || self.trees.iter().zip(&draft.felled).filter(felled).map(|(candidate, _)| candidate);
+        let wood = |wood: usize| {
+            let placed: u32 = draft.placed.iter().map(|woods| woods[wood]).sum();
+            let cut: u32 = taken().filter(|tree| tree.wood == wood).map(|tree| tree.logs).sum();
+            let lots = draft.from_lots[wood];
+            lots <= self.ready[wood] && lots <= placed && placed - lots <= cut
+        };
+        let stand = |stand: usize| {
+            let out: f64 = taken().filter(|tree| tree.stand == Some(stand)).map(|tree| tree.basal_area).sum();
+            self.allowances[stand].is_none_or(|allowance| out <= allowance + 1e-6)
+        };
+        let wish = |(wish, woods): (&Wanted, &Vec<u32>)| {
+            let allowed = woods.iter().enumerate().all(|(wood, logs)| *logs == 0 || wish.rating(wood).is_some());
+            woods.iter().sum::<u32>() <= wish.logs && allowed
+        };
+        (0..self.woods).all(wood)
+            && (0..self.allowances.len()).all(stand)
+            && self.wishes.iter().zip(&draft.placed).all(wish)
+    }
+}
+
+/// What a stage looks for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Stage {
+    Placed,
+    FromLots,
+    Ratings,
+    Trees,
+    Tags,
+    Wishes,
+}
+
+impl Stage {
+    const ALL: [Self; 6] = [Self::Placed, Self::FromLots, Self::Ratings, Self::Trees, Self::Tags, Self::Wishes];
+
+    const fn direction(self) -> OptimizationDirection {
+        match self {
+            Self::Placed | Self::FromLots | Self::Ratings => OptimizationDirection::Maximize,
+            Self::Trees | Self::Tags | Self::Wishes => OptimizationDirection::Minimize,
+        }
+    }
+
+    /// What one log of a wood placed with a wish is worth, by the place of the wish.
+    fn log(self, rating: u8, wish: usize) -> f64 {
+        match self {
+            Self::Placed => 1.0,
+            Self::Ratings => f64::from(rating),
+            Self::Wishes => wish as f64,
+            Self::FromLots | Self::Trees | Self::Tags => 0.0,
+        }
+    }
+
+    /// What a tree is worth by its place in the order of tags.
+    fn tree(self, place: usize) -> f64 {
+        match self {
+            Self::Trees => 1.0,
+            Self::Tags => place as f64 + 1.0,
+            Self::Placed | Self::FromLots | Self::Ratings | Self::Wishes => 0.0,
+        }
+    }
+
+    const fn ready(self) -> f64 {
+        match self {
+            Self::FromLots => 1.0,
+            Self::Placed | Self::Ratings | Self::Trees | Self::Tags | Self::Wishes => 0.0,
+        }
+    }
+
+    /// What an answer reaches in this stage, in whole numbers.
+    fn reached(self, question: &Question, draft: &Draft) -> u64 {
+        let sum: f64 = match self {
+            Self::Placed | Self::Ratings | Self::Wishes => {
+                let wishes = question.wishes.iter().zip(&draft.placed).enumerate();
+                let worth = |(place, (wish, woods)): (usize, (&Wanted, &Vec<u32>))| -> f64 {
+                    let worth = |(wood, logs): (usize, &u32)| {
+                        f64::from(*logs) * self.log(wish.rating(wood).unwrap_or(0), place)
+                    };
+                    woods.iter().enumerate().map(worth).sum()
+                };
+                wishes.map(worth).sum()
+            }
+            Self::FromLots => draft.from_lots.iter().map(|logs| f64::from(*logs)).sum(),
+            Self::Trees | Self::Tags => {
+                let felled = draft.felled.iter().enumerate().filter(|(_, felled)| **felled);
+                felled.map(|(place, _)| self.tree(place)).sum()
+            }
+        };
+        sum as u64
+    }
+}
+
+/// An answer in whole numbers.
+struct Draft {
+    felled: Vec<bool>,
+    placed: Vec<Vec<u32>>,
+    from_lots: Vec<u32>,
+}
+
+/// The integer program, with what earlier stages reached.
+struct Model<'a> {
+    question: &'a Question,
+    kept: Vec<(Stage, u64)>,
+}
+
+/// The variables of one program.
+struct Variables {
+    placed: Vec<Vec<Option<Variable>>>,
+    ready: Vec<Variable>,
+    trees: Vec<Variable>,
+}
+
+impl Model<'_> {
+    /// Solves one stage: its answer, and by how much it could be better; `None` where no answer is found.
+    fn stage(&mut self, stage: Stage) -> Option<(Draft, f64)> {
+        let mut problem = Problem::new(stage.direction());
+        let variables = self.variables(&mut problem, stage);
+        self.constrain(&mut problem, &variables);
+        let mut options = SolveOptions::default();
+        options.node_limit = Some(NODES);
+        let solution = problem.solve_with(options).ok()?.into_solution().ok()?;
+        let whole = |variable: Variable| solution.var_value(variable).round().max(0.0) as u32;
+        let draft = Draft {
+            felled: variables.trees.iter().map(|variable| whole(*variable) == 1).collect(),
+            placed: variables
+                .placed
+                .iter()
+                .map(|woods| woods.iter().map(|variable| variable.map_or(0, whole)).collect())
+                .collect(),
+            from_lots: variables.ready.iter().map(|variable| whole(*variable)).collect(),
+        };
+        let left = solution.gap().unwrap_or(f64::INFINITY);
+        let proven = solution.status() == microlp::SolutionStatus::Optimal;
+        self.question.allows(&draft).then_some((draft, if proven { 0.0 } else { left }))
+    }
+
+    fn variables(&self, problem: &mut Problem, stage: Stage) -> Variables {
+        let bound = |logs: u32| i32::try_from(logs).unwrap_or(i32::MAX);
+        let Question { wishes, ready, trees, woods, .. } = self.question;
+        let mut of_wish = |(place, wish): (usize, &Wanted)| {
+            let pair = |wood: usize| {
+                wish.rating(wood).map(|rating| problem.add_integer_var(stage.log(rating, place), (0, bound(wish.logs))))
+            };
+            (0..*woods).map(pair).collect()
+        };
+        let placed = wishes.iter().enumerate().map(&mut of_wish).collect();
+        Variables {
+            placed,
+            ready: ready.iter().map(|logs| problem.add_integer_var(stage.ready(), (0, bound(*logs)))).collect(),
+            trees: (0..trees.len()).map(|place| problem.add_binary_var(stage.tree(place))).collect(),
+        }
+    }
+
+    fn constrain(&self, problem: &mut Problem, variables: &Variables) {
+        let Question { wishes, trees, woods, allowances, .. } = self.question;
+        for (wish, of_wish) in wishes.iter().zip(&variables.placed) {
+            let mut sum = LinearExpr::empty();
+            of_wish.iter().flatten().for_each(|variable| sum.add(*variable, 1.0));
+            problem.add_constraint(sum, ComparisonOp::Le, f64::from(wish.logs));
+        }
+        for wood in 0..*woods {
+            let placed = || variables.placed.iter().filter_map(move |of_wish| of_wish[wood]);
+            // Logs of a wood that are placed are from lots or from felled trees, and no lot log counts unless it is placed.
+            let mut from_trees = LinearExpr::empty();
+            placed().for_each(|variable| from_trees.add(variable, 1.0));
+            from_trees.add(variables.ready[wood], -1.0);
+            let mut from_lots = LinearExpr::empty();
+            placed().for_each(|variable| from_lots.add(variable, 1.0));
+            from_lots.add(variables.ready[wood], -1.0);
+            for (tree, variable) in trees.iter().zip(&variables.trees).filter(|(tree, _)| tree.wood == wood) {
+                from_trees.add(*variable, -f64::from(tree.logs));
+            }
+            problem.add_constraint(from_trees, ComparisonOp::Le, 0.0);
+            problem.add_constraint(from_lots, ComparisonOp::Ge, 0.0);
+        }
+        for (stand, allowance) in allowances.iter().enumerate() {
+            let Some(allowance) = allowance else { continue };
+            let mut out = LinearExpr::empty();
+            for (tree, variable) in trees.iter().zip(&variables.trees).filter(|(tree, _)| tree.stand == Some(stand)) {
+                out.add(*variable, tree.basal_area);
+            }
+            problem.add_constraint(out, ComparisonOp::Le, *allowance);
+        }
+        for (stage, reached) in &self.kept {
+            self.keep(problem, variables, *stage, *reached);
+        }
+    }
+
+    /// Holds what an earlier stage reached.
+    fn keep(&self, problem: &mut Problem, variables: &Variables, stage: Stage, reached: u64) {
+        let mut sum = LinearExpr::empty();
+        for (place, (wish, of_wish)) in self.question.wishes.iter().zip(&variables.placed).enumerate() {
+            for (wood, variable) in of_wish.iter().enumerate() {
+                if let Some(variable) = variable {
+                    sum.add(*variable, stage.log(wish.rating(wood).unwrap_or(0), place));
+                }
+            }
+        }
+        variables.ready.iter().for_each(|variable| sum.add(*variable, stage.ready()));
+        variables.trees.iter().enumerate().for_each(|(place, variable)| sum.add(*variable, stage.tree(place)));
+        let side = match stage.direction() {
+            OptimizationDirection::Maximize => ComparisonOp::Ge,
+            OptimizationDirection::Minimize => ComparisonOp::Le,
+        };
+        problem.add_constraint(sum, side, reached as f64);
+    }
+}

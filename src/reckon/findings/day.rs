@@ -1,0 +1,257 @@
+//! The day of inoculation: what each strain's logs take.
+
+use std::sync::Arc;
+
+use super::{Felling, Inoculation, TreeFinding, Winter, logs::DRILLED, winter::WishFinding};
+use crate::{
+    book::{Book, Strain, Wood},
+    quantity::{Date, Length, Mass},
+    reckon::{
+        Gap, beds, holes,
+        season::Season,
+        spawn::{self, Need, Rate},
+    },
+    record::{
+        farm::Work,
+        method::{Method, Pattern, SpawnRate},
+        plan::{Bed, Stumps, Totems, Wish},
+        strain::SpawnForm,
+    },
+};
+
+/// What one wish takes on the day.
+#[derive(Debug, Clone)]
+pub struct Day {
+    /// Its strain.
+    pub strain: Arc<Strain>,
+    /// The form of spawn.
+    pub form: SpawnForm,
+    /// Its drilled logs, wood by wood.
+    pub woods: Vec<DayWood>,
+    /// The pattern of holes.
+    pub pattern: Option<Pattern>,
+    /// Spawn by weight, where a rate is recorded for the form; plugs and thimbles are one a hole.
+    pub spawn: Result<[Mass; 2], Gap>,
+    /// The rate behind it.
+    pub rate: Option<SpawnRate>,
+    /// Wax by the farm's own figure.
+    pub wax: Result<Mass, Gap>,
+    /// Minutes of one pair of hands to drill, fill and wax, by the farm's own figures.
+    pub minutes: Result<[f64; 3], Gap>,
+    /// Totems, stumps and beds beside the logs.
+    pub other: Vec<OtherWork>,
+    /// The first and the last day on which its logs may be inoculated.
+    pub window: Option<(Date, Date)>,
+}
+
+/// Logs of one wood on the day.
+#[derive(Debug, Clone)]
+pub struct DayWood {
+    /// The wood.
+    pub wood: Arc<Wood>,
+    /// How many logs.
+    pub logs: u32,
+    /// Their middle diameter, on average.
+    pub diameter: Length,
+    /// Holes in one of them, not rounded.
+    pub holes: f64,
+}
+
+impl Day {
+    /// Drilled logs.
+    #[must_use]
+    pub fn logs(&self) -> u32 {
+        self.woods.iter().map(|wood| wood.logs).sum()
+    }
+
+    /// Holes in all the logs, each log's rounded.
+    #[must_use]
+    pub fn holes(&self) -> u32 {
+        self.woods.iter().map(|wood| wood.holes.round() as u32 * wood.logs).sum()
+    }
+
+    /// Hours of one pair of hands, by the farm's own figures.
+    ///
+    /// # Errors
+    ///
+    /// A [`Gap`] where the farm has not said how fast it works.
+    pub fn hours(&self) -> Result<f64, Gap> {
+        self.minutes.clone().map(|minutes| minutes.iter().sum::<f64>() / 60.0)
+    }
+}
+
+/// Work beside drilled logs.
+#[derive(Debug, Clone)]
+pub enum OtherWork {
+    /// Totems: their wood in cubic metres, layers of spawn, and the farm's own weight of spawn.
+    Totems(Totems, f64, u32, Result<Mass, Gap>),
+    /// Stumps: holes in all of them.
+    Stumps(Stumps, u32),
+    /// A bed: chips in cubic metres, and the farm's own weight of spawn.
+    Bed(Bed, f64, Result<Mass, Gap>),
+}
+
+impl OtherWork {
+    /// Spawn by the farm's own figure.
+    #[must_use]
+    pub fn spawn(&self) -> Option<&Result<Mass, Gap>> {
+        match self {
+            Self::Totems(.., spawn) | Self::Bed(.., spawn) => Some(spawn),
+            Self::Stumps(..) => None,
+        }
+    }
+
+    /// Holes to be filled.
+    #[must_use]
+    pub const fn holes(&self) -> u32 {
+        match self {
+            Self::Stumps(_, holes) => *holes,
+            Self::Totems(..) | Self::Bed(..) => 0,
+        }
+    }
+}
+
+/// What a day is reckoned from.
+pub struct Facts<'a> {
+    /// The book.
+    pub book: &'a Book,
+    /// Every tagged tree.
+    pub trees: &'a [TreeFinding],
+    /// The winter's answer.
+    pub winter: &'a Winter,
+    /// When trees may come down.
+    pub fellings: &'a [Felling],
+    /// When logs may be inoculated.
+    pub inoculations: &'a [Inoculation],
+    /// The season.
+    pub season: Season,
+}
+
+/// What every wish takes on the day.
+#[must_use]
+pub fn all(facts: &Facts<'_>) -> Vec<Day> {
+    facts.winter.wishes.iter().map(|wish| facts.day(wish)).collect()
+}
+
+impl Facts<'_> {
+    fn day(&self, wish: &WishFinding) -> Day {
+        let method = self.book.methods.get(DRILLED).map(|method| &method.record);
+        let form = wish.wish.spawn;
+        let pattern = method.and_then(|method| pattern(method, form));
+        let rate = method.and_then(|method| method.spawn.iter().find(|rate| rate.form == form)).cloned();
+        let length = &self.book.farm.record.log.length;
+        let woods: Vec<DayWood> = wish
+            .placed
+            .iter()
+            .map(|placed| {
+                let diameter = Length::of_inches(self.mean_diameter(&placed.wood.id));
+                let between = pattern.as_ref().and_then(|pattern| pattern.between.clone());
+                let holes = pattern
+                    .as_ref()
+                    .zip(between)
+                    .map_or(0.0, |(pattern, between)| holes::by_area(&diameter, length, &pattern.along, &between));
+                DayWood { wood: Arc::clone(&placed.wood), logs: placed.logs, diameter, holes }
+            })
+            .collect();
+        let logs: u32 = woods.iter().map(|wood| wood.logs).sum();
+        let work = &self.book.farm.record.work;
+        let wax = work.wax_a_log.as_ref().map(|wax| Mass::of_kilograms(wax.base() * f64::from(logs)));
+        Day {
+            strain: Arc::clone(&wish.strain),
+            form,
+            spawn: spawn(rate.as_ref(), &woods, length),
+            other: other(&wish.wish, pattern.as_ref()),
+            window: self.window(wish),
+            wax: wax.ok_or(Gap::NotRecorded("the wax that a log took on this farm")),
+            minutes: minutes(work, logs),
+            rate,
+            woods,
+            pattern,
+        }
+    }
+
+    /// The middle diameter of this winter's logs of a wood, on average, in inches.
+    fn mean_diameter(&self, wood: &str) -> f64 {
+        let size = &self.book.farm.record.log.diameter;
+        let usual = f64::midpoint(size.low.inches(), size.high.inches());
+        let falls = |tree: &&TreeFinding| tree.tree.wood.id == wood && self.winter.falls(tree.tree.tag());
+        let mut diameters: Vec<f64> =
+            self.trees.iter().filter(falls).flat_map(|tree| tree.log_diameters(usual)).collect();
+        for lot in self.book.lots.values().filter(|lot| lot.wood.id == wood) {
+            let range = lot.record.diameter.as_ref().unwrap_or(size);
+            let middle = f64::midpoint(range.low.inches(), range.high.inches());
+            diameters.extend(std::iter::repeat_n(middle, super::winter::left(self.book, &lot.id) as usize));
+        }
+        if diameters.is_empty() { usual } else { diameters.iter().sum::<f64>() / diameters.len() as f64 }
+    }
+
+    /// The first and the last day on which the logs of a wish may be inoculated.
+    fn window(&self, wish: &WishFinding) -> Option<(Date, Date)> {
+        let of_mushroom = self.inoculations.iter().filter(|found| found.mushroom.id == wish.strain.mushroom.id);
+        let suits = |found: &&Inoculation| {
+            let woods = &self.fellings[found.felling].woods;
+            wish.placed.is_empty()
+                || wish.placed.iter().any(|placed| woods.iter().any(|wood| wood.id == placed.wood.id))
+        };
+        let dates: Vec<(Date, Date)> = of_mushroom
+            .filter(suits)
+            .flat_map(|found| &found.carried)
+            .map(|carried| self.season.dates(carried.inoculation))
+            .collect();
+        Some((dates.iter().map(|(from, _)| *from).min()?, dates.iter().map(|(_, to)| *to).max()?))
+    }
+}
+
+/// The pattern for a form of spawn: one that names it, or else the first that says how far its rows are apart.
+fn pattern(method: &Method, form: SpawnForm) -> Option<Pattern> {
+    let whole = || method.patterns.iter().filter(|pattern| pattern.between.is_some());
+    whole().find(|pattern| pattern.spawn.contains(&form)).or_else(|| whole().next()).cloned()
+}
+
+fn spawn(rate: Option<&SpawnRate>, woods: &[DayWood], length: &Length) -> Result<[Mass; 2], Gap> {
+    let rate = rate.ok_or(Gap::NotPublished("the weight of spawn a log in this form"))?;
+    let rate = Rate {
+        package: rate.package.clone(),
+        logs: rate.logs.clone(),
+        diameter: rate.diameter.clone(),
+        length: rate.length.clone(),
+    };
+    let total = |each: fn(&Need) -> f64| {
+        let sum: f64 = woods
+            .iter()
+            .map(|wood| each(&spawn::need(&rate, &wood.diameter, length, wood.logs)) * f64::from(wood.logs))
+            .sum();
+        Mass::of_kilograms(sum)
+    };
+    Ok([total(|need| need.least.base()), total(|need| need.most.base())])
+}
+
+fn minutes(work: &Work, logs: u32) -> Result<[f64; 3], Gap> {
+    let each = [work.drilling_minutes, work.filling_minutes, work.waxing_minutes];
+    let [Some(drilling), Some(filling), Some(waxing)] = each else {
+        return Err(Gap::NotRecorded("how many minutes this farm takes to drill, fill and wax a log"));
+    };
+    Ok([drilling, filling, waxing].map(|minutes| minutes * f64::from(logs)))
+}
+
+fn other(wish: &Wish, pattern: Option<&Pattern>) -> Vec<OtherWork> {
+    let mut other = Vec::new();
+    if let Some(totems) = &wish.totems {
+        let rounds = totems.rounds.unwrap_or(beds::ROUNDS);
+        let round = totems.round.clone().unwrap_or_else(|| Length::of_inches(beds::ROUND_INCHES));
+        let wood = beds::totem_wood(&totems.diameter, &round, rounds) * f64::from(totems.number);
+        let spawn = totems.spawn_each.as_ref().map(|each| Mass::of_kilograms(each.base() * f64::from(totems.number)));
+        let spawn = spawn.ok_or(Gap::NotPublished("the weight of spawn a totem"));
+        other.push(OtherWork::Totems(totems.clone(), wood, beds::layers(rounds) * totems.number, spawn));
+    }
+    if let Some((stumps, pattern)) = wish.stumps.as_ref().zip(pattern) {
+        let between = pattern.between.as_ref().unwrap_or(&pattern.along);
+        let holes = beds::stump_holes(&stumps.diameter, &stumps.height, &pattern.along, between).round() as u32;
+        other.push(OtherWork::Stumps(stumps.clone(), holes * stumps.number));
+    }
+    if let Some(bed) = &wish.bed {
+        let spawn = bed.spawn.clone().ok_or(Gap::NotPublished("the weight of spawn a bed"));
+        other.push(OtherWork::Bed(bed.clone(), beds::chips(&bed.area, &bed.depth), spawn));
+    }
+    other
+}

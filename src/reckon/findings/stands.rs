@@ -1,0 +1,162 @@
+//! Every stand before and after the winter, and which trees gain room.
+
+use std::sync::Arc;
+
+use super::{TreeFinding, Winter};
+use crate::{
+    book::{Book, Listed},
+    quantity::Length,
+    reckon::{
+        Gap,
+        density::{self, Density},
+        release::{Standing, competition, open_sides},
+    },
+    record::{stand::Stand, tree::Tag},
+};
+
+/// A stand as it was measured.
+#[derive(Debug, Clone)]
+pub struct Measured {
+    /// The stand.
+    pub stand: Arc<Listed<Stand>>,
+    /// Its density.
+    pub density: Result<Density, Gap>,
+    /// Its area in acres.
+    pub acres: Result<f64, Gap>,
+}
+
+impl Measured {
+    /// Basal area to keep, in ft²/ac.
+    #[must_use]
+    pub fn target(&self) -> Option<f64> {
+        self.stand.record.target.as_ref().map(crate::quantity::BasalArea::square_feet_an_acre)
+    }
+
+    /// Basal area that may come out, in square feet.
+    ///
+    /// # Errors
+    ///
+    /// A [`Gap`] where the stand or its area has not been measured.
+    pub fn allowance(&self) -> Result<f64, Gap> {
+        let density = self.density.clone()?;
+        Ok(density::allowance(density.basal_area, self.target(), self.acres.clone()?))
+    }
+
+    /// Whether less stands there than is to be kept.
+    #[must_use]
+    pub fn is_below_target(&self) -> bool {
+        matches!((&self.density, self.target()), (Ok(density), Some(target)) if density.basal_area < target)
+    }
+}
+
+/// A stand before and after the winter.
+#[derive(Debug, Clone)]
+pub struct StandFinding {
+    /// The stand as it was measured.
+    pub measured: Measured,
+    /// Its tagged trees, by their places in the findings.
+    pub trees: Vec<usize>,
+    /// Those that come down this winter.
+    pub felled: Vec<usize>,
+    /// Its density afterwards.
+    pub after: Result<Density, Gap>,
+    /// Trees that stay and have a place on the map.
+    pub released: Vec<Released>,
+}
+
+/// A tree that stays, and the room that it has.
+#[derive(Debug, Clone)]
+pub struct Released {
+    /// Its tag.
+    pub tag: Tag,
+    /// Which of the four sides are open now.
+    pub before: [bool; 4],
+    /// Which are open when this winter's trees are down.
+    pub after: [bool; 4],
+    /// Hegyi's index now and then.
+    pub competition: [f64; 2],
+}
+
+impl Released {
+    /// The sides that open.
+    #[must_use]
+    pub fn gained(&self) -> Vec<usize> {
+        (0..4).filter(|side| self.after[*side] && !self.before[*side]).collect()
+    }
+}
+
+/// Every stand as it was measured.
+#[must_use]
+pub fn measured(book: &Book) -> Vec<Measured> {
+    let one = |stand: &Arc<Listed<Stand>>| Measured {
+        density: density(&stand.record),
+        acres: stand
+            .record
+            .area
+            .as_ref()
+            .map(crate::quantity::Area::acres)
+            .ok_or(Gap::NotRecorded("the area of the stand")),
+        stand: Arc::clone(stand),
+    };
+    book.stands.values().map(one).collect()
+}
+
+fn density(stand: &Stand) -> Result<Density, Gap> {
+    let inches = |lengths: &[Length]| -> Vec<f64> { lengths.iter().map(Length::inches).collect() };
+    let prism = stand.prism.as_ref().and_then(|prism| {
+        Density::of_prism(prism.factor.square_feet_an_acre(), &prism.counts, &inches(&prism.diameters))
+    });
+    let plots = || {
+        stand
+            .plots
+            .as_ref()
+            .and_then(|plots| Density::of_plots(plots.size.acres(), plots.number, &inches(&plots.diameters)))
+    };
+    prism.or_else(plots).ok_or(Gap::NotRecorded("a count with a prism or on plots"))
+}
+
+/// Every stand before and after the winter.
+#[must_use]
+pub fn all(measured: Vec<Measured>, trees: &[TreeFinding], winter: &Winter) -> Vec<StandFinding> {
+    measured.into_iter().map(|measured| one(measured, trees, winter)).collect()
+}
+
+fn one(measured: Measured, trees: &[TreeFinding], winter: &Winter) -> StandFinding {
+    let here = |tree: &TreeFinding| tree.tree.stand.as_ref().is_some_and(|stand| stand.id == measured.stand.id);
+    let of: Vec<usize> = trees.iter().enumerate().filter(|(_, tree)| here(tree)).map(|(index, _)| index).collect();
+    let felled: Vec<usize> = of.iter().copied().filter(|index| winter.falls(trees[*index].tree.tag())).collect();
+    let diameters: Vec<f64> = felled.iter().map(|index| trees[*index].tree.record.dbh.inches()).collect();
+    let after = measured.density.clone().and_then(|density| Ok(density.without(&diameters, measured.acres.clone()?)));
+    let released = released(&of, trees, winter);
+    StandFinding { measured, trees: of, felled, after, released }
+}
+
+/// Where a tree stands on the map of its stand, in feet.
+#[must_use]
+pub fn standing(tree: &TreeFinding) -> Option<Standing> {
+    let record = &tree.tree.record;
+    let (east, north) = (record.east.as_ref()?.feet(), record.north.as_ref()?.feet());
+    Some(Standing { east, north, inches: record.dbh.inches() })
+}
+
+fn released(of: &[usize], trees: &[TreeFinding], winter: &Winter) -> Vec<Released> {
+    let placed: Vec<(usize, Standing)> =
+        of.iter().filter_map(|index| Some((*index, standing(&trees[*index])?))).collect();
+    let stays = |index: usize| !trees[index].may_fall();
+    placed
+        .iter()
+        .filter(|(index, _)| stays(*index))
+        .map(|(index, tree)| {
+            let others = placed.iter().filter(|(other, _)| other != index);
+            let now: Vec<Standing> = others.clone().map(|(_, tree)| *tree).collect();
+            let then: Vec<Standing> =
+                others.filter(|(other, _)| !winter.falls(trees[*other].tree.tag())).map(|(_, tree)| *tree).collect();
+            Released {
+                tag: trees[*index].tree.tag().clone(),
+                before: open_sides(tree, &now),
+                after: open_sides(tree, &then),
+                competition: [competition(tree, &now), competition(tree, &then)],
+            }
+        })
+        .collect()
+}

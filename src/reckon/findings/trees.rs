@@ -1,0 +1,143 @@
+//! What each tagged tree gives, and how that was counted.
+
+use std::sync::Arc;
+
+use crate::{
+    book::{Book, Tree},
+    quantity::Length,
+    reckon::{
+        Gap,
+        bolts::{self, FORK, Pieces, Sought, THINNER, cut},
+        taper::{Coefficients, Stem},
+    },
+    record::{
+        tree::{Condition, Decision},
+        wood::Taper,
+    },
+};
+
+/// How the logs of a stem were counted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Counted {
+    /// By the stem model, from the tree's own height.
+    Height,
+    /// By the stem model, from the height of its stand.
+    StandHeight,
+    /// By eye.
+    Eye,
+}
+
+/// What a tagged tree gives.
+#[derive(Debug, Clone)]
+pub struct TreeFinding {
+    /// The tree.
+    pub tree: Arc<Tree>,
+    /// How its stem was counted, or why it was not.
+    pub counted: Result<Counted, Gap>,
+    /// The height that was put in.
+    pub height: Option<Length>,
+    /// The pieces of its stem, where they were reckoned.
+    pub pieces: Option<Pieces>,
+    /// The logs of a stem 5 % thinner, where they were reckoned.
+    pub careful: Option<u32>,
+    /// Logs in the stem.
+    pub stem_logs: u32,
+    /// Logs in the limbs.
+    pub limb_logs: u32,
+}
+
+impl TreeFinding {
+    /// Logs in stem and limbs.
+    #[must_use]
+    pub const fn logs(&self) -> u32 {
+        self.stem_logs + self.limb_logs
+    }
+
+    /// Whether the tree may come down.
+    #[must_use]
+    pub fn may_fall(&self) -> bool {
+        self.tree.record.decision == Decision::Fell
+    }
+
+    /// Middle diameters of its logs in inches, those of limbs and by eye taken for the farm's middle size.
+    #[must_use]
+    pub fn log_diameters(&self, usual: f64) -> Vec<f64> {
+        let reckoned = self.pieces.iter().flat_map(|cut| &cut.pieces).filter(|piece| !piece.oversize);
+        let mut diameters: Vec<f64> = reckoned.map(|piece| piece.middle).collect();
+        diameters.resize(self.logs() as usize, usual);
+        diameters
+    }
+}
+
+/// The coefficients of a wood's record.
+#[must_use]
+pub const fn coefficients(taper: &Taper) -> Coefficients {
+    Coefficients {
+        breast: [taper.a4, taper.b4],
+        form: [taper.a17, taper.b17],
+        lower: taper.p,
+        upper: [taper.a, taper.b],
+        stump: [taper.stump.outside, taper.stump.inside],
+    }
+}
+
+/// The logs that the farm seeks.
+#[must_use]
+pub fn sought(book: &Book) -> Sought {
+    let log = &book.farm.record.log;
+    Sought { length: log.length.clone(), thinnest: log.diameter.low.clone(), thickest: log.diameter.high.clone() }
+}
+
+/// What every tagged tree gives, in the order of tags.
+#[must_use]
+pub fn all(book: &Book) -> Vec<TreeFinding> {
+    let sought = sought(book);
+    book.trees.iter().map(|tree| one(tree, &sought)).collect()
+}
+
+fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
+    let record = &tree.record;
+    let blank = |counted| TreeFinding {
+        tree: Arc::clone(tree),
+        counted,
+        height: None,
+        pieces: None,
+        careful: None,
+        stem_logs: 0,
+        limb_logs: 0,
+    };
+    if matches!(record.condition, Condition::Decayed | Condition::Dead) {
+        return blank(Err(Gap::Outside(
+            "rotten or dead wood is taken by another fungus already, so no log is counted",
+        )));
+    }
+    let stand = || tree.stand.as_ref().and_then(|stand| stand.record.height.clone());
+    let own = record.height.as_ref().map(|height| stem(tree, height));
+    let mut found = match (own, record.logs, stand()) {
+        (Some(Ok(stem)), ..) => reckoned(blank(Ok(Counted::Height)), stem, record.height.clone(), sought),
+        (_, Some(logs), _) => TreeFinding { stem_logs: logs, ..blank(Ok(Counted::Eye)) },
+        (Some(Err(gap)), None, _) => blank(Err(gap)),
+        (None, None, Some(height)) => match stem(tree, &height) {
+            Ok(stem) => reckoned(blank(Ok(Counted::StandHeight)), stem, Some(height), sought),
+            Err(gap) => blank(Err(gap)),
+        },
+        (None, None, None) => {
+            blank(Err(Gap::NotRecorded("the tree's height, its logs by eye or the height of its stand")))
+        }
+    };
+    found.limb_logs = record.limb_logs.unwrap_or(0);
+    found
+}
+
+fn stem(tree: &Tree, height: &Length) -> Result<Stem, Gap> {
+    Stem::of(&tree.record.dbh, height, tree.wood.record.taper.as_ref().map(coefficients))
+}
+
+fn reckoned(blank: TreeFinding, stem: Stem, height: Option<Length>, sought: &Sought) -> TreeFinding {
+    let record = &blank.tree.record;
+    let forked = (record.condition == Condition::Forked).then(|| stem.height() * FORK);
+    let fork = record.fork.as_ref().map(Length::feet).or(forked);
+    let pieces = cut(&stem, sought, fork);
+    let careful = bolts::cut(&stem.thinner(THINNER), sought, fork).logs();
+    TreeFinding { stem_logs: pieces.logs(), careful: Some(careful), pieces: Some(pieces), height, ..blank }
+}

@@ -1,0 +1,84 @@
+//! What sample logs and slices of each batch say of its moisture.
+
+use std::sync::Arc;
+
+use crate::{
+    book::{Batch, Book},
+    quantity::{Date, Mass},
+    reckon::{Gap, moisture},
+    record::{batch::Slice, tree::Tag},
+};
+
+/// One weighing of a sample log.
+#[derive(Debug, Clone)]
+pub struct Reading {
+    /// The batch.
+    pub batch: Arc<Batch>,
+    /// What is written on the log.
+    pub label: Tag,
+    /// The day.
+    pub date: Date,
+    /// Its weight at inoculation.
+    pub then: Mass,
+    /// Its weight on the day.
+    pub now: Mass,
+    /// Whether it has lost more than a tenth.
+    pub too_dry: Result<bool, Gap>,
+}
+
+/// One slice.
+#[derive(Debug, Clone)]
+pub struct SliceReading {
+    /// The batch.
+    pub batch: Arc<Batch>,
+    /// What was weighed.
+    pub slice: Slice,
+    /// Moisture, as a part of one on a wet basis.
+    pub wet: f64,
+}
+
+/// Every weighing, by batch, log and day.
+#[must_use]
+pub fn readings(book: &Book) -> Vec<Reading> {
+    let south = book.farm.record.place.latitude < 0.0;
+    let mut readings = Vec::new();
+    for batch in book.batches.values() {
+        let ends = first_season_ends(batch.record.inoculated, south);
+        for sample in &batch.record.samples {
+            for weighing in &sample.weighed {
+                readings.push(Reading {
+                    batch: Arc::clone(batch),
+                    label: sample.label.clone(),
+                    date: weighing.date,
+                    then: sample.at_inoculation.clone(),
+                    now: weighing.weight.clone(),
+                    too_dry: moisture::too_dry(&sample.at_inoculation, &weighing.weight, weighing.date, ends),
+                });
+            }
+        }
+    }
+    readings
+}
+
+/// Every slice, by batch.
+#[must_use]
+pub fn slices(book: &Book) -> Vec<SliceReading> {
+    let of = |batch: &Arc<Batch>| -> Vec<SliceReading> {
+        let reading = |slice: &Slice| SliceReading {
+            batch: Arc::clone(batch),
+            wet: moisture::of_slice(&slice.wet, &slice.dry),
+            slice: slice.clone(),
+        };
+        batch.record.slices.iter().map(reading).collect()
+    };
+    book.batches.values().flat_map(of).collect()
+}
+
+/// The last day of the growing season that begins with or after inoculation: the end of the year in the north, of June in
+/// the south (this project's reading of a first season).
+fn first_season_ends(inoculated: Date, south: bool) -> Date {
+    let (year, month) = (inoculated.0.year(), inoculated.0.month());
+    let (last_month, last_day, turns) = if south { (6, 30, 3) } else { (12, 31, 9) };
+    let year = if month > turns { year + 1 } else { year };
+    Date(jiff::civil::Date::new(year, last_month, last_day).unwrap_or(inoculated.0))
+}

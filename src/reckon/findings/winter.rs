@@ -1,0 +1,345 @@
+//! This winter's wishes, the trees that come down for them, and which wood goes to which strain.
+
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::Arc,
+};
+
+use super::{Pairing, TreeFinding, Word, stands::Measured};
+use crate::{
+    book::{Book, Plan, Strain, Wood},
+    reckon::{
+        Gap,
+        allocation::{Candidate, Question, Value, Wanted, solve},
+        density,
+    },
+    record::{
+        plan::{Floor, Wish},
+        tree::Tag,
+    },
+};
+
+/// Logs asked for each guest, where a plan does not say.
+const A_GUEST: u32 = 1;
+
+/// The winter's answer.
+#[derive(Debug, Clone)]
+pub struct Winter {
+    /// The woods at hand, from lots and from marked trees.
+    pub woods: Vec<Arc<Wood>>,
+    /// The wishes of every plan of the season.
+    pub wishes: Vec<WishFinding>,
+    /// For each wood, logs from lots that are placed.
+    pub from_lots: Vec<u32>,
+    /// What the answer reaches; a gap where there is no plan, or no answer.
+    pub value: Result<Value, Gap>,
+    /// By how much the first unfinished stage could be better.
+    pub gap: f64,
+    felled: BTreeSet<Tag>,
+}
+
+impl Winter {
+    /// Whether a tree comes down this winter.
+    #[must_use]
+    pub fn falls(&self, tag: &Tag) -> bool {
+        self.felled.contains(tag)
+    }
+
+    /// The plans of the season, each once.
+    #[must_use]
+    pub fn plans(&self) -> Vec<Arc<Plan>> {
+        let mut plans: Vec<Arc<Plan>> = self.wishes.iter().map(|wish| Arc::clone(&wish.plan)).collect();
+        plans.dedup_by(|a, b| a.id == b.id);
+        plans
+    }
+
+    /// How many trees come down.
+    #[must_use]
+    pub fn number(&self) -> usize {
+        self.felled.len()
+    }
+}
+
+/// One wish and what it gets.
+#[derive(Debug, Clone)]
+pub struct WishFinding {
+    /// The plan.
+    pub plan: Arc<Plan>,
+    /// The wish.
+    pub wish: Wish,
+    /// Its strain.
+    pub strain: Arc<Strain>,
+    /// The drilled logs that it asks for.
+    pub wanted: Result<u32, Gap>,
+    /// What it gets, wood by wood.
+    pub placed: Vec<Placed>,
+    /// What it lacks, and what would cure that.
+    pub short: Option<Short>,
+}
+
+impl WishFinding {
+    /// Logs that it gets.
+    #[must_use]
+    pub fn logs(&self) -> u32 {
+        self.placed.iter().map(|placed| placed.logs).sum()
+    }
+}
+
+/// Logs of one wood for one strain.
+#[derive(Debug, Clone)]
+pub struct Placed {
+    /// The wood.
+    pub wood: Arc<Wood>,
+    /// How many logs.
+    pub logs: u32,
+    /// The rating of the pair, where it has one.
+    pub rating: Option<u8>,
+    /// Its word.
+    pub word: Word,
+}
+
+/// What a wish lacks.
+#[derive(Debug, Clone)]
+pub struct Short {
+    /// How many logs.
+    pub logs: u32,
+    /// Why.
+    pub why: Why,
+    /// The best wood for it at hand, and how many more trees of a thickness would do.
+    pub cure: Option<Cure>,
+}
+
+/// Why a wish lacks logs.
+#[derive(Debug, Clone)]
+pub enum Why {
+    /// No wood at hand is good enough for the strain.
+    NoWood(Floor),
+    /// The limits of stands hold trees back.
+    Limits(Vec<String>),
+    /// Every log of the woods that suit it is placed.
+    UsedUp,
+}
+
+/// What would cure a shortage.
+#[derive(Debug, Clone)]
+pub struct Cure {
+    /// The wood.
+    pub wood: Arc<Wood>,
+    /// How many trees.
+    pub trees: u32,
+    /// Their thickness at breast height, in inches, and the logs that one gives.
+    pub inches: f64,
+    /// Logs that one of them gives.
+    pub logs_each: u32,
+}
+
+/// Solves the winter of a book.
+#[must_use]
+pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding], stands: &[Measured]) -> Winter {
+    let plans: Vec<&Arc<Plan>> =
+        book.plans.values().filter(|plan| plan.record.season.unwrap_or(book.farm.record.season) == season).collect();
+    let marked = || trees.iter().filter(|tree| tree.may_fall());
+    if plans.is_empty() {
+        return Winter {
+            woods: Vec::new(),
+            wishes: Vec::new(),
+            from_lots: Vec::new(),
+            value: Err(Gap::NotRecorded("a plan for this winter, so every marked tree is listed")),
+            gap: 0.0,
+            felled: marked().map(|tree| tree.tree.tag().clone()).collect(),
+        };
+    }
+    let ready = ready(book);
+    let mut woods: BTreeMap<&str, &Arc<Wood>> =
+        marked().map(|tree| (tree.tree.wood.id.as_str(), &tree.tree.wood)).collect();
+    woods.extend(book.lots.values().map(|lot| (lot.wood.id.as_str(), &lot.wood)));
+    let woods: Vec<Arc<Wood>> = woods.into_values().cloned().collect();
+    let place = |id: &str| woods.iter().position(|wood| wood.id == id).unwrap_or_default();
+    let wishes: Vec<(&Arc<Plan>, &Wish, &Arc<Strain>)> =
+        plans.iter().flat_map(|plan| plan.wishes().map(move |(wish, strain)| (*plan, wish, strain))).collect();
+    let pair = |strain: &Strain, wood: &Wood| pairing(pairings, &strain.mushroom.id, &wood.id);
+    let units = units(trees);
+    let question = Question {
+        woods: woods.len(),
+        ready: woods.iter().map(|wood| ready.get(wood.id.as_str()).copied().unwrap_or(0)).collect(),
+        trees: units.iter().map(|unit| candidate(unit, trees, stands, &place)).collect(),
+        allowances: stands.iter().map(|stand| stand.allowance().ok()).collect(),
+        wishes: wishes
+            .iter()
+            .map(|(plan, wish, strain)| Wanted {
+                logs: wanted(wish).unwrap_or(0),
+                pairs: woods.iter().map(|wood| allowed(pair(strain, wood), plan.record.floor)).collect(),
+            })
+            .collect(),
+    };
+    let answer = solve(&question);
+    let felled: BTreeSet<Tag> = answer
+        .iter()
+        .flat_map(|answer| &answer.felled)
+        .zip(&units)
+        .filter(|(falls, _)| **falls)
+        .flat_map(|(_, unit)| unit.iter().map(|index| trees[*index].tree.tag().clone()))
+        .collect();
+    let context = Shortage { trees, stands, felled: &felled, pairings };
+    let findings = wishes.iter().enumerate().map(|(index, (plan, wish, strain))| {
+        let logs = answer.as_ref().map(|answer| answer.placed[index].clone()).unwrap_or_default();
+        let placed: Vec<Placed> = woods
+            .iter()
+            .zip(&logs)
+            .filter(|(_, logs)| **logs > 0)
+            .map(|(wood, logs)| {
+                let pair = pair(strain, wood);
+                Placed {
+                    wood: Arc::clone(wood),
+                    logs: *logs,
+                    rating: pair.and_then(Pairing::rating),
+                    word: pair.map_or(Word::Untried, |pair| pair.word),
+                }
+            })
+            .collect();
+        let wanted = wanted(wish);
+        let lacking = wanted.as_ref().map_or(0, |wanted| wanted - logs.iter().sum::<u32>());
+        WishFinding {
+            plan: Arc::clone(plan),
+            wish: (*wish).clone(),
+            strain: Arc::clone(strain),
+            wanted,
+            placed,
+            short: (lacking > 0).then(|| context.of(lacking, strain, plan.record.floor, &woods)),
+        }
+    });
+    let wishes = findings.collect();
+    Winter {
+        woods: woods.clone(),
+        wishes,
+        from_lots: answer.as_ref().map(|answer| answer.from_lots.clone()).unwrap_or_default(),
+        value: answer.as_ref().map(|answer| answer.value).map_err(Clone::clone),
+        gap: answer.as_ref().map_or(f64::INFINITY, |answer| answer.gap),
+        felled,
+    }
+}
+
+/// The drilled logs that a wish asks for; nought where it asks for totems, stumps or a bed alone.
+fn wanted(wish: &Wish) -> Result<u32, Gap> {
+    let guests = wish.guests.map(|guests| guests * wish.logs_a_guest.unwrap_or(A_GUEST));
+    match (wish.logs, guests) {
+        (None, None) if wish.a_week.is_some() => {
+            Err(Gap::NotRecorded("how many logs the wish comes to; choose one of the rows of the planning sheet"))
+        }
+        (logs, guests) => Ok(logs.unwrap_or(0) + guests.unwrap_or(0)),
+    }
+}
+
+/// Logs of each wood that lie ready: those of lots, less what batches were made of them.
+fn ready(book: &Book) -> BTreeMap<&str, u32> {
+    let mut ready = BTreeMap::new();
+    for lot in book.lots.values() {
+        *ready.entry(lot.wood.id.as_str()).or_insert(0) += left(book, &lot.id);
+    }
+    ready
+}
+
+/// Logs of a lot that no batch has taken.
+#[must_use]
+pub fn left(book: &Book, lot: &str) -> u32 {
+    let batches = book.batches.values().filter(|batch| batch.lot.as_ref().is_some_and(|of| of.id == lot));
+    let used: u32 = batches.map(|batch| batch.record.logs).sum();
+    book.lots.get(lot).map_or(0, |lot| lot.record.logs.saturating_sub(used))
+}
+
+/// Trees that may come down, those of one stump together, in the order of tags.
+fn units(trees: &[TreeFinding]) -> Vec<Vec<usize>> {
+    let mut units: Vec<Vec<usize>> = Vec::new();
+    for (index, tree) in trees.iter().enumerate().filter(|(_, tree)| tree.may_fall()) {
+        let clump = |tree: &TreeFinding| {
+            tree.tree.record.clump.clone().map(|clump| (tree.tree.stand.as_ref().map(|stand| stand.id.clone()), clump))
+        };
+        let mine = clump(tree);
+        match units.iter_mut().find(|unit| mine.is_some() && clump(&trees[unit[0]]) == mine) {
+            Some(unit) => unit.push(index),
+            None => units.push(vec![index]),
+        }
+    }
+    units
+}
+
+fn candidate(unit: &[usize], trees: &[TreeFinding], stands: &[Measured], place: &impl Fn(&str) -> usize) -> Candidate {
+    let first = &trees[unit[0]].tree;
+    Candidate {
+        wood: place(&first.wood.id),
+        logs: unit.iter().map(|index| trees[*index].logs()).sum(),
+        stand: first.stand.as_ref().and_then(|stand| stands.iter().position(|other| other.stand.id == stand.id)),
+        basal_area: unit.iter().map(|index| density::tree(trees[*index].tree.record.dbh.inches())).sum(),
+    }
+}
+
+/// The pairing of a mushroom and a wood, in a list by both ids.
+fn pairing<'a>(pairings: &'a [Pairing], mushroom: &str, wood: &str) -> Option<&'a Pairing> {
+    let at =
+        pairings.binary_search_by(|pair| (pair.mushroom.id.as_str(), pair.wood.id.as_str()).cmp(&(mushroom, wood)));
+    at.ok().map(|index| &pairings[index])
+}
+
+/// The rating of a pair that a plan's floor lets be used, nought where it has none; a pair that fails is never used.
+fn allowed(pair: Option<&Pairing>, floor: Floor) -> Option<u8> {
+    let word = pair.map_or(Word::Untried, |pair| pair.word);
+    let least = match floor {
+        Floor::Thrives => word == Word::Thrives,
+        Floor::DoesWell => matches!(word, Word::Thrives | Word::DoesWell),
+        Floor::GetsBy => matches!(word, Word::Thrives | Word::DoesWell | Word::GetsBy),
+        Floor::Mentioned => !matches!(word, Word::Fails | Word::Untried),
+        Floor::Untried => word != Word::Fails,
+    };
+    least.then(|| pair.and_then(Pairing::rating).unwrap_or(0))
+}
+
+/// What a shortage is explained from.
+struct Shortage<'a> {
+    trees: &'a [TreeFinding],
+    stands: &'a [Measured],
+    felled: &'a BTreeSet<Tag>,
+    pairings: &'a [Pairing],
+}
+
+impl Shortage<'_> {
+    fn of(&self, logs: u32, strain: &Strain, floor: Floor, woods: &[Arc<Wood>]) -> Short {
+        let rated = |wood: &Arc<Wood>| {
+            let pair = pairing(self.pairings, &strain.mushroom.id, &wood.id);
+            Some((allowed(pair, floor)?, Arc::clone(wood)))
+        };
+        let suits: Vec<(u8, Arc<Wood>)> = woods.iter().filter_map(rated).collect();
+        let held: BTreeSet<String> = self
+            .trees
+            .iter()
+            .filter(|tree| tree.may_fall() && tree.logs() > 0 && !self.felled.contains(tree.tree.tag()))
+            .filter(|tree| suits.iter().any(|(_, wood)| wood.id == tree.tree.wood.id))
+            .filter_map(|tree| tree.tree.stand.as_ref())
+            .filter(|stand| self.stands.iter().any(|other| other.stand.id == stand.id && other.allowance().is_ok()))
+            .map(|stand| stand.record.name.clone())
+            .collect();
+        let why = match (suits.is_empty(), held.is_empty()) {
+            (true, _) => Why::NoWood(floor),
+            (false, false) => Why::Limits(held.into_iter().collect()),
+            (false, true) => Why::UsedUp,
+        };
+        let cure = suits
+            .iter()
+            .filter_map(|(rating, wood)| Some((*rating, self.cure(logs, wood)?)))
+            .max_by(|a, b| a.0.cmp(&b.0).then(b.1.trees.cmp(&a.1.trees)).then(b.1.wood.id.cmp(&a.1.wood.id)))
+            .map(|(_, cure)| cure);
+        Short { logs, why, cure }
+    }
+
+    /// How many trees like the middle one of a wood would give so many logs.
+    fn cure(&self, logs: u32, wood: &Arc<Wood>) -> Option<Cure> {
+        let mut of_wood: Vec<(u32, f64)> = self
+            .trees
+            .iter()
+            .filter(|tree| tree.tree.wood.id == wood.id && tree.logs() > 0)
+            .map(|tree| (tree.logs(), tree.tree.record.dbh.inches()))
+            .collect();
+        of_wood.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        let (logs_each, inches) = *of_wood.get((of_wood.len().max(1) - 1) / 2)?;
+        Some(Cure { wood: Arc::clone(wood), trees: logs.div_ceil(logs_each), inches, logs_each })
+    }
+}

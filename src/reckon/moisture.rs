@@ -1,0 +1,134 @@
+//! How wet is a log?
+//!
+//! | quantity | formula | source |
+//! |---|---|---|
+//! | wet basis from dry | w = d / (1 + d) | standard |
+//! | dry basis from wet | d = w / (1 − w) | standard |
+//! | a slice | w = (wet − dry) / wet | standard |
+//! | dry wood of a log | m (1 − w) | standard |
+//! | weight at another moisture | m (1 − w₁) / (1 − w₂) | standard |
+//! | loss since inoculation | (m₀ − m) / m₀; alarm above one tenth | UK-83 |
+//! | most that wood can hold | d = (1.54 − G) / (1.54 G) | Wood Handbook eq. 4-3 |
+//! | where it sinks | d = (1 − G) / G | Wood Handbook eq. 4-4 |
+//!
+//! Shares are parts of one. The ten per cent hold for the first season only: later the fungus has eaten wood, the log is
+//! lighter for that reason, and no verdict is given. Not rounded here.
+
+use super::Gap;
+use crate::quantity::{Date, Mass};
+
+/// The loss above which a log is too dry, as a part of its weight at inoculation (UK-83).
+pub const ALARM: f64 = 0.10;
+
+/// Wet basis from dry basis.
+///
+/// ```
+/// use hostwood::reckon::moisture::wet_of_dry;
+/// assert!((wet_of_dry(0.80) - 0.4444).abs() < 5e-5); // WE-12
+/// ```
+#[must_use]
+pub fn wet_of_dry(dry: f64) -> f64 {
+    dry / (1.0 + dry)
+}
+
+/// Dry basis from wet basis.
+///
+/// ```
+/// use hostwood::reckon::moisture::dry_of_wet;
+/// assert!((dry_of_wet(0.35) - 0.5385).abs() < 5e-5); // WE-12
+/// ```
+#[must_use]
+pub fn dry_of_wet(wet: f64) -> f64 {
+    wet / (1.0 - wet)
+}
+
+/// Moisture of a slice on a wet basis.
+///
+/// ```
+/// use hostwood::{quantity::Mass, reckon::moisture::of_slice};
+/// let grams = |text| Mass::read(text).unwrap();
+/// assert!((of_slice(&grams("1000 g"), &grams("560 g")) - 0.44).abs() < 1e-9); // WE-13
+/// ```
+#[must_use]
+pub fn of_slice(wet: &Mass, dry: &Mass) -> f64 {
+    (wet.base() - dry.base()) / wet.base()
+}
+
+/// Weight that a log of one moisture (wet basis) has at another.
+///
+/// ```
+/// use hostwood::{quantity::Mass, reckon::moisture::weight_at};
+/// let then = weight_at(&Mass::read("18 kg").unwrap(), 0.44, 0.35);
+/// assert!((then.base() - 15.508).abs() < 5e-4); // WE-13
+/// ```
+#[must_use]
+pub fn weight_at(mass: &Mass, wet: f64, then: f64) -> Mass {
+    Mass::of_kilograms(mass.base() * (1.0 - wet) / (1.0 - then))
+}
+
+/// Moisture (wet basis) of a log that weighed so much at a known moisture and now weighs something else.
+///
+/// ```
+/// use hostwood::{quantity::Mass, reckon::moisture::now};
+/// let kilograms = |text| Mass::read(text).unwrap();
+/// assert!((now(&kilograms("18 kg"), 0.44, &kilograms("16.2 kg")) - 0.3778).abs() < 5e-5); // WE-13
+/// ```
+#[must_use]
+pub fn now(mass: &Mass, wet: f64, later: &Mass) -> f64 {
+    1.0 - mass.base() * (1.0 - wet) / later.base()
+}
+
+/// The part of its weight that a log has lost.
+///
+/// ```
+/// use hostwood::{quantity::Mass, reckon::moisture::lost};
+/// let pounds = |text| Mass::read(text).unwrap();
+/// assert!((lost(&pounds("35 lb"), &pounds("29 lb")) - 0.171).abs() < 5e-4); // WE-11
+/// ```
+#[must_use]
+pub fn lost(then: &Mass, now: &Mass) -> f64 {
+    (then.base() - now.base()) / then.base()
+}
+
+/// Whether a log has lost more than a tenth since inoculation, in its first season.
+///
+/// # Errors
+///
+/// A [`Gap`] after the first season.
+///
+/// ```
+/// use hostwood::{quantity::{Date, Mass}, reckon::moisture::too_dry};
+/// let (pounds, day) = (|text| Mass::read(text).unwrap(), |text| Date::read(text).unwrap());
+/// let first = day("2026-12-31");
+/// assert!(!too_dry(&pounds("35 lb"), &pounds("31.5 lb"), day("2026-05-20"), first).unwrap()); // WE-11: not more than a tenth
+/// assert!(too_dry(&pounds("35 lb"), &pounds("31.4 lb"), day("2026-05-20"), first).unwrap());
+/// assert!(too_dry(&pounds("35 lb"), &pounds("29 lb"), day("2027-05-20"), first).is_err());
+/// ```
+pub fn too_dry(then: &Mass, now: &Mass, on: Date, first_season_ends: Date) -> Result<bool, Gap> {
+    if on.0 > first_season_ends.0 {
+        return Err(Gap::Outside(
+            "after the first season the fungus has eaten wood, so a lighter log need not be a dry one",
+        ));
+    }
+    Ok(lost(then, now) > ALARM + 1e-9)
+}
+
+/// The most water that wood of a basic density can hold, as a part of its dry weight.
+///
+/// ```
+/// assert!((hostwood::reckon::moisture::most(0.56) - 1.136).abs() < 5e-4); // derived from eq. 4-3, red oak
+/// ```
+#[must_use]
+pub fn most(density: f64) -> f64 {
+    (1.54 - density) / (1.54 * density)
+}
+
+/// The water at which wood of a basic density sinks, as a part of its dry weight.
+///
+/// ```
+/// assert!((hostwood::reckon::moisture::sinks(0.56) - 0.786).abs() < 5e-4); // derived from eq. 4-4, red oak
+/// ```
+#[must_use]
+pub fn sinks(density: f64) -> f64 {
+    (1.0 - density) / density
+}

@@ -1,0 +1,98 @@
+//! What does a log cost, and what may it bring?
+//!
+//! | quantity | formula |
+//! |---|---|
+//! | cost of a log | (packages + hours × wage) / logs |
+//! | return of a log | yield over its life × price |
+//! | break-even yield | cost / price |
+//!
+//! The farm's own prices are put in; the published budgets stand beside the answer as a check: CORN-4M and MOFGA15 ($4.74 a
+//! log, 4–5 lb, $40–80), SAB96 ($6.44 a log, $1,509 net of $2,475 gross a cord), SZY ($4.00–9.00 a pound). Money is a plain
+//! number in the farm's currency. Not rounded here.
+
+use crate::quantity::Mass;
+
+/// Cost of one log.
+///
+/// ```
+/// assert!((hostwood::reckon::money::cost_a_log(644.0, 0.0, 0.0, 100) - 6.44).abs() < 1e-9); // SAB96, $6.44 a log
+/// ```
+#[must_use]
+pub fn cost_a_log(packages: f64, hours: f64, an_hour: f64, logs: u32) -> f64 {
+    (packages + hours * an_hour) / f64::from(logs.max(1))
+}
+
+/// What a weight brings at a price for another weight.
+///
+/// ```
+/// use hostwood::{quantity::Mass, reckon::money::worth};
+/// let pounds = |text| Mass::read(text).unwrap();
+/// assert!((worth(&pounds("4 lb"), 10.0, &pounds("1 lb")) - 40.0).abs() < 1e-9); // WE-17: 4 lb at $10 is $40
+/// assert!((worth(&pounds("2.97 lb"), 4.5, &pounds("1 lb")) - 13.365).abs() < 1e-9); // WE-16
+/// ```
+#[must_use]
+pub fn worth(mass: &Mass, price: f64, per: &Mass) -> f64 {
+    mass.base() / per.base() * price
+}
+
+/// The yield at which a log pays for itself.
+///
+/// ```
+/// use hostwood::{quantity::Mass, reckon::money::break_even};
+/// let yielded = break_even(13.365, 4.5, &Mass::read("1 lb").unwrap());
+/// assert!((yielded.pounds() - 2.97).abs() < 1e-9); // WE-16: 2.97 lb at $4.50
+/// ```
+#[must_use]
+pub fn break_even(cost: f64, price: f64, per: &Mass) -> Mass {
+    Mass::of_kilograms(cost / price * per.base())
+}
+
+/// Logs in a cord from a gross, a net and a cost of one log.
+///
+/// ```
+/// assert!((hostwood::reckon::money::logs_a_cord(2475.0, 1509.0, 6.44) - 150.0).abs() < 1e-9); // WE-15
+/// ```
+#[must_use]
+pub fn logs_a_cord(gross: f64, net: f64, cost: f64) -> f64 {
+    (gross - net) / cost
+}
+
+/// A budget that somebody published, in dollars of its day.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Budget {
+    /// The id of its source.
+    pub source: &'static str,
+    /// Cost of one log.
+    pub cost: Option<f64>,
+    /// What one log brings, least and most.
+    pub returns: Option<[f64; 2]>,
+    /// Yield at which a log pays for itself, in pounds.
+    pub break_even_pounds: Option<f64>,
+    /// What it says, in our own words.
+    pub says: &'static str,
+}
+
+/// The published budgets, as worked examples WE-15 to WE-17 give them.
+pub const PUBLISHED: [Budget; 3] = [
+    Budget {
+        source: "corn-4m",
+        cost: Some(4.74),
+        returns: Some([40.0, 80.0]),
+        break_even_pounds: None,
+        says: "materials and labour to inoculate one log; a good log gives 4 to 5 lb over three seasons",
+    },
+    Budget {
+        source: "sab96",
+        cost: Some(6.44),
+        returns: Some([16.5, 16.5]),
+        break_even_pounds: None,
+        says: "gross $2,475 and net $1,509 a cord, from which 150 logs a cord follow",
+    },
+    Budget {
+        source: "szy",
+        cost: None,
+        returns: None,
+        break_even_pounds: Some(2.97),
+        says: "500 logs in Kentucky: at $4.50 a pound a log must give more than 2.97 lb",
+    },
+];

@@ -1,0 +1,86 @@
+//! How many logs does a wish need?
+//!
+//! | question | formula | source |
+//! |---|---|---|
+//! | logs soaked a week | b = ⌈w / f⌉, w a week, f a flush | the flush of each source |
+//! | logs in rotation | b × cycle, soaked in turn | UK-85: nine weeks from one soak to the next |
+//! | logs cropping, by a yield over a life | n = ⌈w k y / l⌉, k weeks of the year, l over y years | the yield of each source |
+//! | new logs a year | n / y | so that as many start as end |
+//! | trees | ⌈logs / logs a tree⌉ | this farm's own marked trees |
+//! | tank | logs a soak × D² L | geometry: logs in rows, the gaps between them counted |
+//! | ground | logs × D L | geometry: logs side by side, without paths |
+//!
+//! Yields are never averaged; each source gives its own row. Whole logs are rounded up.
+
+use super::Gap;
+use crate::quantity::{Length, Mass};
+
+/// Weeks from one soak of a log to the next (UK-85).
+pub const CYCLE_WEEKS: u32 = 9;
+
+/// Logs for a weight a week by soaking: how many each week, and how many in all.
+///
+/// ```
+/// use hostwood::{quantity::Mass, reckon::planning::by_flush};
+/// let pounds = |text| Mass::read(text).unwrap();
+/// assert_eq!(by_flush(&pounds("12 lb"), &pounds("1 lb")), [12, 108]); // WE-01: 12 a week in a cycle of nine weeks, 108
+/// ```
+#[must_use]
+pub fn by_flush(a_week: &Mass, a_flush: &Mass) -> [u32; 2] {
+    let each = (a_week.base() / a_flush.base() - 1e-9).ceil().max(1.0) as u32;
+    [each, each * CYCLE_WEEKS]
+}
+
+/// The rotation that holds at least so many logs: how many each week, and how many in all.
+///
+/// ```
+/// assert_eq!(hostwood::reckon::planning::rotation(100), [12, 108]); // WE-01: about 100 wanted, a multiple of nine
+/// ```
+#[must_use]
+pub const fn rotation(logs: u32) -> [u32; 2] {
+    let each = logs.div_ceil(CYCLE_WEEKS);
+    [each, each * CYCLE_WEEKS]
+}
+
+/// Logs for a weight a week over so many weeks of the year, by a yield over a life: how many cropping, how many new a year.
+///
+/// # Errors
+///
+/// A [`Gap`] where the weeks are not recorded.
+///
+/// ```
+/// use hostwood::{quantity::Mass, reckon::planning::by_life};
+/// let pounds = |text| Mass::read(text).unwrap();
+/// // MD-11's four years and 4 lb (WE-20): 100 new logs a year make 400 lb a year from 400 logs.
+/// assert_eq!(by_life(&pounds("20 lb"), Some(20), &pounds("4 lb"), 4.0).unwrap(), [400, 100]);
+/// ```
+pub fn by_life(a_week: &Mass, weeks: Option<u32>, over_life: &Mass, years: f64) -> Result<[u32; 2], Gap> {
+    let weeks = weeks.ok_or(Gap::NotRecorded("for how many weeks the weight is wanted"))?;
+    let up = |number: f64| (number - 1e-9).ceil().max(1.0) as u32;
+    let cropping = a_week.base() * f64::from(weeks) * years / over_life.base();
+    Ok([up(cropping), up(cropping / years)])
+}
+
+/// Trees that give so many logs.
+#[must_use]
+pub fn trees(logs: u32, a_tree: f64) -> Option<u32> {
+    (a_tree > 0.0).then(|| (f64::from(logs) / a_tree - 1e-9).ceil() as u32)
+}
+
+/// Volume of a tank in which so many logs lie in rows under water, in cubic metres.
+///
+/// ```
+/// use hostwood::{quantity::Length, reckon::planning::tank};
+/// let tank = tank(12, &Length::of_inches(5.0), &Length::of_inches(40.0));
+/// assert!((tank / 0.0283168 - 6.944).abs() < 5e-3); // geometry: 12 × 5 × 5 × 40 in, in cubic feet
+/// ```
+#[must_use]
+pub fn tank(logs: u32, diameter: &Length, length: &Length) -> f64 {
+    f64::from(logs) * diameter.base().powi(2) * length.base()
+}
+
+/// Ground on which so many logs lie side by side, in square metres.
+#[must_use]
+pub fn ground(logs: u32, diameter: &Length, length: &Length) -> f64 {
+    f64::from(logs) * diameter.base() * length.base()
+}

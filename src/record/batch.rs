@@ -1,0 +1,98 @@
+//! A batch: logs that were inoculated together and are tended as one.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{
+    Id, Kind, Record,
+    lot::Lot,
+    strain::{SpawnForm, Strain},
+    tree::Tag,
+    wood::Wood,
+};
+use crate::quantity::{Date, Length, Mass, Range};
+
+/// A batch, as a farm writes it.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Batch {
+    /// Its strain.
+    pub strain: Id<Strain>,
+    /// Its wood; left out, that of its lot.
+    pub wood: Option<Id<Wood>>,
+    /// How many logs it has.
+    #[schemars(range(min = 1, max = 100_000), extend("examples" = [12]))]
+    pub logs: u32,
+    /// The day on which it was inoculated.
+    pub inoculated: Date,
+    /// The day on which its trees were felled; left out, that of its lot.
+    pub felled: Option<Date>,
+    /// The lot that its logs come from.
+    pub lot: Option<Id<Lot>>,
+    /// The tags of the trees that its logs come from.
+    #[serde(default)]
+    pub trees: Vec<Tag>,
+    /// Thinnest and thickest middle diameter; left out, that of its lot, or the farm's log.
+    #[schemars(extend("between" = ["1 in", "24 in"]))]
+    pub diameter: Option<Range<Length>>,
+    /// Length; left out, that of its lot, or the farm's log.
+    #[schemars(extend("between" = ["6 in", "80 in"]))]
+    pub length: Option<Length>,
+    /// The form of its spawn.
+    pub spawn: Option<SpawnForm>,
+    /// Logs that are weighed again and again.
+    #[serde(default)]
+    pub samples: Vec<Sample>,
+    /// Slices that were weighed wet, dried in an oven and weighed again.
+    #[serde(default)]
+    pub slices: Vec<Slice>,
+    /// A few sentences (Markdown).
+    pub about: Option<String>,
+}
+
+/// A log that is weighed again and again.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Sample {
+    /// What is written on its label.
+    pub label: Tag,
+    /// Its weight when it was inoculated.
+    #[schemars(extend("between" = ["0.2 kg", "200 kg"]))]
+    pub at_inoculation: Mass,
+    /// Its weight on later days.
+    #[serde(default)]
+    pub weighed: Vec<Weighing>,
+}
+
+/// A weight on a day.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Weighing {
+    /// The day.
+    pub date: Date,
+    /// The weight.
+    #[schemars(extend("between" = ["0.2 kg", "200 kg"]))]
+    pub weight: Mass,
+}
+
+/// A slice that was weighed wet, dried in an oven and weighed again.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(extend("rising" = ["dry", "wet"]))]
+pub struct Slice {
+    /// The day on which it was cut.
+    pub date: Date,
+    /// Its weight when it was cut.
+    #[schemars(extend("between" = ["1 g", "20 kg"]))]
+    pub wet: Mass,
+    /// Its weight after the oven.
+    #[schemars(extend("between" = ["1 g", "20 kg"]))]
+    pub dry: Mass,
+    /// The weight, on that day, of a whole log beside it.
+    #[schemars(extend("between" = ["0.2 kg", "200 kg"]))]
+    pub log: Option<Mass>,
+}
+
+impl Record for Batch {
+    const KIND: Kind = Kind::Batch;
+}

@@ -1,0 +1,214 @@
+//! A plan: this winter's wishes, and the packages on offer.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{
+    Id, Kind, Record,
+    strain::{SpawnForm, Strain},
+};
+use crate::quantity::{Area, Duration, Length, Mass};
+
+/// A plan, as a farm writes it.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Plan {
+    /// The name that pages use.
+    pub name: String,
+    /// The year in which the season begins for which it stands; left out, the farm's season.
+    #[schemars(range(min = 1900, max = 2200))]
+    pub season: Option<i16>,
+    /// The least pairing that may be used.
+    #[serde(default)]
+    pub floor: Floor,
+    /// What is wished for.
+    #[schemars(length(min = 1))]
+    pub wishes: Vec<Wish>,
+    /// The packages on offer.
+    #[serde(default)]
+    pub offers: Vec<Offer>,
+}
+
+/// The least pairing that a plan uses; one that fails is never used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Floor {
+    /// Only what thrives.
+    Thrives,
+    /// What does well or better.
+    #[default]
+    DoesWell,
+    /// What gets by or better.
+    GetsBy,
+    /// What is mentioned without a rating, too.
+    Mentioned,
+    /// What nobody has tried, too.
+    Untried,
+}
+
+impl Floor {
+    /// The floor as a reader meets it on a page.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Thrives => "thrives",
+            Self::DoesWell => "does well",
+            Self::GetsBy => "gets by",
+            Self::Mentioned => "mentioned",
+            Self::Untried => "untried",
+        }
+    }
+}
+
+/// One wish: a strain, and how much of it.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Wish {
+    /// The strain.
+    pub strain: Id<Strain>,
+    /// The form of its spawn.
+    pub spawn: SpawnForm,
+    /// Drilled logs.
+    #[schemars(range(min = 1, max = 100_000))]
+    pub logs: Option<u32>,
+    /// Fresh mushrooms a week; logs are reckoned back from it by each published yield.
+    #[schemars(extend("between" = ["0.1 kg", "1000 kg"]))]
+    pub a_week: Option<Mass>,
+    /// For how many weeks of the year that weight is wanted.
+    #[schemars(range(min = 1, max = 53))]
+    pub weeks: Option<u32>,
+    /// Guests who each take logs home.
+    #[schemars(range(min = 1, max = 10_000))]
+    pub guests: Option<u32>,
+    /// Logs for each guest; left out, one.
+    #[schemars(range(min = 1, max = 100))]
+    pub logs_a_guest: Option<u32>,
+    /// Totems of stacked rounds.
+    pub totems: Option<Totems>,
+    /// Stumps to be filled where they stand.
+    pub stumps: Option<Stumps>,
+    /// A bed of chips.
+    pub bed: Option<Bed>,
+}
+
+/// Totems of stacked rounds.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Totems {
+    /// How many.
+    #[schemars(range(min = 1, max = 10_000))]
+    pub number: u32,
+    /// Diameter of a round.
+    #[schemars(extend("between" = ["4 in", "30 in"]))]
+    pub diameter: Length,
+    /// Length of a round; left out, 24 in.
+    #[schemars(extend("between" = ["4 in", "48 in"]))]
+    pub round: Option<Length>,
+    /// Rounds in a totem; left out, two.
+    #[schemars(range(min = 1, max = 6))]
+    pub rounds: Option<u32>,
+    /// Spawn that one totem takes by the farm's own rule; none is published.
+    #[schemars(extend("between" = ["10 g", "20 kg"]))]
+    pub spawn_each: Option<Mass>,
+}
+
+/// Stumps to be filled where they stand.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Stumps {
+    /// How many.
+    #[schemars(range(min = 1, max = 10_000))]
+    pub number: u32,
+    /// Diameter.
+    #[schemars(extend("between" = ["4 in", "60 in"]))]
+    pub diameter: Length,
+    /// Height above the ground.
+    #[schemars(extend("between" = ["2 in", "48 in"]))]
+    pub height: Length,
+}
+
+/// A bed of chips.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Bed {
+    /// Its area.
+    #[schemars(extend("between" = ["0.1 m2", "1 ha"], "examples" = ["50 ft2"]))]
+    pub area: Area,
+    /// Depth of the chips.
+    #[schemars(extend("between" = ["1 in", "24 in"]))]
+    pub depth: Length,
+    /// Spawn that the whole bed takes by the farm's own rule; none is published.
+    #[schemars(extend("between" = ["10 g", "1000 kg"]))]
+    pub spawn: Option<Mass>,
+}
+
+/// A package on offer.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Offer {
+    /// What is in it.
+    pub item: Item,
+    /// The strains that it is to be had of; left out, any.
+    #[serde(default)]
+    pub strains: Vec<Id<Strain>>,
+    /// The weight of spawn or wax in it.
+    #[schemars(extend("between" = ["10 g", "1000 kg"]))]
+    pub weight: Option<Mass>,
+    /// The plugs or thimbles in it.
+    #[schemars(range(min = 1, max = 1_000_000))]
+    pub pieces: Option<u32>,
+    /// What it costs, in the farm's own money.
+    #[schemars(range(min = 0.0, max = 100_000.0))]
+    pub price: Option<f64>,
+    /// From order to delivery.
+    #[schemars(extend("between" = ["0 days", "1 year"]))]
+    pub lead: Option<Duration>,
+    /// How long it keeps from delivery.
+    #[schemars(extend("between" = ["1 day", "3 years"]))]
+    pub keeps: Option<Duration>,
+}
+
+/// What is in a package.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Item {
+    /// Loose colonised sawdust.
+    Sawdust,
+    /// Wooden dowels.
+    Plug,
+    /// Sawdust pressed into a cone with a foam cap.
+    Thimble,
+    /// Colonised grain.
+    Grain,
+    /// Sealing wax.
+    Wax,
+}
+
+impl Item {
+    /// The item that a form of spawn is.
+    #[must_use]
+    pub const fn of(form: SpawnForm) -> Self {
+        match form {
+            SpawnForm::Sawdust => Self::Sawdust,
+            SpawnForm::Plug => Self::Plug,
+            SpawnForm::Thimble => Self::Thimble,
+            SpawnForm::Grain => Self::Grain,
+        }
+    }
+
+    /// The item as a reader meets it on a page.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Sawdust => "sawdust spawn",
+            Self::Plug => "plugs",
+            Self::Thimble => "thimbles",
+            Self::Grain => "grain spawn",
+            Self::Wax => "wax",
+        }
+    }
+}
+
+impl Record for Plan {
+    const KIND: Kind = Kind::Plan;
+}

@@ -1,0 +1,65 @@
+//! A stand: a part of the woods that is thinned as one, and how dense it is.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{Kind, Record};
+use crate::quantity::{Area, BasalArea, Length};
+
+/// A stand, as a farm writes it.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Stand {
+    /// The name that pages use.
+    pub name: String,
+    /// A few sentences for whoever goes there (Markdown).
+    pub about: Option<String>,
+    /// Its area.
+    #[schemars(extend("between" = ["100 m2", "1000 ha"]))]
+    pub area: Option<Area>,
+    /// The basal area to keep.
+    #[schemars(extend("between" = ["1 m2/ha", "60 m2/ha"]))]
+    pub target: Option<BasalArea>,
+    /// Points counted with a prism or an angle gauge.
+    pub prism: Option<Prism>,
+    /// Plots of one size on which every tree was measured.
+    pub plots: Option<Plots>,
+    /// The height of its trees, for those whose own height was not measured.
+    #[schemars(extend("between" = ["6 ft", "150 ft"]))]
+    pub height: Option<Length>,
+}
+
+/// Points counted with a prism or an angle gauge.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Prism {
+    /// The basal area for which one counted tree stands.
+    #[schemars(extend("between" = ["0.5 m2/ha", "20 m2/ha"], "examples" = ["10 ft2/ac"]))]
+    pub factor: BasalArea,
+    /// The trees counted at each point.
+    #[schemars(length(min = 1), inner(range(min = 0, max = 100)))]
+    pub counts: Vec<u32>,
+    /// The diameters of all the counted trees, where they were measured; from them come trees an acre.
+    #[serde(default)]
+    #[schemars(extend("between" = ["1 in", "60 in"]))]
+    pub diameters: Vec<Length>,
+}
+
+/// Plots of one size on which every tree was measured.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Plots {
+    /// The area of one plot.
+    #[schemars(extend("between" = ["10 m2", "2 ha"], "examples" = ["0.1 acre"]))]
+    pub size: Area,
+    /// How many plots were measured, those without a tree among them.
+    #[schemars(range(min = 1, max = 1000))]
+    pub number: u32,
+    /// The diameters of all the trees on them.
+    #[schemars(extend("between" = ["1 in", "60 in"]))]
+    pub diameters: Vec<Length>,
+}
+
+impl Record for Stand {
+    const KIND: Kind = Kind::Stand;
+}

@@ -1,0 +1,172 @@
+//! A tagged tree: what it is, how thick and high, whether it stays, and why.
+
+use std::{borrow::Cow, fmt};
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Deserialize, Deserializer, Serialize};
+
+use super::{Id, Kind, Record, stand::Stand, wood::Wood};
+use crate::quantity::Length;
+
+/// A tagged tree, as a farm writes it in a row.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Tree {
+    /// What its tag says.
+    pub tag: Tag,
+    /// The stand in which it grows; left out, that of the file's name.
+    pub stand: Option<Id<Stand>>,
+    /// Its wood.
+    pub wood: Id<Wood>,
+    /// Its diameter over bark at breast height, 4.5 ft (1.3 m) above the ground on the uphill side.
+    #[schemars(extend("between" = ["0.5 in", "60 in"], "examples" = ["7.5 in"]))]
+    pub dbh: Length,
+    /// Its height.
+    #[schemars(extend("between" = ["6 ft", "150 ft"], "examples" = ["52 ft"]))]
+    pub height: Option<Length>,
+    /// The logs of the farm's size that one sees in the stem; stands in where none can be reckoned from its own height.
+    #[schemars(range(min = 0, max = 60))]
+    pub logs: Option<u32>,
+    /// The logs of the farm's size in its limbs, by eye.
+    #[schemars(range(min = 0, max = 60))]
+    pub limb_logs: Option<u32>,
+    /// The height at which the stem forks; nothing above it is counted.
+    #[schemars(extend("between" = ["1 ft", "120 ft"]))]
+    pub fork: Option<Length>,
+    /// Its condition.
+    #[serde(default)]
+    pub condition: Condition,
+    /// Whether it stays.
+    pub decision: Decision,
+    /// Why.
+    pub why: Option<String>,
+    /// The stump that it shares with other stems, which stand or fall with it.
+    pub clump: Option<Tag>,
+    /// Its place in the walk from tree to tree.
+    #[schemars(range(min = 1, max = 100_000))]
+    pub order: Option<u32>,
+    /// How far east of the stand's corner post it stands; west is negative.
+    #[schemars(extend("between" = ["-3000 m", "3000 m"], "examples" = ["40 ft"]))]
+    pub east: Option<Length>,
+    /// How far north of the stand's corner post it stands; south is negative.
+    #[schemars(extend("between" = ["-3000 m", "3000 m"], "examples" = ["120 ft"]))]
+    pub north: Option<Length>,
+}
+
+/// What a tag says: text, or a bare number.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
+pub struct Tag(pub String);
+
+impl Tag {
+    /// The order in which people look for tags: by the numbers in them, then as text.
+    #[must_use]
+    pub fn rank(&self) -> (String, u64, String) {
+        let start = self.0.find(|c: char| c.is_ascii_digit()).unwrap_or(self.0.len());
+        let (head, rest) = self.0.split_at(start);
+        let end = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
+        (head.to_owned(), rest[..end].parse().unwrap_or(0), rest[end..].to_owned())
+    }
+}
+
+impl Ord for Tag {
+    fn cmp(&self, other: &Self) -> std::cmp::Ordering {
+        self.rank().cmp(&other.rank()).then_with(|| self.0.cmp(&other.0))
+    }
+}
+
+impl PartialOrd for Tag {
+    fn partial_cmp(&self, other: &Self) -> Option<std::cmp::Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl fmt::Display for Tag {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl<'de> Deserialize<'de> for Tag {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        Ok(Self(match serde_json::Value::deserialize(deserializer)? {
+            serde_json::Value::String(text) => text,
+            other => other.to_string(),
+        }))
+    }
+}
+
+impl JsonSchema for Tag {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        "Tag".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "type": ["string", "integer"], "pattern": "^[^\\s].{0,19}$", "examples": ["K-17"] })
+    }
+}
+
+/// The condition of a tree.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Condition {
+    /// Whole bark and no rot to be seen.
+    #[default]
+    Sound,
+    /// Two or more stems from one height.
+    Forked,
+    /// Bent or swept.
+    Crooked,
+    /// Out of the upright.
+    Leaning,
+    /// Bark torn or top broken.
+    Damaged,
+    /// Rot, shelves or conks to be seen.
+    Decayed,
+    /// Dead.
+    Dead,
+}
+
+impl Condition {
+    /// The condition as a reader meets it on a page.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Sound => "sound",
+            Self::Forked => "forked",
+            Self::Crooked => "crooked",
+            Self::Leaning => "leaning",
+            Self::Damaged => "damaged",
+            Self::Decayed => "decayed",
+            Self::Dead => "dead",
+        }
+    }
+}
+
+/// Whether a tree stays.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Decision {
+    /// It stays.
+    Keep,
+    /// It may come down.
+    Fell,
+}
+
+impl Decision {
+    /// The decision as records and tables write it.
+    #[must_use]
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Keep => "keep",
+            Self::Fell => "fell",
+        }
+    }
+}
+
+impl Record for Tree {
+    const KIND: Kind = Kind::Tree;
+}
