@@ -14,6 +14,12 @@ pub struct File {
 }
 
 impl File {
+    /// Whether it is a sheet of a spreadsheet (CSV).
+    #[must_use]
+    pub fn is_sheet(&self) -> bool {
+        self.name.ends_with(".csv")
+    }
+
     /// The text of a line, counted from 1; empty where there is none.
     #[must_use]
     pub fn line(&self, number: usize) -> &str {

@@ -8,7 +8,7 @@
 //! 3. the highest sum of ratings over the placed logs;
 //! 4. fewest trees, a clump of stems from one stump counting as one;
 //! 5. the lowest sum of places in the order of tags, so that of equal answers the earlier tags come down;
-//! 6. of answers equal in all this, the one that serves the earlier wishes first.
+//! 6. with these trees, the earlier wishes served first.
 //!
 //! Constraints: a wood gives no more logs than its lots and its felled trees hold; a strain gets no more than its wish; only
 //! pairs that are allowed; the basal area taken from a stand is within its allowance. Only trees that may come down are
@@ -18,7 +18,7 @@
 //! machine. Every answer is checked again in whole numbers. Source: integer programming, as in any textbook; checked against
 //! an independent solver.
 
-use microlp::{ComparisonOp, LinearExpr, OptimizationDirection, Problem, SolveOptions, Variable};
+use microlp::{ComparisonOp, LinearExpr, OptimizationDirection, Problem, SolutionStatus, SolveOptions, Variable};
 
 use super::Gap;
 
@@ -92,7 +92,8 @@ pub struct Answer {
     pub from_lots: Vec<u32>,
     /// What it reaches.
     pub value: Value,
-    /// By how much the first unfinished stage could be better; nought where every stage is proven.
+    /// By how much the first unfinished stage could be better, in its own logs, ratings, trees or places; nought where every
+    /// stage is proven.
     pub gap: f64,
 }
 
@@ -116,16 +117,25 @@ pub struct Answer {
 pub fn solve(question: &Question) -> Result<Answer, Gap> {
     let mut model = Model { question, kept: Vec::new() };
     let mut gap: f64 = 0.0;
-    let mut last = None;
+    let mut last: Option<Draft> = None;
     for stage in Stage::ALL {
-        let Some((answer, left)) = model.stage(stage) else { break };
+        // The trees of the last answer, with their logs placed anew for this stage, are a good answer to begin from.
+        let again = last.as_ref().and_then(|last| model.stage(stage, Some(&last.felled), None));
+        let begin = again.map(|(answer, _)| answer).or(last);
+        let whole = if stage == Stage::Wishes { None } else { model.stage(stage, None, begin.as_ref()) };
+        let (answer, left) = match (whole, begin) {
+            (Some(found), _) => found,
+            (None, Some(begin)) if stage == Stage::Wishes => (begin, 0.0),
+            (None, Some(begin)) => (begin, f64::INFINITY),
+            (None, None) => return Err(Gap::Outside("no answer was found within the number of steps allowed")),
+        };
         if gap == 0.0 {
             gap = left;
         }
         model.kept.push((stage, stage.reached(question, &answer)));
         last = Some(answer);
     }
-    let answer = last.ok_or(Gap::Outside("no answer was found within the number of steps allowed"))?;
+    let answer = last.ok_or(Gap::Outside("nothing is asked"))?;
     let value = question.value(&answer);
     let Draft { felled, placed, from_lots } = answer;
     Ok(Answer { felled, placed, from_lots, value, gap })
@@ -256,14 +266,33 @@ struct Variables {
     trees: Vec<Variable>,
 }
 
+impl Variables {
+    /// The value of every variable in an answer.
+    fn at(&self, draft: &Draft) -> Vec<(Variable, f64)> {
+        let placed = self.placed.iter().flatten().zip(draft.placed.iter().flatten());
+        let placed = placed.filter_map(|(variable, logs)| Some(((*variable)?, f64::from(*logs))));
+        let ready = self.ready.iter().zip(&draft.from_lots).map(|(variable, logs)| (*variable, f64::from(*logs)));
+        let trees =
+            self.trees.iter().zip(&draft.felled).map(|(variable, falls)| (*variable, f64::from(u8::from(*falls))));
+        placed.chain(ready).chain(trees).collect()
+    }
+}
+
 impl Model<'_> {
-    /// Solves one stage: its answer, and by how much it could be better; `None` where no answer is found.
-    fn stage(&mut self, stage: Stage) -> Option<(Draft, f64)> {
+    /// Solves one stage, for given trees or for any: its answer, and by how much it could be better; `None` where no answer is
+    /// found.
+    fn stage(&self, stage: Stage, felled: Option<&[bool]>, begin: Option<&Draft>) -> Option<(Draft, f64)> {
         let mut problem = Problem::new(stage.direction());
-        let variables = self.variables(&mut problem, stage);
+        let variables = self.variables(&mut problem, felled);
         self.constrain(&mut problem, &variables);
+        // A whole score of its own lets the search drop every branch that is better by less than one.
+        let score = problem.add_integer_var(1.0, (0, i32::MAX));
+        let mut sum = self.sum(&variables, stage);
+        sum.add(score, -1.0);
+        problem.add_constraint(sum, ComparisonOp::Eq, 0.0);
         let mut options = SolveOptions::default();
         options.node_limit = Some(NODES);
+        options.warm_start = begin.map(|begin| variables.at(begin));
         let solution = problem.solve_with(options).ok()?.into_solution().ok()?;
         let whole = |variable: Variable| solution.var_value(variable).round().max(0.0) as u32;
         let draft = Draft {
@@ -275,26 +304,41 @@ impl Model<'_> {
                 .collect(),
             from_lots: variables.ready.iter().map(|variable| whole(*variable)).collect(),
         };
-        let left = solution.gap().unwrap_or(f64::INFINITY);
-        let proven = solution.status() == microlp::SolutionStatus::Optimal;
+        let bound = solution.stats().best_bound.unwrap_or(f64::INFINITY);
+        let left = ((bound - solution.objective()).abs() + 1e-6).floor();
+        let proven = solution.status() == SolutionStatus::Optimal;
         self.question.allows(&draft).then_some((draft, if proven { 0.0 } else { left }))
     }
 
-    fn variables(&self, problem: &mut Problem, stage: Stage) -> Variables {
-        let bound = |logs: u32| i32::try_from(logs).unwrap_or(i32::MAX);
+    /// Only trees are held to whole numbers: with them given, logs flow through a network, whose corners are whole.
+    fn variables(&self, problem: &mut Problem, felled: Option<&[bool]>) -> Variables {
         let Question { wishes, ready, trees, woods, .. } = self.question;
-        let mut of_wish = |(place, wish): (usize, &Wanted)| {
-            let pair = |wood: usize| {
-                wish.rating(wood).map(|rating| problem.add_integer_var(stage.log(rating, place), (0, bound(wish.logs))))
-            };
-            (0..*woods).map(pair).collect()
+        let mut logs = |most: u32| problem.add_var(0.0, (0.0, f64::from(most)));
+        let mut of_wish = |wish: &Wanted| -> Vec<Option<Variable>> {
+            (0..*woods).map(|wood| wish.rating(wood).map(|_| logs(wish.logs))).collect()
         };
-        let placed = wishes.iter().enumerate().map(&mut of_wish).collect();
-        Variables {
-            placed,
-            ready: ready.iter().map(|logs| problem.add_integer_var(stage.ready(), (0, bound(*logs)))).collect(),
-            trees: (0..trees.len()).map(|place| problem.add_binary_var(stage.tree(place))).collect(),
+        let placed = wishes.iter().map(&mut of_wish).collect();
+        let ready = ready.iter().map(|most| logs(*most)).collect();
+        let mut tree = |place: usize| match felled.map(|felled| i32::from(felled[place])) {
+            Some(falls) => problem.add_integer_var(0.0, (falls, falls)),
+            None => problem.add_binary_var(0.0),
+        };
+        Variables { placed, ready, trees: (0..trees.len()).map(&mut tree).collect() }
+    }
+
+    /// What a stage counts.
+    fn sum(&self, variables: &Variables, stage: Stage) -> LinearExpr {
+        let mut sum = LinearExpr::empty();
+        for (place, (wish, of_wish)) in self.question.wishes.iter().zip(&variables.placed).enumerate() {
+            for (wood, variable) in of_wish.iter().enumerate() {
+                if let Some(variable) = variable {
+                    sum.add(*variable, stage.log(wish.rating(wood).unwrap_or(0), place));
+                }
+            }
         }
+        variables.ready.iter().for_each(|variable| sum.add(*variable, stage.ready()));
+        variables.trees.iter().enumerate().for_each(|(place, variable)| sum.add(*variable, stage.tree(place)));
+        sum
     }
 
     fn constrain(&self, problem: &mut Problem, variables: &Variables) {
@@ -310,9 +354,7 @@ impl Model<'_> {
             let mut from_trees = LinearExpr::empty();
             placed().for_each(|variable| from_trees.add(variable, 1.0));
             from_trees.add(variables.ready[wood], -1.0);
-            let mut from_lots = LinearExpr::empty();
-            placed().for_each(|variable| from_lots.add(variable, 1.0));
-            from_lots.add(variables.ready[wood], -1.0);
+            let from_lots = from_trees.clone();
             for (tree, variable) in trees.iter().zip(&variables.trees).filter(|(tree, _)| tree.wood == wood) {
                 from_trees.add(*variable, -f64::from(tree.logs));
             }
@@ -328,26 +370,11 @@ impl Model<'_> {
             problem.add_constraint(out, ComparisonOp::Le, *allowance);
         }
         for (stage, reached) in &self.kept {
-            self.keep(problem, variables, *stage, *reached);
+            let side = match stage.direction() {
+                OptimizationDirection::Maximize => ComparisonOp::Ge,
+                OptimizationDirection::Minimize => ComparisonOp::Le,
+            };
+            problem.add_constraint(self.sum(variables, *stage), side, *reached as f64);
         }
-    }
-
-    /// Holds what an earlier stage reached.
-    fn keep(&self, problem: &mut Problem, variables: &Variables, stage: Stage, reached: u64) {
-        let mut sum = LinearExpr::empty();
-        for (place, (wish, of_wish)) in self.question.wishes.iter().zip(&variables.placed).enumerate() {
-            for (wood, variable) in of_wish.iter().enumerate() {
-                if let Some(variable) = variable {
-                    sum.add(*variable, stage.log(wish.rating(wood).unwrap_or(0), place));
-                }
-            }
-        }
-        variables.ready.iter().for_each(|variable| sum.add(*variable, stage.ready()));
-        variables.trees.iter().enumerate().for_each(|(place, variable)| sum.add(*variable, stage.tree(place)));
-        let side = match stage.direction() {
-            OptimizationDirection::Maximize => ComparisonOp::Ge,
-            OptimizationDirection::Minimize => ComparisonOp::Le,
-        };
-        problem.add_constraint(sum, side, reached as f64);
     }
 }

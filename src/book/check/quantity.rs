@@ -19,5 +19,12 @@ pub fn check(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
         }
         _ => return None,
     };
+    let fault = match (fault.rule, &fault.instead) {
+        ("no-unit", Some(instead)) if node.place.file.is_sheet() => {
+            let instead = format!("{instead}, or the unit into the head of the column, such as `DBH (in)`");
+            fault.instead(instead)
+        }
+        _ => fault,
+    };
     Some(fault.at(node.place.clone()))
 }

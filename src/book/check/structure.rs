@@ -52,6 +52,7 @@ impl<'a> Checker<'a> {
                 one(self.outside_list(here, error))
             }
             Wrong::Minimum { .. } | Wrong::Maximum { .. } => one(self.out_of_bounds(here, error)),
+            Wrong::Pattern { .. } => one(no_tag(here)),
             Wrong::MinItems { limit } | Wrong::MaxItems { limit } => one(miscounted(*limit, self.parent(error), here)),
             other => one(Fault::new("wrong-value", format!("this value does not fit ({})", other.keyword()))),
         }
@@ -164,8 +165,17 @@ fn missing(kind: Kind, node: &Node, pointer: &str, property: &Value, example: Op
     let inside = pointer.rsplit('/').find(|step| !step.is_empty() && step.parse::<usize>().is_err());
     let what = inside.map_or_else(|| format!("this {} record", kind.word()), |step| format!("this part of `{step}`"));
     let fault = Fault::new("missing-key", format!("{what} does not say `{key}`"));
+    if node.place.file.is_sheet() {
+        return fault.instead(format!("write it into this row, under the head of `{key}`")).at(node.place.clone());
+    }
     let line = example.unwrap_or_else(|| format!("`{key}:` with its value"));
     fault.instead(format!("add a line {line}")).at(node.at(pointer).place.clone())
+}
+
+/// A text that no tag can bear, the only one for which a schema has a pattern.
+fn no_tag(here: &Node) -> Fault {
+    Fault::new("not-believable", format!("{} is too long for a tag, or blank", found(here)))
+        .instead("write what the tag says in at most 20 letters, such as `K-17`")
 }
 
 fn miscounted(limit: u64, schema: Option<&Value>, here: &Node) -> Fault {
@@ -173,7 +183,8 @@ fn miscounted(limit: u64, schema: Option<&Value>, here: &Node) -> Fault {
     let example = schema.and_then(|schema| schema.pointer("/items/examples/0")).and_then(Value::as_str);
     let exact = number("minItems") == number("maxItems");
     let wanted = if exact { limit.to_string() } else { format!("at least {limit}") };
-    let fault = Fault::new("wrong-count", format!("this list has {}, but {wanted} are wanted", count(here)));
+    let are = if limit == 1 { "is" } else { "are" };
+    let fault = Fault::new("wrong-count", format!("this list has {}, but {wanted} {are} wanted", count(here)));
     fault.instead(match (exact && limit == 2, example) {
         (true, Some(example)) => format!("write the lower and the higher end, as in `[{example}, {example}]`"),
         (true, None) => "write the lower and the higher end, as in `[20, 25]`".to_owned(),
