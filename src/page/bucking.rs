@@ -146,9 +146,10 @@ fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Tree {
     Tree {
         tag: found.tree.tag().to_string(),
         wood: Anchor::wood(&found.tree.wood, context),
-        logs: match &found.counted {
-            Ok(_) => Figure::worked(found.logs().to_string(), working.clone()),
-            Err(_) => Figure::gap("not counted"),
+        logs: if found.is_counted() {
+            Figure::worked(found.logs().to_string(), working.clone())
+        } else {
+            Figure::gap("not counted")
         },
         middles,
         heaviest,

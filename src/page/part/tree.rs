@@ -43,6 +43,7 @@ impl Row {
         let logs = match (&found.counted, spread) {
             (Ok(_), Some(careful)) => Figure::worked(format!("{} ({careful})", found.logs()), working),
             (Ok(_), None) => Figure::worked(found.logs().to_string(), working),
+            (Err(_), _) if found.is_counted() => Figure::worked(format!("{} of limbs", found.limb_logs), working),
             (Err(_), _) => Figure::gap("not counted"),
         };
         let condition = (record.condition != Condition::Sound).then(|| record.condition.words().to_owned());

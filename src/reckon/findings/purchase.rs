@@ -55,11 +55,13 @@ pub enum Amount {
 }
 
 impl Amount {
-    /// The amount in whole grams or pieces, upwards.
+    /// The amount in whole grams, downwards, or in pieces.
+    ///
+    /// Packages are rounded upwards, so that two of 40 lb cover 80 lb.
     #[must_use]
     pub fn whole(&self) -> u64 {
         match self {
-            Self::Weight(mass) => (mass.grams() - 1e-6).ceil().max(0.0) as u64,
+            Self::Weight(mass) => (mass.grams() + 1e-6).floor().max(0.0) as u64,
             Self::Pieces(pieces) => u64::from(*pieces),
         }
     }
@@ -151,10 +153,10 @@ fn line(
     found
 }
 
-/// A package in whole grams or pieces, never more than it holds.
+/// A package in whole grams, upwards, or in pieces.
 fn package(offer: &Offer, need: &Amount) -> Package {
     let size = match need {
-        Amount::Weight(_) => offer.weight.as_ref().map_or(0, |weight| (weight.grams() + 1e-6).floor() as u64),
+        Amount::Weight(_) => offer.weight.as_ref().map_or(0, |weight| (weight.grams() - 1e-6).ceil() as u64),
         Amount::Pieces(_) => offer.pieces.map_or(0, u64::from),
     };
     Package { size, price: offer.price.map(|price| (price * 100.0).round() as u64) }

@@ -53,6 +53,12 @@ impl TreeFinding {
         self.stem_logs + self.limb_logs
     }
 
+    /// Whether any log of it was counted, in the stem or in the limbs.
+    #[must_use]
+    pub const fn is_counted(&self) -> bool {
+        self.counted.is_ok() || self.limb_logs > 0
+    }
+
     /// Whether the tree may come down.
     #[must_use]
     pub fn may_fall(&self) -> bool {

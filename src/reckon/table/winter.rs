@@ -60,13 +60,12 @@ pub fn trees(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let row = |tree: &TreeFinding| {
         let record = &tree.tree.record;
-        let known = tree.counted.is_ok();
         vec![
             text(record.tag.to_string()),
             Cell::text(tree.tree.stand.as_ref().map(|stand| stand.id.as_str())),
             text(&tree.tree.wood.id),
             text(record.decision.id()),
-            Cell::number(known.then(|| f64::from(tree.logs())), 0),
+            Cell::number(tree.is_counted().then(|| f64::from(tree.logs())), 0),
             length(&record.dbh, units),
             tree.height.as_ref().or(record.height.as_ref()).map_or(Cell::Empty, |of| height(of, units)),
             Cell::number(tree.careful.map(|logs| f64::from(logs + tree.limb_logs)), 0),
