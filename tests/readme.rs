@@ -48,8 +48,8 @@ fn every_command_of_the_readme_runs() {
 
 #[test]
 fn the_example_records_are_read_without_fault() {
-    let records = blocks("yaml");
-    assert!(records.len() >= 2);
+    let records = [blocks("yaml"), blocks("csv")].concat();
+    assert!(records.len() >= 7);
     let farm = Farm::with(&[]);
     for record in records {
         let (head, body) = record.split_once('\n').unwrap();

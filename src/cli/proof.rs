@@ -43,12 +43,13 @@ impl Proof {
             (Ok(book), Form::Text) => Ok(Ended::Done {
                 text: String::new(),
                 remark: format!(
-                    "No fault in the records of {}{}: {} woods, {} mushrooms, {} rows of evidence, {} notes.",
+                    "No fault in the records of {}{}: {} woods, {} mushrooms, {} rows of evidence, {} tagged trees, {} notes.",
                     book.farm.record.name,
                     if at == FarmAt::Demo { ", the demo farm" } else { "" },
                     book.woods.len(),
                     book.mushrooms.len(),
                     book.evidence.len(),
+                    book.trees.len(),
                     book.notes.len()
                 ),
             }),
