@@ -11,16 +11,16 @@ import json
 import math
 import random
 import subprocess
-import sys
 import tempfile
 from collections import Counter, defaultdict
-from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from shutil import rmtree
 
 import numpy as np
 import yaml
 from scipy.optimize import Bounds, LinearConstraint, milp
+
+from farms import asked, try_all, write
 
 CONTENT = Path(__file__).resolve().parents[2] / "content"
 SEASON = 2026
@@ -52,11 +52,6 @@ COLUMNS = {
 
 def square_feet(inches):
     return math.pi / 576 * inches**2
-
-
-def write(path, record):
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(yaml.safe_dump(record, sort_keys=False, allow_unicode=True), encoding="utf-8")
 
 
 class Handbook:
@@ -556,23 +551,8 @@ def one(task):
 
 
 def main():
-    if not 2 <= len(sys.argv) <= 4 or not all(word.isdigit() for word in sys.argv[2:]):
-        sys.exit("Usage: allocation.py HOSTWOOD_BINARY [COUNT] [SEED]")
-    count, seed = (int(given) for given in (sys.argv[2:] + ["200", "1"][len(sys.argv) - 2 :]))
-    handbook = Handbook(sys.argv[1])
-    base = Path(tempfile.mkdtemp(prefix="hostwood-allocation-"))
-    tasks = [(f"{seed}-{place}", base / f"farm-{place}", handbook) for place in range(count)]
-    passed = failed = 0
-    with ProcessPoolExecutor(max_workers=2) as pool:
-        for good, faults in pool.map(one, tasks):
-            passed += good
-            failed += len(faults)
-            for fault in faults:
-                print(" ".join(fault.split()))
-    if not failed:
-        base.rmdir()
-    print(f"{passed} passed, {failed} failed")
-    sys.exit(1 if failed else 0)
+    binary, seeds = asked(200)
+    try_all(one, seeds, Handbook(binary))
 
 
 if __name__ == "__main__":

@@ -9,13 +9,9 @@ COUNT is 60 and SEED is 1 where they are left out. A farm that fails is left whe
 import json
 import random
 import subprocess
-import sys
-import tempfile
-from concurrent.futures import ProcessPoolExecutor
-from pathlib import Path
 from shutil import rmtree
 
-import yaml
+from farms import asked, try_all, write
 
 # Weights are whole parts of a gram, so small that an ounce is a whole number of them.
 GRAM = 1_600_000
@@ -26,11 +22,6 @@ WORDS = {"sawdust": "sawdust spawn", "plug": "plugs", "thimble": "thimbles", "wa
 STRAIN, OTHER_STRAIN = "shiitake-wide-range", "another-line"
 # Rounding to grams may prefer one of two sets that hold the same to a few grams, and no farm could tell.
 SLACK = 5 * GRAM
-
-
-def write(path, record):
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(yaml.safe_dump(record, sort_keys=False), encoding="utf-8")
 
 
 def amount(text):
@@ -234,7 +225,7 @@ class Trial:
 
 def one(task):
     """Tries one farm: how many checks passed, and the messages of those that failed."""
-    binary, seed, folder = task
+    seed, folder, binary = task
     farm = Farm(seed)
     farm.write(folder)
     words = [binary, "reckon", "supply", str(folder), "--as", "json", "--units", "us"]
@@ -249,22 +240,8 @@ def one(task):
 
 
 def main():
-    if not 2 <= len(sys.argv) <= 4 or not all(word.isdigit() for word in sys.argv[2:]):
-        sys.exit("Usage: supply.py HOSTWOOD_BINARY [COUNT] [SEED]")
-    count, seed = (int(given) for given in (sys.argv[2:] + ["60", "1"][len(sys.argv) - 2 :]))
-    base = Path(tempfile.mkdtemp(prefix="hostwood-supply-"))
-    tasks = [(sys.argv[1], f"{seed}-{place}", base / f"farm-{place}") for place in range(count)]
-    passed = failed = 0
-    with ProcessPoolExecutor(max_workers=2) as pool:
-        for good, faults in pool.map(one, tasks):
-            passed += good
-            failed += len(faults)
-            for fault in faults:
-                print(" ".join(fault.split()))
-    if not failed:
-        base.rmdir()
-    print(f"{passed} passed, {failed} failed")
-    sys.exit(1 if failed else 0)
+    binary, seeds = asked(60)
+    try_all(one, seeds, binary)
 
 
 if __name__ == "__main__":
