@@ -2,23 +2,41 @@
 
 use crate::harness::{Farm, code, root, run, said, table};
 
+/// Every table that the program prints.
+const TABLES: [&str; 18] = [
+    "mushrooms",
+    "woods",
+    "pairings",
+    "seasons",
+    "strains",
+    "weights",
+    "inoculation",
+    "trees",
+    "bolts",
+    "lifting",
+    "moisture",
+    "supply",
+    "allocation",
+    "planning",
+    "thinning",
+    "money",
+    "cautions",
+    "sources",
+];
+
 #[test]
 fn no_table_lists_the_tables() {
     let output = run(&root(), &["reckon"]);
     assert_eq!(code(&output), 0);
     let text = String::from_utf8(output.stdout).unwrap();
-    for name in
-        ["mushrooms", "woods", "pairings", "seasons", "strains", "weights", "inoculation", "cautions", "sources"]
-    {
+    for name in TABLES {
         assert!(text.lines().any(|line| line.starts_with(name)), "{name} is not listed in:\n{text}");
     }
 }
 
 #[test]
 fn every_table_prints_in_every_form_with_the_same_rows() {
-    for name in
-        ["mushrooms", "woods", "pairings", "seasons", "strains", "weights", "inoculation", "cautions", "sources"]
-    {
+    for name in TABLES {
         let farm = root().join("examples/sorrel-hollow");
         let json = table(name, &farm, &[]);
         assert!(!json.is_empty(), "{name} is empty");
@@ -38,6 +56,12 @@ fn fixed_columns_are_there() {
     assert_eq!(columns("pairings"), ["mushroom", "wood", "rating", "word", "agreement", "sources", "basis"]);
     assert_eq!(columns("seasons"), ["window", "kind", "from", "to", "days", "basis"]);
     assert!(columns("weights").contains(&"mass_lb".to_owned()));
+    assert_eq!(columns("trees")[..7], ["tag", "stand", "wood", "decision", "logs", "diameter_in", "height_ft"]);
+    assert_eq!(columns("allocation")[..4], ["strain", "wood", "logs", "rating"]);
+    assert_eq!(columns("supply")[..5], ["item", "package", "count", "cost", "left_over"]);
+    for column in ["task", "diameter_in", "mass_lb", "rwl_lb", "li"] {
+        assert!(columns("lifting").contains(&column.to_owned()), "{column}");
+    }
 }
 
 #[test]

@@ -25,8 +25,7 @@ use crate::{
 #[derive(Debug, Serialize)]
 pub struct View {
     plans: Vec<String>,
-    trees: usize,
-    logs: u32,
+    total: Figure,
     stands: Vec<Stand>,
     no_plan: bool,
     deadlines: Vec<Deadline>,
@@ -56,6 +55,7 @@ pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let winter = &findings.winter;
     let falls = |tree: &&TreeFinding| winter.falls(tree.tree.tag());
+    let logs: u32 = findings.trees.iter().filter(falls).map(TreeFinding::logs).sum();
     let homeless: Vec<usize> = findings
         .trees
         .iter()
@@ -73,8 +73,10 @@ pub fn view(context: &Context<'_>) -> View {
     }
     View {
         plans: winter.plans().iter().map(|plan| plan.record.name.clone()).collect(),
-        trees: winter.number(),
-        logs: findings.trees.iter().filter(falls).map(TreeFinding::logs).sum(),
+        total: Figure::worked(
+            format!("{} trees, {} logs", winter.number(), logs),
+            context.route.to(&Page::WorkingAllocation),
+        ),
         stands,
         no_plan: winter.wishes.is_empty(),
         deadlines: deadline::all(context),

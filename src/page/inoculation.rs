@@ -71,11 +71,10 @@ struct OfWood {
 /// The whole of the day.
 #[derive(Debug, Serialize)]
 struct Total {
-    logs: u32,
-    holes: u32,
-    wax: Option<String>,
-    hours: Option<String>,
-    apiece: Option<String>,
+    sum: Figure,
+    wax: Option<Figure>,
+    hours: Option<Figure>,
+    apiece: Option<Figure>,
 }
 
 /// The tools of one step of the method, in the order of the work.
@@ -240,12 +239,13 @@ fn total(context: &Context<'_>) -> Option<Total> {
     let wax: Result<f64, Gap> = drilled().map(|day| day.wax.clone().map(|wax| wax.base())).sum();
     let hours: Result<f64, Gap> = drilled().map(Day::hours).sum();
     let hands = context.book.farm.record.work.hands;
+    let holes: u32 = days.iter().map(Day::holes).sum();
+    let worked = |text: String| Figure::worked(text, context.route.at(&Page::WorkingInoculation, "day"));
     (logs > 0).then(|| Total {
-        logs,
-        holes: days.iter().map(Day::holes).sum(),
-        wax: wax.ok().map(|wax| crate::quantity::Mass::of_kilograms(wax).show(units)),
-        apiece: hours.as_ref().ok().zip(hands).map(|(hours, hands)| hours_words(hours / f64::from(hands))),
-        hours: hours.ok().map(hours_words),
+        sum: worked(format!("{logs} logs, {holes} holes")),
+        wax: wax.ok().map(|wax| worked(crate::quantity::Mass::of_kilograms(wax).show(units))),
+        apiece: hours.as_ref().ok().zip(hands).map(|(hours, hands)| worked(hours_words(hours / f64::from(hands)))),
+        hours: hours.ok().map(|hours| worked(hours_words(hours))),
     })
 }
 

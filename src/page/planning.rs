@@ -28,7 +28,7 @@ use crate::{
 pub struct View {
     wishes: Vec<Wish>,
     no_plan: Option<String>,
-    trees: usize,
+    trees: Figure,
     rows: Vec<Row>,
     money: Vec<Log>,
     no_money: bool,
@@ -67,10 +67,10 @@ struct Row {
     a_log: Option<String>,
     note: Option<String>,
     logs: Figure,
-    each: Option<String>,
-    trees: Option<u32>,
-    tank: Option<String>,
-    ground: Option<String>,
+    each: Option<Figure>,
+    trees: Option<Figure>,
+    tank: Option<Figure>,
+    ground: Option<Figure>,
 }
 
 /// What a log costs and may bring.
@@ -109,7 +109,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         wishes: winter.wishes.iter().map(|wish| of_wish(wish, context)).collect(),
         no_plan: winter.value.as_ref().err().map(ToString::to_string),
-        trees: winter.number(),
+        trees: Figure::worked(winter.number().to_string(), context.route.to(&Page::WorkingAllocation)),
         rows: findings.planning.iter().map(|found| row(found, context)).collect(),
         money: findings.money.iter().map(|found| log(found, context)).collect(),
         no_money: context.book.farm.record.money.is_none(),
@@ -160,7 +160,7 @@ fn cure(logs: u32, cure: &Cure, context: &Context<'_>) -> String {
 
 fn row(found: &PlanningFinding, context: &Context<'_>) -> Row {
     let units = context.units();
-    let working = context.route.at(&Page::WorkingSupply, "planning");
+    let worked = |text: String| Figure::worked(text, context.route.at(&Page::WorkingSupply, "planning"));
     let by = found.by.as_ref();
     let mass = by.map(|(of, end)| match end {
         End::Low => &of.a_log.low,
@@ -181,16 +181,20 @@ fn row(found: &PlanningFinding, context: &Context<'_>) -> Row {
         }),
         note: by.and_then(|(of, _)| of.note.clone()),
         logs: match &found.logs {
-            Ok([all, _]) => Figure::worked(all.to_string(), working),
+            Ok([all, _]) => worked(all.to_string()),
             Err(gap) => Figure::gap(gap.to_string()),
         },
-        each: found.logs.as_ref().ok().zip(by).map(|([_, each], (of, _))| match of.over {
-            crate::record::mushroom::Over::Flush => format!("{each} soaked a week"),
-            _ => format!("{each} new a year"),
+        each: found.logs.as_ref().ok().zip(by).map(|([_, each], (of, _))| {
+            worked(match of.over {
+                crate::record::mushroom::Over::Flush => format!("{each} soaked a week"),
+                _ => format!("{each} new a year"),
+            })
         }),
-        trees: found.trees,
-        tank: found.tank.map(|cubic_metres| units.volume_words(cubic_metres)),
-        ground: found.ground.map(|square_metres| crate::quantity::Area::of_square_metres(square_metres).show(units)),
+        trees: found.trees.map(|trees| worked(trees.to_string())),
+        tank: found.tank.map(|cubic_metres| worked(units.volume_words(cubic_metres))),
+        ground: found
+            .ground
+            .map(|square_metres| worked(crate::quantity::Area::of_square_metres(square_metres).show(units))),
     }
 }
 

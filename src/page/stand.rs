@@ -37,8 +37,7 @@ pub struct View {
     facts: Vec<Fact>,
     gaps: Vec<String>,
     rows: Vec<Row>,
-    felled: usize,
-    logs: u32,
+    felled: Figure,
     place_unit: &'static str,
     cautions: Vec<Caution>,
     notes: Vec<Anchor>,
@@ -63,6 +62,7 @@ pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
     let record = &found.measured.stand.record;
     let units = context.units();
     let trees: Vec<&TreeFinding> = found.trees.iter().map(|index| &findings.trees[*index]).collect();
+    let logs: u32 = found.felled.iter().map(|index| findings.trees[*index].logs()).sum();
     let gaps = [found.measured.density.as_ref().err(), found.measured.acres.as_ref().err()];
     Some(View {
         name: record.name.clone(),
@@ -73,8 +73,10 @@ pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
         facts: facts(found, context),
         gaps: gaps.into_iter().flatten().map(ToString::to_string).collect(),
         rows: trees.iter().map(|tree| Row { room: room(found, tree, context), ..Row::of(tree, context) }).collect(),
-        felled: found.felled.len(),
-        logs: found.felled.iter().map(|index| findings.trees[*index].logs()).sum(),
+        felled: Figure::worked(
+            format!("{} trees come down this winter and give {logs} logs", found.felled.len()),
+            context.route.to(&Page::WorkingAllocation),
+        ),
         place_unit: if units == Units::Us { "ft" } else { "m" },
         cautions: caution::for_tasks(&[Task::Survey], caution::is_general, context),
         notes: Anchor::notes_about(crate::record::Kind::Stand, id, context),

@@ -325,27 +325,22 @@ class Question:
     def unit_logs(self, unit):
         return sum(self.logs[tree["tag"]] for tree in unit)
 
-    def solve(self):
-        """The best value stage by stage: each stage keeps what the earlier ones reached."""
+    def solve(self, felled):
+        """The best value of each stage, which keeps what the earlier ones reached; the last one is for given trees."""
         pairs = [(wish, wood) for wish in self.farm.wishes for wood in self.woods if self.allows(wish, wood)]
         if not pairs:
-            return (0,) * len(STAGES)
+            yield from (0 for _ in STAGES)
+            return
         rows, tops = self.constraints(pairs)
-        highest = [wish.wanted for wish, _ in pairs] * 2 + [1] * len(self.units)
-        value = []
-        for aim in self.aims(pairs):
-            limits = LinearConstraint(np.array(rows), -np.inf, np.array(tops))
-            done = milp(aim, constraints=limits, bounds=Bounds(0, highest), integrality=1, options=OPTIONS)
-            if done.status != 0:
-                raise ValueError(f"the solver found nothing: {done.message}")
-            whole = np.round(done.x)
-            if np.any(np.array(rows) @ whole > np.array(tops) + 1e-6):
-                raise ValueError("the solver's answer in whole numbers does not keep to the limits")
-            best = round(aim @ whole)
+        logs = [wish.wanted for wish, _ in pairs] * 2
+        lowest, highest = [0] * len(logs + self.units), logs + [1] * len(self.units)
+        for stage, aim in zip(STAGES, self.aims(pairs)):
+            if stage == STAGES[-1]:
+                lowest[len(logs) :] = highest[len(logs) :] = [int(unit[0] in felled) for unit in self.units]
+            best = smallest(aim, rows, tops, Bounds(lowest, highest))
             rows.append(aim)
             tops.append(best)
-            value.append(abs(best))
-        return tuple(value)
+            yield abs(best)
 
     def constraints(self, pairs):
         """Rows over logs from lots by pair, logs from trees by pair, and whether each unit comes down."""
@@ -386,6 +381,18 @@ class Question:
             np.concatenate([none, none, trees + np.arange(1, len(trees) + 1)]),
             np.concatenate([orders, orders, trees]),
         )
+
+
+def smallest(aim, rows, tops, bounds):
+    """The smallest value of an aim over whole numbers whose rows are no more than their tops."""
+    rows, tops = np.array(rows), np.array(tops)
+    done = milp(aim, constraints=LinearConstraint(rows, -np.inf, tops), bounds=bounds, integrality=1, options=OPTIONS)
+    if done.status != 0:
+        raise ValueError(f"the solver found nothing: {done.message}")
+    whole = np.round(done.x)
+    if np.any(rows @ whole > tops + 1e-6):
+        raise ValueError("the solver's answer in whole numbers does not keep to the limits")
+    return round(aim @ whole)
 
 
 class Trial:
@@ -484,10 +491,9 @@ class Trial:
         )
 
     def best(self):
-        best, reached = self.question.solve(), self.reached()
-        for stage, mine, said in zip(STAGES, best, reached):
-            self.check(mine == said, f"{stage}: the program reaches {said} of {reached}, the best is {mine} of {best}")
-            if mine != said:
+        for stage, best, reached in zip(STAGES, self.question.solve(self.felled), self.reached()):
+            self.check(best == reached, f"{stage}: the program reaches {reached}, and {best} is the best")
+            if best != reached:
                 break
 
     def shortages(self):
