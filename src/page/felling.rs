@@ -46,6 +46,7 @@ struct Stand {
     logs: u32,
     walked: bool,
     spared: String,
+    unwanted: String,
     uncounted: Vec<String>,
 }
 
@@ -67,7 +68,7 @@ pub fn view(context: &Context<'_>) -> View {
         findings.stands.iter().filter(|stand| !stand.trees.is_empty()).map(|stand| of_stand(stand, context)).collect();
     if !homeless.is_empty() {
         stands.push(Stand {
-            gap: Some("These trees grow in no stand of the records, so no limit is kept to.".to_owned()),
+            gap: Some("These trees grow in no stand of the records, so no limit is kept to. Name a stand in a column `stand`, or call the sheet as the stand is called.".to_owned()),
             ..of(&homeless, context)
         });
     }
@@ -92,12 +93,16 @@ fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
     let measured = &found.measured;
     let working = context.route.at(&Page::WorkingStands, &measured.stand.id);
     let before = measured.density.as_ref().map(|density| basal_area(density.basal_area).show(units));
+    let allowed = measured.allowance().ok().zip(measured.acres.as_ref().ok());
+    let most = allowed.map_or_else(String::new, |(allowance, acres)| {
+        format!(", so up to {}", basal_area(allowance / acres).show(units))
+    });
     let limit = before.map(|before| {
         let target = measured.target().map_or_else(
             || "no target is recorded".to_owned(),
             |target| format!("the target is {}", basal_area(target).show(units)),
         );
-        format!("Basal area {before} now; {target}; at most a third comes out")
+        format!("Basal area {before} now; {target}; at most a third comes out{most}")
     });
     let below = measured
         .is_below_target()
@@ -123,12 +128,12 @@ fn of(trees: &[usize], context: &Context<'_>) -> Stand {
     let winter = &findings.winter;
     let tree = |index: &usize| &findings.trees[*index];
     let falling: Vec<usize> = trees.iter().copied().filter(|index| winter.falls(tree(index).tree.tag())).collect();
-    let spared: Vec<String> = trees
-        .iter()
-        .map(tree)
-        .filter(|tree| tree.may_fall() && !winter.falls(tree.tree.tag()))
-        .map(|tree| tree.tree.tag().to_string())
-        .collect();
+    let wanted = |tree: &TreeFinding| winter.takes(&tree.tree.wood.id);
+    let left = trees.iter().map(tree).filter(|tree| tree.may_fall() && !winter.falls(tree.tree.tag()));
+    let (spared, unwanted): (Vec<&TreeFinding>, Vec<&TreeFinding>) = left.partition(|tree| wanted(tree));
+    let tags =
+        |trees: Vec<&TreeFinding>| -> Vec<String> { trees.iter().map(|tree| tree.tree.tag().to_string()).collect() };
+    let (spared, unwanted) = (tags(spared), tags(unwanted));
     let uncounted = trees
         .iter()
         .map(tree)
@@ -145,6 +150,7 @@ fn of(trees: &[usize], context: &Context<'_>) -> Stand {
         rows,
         walked,
         spared: and(&spared),
+        unwanted: and(&unwanted),
         uncounted: uncounted.collect(),
     }
 }

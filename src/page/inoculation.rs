@@ -1,5 +1,7 @@
 //! The day of inoculation: tools, hands, hours, holes, spawn and wax, strain by strain; and figures for any number of logs.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
 use super::{
@@ -30,6 +32,7 @@ use crate::{
 pub struct View {
     length: String,
     jobs: Vec<Job>,
+    apart: BTreeSet<String>,
     total: Option<Total>,
     hands: Option<u32>,
     tools: Vec<Tools>,
@@ -148,6 +151,7 @@ pub fn view(context: &Context<'_>) -> View {
             .filter(|day| day.logs() > 0 || !day.other.is_empty())
             .map(|day| job(day, context))
             .collect(),
+        apart: apart(context),
         total: total(context),
         hands: context.book.farm.record.work.hands,
         tools: tools(context),
@@ -200,12 +204,28 @@ fn job(day: &Day, context: &Context<'_>) -> Job {
     }
 }
 
+/// Lots whose own rest does not reach the day, each once.
+fn apart(context: &Context<'_>) -> BTreeSet<String> {
+    let lots = context.findings.days.iter().flat_map(|day| &day.apart);
+    lots.map(|(lot, from, to)| {
+        format!(
+            "{}: by the farm's rest these logs are for {} to {}; move the day or the rest",
+            lot.record.name,
+            from.show(),
+            to.show()
+        )
+    })
+    .collect()
+}
+
 /// Hours with one decimal.
 fn hours_words(hours: f64) -> String {
     format!("{hours:.1} h")
 }
 
-fn other(work: &OtherWork, context: &Context<'_>) -> String {
+/// Work beside drilled logs, in words.
+#[must_use]
+pub fn other(work: &OtherWork, context: &Context<'_>) -> String {
     let units = context.units();
     let spawn = |found: &Result<crate::quantity::Mass, Gap>| {
         found.as_ref().map_or_else(|_| String::new(), |mass| format!(", {} of spawn", mass.show(units)))

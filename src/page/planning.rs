@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::{
     Context, Page,
     felling::logs_words,
+    inoculation,
     part::{Anchor, Figure, capital, cite::Cite, range, rating::Rating},
     supply::money,
 };
@@ -13,7 +14,7 @@ use crate::{
     reckon::{
         Gap,
         findings::{
-            MoneyFinding, PlanningFinding,
+            Day, MoneyFinding, PlanningFinding,
             outlook::{Ask, End},
             winter::{Cure, WishFinding},
         },
@@ -47,6 +48,7 @@ struct Wish {
     placed: Vec<Placed>,
     short: Option<String>,
     cure: Option<String>,
+    other: Vec<String>,
 }
 
 /// Logs of one wood.
@@ -107,7 +109,7 @@ pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let winter = &findings.winter;
     View {
-        wishes: winter.wishes.iter().map(|wish| of_wish(wish, context)).collect(),
+        wishes: winter.wishes.iter().zip(&findings.days).map(|(wish, day)| of_wish(wish, day, context)).collect(),
         no_plan: winter.value.as_ref().err().map(ToString::to_string),
         trees: Figure::worked(winter.number().to_string(), context.route.to(&Page::WorkingAllocation)),
         rows: findings.planning.iter().map(|found| row(found, context)).collect(),
@@ -128,7 +130,7 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-fn of_wish(found: &WishFinding, context: &Context<'_>) -> Wish {
+fn of_wish(found: &WishFinding, day: &Day, context: &Context<'_>) -> Wish {
     let working = context.route.to(&Page::WorkingAllocation);
     let placed = found.placed.iter().map(|placed| Placed {
         wood: Anchor::wood(&placed.wood, context),
@@ -145,6 +147,7 @@ fn of_wish(found: &WishFinding, context: &Context<'_>) -> Wish {
             Err(gap) => Figure::gap(gap.to_string()),
         },
         placed: placed.collect(),
+        other: day.other.iter().map(|work| inoculation::other(work, context)).collect(),
         short: found.short.as_ref().map(|short| format!("{} short: {}", logs_words(f64::from(short.logs)), why(short))),
         cure: found.short.as_ref().and_then(|short| Some(cure(short.logs, short.cure.as_ref()?, context))),
     }

@@ -103,6 +103,7 @@ fn room(found: &StandFinding, tree: &TreeFinding, context: &Context<'_>) -> Opti
 fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<String> {
     let spots: Vec<map::Spot> = trees
         .iter()
+        .filter(|tree| !tree.is_down)
         .filter_map(|tree| {
             let place = standing(tree)?;
             let fate = match (context.findings.winter.falls(tree.tree.tag()), tree.may_fall()) {
@@ -139,7 +140,7 @@ fn facts(found: &StandFinding, context: &Context<'_>) -> Vec<Fact> {
     let fact = |name, show: &dyn Fn(&Density) -> Option<String>| {
         let figure = |density: Option<&Density>| match density.and_then(show) {
             Some(text) => Figure::worked(text, working.clone()),
-            None => Figure::gap("not known"),
+            None => Figure::gap("no diameters were measured"),
         };
         let (before, after) = (found.measured.density.as_ref().ok(), found.after.as_ref().ok());
         Fact { name, before: figure(before), after: figure(after) }

@@ -49,7 +49,7 @@ pub fn cheapest(need: u64, offers: &[Package]) -> Result<Purchase, Gap> {
     let priced = offers.iter().any(|offer| offer.price.is_some());
     let usable = |offer: &Package| offer.size > 0 && offer.price.is_some() == priced;
     if !offers.iter().any(usable) {
-        return Err(Gap::NotRecorded("a package on offer"));
+        return Err(Gap::NotRecorded("a package on offer that holds it (`offers` in the plan)"));
     }
     let unit = offers.iter().filter(|offer| usable(offer)).fold(0, |unit, offer| divisor(unit, offer.size));
     let units = need.div_ceil(unit);

@@ -9,13 +9,14 @@ COUNT is 60 and SEED is 1 where they are left out. A farm that fails is left whe
 import json
 import random
 import subprocess
+from fractions import Fraction
 from shutil import rmtree
 
 from farms import asked, try_all, write
 
-# Weights are whole parts of a gram, so small that an ounce is a whole number of them.
-GRAM = 1_600_000
-UNITS = {"pieces": 1, "g": GRAM, "kg": 1000 * GRAM, "oz": 45_359_237, "lb": 16 * 45_359_237}
+# Weights are whole parts of a gram, so small that a tenth of an ounce is a whole number of them.
+GRAM = 16_000_000
+UNITS = {"pieces": 1, "g": GRAM, "kg": 1000 * GRAM, "oz": 453_592_370, "lb": 16 * 453_592_370}
 # How far a printed figure may be from what it stands for, and a hair more for a half that was rounded either way.
 SHOWN = {"oz": 0.05001, "lb": 0.05001}
 WORDS = {"sawdust": "sawdust spawn", "plug": "plugs", "thimble": "thimbles", "wax": "wax"}
@@ -27,7 +28,7 @@ SLACK = 5 * GRAM
 def amount(text):
     """A quantity in whole parts, and how much of it rounding may hide."""
     value, unit = text.split()
-    return round(float(value) * UNITS[unit]), SHOWN.get(unit, 0) * UNITS[unit]
+    return int(Fraction(value) * UNITS[unit]), SHOWN.get(unit, 0) * UNITS[unit]
 
 
 class Farm:

@@ -25,7 +25,7 @@ pub fn check(pile: &Pile) -> Vec<Fault> {
             let place = laid.node.get("decision").map_or(&laid.node.place, |node| &node.place).clone();
             faults.push(
                 Fault::new("clump-divided", wrong)
-                    .instead(format!("write `{earlier}` for all of them, or take the clump away"))
+                    .instead("write `keep` for all of them, or `fell` for all; or take the clump away")
                     .at(place),
             );
         }

@@ -9,6 +9,8 @@
 //! | [`names`] | an id that names no record, a source that is cited but not listed |
 //! | [`links`] | a link in Markdown that leads to nothing |
 //! | [`chain`] | a group that is part of itself |
+//! | [`batch`] | a batch that cannot be: more logs than its lot, no such tree, a weight that no log can have |
+//! | [`wish`] | a wish that asks for nothing, or for a form of spawn that no log takes |
 //! | [`clump`] | stems of one stump of which some are to stay and some to come down |
 //! | [`observed`] | two dates observed in one season, or one in the wrong half of the year |
 //! | [`no_cut`] | a window that the farm keeps as a no-cut window and that is none |
@@ -16,6 +18,7 @@
 //!
 //! [`walk`] visits every value of a record together with its schema.
 
+pub mod batch;
 pub mod between;
 pub mod chain;
 pub mod clump;
@@ -28,6 +31,7 @@ pub mod quantity;
 pub mod short;
 pub mod structure;
 pub mod walk;
+pub mod wish;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -98,6 +102,8 @@ pub fn all(pile: &Pile, lost: Vec<Lost>) -> Vec<Fault> {
             faults.extend(chain::check(kind, id, pile));
         }
     }
+    faults.extend(batch::check(pile));
+    faults.extend(wish::check(pile));
     faults.extend(clump::check(pile));
     faults.extend(observed::check(pile));
     faults.extend(no_cut::check(pile));

@@ -63,6 +63,14 @@ fn missing(kind: Kind, id: &str, ids: &Ids, written: impl Fn(&str) -> String) ->
         Kind::Source => Fault::new("source-not-listed", format!("the source `{id}` is cited but not listed")),
         _ => Fault::new("unknown-id", format!("there is no {} `{id}`", kind.word())),
     };
+    let of_mushroom: Vec<&str> = ids.of(Kind::Strain).filter(|strain| strain.starts_with(id)).collect();
+    if kind == Kind::Strain && ids.has(Kind::Mushroom, id) {
+        let fault = Fault::new("unknown-id", format!("`{id}` is a mushroom, but a strain is wanted here"));
+        return Some(fault.instead(match of_mushroom.as_slice() {
+            [] => format!("write a strain record with `name:` and `mushroom: {id}`, and name that"),
+            strains => format!("write one of its strains: {}", suggest::either(strains.iter().copied())),
+        }));
+    }
     Some(match (ids.meant(kind, id), kind) {
         (Some(meant), _) => fault.instead(format!("write `{}`, if that is meant", written(meant))),
         (None, Kind::Source) => fault.instead(format!("add `{id}:` with its author and title to `sources.yaml`")),

@@ -61,6 +61,7 @@ impl Row {
             },
             why,
             fate: match (context.findings.winter.falls(&record.tag), found.may_fall()) {
+                _ if found.is_down => "down already",
                 (true, _) => "comes down",
                 (false, true) => "not needed",
                 (false, false) => "stays",

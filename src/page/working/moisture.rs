@@ -74,7 +74,8 @@ pub fn view(context: &Context<'_>) -> View {
             .slices
             .iter()
             .map(|reading| {
-                let (wet, dry) = (reading.slice.wet.show(units), reading.slice.dry.show(units));
+                let [wet, dry] =
+                    [&reading.slice.wet, &reading.slice.dry].map(|mass| format!("{} g", rounded(mass.grams(), 1)));
                 format!(
                     "{}: ({wet} − {dry}) / {wet} = {} wet basis, {} dry basis",
                     reading.slice.date.show(),

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::{Felling, Inoculation, TreeFinding, Winter, logs::DRILLED, winter::WishFinding};
 use crate::{
-    book::{Book, Strain, Wood},
+    book::{Book, Lot, Strain, Wood},
     quantity::{Date, Length, Mass},
     reckon::{
         Gap, beds, holes,
@@ -40,8 +40,11 @@ pub struct Day {
     pub minutes: Result<[f64; 3], Gap>,
     /// Totems, stumps and beds beside the logs.
     pub other: Vec<OtherWork>,
-    /// The first and the last day on which its logs may be inoculated.
+    /// The first and the last day on which all its logs may be inoculated; of woods that share no day, the first and the last
+    /// of any.
     pub window: Option<(Date, Date)>,
+    /// Lots among its logs whose own rest, counted from their felling, does not reach those days.
+    pub apart: Vec<(Arc<Lot>, Date, Date)>,
 }
 
 /// Logs of one wood on the day.
@@ -156,13 +159,15 @@ impl Facts<'_> {
         let logs: u32 = woods.iter().map(|wood| wood.logs).sum();
         let work = &self.book.farm.record.work;
         let wax = work.wax_a_log.as_ref().map(|wax| Mass::of_kilograms(wax.base() * f64::from(logs)));
+        let window = self.window(wish);
         Day {
             strain: Arc::clone(&wish.strain),
             form,
+            apart: self.apart(wish, window),
+            window,
             spawn: spawn(rate.as_ref(), &woods, length),
             other: other(&wish.wish, pattern.as_ref()),
-            window: self.window(wish),
-            wax: wax.ok_or(Gap::NotRecorded("the wax that a log took on this farm")),
+            wax: wax.ok_or(Gap::NotRecorded("the wax that a log took (`wax_a_log` under `work` in farm.yaml)")),
             minutes: minutes(work, logs),
             rate,
             woods,
@@ -187,18 +192,44 @@ impl Facts<'_> {
 
     /// The first and the last day on which the logs of a wish may be inoculated.
     fn window(&self, wish: &WishFinding) -> Option<(Date, Date)> {
-        let of_mushroom = self.inoculations.iter().filter(|found| found.mushroom.id == wish.strain.mushroom.id);
-        let suits = |found: &&Inoculation| {
-            let woods = &self.fellings[found.felling].woods;
-            wish.placed.is_empty()
-                || wish.placed.iter().any(|placed| woods.iter().any(|wood| wood.id == placed.wood.id))
+        let of_mushroom = || self.inoculations.iter().filter(|found| found.mushroom.id == wish.strain.mushroom.id);
+        let spans = |suits: &dyn Fn(&Felling) -> bool| {
+            let found = of_mushroom().filter(|found| suits(&self.fellings[found.felling]));
+            let dates: Vec<(Date, Date)> =
+                found.flat_map(|found| &found.carried).map(|carried| self.season.dates(carried.inoculation)).collect();
+            Some((dates.iter().map(|(from, _)| *from).min()?, dates.iter().map(|(_, to)| *to).max()?))
         };
-        let dates: Vec<(Date, Date)> = of_mushroom
-            .filter(suits)
-            .flat_map(|found| &found.carried)
-            .map(|carried| self.season.dates(carried.inoculation))
-            .collect();
-        Some((dates.iter().map(|(from, _)| *from).min()?, dates.iter().map(|(_, to)| *to).max()?))
+        if wish.placed.is_empty() {
+            return spans(&|_| true);
+        }
+        let of_wood = |wood: &Wood| spans(&|felling| felling.woods.iter().any(|other| other.id == wood.id));
+        let woods: Vec<(Date, Date)> = wish.placed.iter().filter_map(|placed| of_wood(&placed.wood)).collect();
+        let froms = || woods.iter().map(|(from, _)| *from);
+        let tos = || woods.iter().map(|(_, to)| *to);
+        let (from, to) = (froms().max()?, tos().min()?);
+        if from <= to { Some((from, to)) } else { Some((froms().min()?, tos().max()?)) }
+    }
+
+    /// Lots among the logs of a wish that rest too long or too short if they wait for the days of inoculation.
+    fn apart(&self, wish: &WishFinding, window: Option<(Date, Date)>) -> Vec<(Arc<Lot>, Date, Date)> {
+        let Some((opens, closes)) = window else { return Vec::new() };
+        let rest = self
+            .inoculations
+            .iter()
+            .find(|found| found.mushroom.id == wish.strain.mushroom.id)
+            .map(|found| &found.rest);
+        let Some(rest) = rest else { return Vec::new() };
+        let used = |lot: &&Arc<Lot>| {
+            wish.placed.iter().any(|placed| placed.wood.id == lot.wood.id)
+                && super::winter::left(self.book, &lot.id) > 0
+        };
+        let rested = |lot: &Arc<Lot>| {
+            let felled = lot.record.felled?;
+            let after = |days: f64| Date(felled.0.saturating_add(jiff::Span::new().days(days.round() as i64)));
+            let (from, to) = (after(rest.low.days()), after(rest.high.days()));
+            (to < opens || from > closes).then(|| (Arc::clone(lot), from, to))
+        };
+        self.book.lots.values().filter(used).filter_map(rested).collect()
     }
 }
 
@@ -229,7 +260,9 @@ fn spawn(rate: Option<&SpawnRate>, woods: &[DayWood], length: &Length) -> Result
 fn minutes(work: &Work, logs: u32) -> Result<[f64; 3], Gap> {
     let each = [work.drilling_minutes, work.filling_minutes, work.waxing_minutes];
     let [Some(drilling), Some(filling), Some(waxing)] = each else {
-        return Err(Gap::NotRecorded("how many minutes this farm takes to drill, fill and wax a log"));
+        return Err(Gap::NotRecorded(
+            "how many minutes a log takes (`drilling_minutes`, `filling_minutes` and `waxing_minutes` under `work` in farm.yaml)",
+        ));
     };
     Ok([drilling, filling, waxing].map(|minutes| minutes * f64::from(logs)))
 }

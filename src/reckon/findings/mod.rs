@@ -160,7 +160,8 @@ impl Findings {
     }
 }
 
-/// The mushrooms and woods of the front pages: those that the farm names, or else all with a rating of their own.
+/// The mushrooms and woods of the front pages: those that the farm names, or else all with a rating of their own; and the
+/// woods of tagged trees and lots.
 fn front(book: &Book, pairings: &[Pairing]) -> (Vec<Arc<Mushroom>>, Vec<Arc<Wood>>) {
     let rated = |pair: &&Pairing| pair.consensus.is_some() && pair.mushroom.is_species() && pair.wood.is_species();
     let mut mushrooms = book.farm.grows.clone();
@@ -173,6 +174,12 @@ fn front(book: &Book, pairings: &[Pairing]) -> (Vec<Arc<Mushroom>>, Vec<Arc<Wood
         woods = pairings.iter().filter(rated).map(|pair| Arc::clone(&pair.wood)).collect();
         woods.sort_by(|a, b| a.id.cmp(&b.id));
         woods.dedup_by(|a, b| a.id == b.id);
+    }
+    let tagged = book.trees.iter().map(|tree| &tree.wood);
+    for wood in tagged.chain(book.lots.values().map(|lot| &lot.wood)) {
+        if !woods.iter().any(|other| other.id == wood.id) {
+            woods.push(Arc::clone(wood));
+        }
     }
     (mushrooms, woods)
 }

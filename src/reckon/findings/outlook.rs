@@ -156,9 +156,12 @@ pub fn money(book: &Book, days: &[Day], purchases: &[PurchaseFinding]) -> Vec<Mo
     let Some(money) = &book.farm.record.money else { return Vec::new() };
     let all_logs: u32 = days.iter().map(Day::logs).sum();
     let cost = |found: Option<&PurchaseFinding>| {
-        let found = found.ok_or(Gap::NotRecorded("a package on offer"))?;
+        let found = found.ok_or(Gap::NotRecorded("a package on offer (`offers` in the plan)"))?;
         let bought = found.bought.clone()?;
-        bought.cost.map(|cost| cost as f64 / 100.0).ok_or(Gap::NotRecorded("the price of the packages"))
+        bought
+            .cost
+            .map(|cost| cost as f64 / 100.0)
+            .ok_or(Gap::NotRecorded("the price of the packages (`price` of each offer in the plan)"))
     };
     let find = |item: Item, strain: Option<&str>| {
         purchases
@@ -175,11 +178,19 @@ pub fn money(book: &Book, days: &[Day], purchases: &[PurchaseFinding]) -> Vec<Mo
         }
         let spawn = cost(find(Item::of(day.form), Some(&day.strain.id))).map(|cost| cost / f64::from(logs));
         let hours = day.hours().map(|hours| hours / f64::from(day.logs()));
-        let work = hours
-            .clone()
-            .and_then(|hours| Ok(hours * money.hour.ok_or(Gap::NotRecorded("what an hour of work costs"))?));
+        let work = hours.clone().and_then(|hours| {
+            Ok(hours
+                * money
+                    .hour
+                    .ok_or(Gap::NotRecorded("what an hour of work costs (`hour` under `money` in farm.yaml)"))?)
+        });
         let cost = [spawn.clone(), wax.clone(), work].into_iter().sum::<Result<f64, Gap>>();
-        let price = money.prices.iter().find(|price| price.mushroom.as_str() == day.strain.mushroom.id).cloned();
+        let price = day
+            .strain
+            .mushroom
+            .line()
+            .find_map(|id| money.prices.iter().find(|price| price.mushroom.as_str() == id))
+            .cloned();
         let of_life = yields(&day.strain.mushroom).iter().filter(|of| of.over == Over::Life);
         let returns = price.iter().flat_map(|price| {
             of_life.clone().map(|of| {

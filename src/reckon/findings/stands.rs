@@ -11,7 +11,10 @@ use crate::{
         density::{self, Density},
         release::{Standing, competition, open_sides},
     },
-    record::{stand::Stand, tree::Tag},
+    record::{
+        stand::Stand,
+        tree::{Decision, Tag},
+    },
 };
 
 /// A stand as it was measured.
@@ -95,7 +98,7 @@ pub fn measured(book: &Book) -> Vec<Measured> {
             .area
             .as_ref()
             .map(crate::quantity::Area::acres)
-            .ok_or(Gap::NotRecorded("the area of the stand")),
+            .ok_or(Gap::NotRecorded("the area of the stand (`area`)")),
         stand: Arc::clone(stand),
     };
     book.stands.values().map(one).collect()
@@ -112,7 +115,7 @@ fn density(stand: &Stand) -> Result<Density, Gap> {
             .as_ref()
             .and_then(|plots| Density::of_plots(plots.size.acres(), plots.number, &inches(&plots.diameters)))
     };
-    prism.or_else(plots).ok_or(Gap::NotRecorded("a count with a prism or on plots"))
+    prism.or_else(plots).ok_or(Gap::NotRecorded("a count with a prism or on plots (`prism` or `plots`)"))
 }
 
 /// Every stand before and after the winter.
@@ -140,9 +143,12 @@ pub fn standing(tree: &TreeFinding) -> Option<Standing> {
 }
 
 fn released(of: &[usize], trees: &[TreeFinding], winter: &Winter) -> Vec<Released> {
-    let placed: Vec<(usize, Standing)> =
-        of.iter().filter_map(|index| Some((*index, standing(&trees[*index])?))).collect();
-    let stays = |index: usize| !trees[index].may_fall();
+    let placed: Vec<(usize, Standing)> = of
+        .iter()
+        .filter(|index| !trees[**index].is_down)
+        .filter_map(|index| Some((*index, standing(&trees[*index])?)))
+        .collect();
+    let stays = |index: usize| trees[index].tree.record.decision == Decision::Keep;
     placed
         .iter()
         .filter(|(index, _)| stays(*index))

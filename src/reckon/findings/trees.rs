@@ -44,6 +44,8 @@ pub struct TreeFinding {
     pub stem_logs: u32,
     /// Logs in the limbs.
     pub limb_logs: u32,
+    /// Whether a batch was made of it, so that it is down already.
+    pub is_down: bool,
 }
 
 impl TreeFinding {
@@ -62,7 +64,7 @@ impl TreeFinding {
     /// Whether the tree may come down.
     #[must_use]
     pub fn may_fall(&self) -> bool {
-        self.tree.record.decision == Decision::Fell
+        self.tree.record.decision == Decision::Fell && !self.is_down
     }
 
     /// Middle diameters of its logs in inches, those of limbs and by eye taken for the farm's middle size.
@@ -98,7 +100,8 @@ pub fn sought(book: &Book) -> Sought {
 #[must_use]
 pub fn all(book: &Book) -> Vec<TreeFinding> {
     let sought = sought(book);
-    book.trees.iter().map(|tree| one(tree, &sought)).collect()
+    let used = |tree: &Tree| book.batches.values().any(|batch| batch.record.trees.contains(tree.tag()));
+    book.trees.iter().map(|tree| TreeFinding { is_down: used(tree), ..one(tree, &sought) }).collect()
 }
 
 fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
@@ -111,6 +114,7 @@ fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
         careful: None,
         stem_logs: 0,
         limb_logs: 0,
+        is_down: false,
     };
     if matches!(record.condition, Condition::Decayed | Condition::Dead) {
         return blank(Err(Gap::Outside(

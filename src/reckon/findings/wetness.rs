@@ -57,6 +57,10 @@ pub fn readings(book: &Book) -> Vec<Reading> {
             }
         }
     }
+    readings.sort_by(|a, b| {
+        let key = |reading: &Reading| (reading.batch.id.clone(), reading.label.clone(), reading.date);
+        key(a).cmp(&key(b))
+    });
     readings
 }
 

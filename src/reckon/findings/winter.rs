@@ -36,6 +36,7 @@ pub struct Winter {
     /// By how much the first unfinished stage could be better.
     pub gap: f64,
     felled: BTreeSet<Tag>,
+    wanted: BTreeSet<String>,
 }
 
 impl Winter {
@@ -43,6 +44,12 @@ impl Winter {
     #[must_use]
     pub fn falls(&self, tag: &Tag) -> bool {
         self.felled.contains(tag)
+    }
+
+    /// Whether a wish may take a wood.
+    #[must_use]
+    pub fn takes(&self, wood: &str) -> bool {
+        self.wanted.contains(wood)
     }
 
     /// The plans of the season, each once.
@@ -116,8 +123,8 @@ pub enum Why {
     NoWood(Floor),
     /// The limits of stands hold trees back.
     Limits(Vec<String>),
-    /// Every log of the woods that suit it is placed.
-    UsedUp,
+    /// Every log of the woods that are good enough is placed; more woods at hand would do if the floor were lower.
+    UsedUp(Floor, Vec<Arc<Wood>>),
 }
 
 /// What would cure a shortage.
@@ -144,9 +151,10 @@ pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding],
             woods: Vec::new(),
             wishes: Vec::new(),
             from_lots: Vec::new(),
-            value: Err(Gap::NotRecorded("a plan for this winter, so every marked tree is listed")),
+            value: Err(Gap::Outside("no plan is written for this winter, so every marked tree is listed")),
             gap: 0.0,
             felled: marked().map(|tree| tree.tree.tag().clone()).collect(),
+            wanted: BTreeSet::new(),
         };
     }
     let ready = ready(book);
@@ -167,11 +175,13 @@ pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding],
         wishes: wishes
             .iter()
             .map(|(plan, wish, strain)| Wanted {
-                logs: wanted(wish).unwrap_or(0),
+                logs: self::wanted(wish).unwrap_or(0),
                 pairs: woods.iter().map(|wood| allowed(pair(strain, wood), plan.record.floor)).collect(),
             })
             .collect(),
     };
+    let takes = |place: usize| question.wishes.iter().any(|wish| wish.logs > 0 && wish.pairs[place].is_some());
+    let wanted = (0..woods.len()).filter(|place| takes(*place)).map(|place| woods[place].id.clone()).collect();
     let answer = solve(&question);
     let felled: BTreeSet<Tag> = answer
         .iter()
@@ -197,7 +207,7 @@ pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding],
                 }
             })
             .collect();
-        let wanted = wanted(wish);
+        let wanted = self::wanted(wish);
         let lacking = wanted.as_ref().map_or(0, |wanted| wanted - logs.iter().sum::<u32>());
         WishFinding {
             plan: Arc::clone(plan),
@@ -216,6 +226,7 @@ pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding],
         value: answer.as_ref().map(|answer| answer.value).map_err(Clone::clone),
         gap: answer.as_ref().map_or(f64::INFINITY, |answer| answer.gap),
         felled,
+        wanted,
     }
 }
 
@@ -223,9 +234,9 @@ pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding],
 fn wanted(wish: &Wish) -> Result<u32, Gap> {
     let guests = wish.guests.map(|guests| guests * wish.logs_a_guest.unwrap_or(A_GUEST));
     match (wish.logs, guests) {
-        (None, None) if wish.a_week.is_some() => {
-            Err(Gap::NotRecorded("how many logs the wish comes to; choose one of the rows of the planning sheet"))
-        }
+        (None, None) if wish.a_week.is_some() => Err(Gap::Outside(
+            "the wish gives a weight and not logs; choose a row of the planning sheet and write its `logs` into the plan",
+        )),
         (logs, guests) => Ok(logs.unwrap_or(0) + guests.unwrap_or(0)),
     }
 }
@@ -320,7 +331,7 @@ impl Shortage<'_> {
         let why = match (suits.is_empty(), held.is_empty()) {
             (true, _) => Why::NoWood(floor),
             (false, false) => Why::Limits(held.into_iter().collect()),
-            (false, true) => Why::UsedUp,
+            (false, true) => Why::UsedUp(floor, self.lower(strain, floor, woods)),
         };
         let cure = suits
             .iter()
@@ -328,6 +339,15 @@ impl Shortage<'_> {
             .max_by(|a, b| a.0.cmp(&b.0).then(b.1.trees.cmp(&a.1.trees)).then(b.1.wood.id.cmp(&a.1.wood.id)))
             .map(|(_, cure)| cure);
         Short { logs, why, cure }
+    }
+
+    /// Woods at hand that the floor keeps out, though they do not fail.
+    fn lower(&self, strain: &Strain, floor: Floor, woods: &[Arc<Wood>]) -> Vec<Arc<Wood>> {
+        let kept_out = |wood: &&Arc<Wood>| {
+            let pair = pairing(self.pairings, &strain.mushroom.id, &wood.id);
+            allowed(pair, floor).is_none() && allowed(pair, Floor::Mentioned).is_some()
+        };
+        woods.iter().filter(kept_out).cloned().collect()
     }
 
     /// How many trees like the middle one of a wood would give so many logs.

@@ -20,7 +20,7 @@ use crate::{
         lifting,
         moisture::{dry_of_wet, lost},
     },
-    record::table::Table,
+    record::{plan::Floor, table::Table},
 };
 
 /// The unit of a height or a volume of wood, and of an area of ground.
@@ -308,23 +308,34 @@ pub fn allocation(findings: &Findings) -> Grid {
     grid(Table::Allocation, &["strain", "wood", "logs", "rating", "word", "spawn", "gap", "why"], rows)
 }
 
+/// What a floor asks of a wood, in words.
+const fn good_enough(floor: Floor) -> &'static str {
+    match floor {
+        Floor::Thrives => "thrive with it",
+        Floor::DoesWell => "do well with it",
+        Floor::GetsBy => "get by with it",
+        Floor::Mentioned => "are mentioned with it",
+        Floor::Untried => "do not fail with it",
+    }
+}
+
 /// Why a wish lacks logs, in words.
 #[must_use]
 pub fn why(short: &Short) -> String {
     match &short.why {
-        Why::NoWood(floor) => format!(
-            "no wood at hand {} with it",
-            match floor.words() {
-                "mentioned" => "is so much as mentioned",
-                "untried" => "can be used",
-                words => words,
-            }
-        ),
+        Why::NoWood(floor) => format!("no woods at hand {}", good_enough(*floor)),
         Why::Limits(stands) => format!(
             "more trees of woods that suit it are marked, but the limit of {} holds them back",
             stands.join(" and ")
         ),
-        Why::UsedUp => "every log of the woods that suit it is placed".to_owned(),
+        Why::UsedUp(floor, lower) => {
+            let placed = format!("every log of the woods that {} is placed", good_enough(*floor));
+            let names: Vec<&str> = lower.iter().map(|wood| wood.name()).collect();
+            match names.as_slice() {
+                [] => placed,
+                names => format!("{placed}; a lower floor in the plan would let in {}", names.join(", ")),
+            }
+        }
     }
 }
 
