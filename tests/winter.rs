@@ -105,6 +105,26 @@ fn a_tree_that_a_batch_was_made_of_is_down_already() {
 }
 
 #[test]
+fn cautions_of_a_wood_stand_where_that_wood_is_felled() {
+    let felling = std::fs::read_to_string(demo_guide().join("winter/felling.html")).unwrap();
+    let bucking = std::fs::read_to_string(demo_guide().join("winter/bucking.html")).unwrap();
+    // Sorrel Hollow fells oaks, and the handbook has a caution on oak wilt.
+    assert!(felling.to_lowercase().contains("oak wilt") || felling.contains("wound oaks"));
+    // The default lift of the issue stands on the page for red oak of 5 in: 30.4 lb over 25.0 lb.
+    assert!(bucking.contains(">30.4 lb</a>") && bucking.contains(">1.21</a>"));
+}
+
+#[test]
+fn without_a_plan_the_limits_of_the_stands_hold() {
+    let stand = "name: The hill\narea: 1 acre\ntarget: 80 ft2/ac\nprism: {factor: 10 ft2/ac, counts: [6, 7]}\n";
+    let farm = Farm::with(&[
+        ("woodlot/hill.yaml", stand),
+        ("woodlot/hill.csv", "Tag,Wood,DBH (in),Logs,Decision\n1,sugar-maple,6,5,fell\n"),
+    ]);
+    assert_eq!(table("trees", farm.path(), &[])[0]["this_winter"], false);
+}
+
+#[test]
 fn a_lot_whose_rest_does_not_reach_the_day_is_told_apart() {
     let page = std::fs::read_to_string(demo_guide().join("winter/inoculation.html")).unwrap();
     // Felled on 3 November 2026 with a rest of two to four weeks, while the farm inoculates in April and May.
@@ -161,7 +181,7 @@ fn a_small_farm_publishes_every_sheet_with_its_gaps_in_words() {
     for (page, words) in [
         ("winter/felling.html", "No tree is tagged yet"),
         ("winter/supply.html", "Nothing is asked for yet"),
-        ("winter/planning.html", "no plan is written for this winter"),
+        ("winter/planning.html", "No plan is written for this winter"),
         ("yard/moisture.html", "No batch is recorded yet"),
         ("winter/inoculation.html", "Time and weigh your first five"),
     ] {

@@ -21,7 +21,7 @@ use crate::{
             logs, winter,
         },
         holes::girth,
-        lifting, weight,
+        weight,
     },
     record::caution::Task,
 };
@@ -36,7 +36,8 @@ pub struct View {
     limits: Vec<Limit>,
     loads: Vec<Load>,
     lift: String,
-    soaked: bool,
+    own_lift: Option<String>,
+    unweighed: Vec<Anchor>,
     cautions: Vec<Caution>,
     working: String,
 }
@@ -86,14 +87,15 @@ struct Cell {
     green: Figure,
     soaked: String,
     index: Figure,
-    advice: &'static str,
+    own: Option<Figure>,
 }
 
 /// The view of the sheet of log weights.
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
-    let lift = context.findings.lifts.last();
+    let lift = context.findings.lifts.first();
+    let own = context.findings.lifts.last().filter(|lift| lift.own);
     View {
         length: context.book.farm.record.log.length.show(units),
         diameters: logs::diameters(context.book, units)
@@ -109,10 +111,11 @@ pub fn view(context: &Context<'_>) -> View {
             .collect(),
         lots: lots(context),
         limits: context.findings.lifts.iter().map(|task| limit(task, context)).collect(),
-        loads: lift.map(|lift| loads(lift, context)).unwrap_or_default(),
+        loads: lift.map(|lift| loads(lift, own, context)).unwrap_or_default(),
+        own_lift: own.map(|own| own.name.clone()),
+        unweighed: unweighed(context),
         lift: lift.map_or_else(String::new, |lift| lift.name.clone()),
-        soaked: lift.is_some_and(|lift| lift.soaked),
-        cautions: caution::for_tasks(&[Task::Bucking], caution::is_general, context),
+        cautions: caution::for_woods(&[Task::Bucking], caution::felled_woods(context), context),
         working: context.route.to(&Page::WorkingWeights),
     }
 }
@@ -199,32 +202,48 @@ fn mass(number: f64, units: Units) -> Mass {
     }
 }
 
-fn loads(task: &TaskFinding, context: &Context<'_>) -> Vec<Load> {
+fn loads(task: &TaskFinding, own: Option<&TaskFinding>, context: &Context<'_>) -> Vec<Load> {
     let loads = context.findings.loads.chunk_by(|a, b| a.wood.id == b.wood.id);
     let of_wood = |logs: &[LoadFinding]| {
         let first = logs.first()?;
         logs.iter().any(|log| log.green.is_ok()).then(|| Load {
             wood: Anchor::wood(&first.wood, context),
-            cells: logs.iter().map(|log| cell(log, task, context)).collect(),
+            cells: logs.iter().map(|log| cell(log, task, own, context)).collect(),
             note: Some(weight_note(&first.wood)).filter(|_| first.wood.record.bark.is_none()),
         })
     };
     loads.filter_map(of_wood).collect()
 }
 
-fn cell(log: &LoadFinding, task: &TaskFinding, context: &Context<'_>) -> Cell {
+/// Woods at hand whose weight nobody can tell.
+fn unweighed(context: &Context<'_>) -> Vec<Anchor> {
+    let loads = context.findings.loads.chunk_by(|a, b| a.wood.id == b.wood.id);
+    let unknown = loads.filter(|logs| logs.iter().all(|log| log.green.is_err())).filter_map(<[LoadFinding]>::first);
+    unknown.map(|log| Anchor::wood(&log.wood, context)).collect()
+}
+
+/// Weight over limit of a log in one lift, to its working.
+fn index_of(log: &LoadFinding, task: &TaskFinding, context: &Context<'_>) -> Figure {
     let units = context.units();
     let index = log.mass(task.soaked).and_then(|mass| task.limit(&log.diameter, units)?.index(load(&mass, units)));
+    match index {
+        Ok(index) => Figure::worked(
+            format!("{index:.2}"),
+            context.route.at(&Page::WorkingLifting, &format!("{}-indexes", task.id)),
+        ),
+        Err(_) => Figure::gap("outside"),
+    }
+}
+
+fn cell(log: &LoadFinding, task: &TaskFinding, own: Option<&TaskFinding>, context: &Context<'_>) -> Cell {
+    let units = context.units();
     Cell {
         green: match &log.green {
             Ok(mass) => Figure::worked(mass.show(units), context.route.at(&Page::WorkingWeights, &log.wood.id)),
             Err(gap) => Figure::gap(gap.to_string()),
         },
         soaked: log.mass(true).map(|mass| mass.show(units)).unwrap_or_default(),
-        advice: index.as_ref().map_or("", |index| lifting::advice(*index)),
-        index: match index {
-            Ok(index) => Figure::worked(format!("{index:.2}"), context.route.at(&Page::WorkingLifting, &task.id)),
-            Err(gap) => Figure::gap(gap.to_string()),
-        },
+        index: index_of(log, task, context),
+        own: own.map(|own| index_of(log, own, context)),
     }
 }

@@ -81,7 +81,7 @@ pub fn view(context: &Context<'_>) -> View {
         stands,
         no_plan: winter.wishes.is_empty(),
         deadlines: deadline::all(context),
-        cautions: caution::for_tasks(&[Task::Felling], caution::is_general, context),
+        cautions: caution::for_woods(&[Task::Felling], caution::felled_woods(context), context),
         working: context.route.to(&Page::WorkingTrees),
         planning: context.route.to(&Page::Planning),
         method: context.route.record(Kind::Method, crate::reckon::findings::logs::DRILLED),

@@ -160,7 +160,11 @@ pub fn view(context: &Context<'_>) -> View {
         wax: Gap::NotPublished("the weight of wax a log").to_string(),
         minutes: Gap::NotPublished("the time to drill, fill and wax a log").to_string(),
         method: context.route.record(Kind::Method, logs::DRILLED),
-        cautions: caution::for_tasks(&[Task::Drilling, Task::Waxing], caution::is_general, context),
+        cautions: caution::for_tasks(
+            &[Task::Hauling, Task::Drilling, Task::Waxing, Task::Stacking],
+            caution::is_general,
+            context,
+        ),
         working: context.route.to(&Page::WorkingInoculation),
     }
 }
@@ -259,7 +263,7 @@ fn total(context: &Context<'_>) -> Option<Total> {
     let wax: Result<f64, Gap> = drilled().map(|day| day.wax.clone().map(|wax| wax.base())).sum();
     let hours: Result<f64, Gap> = drilled().map(Day::hours).sum();
     let hands = context.book.farm.record.work.hands;
-    let holes: u32 = days.iter().map(Day::holes).sum();
+    let holes: u32 = days.iter().map(Day::holes).fold(0, u32::saturating_add);
     let worked = |text: String| Figure::worked(text, context.route.at(&Page::WorkingInoculation, "day"));
     (logs > 0).then(|| Total {
         sum: worked(format!("{logs} logs, {holes} holes")),

@@ -28,7 +28,7 @@ use crate::{
 #[derive(Debug, Serialize)]
 pub struct View {
     wishes: Vec<Wish>,
-    no_plan: Option<String>,
+    no_plan: bool,
     trees: Figure,
     rows: Vec<Row>,
     money: Vec<Log>,
@@ -110,7 +110,7 @@ pub fn view(context: &Context<'_>) -> View {
     let winter = &findings.winter;
     View {
         wishes: winter.wishes.iter().zip(&findings.days).map(|(wish, day)| of_wish(wish, day, context)).collect(),
-        no_plan: winter.value.as_ref().err().map(ToString::to_string),
+        no_plan: winter.wishes.is_empty(),
         trees: Figure::worked(winter.number().to_string(), context.route.to(&Page::WorkingAllocation)),
         rows: findings.planning.iter().map(|found| row(found, context)).collect(),
         money: findings.money.iter().map(|found| log(found, context)).collect(),

@@ -78,7 +78,7 @@ pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
             context.route.to(&Page::WorkingAllocation),
         ),
         place_unit: if units == Units::Us { "ft" } else { "m" },
-        cautions: caution::for_tasks(&[Task::Survey], caution::is_general, context),
+        cautions: caution::for_woods(&[Task::Survey], trees.iter().map(|tree| &tree.tree.wood), context),
         notes: Anchor::notes_about(crate::record::Kind::Stand, id, context),
         felling: context.route.to(&Page::Felling),
         working: context.route.at(&Page::WorkingStands, id),

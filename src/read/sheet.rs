@@ -32,6 +32,11 @@ pub fn parse(kind: Kind, file: &Arc<File>, faults: &mut Vec<Fault>) -> Result<No
         .flexible(true)
         .from_reader(file.text.as_bytes());
     let schema = schema::of(kind);
+    if let Some(place) = open_quote(file) {
+        return Err(Fault::new("not-a-sheet", "a quote is opened here and never closed")
+            .instead("close it at the end of the cell, or take it away")
+            .at(place));
+    }
     let mut columns: Option<Vec<Column>> = None;
     let mut rows = Vec::new();
     for record in reader.records() {
@@ -53,6 +58,13 @@ pub fn parse(kind: Kind, file: &Arc<File>, faults: &mut Vec<Fault>) -> Result<No
             .at(place));
     }
     Ok(Node { value: Tree::List(rows), place })
+}
+
+/// Where the last quote stands, if one is left open.
+fn open_quote(file: &Arc<File>) -> Option<Place> {
+    let open = file.text.matches('"').count() % 2 == 1;
+    let at = file.text.rfind('"').filter(|_| open)?;
+    Some(Place::of_offset(Arc::clone(file), at))
 }
 
 fn unreadable(error: &csv::Error) -> Fault {

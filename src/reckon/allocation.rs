@@ -117,7 +117,7 @@ pub struct Answer {
 pub fn solve(question: &Question) -> Result<Answer, Gap> {
     let mut model = Model { question, kept: Vec::new() };
     let mut gap: f64 = 0.0;
-    let mut last: Option<Draft> = None;
+    let mut last = Some(question.greedy());
     for stage in Stage::ALL {
         // The trees of the last answer, with their logs placed anew for this stage, are a good answer to begin from.
         let again = last.as_ref().and_then(|last| model.stage(stage, Some(&last.felled), None));
@@ -150,6 +150,29 @@ impl Question {
             ratings: reached(Stage::Ratings),
             trees: reached(Stage::Trees),
         }
+    }
+
+    /// An answer to begin from: trees that give many logs for their basal area, as long as the limits of their stands hold.
+    fn greedy(&self) -> Draft {
+        let wanted =
+            |tree: &Candidate| tree.logs > 0 && self.wishes.iter().any(|wish| wish.rating(tree.wood).is_some());
+        let mut order: Vec<usize> = (0..self.trees.len()).filter(|place| wanted(&self.trees[*place])).collect();
+        let worth = |place: &usize| f64::from(self.trees[*place].logs) / self.trees[*place].basal_area.max(1e-9);
+        order.sort_by(|a, b| worth(b).total_cmp(&worth(a)).then(a.cmp(b)));
+        let mut left = self.allowances.clone();
+        let mut felled = vec![false; self.trees.len()];
+        for place in order {
+            let tree = &self.trees[place];
+            match tree.stand.map(|stand| &mut left[stand]) {
+                Some(Some(allowance)) if *allowance < tree.basal_area => {}
+                Some(Some(allowance)) => {
+                    *allowance -= tree.basal_area;
+                    felled[place] = true;
+                }
+                _ => felled[place] = true,
+            }
+        }
+        Draft { felled, placed: vec![vec![0; self.woods]; self.wishes.len()], from_lots: vec![0; self.woods] }
     }
 
     /// Whether an answer in whole numbers keeps to every constraint.

@@ -46,7 +46,7 @@ pub struct Purchase {
 /// assert_eq!((bought.counts, bought.cost, bought.left_over), (vec![2, 1], Some(5400), 90)); // by hand: 5400 beats 6000
 /// ```
 pub fn cheapest(need: u64, offers: &[Package]) -> Result<Purchase, Gap> {
-    let priced = offers.iter().any(|offer| offer.price.is_some());
+    let priced = offers.iter().any(|offer| offer.size > 0 && offer.price.is_some());
     let usable = |offer: &Package| offer.size > 0 && offer.price.is_some() == priced;
     if !offers.iter().any(usable) {
         return Err(Gap::NotRecorded("a package on offer that holds it (`offers` in the plan)"));

@@ -7,7 +7,7 @@ use crate::{book::lay::Pile, fault::Fault, read::Node, record::Kind};
 /// Checks that the stems of a clump share one decision.
 #[must_use]
 pub fn check(pile: &Pile) -> Vec<Fault> {
-    let mut first: BTreeMap<(String, String), &str> = BTreeMap::new();
+    let mut first: BTreeMap<(String, String), (&str, String)> = BTreeMap::new();
     let mut faults = Vec::new();
     for (_, laid) in pile.iter().filter(|((kind, _), _)| *kind == Kind::Tree) {
         let text =
@@ -17,7 +17,13 @@ pub fn check(pile: &Pile) -> Vec<Fault> {
         };
         let file = laid.origin.files().last().map_or("", |file| file.name.as_str());
         let stand = text("stand").unwrap_or_else(|| file.to_owned());
-        let earlier = *first.entry((stand, clump.clone())).or_insert(decision);
+        let wood = text("wood").unwrap_or_default();
+        let (earlier, of) = first.entry((stand, clump.clone())).or_insert_with(|| (decision, wood.clone())).clone();
+        if of != wood {
+            let place = laid.node.get("wood").map_or(&laid.node.place, |node| &node.place).clone();
+            let wrong = format!("the stems of clump `{clump}` share a stump, but one is `{of}` and this one `{wood}`");
+            faults.push(Fault::new("clump-divided", wrong).instead("write one wood for all of them").at(place));
+        }
         if earlier != decision {
             let wrong = format!(
                 "the stems of clump `{clump}` share a stump, but one says `{earlier}` and this one `{decision}`"

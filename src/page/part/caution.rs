@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::cite::Cite;
 use crate::{
-    book::{Caution as Found, Mushroom},
+    book::{Caution as Found, Mushroom, Wood},
     page::{Context, figure::saw},
     record::caution::{Caution as Record, Severity, Task},
 };
@@ -74,6 +74,27 @@ pub fn for_tasks(tasks: &[Task], holds: impl Fn(&Found) -> bool, context: &Conte
     let mut found: Vec<_> = context.book.cautions.values().filter(of_task).filter(|found| holds(found)).collect();
     found.sort_by_key(|found| (found.record.severity, found.id.clone()));
     found.into_iter().map(|found| Caution::of(found, context)).collect()
+}
+
+/// The cautions of some tasks that hold for trees of some woods, those that come with a wood among them.
+#[must_use]
+pub fn for_woods<'a>(
+    tasks: &[Task],
+    woods: impl Iterator<Item = &'a Arc<Wood>>,
+    context: &Context<'_>,
+) -> Vec<Caution> {
+    let woods: Vec<&Arc<Wood>> = woods.collect();
+    let holds = |found: &Found| {
+        found.mushrooms.is_empty() && (found.woods.is_empty() || woods.iter().any(|wood| found.comes_with_wood(wood)))
+    };
+    for_tasks(tasks, holds, context)
+}
+
+/// The woods of the trees that come down this winter.
+pub fn felled_woods<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a Arc<Wood>> {
+    let winter = &context.findings.winter;
+    let trees = context.findings.trees.iter().filter(move |tree| winter.falls(tree.tree.tag()));
+    trees.map(|tree| &tree.tree.wood)
 }
 
 /// The grave cautions that come with one mushroom in particular.

@@ -10,7 +10,10 @@ use crate::{
     },
     quantity::{Length, Units, measure::rounded},
     reckon::{
-        findings::{lifts::TaskFinding, logs},
+        findings::{
+            lifts::{LoadFinding, TaskFinding, load},
+            logs,
+        },
         lifting::End,
     },
     record::{Id, farm::Grip, said::Mark},
@@ -34,6 +37,7 @@ struct Task {
     numbers: String,
     gap: Option<String>,
     rows: Vec<Row>,
+    indexes: Vec<String>,
 }
 
 /// The limit of a log of one thickness.
@@ -81,8 +85,25 @@ fn of_task(task: &TaskFinding, context: &Context<'_>) -> Task {
         own: task.own,
         numbers: numbers.unwrap_or_default(),
         gap: task.reached.as_ref().err().map(ToString::to_string),
+        indexes: indexes(task, context),
         rows: diameters.iter().filter_map(|diameter| row(task, diameter, units)).collect(),
     }
+}
+
+/// Weight over limit for each wood, in the order of the thicknesses.
+fn indexes(task: &TaskFinding, context: &Context<'_>) -> Vec<String> {
+    let units = context.units();
+    let of_wood = |logs: &[LoadFinding]| {
+        let one = |log: &LoadFinding| {
+            let weight = load(&log.mass(task.soaked).ok()?, units);
+            let limit = task.limit(&log.diameter, units).ok()?;
+            let index = limit.index(weight).ok()?;
+            Some(format!("{} / {} = {index:.2}", rounded(weight, 1), rounded(limit.governing().limit, 1)))
+        };
+        let numbers: Vec<String> = logs.iter().filter_map(one).collect();
+        (!numbers.is_empty()).then(|| format!("{}: {}", logs[0].wood.name(), numbers.join(", ")))
+    };
+    context.findings.loads.chunk_by(|a, b| a.wood.id == b.wood.id).filter_map(of_wood).collect()
 }
 
 fn row(task: &TaskFinding, diameter: &Length, units: Units) -> Option<Row> {

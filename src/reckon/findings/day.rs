@@ -70,7 +70,9 @@ impl Day {
     /// Holes in all the logs, each log's rounded.
     #[must_use]
     pub fn holes(&self) -> u32 {
-        self.woods.iter().map(|wood| wood.holes.round() as u32 * wood.logs).sum()
+        self.woods
+            .iter()
+            .fold(0, |sum: u32, wood| sum.saturating_add((wood.holes.round() as u32).saturating_mul(wood.logs)))
     }
 
     /// Hours of one pair of hands, by the farm's own figures.
@@ -280,7 +282,7 @@ fn other(wish: &Wish, pattern: Option<&Pattern>) -> Vec<OtherWork> {
     if let Some((stumps, pattern)) = wish.stumps.as_ref().zip(pattern) {
         let between = pattern.between.as_ref().unwrap_or(&pattern.along);
         let holes = beds::stump_holes(&stumps.diameter, &stumps.height, &pattern.along, between).round() as u32;
-        other.push(OtherWork::Stumps(stumps.clone(), holes * stumps.number));
+        other.push(OtherWork::Stumps(stumps.clone(), holes.saturating_mul(stumps.number)));
     }
     if let Some(bed) = &wish.bed {
         let spawn = bed.spawn.clone().ok_or(Gap::NotPublished("the weight of spawn a bed"));

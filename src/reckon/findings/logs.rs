@@ -130,8 +130,11 @@ pub fn diameters(book: &Book, units: Units) -> Vec<Length> {
     let stride = steps / DIAMETERS + 1;
     let at = |index: usize| Length::of_metres(size.low.base() + step.base() * index as f64);
     let mut diameters: Vec<Length> = (0..=steps).step_by(stride).map(at).collect();
-    if diameters.last().is_some_and(|last| size.high.base() - last.base() > step.base() / 100.0) {
-        diameters.push(size.high.clone());
+    let several = diameters.len() > 1;
+    match diameters.last_mut() {
+        Some(last) if size.high.base() - last.base() > step.base() / 2.0 => diameters.push(size.high.clone()),
+        Some(last) if several => *last = size.high.clone(),
+        _ => {}
     }
     diameters
 }

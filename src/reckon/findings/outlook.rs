@@ -11,6 +11,7 @@ use crate::{
         farm::Price,
         mushroom::{LogYield, Over},
         plan::Item,
+        strain::SpawnForm,
     },
 };
 
@@ -136,6 +137,8 @@ fn logs(a_week: &Mass, weeks: Option<u32>, of: &LogYield, end: End) -> Result<[u
 pub struct MoneyFinding {
     /// The strain.
     pub strain: Arc<Strain>,
+    /// The form of its spawn.
+    pub form: SpawnForm,
     /// Logs.
     pub logs: u32,
     /// Spawn for one log, wax for one log, hours for one log.
@@ -173,10 +176,11 @@ pub fn money(book: &Book, days: &[Day], purchases: &[PurchaseFinding]) -> Vec<Mo
     for day in days.iter().filter(|day| day.logs() > 0) {
         let of_spawn = |other: &&Day| other.strain.id == day.strain.id && other.form == day.form;
         let logs: u32 = days.iter().filter(of_spawn).map(Day::logs).sum();
-        if findings.iter().any(|found| found.strain.id == day.strain.id && found.logs == logs) {
+        if findings.iter().any(|found| found.strain.id == day.strain.id && found.form == day.form) {
             continue;
         }
-        let spawn = cost(find(Item::of(day.form), Some(&day.strain.id))).map(|cost| cost / f64::from(logs));
+        let spawn =
+            cost(find(Item::of(day.form), Some(&day.strain.id))).map(|cost| cost * share(days, day) / f64::from(logs));
         let hours = day.hours().map(|hours| hours / f64::from(day.logs()));
         let work = hours.clone().and_then(|hours| {
             Ok(hours
@@ -200,6 +204,7 @@ pub fn money(book: &Book, days: &[Day], purchases: &[PurchaseFinding]) -> Vec<Mo
         });
         findings.push(MoneyFinding {
             strain: Arc::clone(&day.strain),
+            form: day.form,
             logs,
             returns: returns.collect(),
             break_even: price
@@ -232,4 +237,13 @@ pub fn amount(number: f64, currency: &str) -> String {
     } else {
         format!("{currency}{number}")
     }
+}
+
+/// The part of a purchase of spawn that goes into drilled logs, by weight; totems and beds take the rest.
+fn share(days: &[Day], day: &Day) -> f64 {
+    let same = || days.iter().filter(|other| other.strain.id == day.strain.id && other.form == day.form);
+    let logs: f64 = same().filter_map(|day| day.spawn.as_ref().ok()).map(|[_, most]| most.base()).sum();
+    let other = same().flat_map(|day| &day.other).filter_map(|work| work.spawn()?.as_ref().ok());
+    let other: f64 = other.map(Mass::base).sum();
+    if logs > 0.0 { logs / (logs + other) } else { 1.0 }
 }

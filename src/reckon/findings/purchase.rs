@@ -106,8 +106,8 @@ fn need(days: &[&Day]) -> Option<Result<Amount, Gap>> {
         return None;
     }
     if matches!(form, SpawnForm::Plug | SpawnForm::Thimble) {
-        let stumps: u32 = other().map(super::day::OtherWork::holes).sum();
-        return Some(Ok(Amount::Pieces(days.iter().map(|day| day.holes()).sum::<u32>() + stumps)));
+        let holes = days.iter().map(|day| day.holes()).chain(other().map(super::day::OtherWork::holes));
+        return Some(Ok(Amount::Pieces(holes.fold(0, u32::saturating_add))));
     }
     let logs = days.iter().filter(|day| day.logs() > 0).map(|day| day.spawn.clone().map(|[_, most]| most.base()));
     let beside = other().filter_map(|work| work.spawn()).map(|spawn| spawn.clone().map(|mass| mass.base()));

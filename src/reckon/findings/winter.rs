@@ -151,9 +151,11 @@ pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding],
             woods: Vec::new(),
             wishes: Vec::new(),
             from_lots: Vec::new(),
-            value: Err(Gap::Outside("no plan is written for this winter, so every marked tree is listed")),
+            value: Err(Gap::Outside(
+                "no plan is written for this winter, so the marked trees are listed that give most logs within the limits",
+            )),
             gap: 0.0,
-            felled: marked().map(|tree| tree.tree.tag().clone()).collect(),
+            felled: without_a_plan(trees, stands),
             wanted: BTreeSet::new(),
         };
     }
@@ -228,6 +230,25 @@ pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding],
         felled,
         wanted,
     }
+}
+
+/// The marked trees that come down where nothing is wished for: all of them, or those that give most logs within the limits.
+fn without_a_plan(trees: &[TreeFinding], stands: &[Measured]) -> BTreeSet<Tag> {
+    let units = units(trees);
+    let one_more = |candidate: Candidate| Candidate { logs: candidate.logs + 1, ..candidate };
+    let candidates: Vec<Candidate> =
+        units.iter().map(|unit| one_more(candidate(unit, trees, stands, &|_| 0))).collect();
+    let logs = candidates.iter().map(|candidate| candidate.logs).sum();
+    let answer = solve(&Question {
+        woods: 1,
+        ready: vec![0],
+        trees: candidates,
+        allowances: stands.iter().map(|stand| stand.allowance().ok()).collect(),
+        wishes: vec![Wanted { logs, pairs: vec![Some(0)] }],
+    });
+    let falls = answer.map(|answer| answer.felled).unwrap_or_default();
+    let units = units.iter().zip(falls).filter(|(_, falls)| *falls).map(|(unit, _)| unit);
+    units.flatten().map(|index| trees[*index].tree.tag().clone()).collect()
 }
 
 /// The drilled logs that a wish asks for; nought where it asks for totems, stumps or a bed alone.

@@ -275,7 +275,7 @@ fn supply_row(
 
 pub fn allocation(findings: &Findings) -> Grid {
     let winter = &findings.winter;
-    let gap = || Cell::Number(winter.gap, 4);
+    let gap = || Cell::number(Some(winter.gap).filter(|gap| gap.is_finite()), 4);
     let mut rows = Vec::new();
     for wish in &winter.wishes {
         for placed in &wish.placed {
