@@ -11,7 +11,7 @@ use hostwood::reckon::{
 use proptest::prelude::*;
 use serde_json::Value;
 
-use crate::harness::{Farm, SMALL_FARM, code, demo_guide, root, run, said, table};
+use crate::harness::{Farm, code, demo_guide, root, run, said, table};
 
 /// A farm with one walk, one lot and one plan.
 fn farm(trees: &str, plan: &str) -> Farm {
@@ -351,7 +351,6 @@ fn two_runs_give_the_same_answer() {
     let again = run(&root(), &["reckon", "allocation", "examples/sorrel-hollow", "--as", "csv"]);
     assert_eq!(code(&once), 0, "{}", said(&once));
     assert_eq!(once.stdout, again.stdout);
-    assert!(SMALL_FARM.contains("season"));
 }
 
 /// The best value by trying every set of trees, each placed by the augmenting of a small network.
@@ -373,9 +372,8 @@ fn by_trying(question: &Question) -> u32 {
 /// The most logs that can be placed when a set of trees is down.
 fn most_placed(question: &Question, set: u32) -> u32 {
     let mut left: Vec<u32> = question.ready.clone();
-    for (index, tree) in question.trees.iter().enumerate().filter(|(index, _)| set >> index & 1 == 1) {
+    for (_, tree) in question.trees.iter().enumerate().filter(|(index, _)| set >> index & 1 == 1) {
         left[tree.wood] += tree.logs;
-        let _ = index;
     }
     let mut given = vec![vec![0u32; question.woods]; question.wishes.len()];
     let mut placed = 0;

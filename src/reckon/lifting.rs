@@ -20,7 +20,7 @@
 //! Where H was not measured: H = 8 + W / 2 in (20 + W / 2 cm) with the hands at 10 in (25 cm) or higher, 10 + W / 2 in
 //! (25 + W / 2 cm) below, W the thickness of the load.
 //!
-//! Source: Waters, Putz-Anderson & Garg 1994, revised 2021, NIOSH 94-110, read in a transcription. Not rounded here.
+//! Source: Waters, Putz-Anderson & Garg 1994, revised 2021, NIOSH 94-110, read in a typed copy. Not rounded here.
 
 use super::Gap;
 use crate::{
