@@ -208,6 +208,25 @@ fn packages_without_prices_have_no_cost_and_a_reason() {
 }
 
 #[test]
+fn packages_are_weighed_exactly_even_in_mixed_units() {
+    let supply = |bed: &str, offers: &str| {
+        let plan = format!(
+            "name: Winter\nwishes: [{{strain: shiitake-wide-range, spawn: sawdust, bed: {{area: 50 ft2, depth: 4 in, spawn: {bed}}}}}]\noffers: [{offers}]\n"
+        );
+        let rows = table("supply", farm("1,sugar-maple,6 in,4,fell,\n", &plan).path(), &[]);
+        let count: i64 = rows.iter().filter_map(|row| row["count"].as_i64()).sum();
+        (count, rows.last().unwrap()["left_over"].clone())
+    };
+    // By hand: 2 × 40 lb is 80 lb; 45 × 1.2 lb is 54 lb and short of 54.02; 11 × 1.5 lb leaves half a pound of 16 lb.
+    assert_eq!(supply("80 lb", "{item: sawdust, weight: 40 lb, price: 9}"), (2, "0 oz".into()));
+    assert_eq!(supply("54.02 lb", "{item: sawdust, weight: 1.2 lb, price: 9}").0, 46);
+    assert_eq!(supply("16 lb", "{item: sawdust, weight: 1.5 lb, price: 9}"), (11, "8 oz".into()));
+    // 2.5 kg is 5.51 lb, so one of each leaves 0.01 lb of 11 lb.
+    let mixed = "{item: sawdust, weight: 5.5 lb, price: 10}, {item: sawdust, weight: 2.5 kg, price: 9}";
+    assert_eq!(supply("11 lb", mixed).0, 2);
+}
+
+#[test]
 fn orders_come_before_inoculation_and_keep_from_then() {
     let rows = table("supply", &root().join("examples/sorrel-hollow"), &[]);
     for row in rows.iter().filter(|row| row["order_by"].is_string()) {

@@ -5,7 +5,7 @@
 //! of the package named earlier stands. Where no package has a price, the set that leaves least over stands, and costs are a
 //! gap; where some have one, only those are weighed.
 //!
-//! Sizes and needs are whole grams or pieces, prices whole hundredths. Source: dynamic programming, as in any textbook;
+//! Sizes and needs are whole numbers of any one small unit, prices whole hundredths. Source: dynamic programming, as in any textbook;
 //! checked against exhaustive search.
 
 use super::Gap;
@@ -16,7 +16,7 @@ const LARGEST: u64 = 5_000_000;
 /// A package: how much is in it, and what it costs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Package {
-    /// Grams or pieces.
+    /// How much is in it, in the unit of the need.
     pub size: u64,
     /// Price in hundredths.
     pub price: Option<u64>,
@@ -37,7 +37,7 @@ pub struct Purchase {
 ///
 /// # Errors
 ///
-/// A [`Gap`] where nothing is on offer, or the need is beyond five million grams or pieces.
+/// A [`Gap`] where nothing is on offer, or the need is beyond five million times what all packages are multiples of.
 ///
 /// ```
 /// use hostwood::reckon::supply::{Package, cheapest};

@@ -45,6 +45,9 @@ impl PurchaseFinding {
     }
 }
 
+/// Parts of a gram so small that an ounce, and so every usual package, is a whole number of them.
+const PARTS: f64 = 1_600_000.0;
+
 /// An amount: a weight, or a number of pieces.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Amount {
@@ -55,22 +58,20 @@ pub enum Amount {
 }
 
 impl Amount {
-    /// The amount in whole grams, downwards, or in pieces.
-    ///
-    /// Packages are rounded upwards, so that two of 40 lb cover 80 lb.
+    /// The amount in whole parts of a gram, or in pieces.
     #[must_use]
     pub fn whole(&self) -> u64 {
         match self {
-            Self::Weight(mass) => (mass.grams() + 1e-6).floor().max(0.0) as u64,
+            Self::Weight(mass) => (mass.grams() * PARTS).round().max(0.0) as u64,
             Self::Pieces(pieces) => u64::from(*pieces),
         }
     }
 
-    /// So many whole grams or pieces, in the kind of this amount.
+    /// So many whole parts of a gram or pieces, in the kind of this amount.
     #[must_use]
     pub fn of_whole(&self, whole: u64) -> Self {
         match self {
-            Self::Weight(_) => Self::Weight(Mass::of_kilograms(whole as f64 / 1000.0)),
+            Self::Weight(_) => Self::Weight(Mass::of_kilograms(whole as f64 / PARTS / 1000.0)),
             Self::Pieces(_) => Self::Pieces(u32::try_from(whole).unwrap_or(u32::MAX)),
         }
     }
@@ -134,7 +135,10 @@ fn line(
 ) -> PurchaseFinding {
     let bought = need.clone().and_then(|need| {
         let packages: Vec<Package> = offers.iter().map(|offer| package(offer, &need)).collect();
-        cheapest(need.whole(), &packages)
+        match (cheapest(need.whole(), &packages), &need) {
+            (Err(_), Amount::Weight(_)) => by_the_gram(need.whole(), &packages),
+            (bought, _) => bought,
+        }
     });
     let mut found = PurchaseFinding { item, strain, need, offers, bought, order_by: None, use_by: None, window };
     let lead = found
@@ -153,10 +157,21 @@ fn line(
     found
 }
 
-/// A package in whole grams, upwards, or in pieces.
+/// The cheapest set where packages share no round weight, such as pounds beside kilograms: sizes are taken up to the next
+/// gram and the need down, and what is left over is told from the true sizes.
+fn by_the_gram(need: u64, packages: &[Package]) -> Result<Purchase, Gap> {
+    let gram = PARTS as u64;
+    let rounded: Vec<Package> =
+        packages.iter().map(|package| Package { size: package.size.div_ceil(gram), price: package.price }).collect();
+    let bought = cheapest(need / gram, &rounded)?;
+    let holds: u64 = bought.counts.iter().zip(packages).map(|(count, package)| u64::from(*count) * package.size).sum();
+    Ok(Purchase { left_over: holds.saturating_sub(need), ..bought })
+}
+
+/// A package in whole parts of a gram, or in pieces.
 fn package(offer: &Offer, need: &Amount) -> Package {
     let size = match need {
-        Amount::Weight(_) => offer.weight.as_ref().map_or(0, |weight| (weight.grams() - 1e-6).ceil() as u64),
+        Amount::Weight(_) => offer.weight.as_ref().map_or(0, |weight| (weight.grams() * PARTS).round() as u64),
         Amount::Pieces(_) => offer.pieces.map_or(0, u64::from),
     };
     Package { size, price: offer.price.map(|price| (price * 100.0).round() as u64) }
