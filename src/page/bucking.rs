@@ -124,19 +124,20 @@ fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Tree {
     let units = context.units();
     let working = context.route.at(&Page::WorkingTrees, &tree_anchor(&found.tree.tag().0));
     let pieces = || found.pieces.iter().flat_map(|cut| &cut.pieces);
-    let logs = || pieces().filter(|piece| !piece.oversize);
+    let fitting = || pieces().filter(|piece| !piece.oversize);
     let show = |inches: f64| thickness(inches, units);
-    let middles =
-        match (logs().map(|piece| piece.middle).reduce(f64::max), logs().map(|piece| piece.middle).reduce(f64::min)) {
-            (Some(thickest), Some(thinnest)) => format!("{} to {}", show(thickest), show(thinnest)),
-            _ if found.counted.is_ok() => "by eye".to_owned(),
-            _ => String::new(),
-        };
-    let density = weight::density(&logs::green(&found.tree.wood.record)).ok();
-    let volume = logs().map(|piece| piece.volume).reduce(f64::max);
-    let heaviest = density.zip(volume).map(|(density, volume)| {
-        Figure::worked(Mass::of_kilograms(density * volume * 0.3048_f64.powi(3)).show(units), working.clone())
-    });
+    let middles = match (
+        fitting().map(|piece| piece.middle).reduce(f64::max),
+        fitting().map(|piece| piece.middle).reduce(f64::min),
+    ) {
+        (Some(thickest), Some(thinnest)) => format!("{} to {}", show(thickest), show(thinnest)),
+        _ if found.counted.is_ok() => "by eye".to_owned(),
+        _ => String::new(),
+    };
+    let green = logs::green(&found.tree.wood.record);
+    let volume = fitting().map(|piece| piece.volume).reduce(f64::max);
+    let heaviest = volume.and_then(|volume| weight::of_cubic_feet(&green, volume).ok());
+    let heaviest = heaviest.map(|mass| Figure::worked(mass.show(units), working.clone()));
     let mut over = Vec::new();
     let thick = pieces().filter(|piece| piece.oversize).count();
     if thick > 0 {

@@ -14,13 +14,10 @@ use crate::{
     quantity::measure::rounded,
     reckon::{
         findings::logs,
-        moisture::{lost, now, weight_at, wet_of_dry},
+        moisture::{LIMITS, lost, now, part_at, weight_at, wet_of_dry},
     },
     record::{Id, caution::Task, said::Mark},
 };
-
-/// Wet-basis moistures at which a log is well wet and at which spawn dies (UK-82), as parts of one.
-const LIMITS: [f64; 2] = [0.35, 0.23];
 
 /// How wet the logs are.
 #[derive(Debug, Serialize)]
@@ -91,7 +88,7 @@ pub fn view(context: &Context<'_>) -> View {
             .filter_map(|wood| {
                 let green = logs::green(&wood.record).moisture?;
                 let share = |limit: f64| {
-                    let share = (1.0 - wet_of_dry(green)) / (1.0 - limit);
+                    let share = part_at(wet_of_dry(green), limit);
                     let below = if share > 1.0 { " (drier when felled)" } else { "" };
                     Figure::worked(
                         format!("{} %{below}", rounded(share * 100.0, 0)),

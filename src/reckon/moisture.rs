@@ -20,6 +20,9 @@ use crate::quantity::{Date, Mass};
 /// The loss above which a log is too dry, as a part of its weight at inoculation (UK-83).
 pub const ALARM: f64 = 0.10;
 
+/// Wet-basis moistures at which a log is well wet and at which spawn dies (UK-82, whose basis is taken to be wet).
+pub const LIMITS: [f64; 2] = [0.35, 0.23];
+
 /// Wet basis from dry basis.
 ///
 /// ```
@@ -63,7 +66,18 @@ pub fn of_slice(wet: &Mass, dry: &Mass) -> f64 {
 /// ```
 #[must_use]
 pub fn weight_at(mass: &Mass, wet: f64, then: f64) -> Mass {
-    Mass::of_kilograms(mass.base() * (1.0 - wet) / (1.0 - then))
+    Mass::of_kilograms(mass.base() * part_at(wet, then))
+}
+
+/// The part of its weight that a log of one moisture (wet basis) has at another.
+///
+/// ```
+/// use hostwood::reckon::moisture::{part_at, wet_of_dry};
+/// assert!((part_at(wet_of_dry(0.831), 0.35) - 0.840).abs() < 5e-4); // derived table of critical weights, red oak
+/// ```
+#[must_use]
+pub fn part_at(wet: f64, then: f64) -> f64 {
+    (1.0 - wet) / (1.0 - then)
 }
 
 /// Moisture (wet basis) of a log that weighed so much at a known moisture and now weighs something else.

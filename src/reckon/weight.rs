@@ -81,3 +81,20 @@ pub fn volume(diameter: &Length, length: &Length) -> f64 {
 pub fn log(green: &Green, diameter: &Length, length: &Length) -> Result<Mass, Gap> {
     Ok(Mass::of_kilograms(density(green)? * volume(diameter, length)))
 }
+
+/// Weight of so many cubic feet of green stem, over bark.
+///
+/// # Errors
+///
+/// A [`Gap`] where density or moisture is not recorded.
+///
+/// ```
+/// use hostwood::reckon::weight::{Green, GreenBark, of_cubic_feet};
+/// let bark = Some(GreenBark { density: 0.68, moisture: 0.909, share: 0.20 });
+/// let red_oak = Green { density: Some(0.56), moisture: Some(0.831), bark };
+/// let weight = of_cubic_feet(&red_oak, 0.6545).unwrap();
+/// assert!((weight.pounds() - 43.7).abs() < 0.05); // worked value for a red oak bolt of 0.6545 ft³
+/// ```
+pub fn of_cubic_feet(green: &Green, cubic_feet: f64) -> Result<Mass, Gap> {
+    Ok(Mass::of_kilograms(density(green)? * cubic_feet * 0.3048_f64.powi(3)))
+}

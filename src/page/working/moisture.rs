@@ -8,7 +8,7 @@ use crate::{
     quantity::measure::rounded,
     reckon::{
         findings::logs,
-        moisture::{dry_of_wet, lost, most, sinks, wet_of_dry},
+        moisture::{LIMITS, dry_of_wet, lost, most, part_at, sinks, wet_of_dry},
     },
 };
 
@@ -49,8 +49,8 @@ pub fn view(context: &Context<'_>) -> View {
                 "green d = {}, w = {}; (1 − w) / (1 − 0.35) = {}, (1 − w) / (1 − 0.23) = {}{limits}",
                 percent(dry),
                 percent(wet),
-                rounded((1.0 - wet) / 0.65, 3),
-                rounded((1.0 - wet) / 0.77, 3)
+                rounded(part_at(wet, LIMITS[0]), 3),
+                rounded(part_at(wet, LIMITS[1]), 3)
             ),
         })
     };

@@ -6,7 +6,7 @@ use super::{
 };
 use crate::{
     book::Book,
-    quantity::{BasalArea, Length, Mass, Units, measure::HECTARES_AN_ACRE},
+    quantity::{BasalArea, Length, Units, measure::HECTARES_AN_ACRE},
     reckon::{
         Findings,
         density::Density,
@@ -99,11 +99,10 @@ pub fn bolts(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let mut rows = Vec::new();
     for tree in &findings.trees {
-        let density =
-            crate::reckon::weight::density(&crate::reckon::findings::logs::green(&tree.tree.wood.record)).ok();
+        let green = crate::reckon::findings::logs::green(&tree.tree.wood.record);
         for (index, piece) in tree.pieces.iter().flat_map(|cut| &cut.pieces).enumerate() {
             let cubic_metres = piece.volume * 0.3048_f64.powi(3);
-            let weight = density.map(|density| Mass::of_kilograms(density * cubic_metres));
+            let weight = crate::reckon::weight::of_cubic_feet(&green, piece.volume).ok();
             let inches = |inches: f64| length(&Length::of_inches(inches), units);
             let volume = if units == Units::Us { piece.volume } else { cubic_metres * 1000.0 };
             rows.push(vec![
