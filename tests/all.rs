@@ -20,3 +20,5 @@ mod tidy;
 mod timber;
 mod weight;
 mod winter;
+mod yard;
+mod year;

@@ -1,14 +1,17 @@
 //! The linked book: the farm laid over the handbook, every id resolved, every record checked.
 //!
 //! [`lay`] merges, [`check`] looks for faults, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
-//! [`strain`], [`evidence`], [`window`], [`caution`], [`tree`], [`lot`], [`plan`], [`batch`], [`farm`]) stand where a record links to others, and elsewhere the record type
+//! [`strain`], [`evidence`], [`window`], [`caution`], [`tree`], [`lot`], [`plan`], [`batch`],
+//! [`diary`], [`harvest`], [`trouble`], [`farm`]) stand where a record links to others, and elsewhere the record type
 //! itself serves, [`Listed`] under its id. After [`bind`] nothing in a book changes.
 
 pub mod batch;
 pub mod caution;
 pub mod check;
+pub mod diary;
 pub mod evidence;
 pub mod farm;
+pub mod harvest;
 pub mod lay;
 pub mod link;
 pub mod lot;
@@ -16,6 +19,7 @@ pub mod mushroom;
 pub mod plan;
 pub mod strain;
 pub mod tree;
+pub mod trouble;
 pub mod window;
 pub mod wood;
 
@@ -23,14 +27,17 @@ use std::{collections::BTreeMap, sync::Arc};
 
 pub use batch::Batch;
 pub use caution::Caution;
+pub use diary::Diary;
 pub use evidence::Evidence;
 pub use farm::Farm;
+pub use harvest::Harvest;
 pub use lay::{Origin, Writer};
 pub use lot::Lot;
 pub use mushroom::Mushroom;
 pub use plan::Plan;
 pub use strain::Strain;
 pub use tree::Tree;
+pub use trouble::Trouble;
 pub use window::Window;
 pub use wood::Wood;
 
@@ -101,6 +108,12 @@ pub struct Book {
     pub plans: Register<Plan>,
     /// Batches.
     pub batches: Register<Batch>,
+    /// Lines of the day book, in the order of their dates.
+    pub diary: Vec<Arc<Diary>>,
+    /// Harvests, in the order of their dates.
+    pub harvests: Vec<Arc<Harvest>>,
+    /// Troubles.
+    pub troubles: Register<Trouble>,
     /// Notes.
     pub notes: Register<Note>,
 }
@@ -173,6 +186,9 @@ fn link_all(pile: &Pile, faults: &mut Vec<Fault>) -> Option<Book> {
     let lots = lot::link(decoder.records(), &woods);
     let plans = plan::link(decoder.records(), &strains);
     let batches = batch::link(decoder.records(), &strains, &woods, &lots);
+    let diary = diary::link(decoder.records(), &batches);
+    let harvests = harvest::link(decoder.records(), &batches);
+    let troubles = trouble::link(decoder.records(), &mushrooms);
     let notes = decoder.notes();
     let look = pile.get(&(Kind::Farm, "farm".to_owned())).and_then(|laid| laid.node.get("look"));
     let look = look.map(|node| node.place.clone());
@@ -193,6 +209,9 @@ fn link_all(pile: &Pile, faults: &mut Vec<Fault>) -> Option<Book> {
         lots,
         plans,
         batches,
+        diary,
+        harvests,
+        troubles,
         notes,
     })
 }

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{Listed, Origin, Register, link_groups, resolve};
-use crate::record::{self, Id, method::Method, wood::Rank};
+use crate::record::{self, Id, method::Method, said::Span, wood::Rank};
 
 /// A mushroom, linked.
 #[derive(Debug)]
@@ -35,6 +35,16 @@ impl Mushroom {
             next = mushroom.part_of.as_deref();
             Some(mushroom.id.as_str())
         })
+    }
+
+    /// What sources say of the time from inoculation to the first mushrooms: of the mushroom itself, or else of the
+    /// narrowest group above it of which any speaks.
+    #[must_use]
+    pub fn spawn_runs(&self) -> &[Span] {
+        match &self.part_of {
+            Some(above) if self.record.spawn_run.is_empty() => above.spawn_runs(),
+            _ => &self.record.spawn_run,
+        }
     }
 
     /// Whether it is a species rather than a group.

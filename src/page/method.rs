@@ -6,9 +6,9 @@ use super::{
     Context, Page,
     part::{
         Anchor,
-        caution::{self, Caution},
         cite::{Cite, Line},
         sheet::Sheet,
+        step::{self, Step},
     },
 };
 use crate::{
@@ -47,20 +47,6 @@ pub struct View {
     inoculation: Option<String>,
     safety: String,
     sheet: Sheet,
-}
-
-/// A step as pages show it.
-#[derive(Debug, Serialize)]
-struct Step {
-    title: String,
-    says: String,
-    tools: String,
-    hands: Option<String>,
-    done_when: String,
-    measure: Vec<String>,
-    cites: Vec<Cite>,
-    cautions: Vec<Caution>,
-    task: Option<Anchor>,
 }
 
 /// A hole pattern as pages show it.
@@ -102,7 +88,14 @@ fn sheets(context: &Context<'_>) -> Vec<Anchor> {
         (Page::Bucking, "cutting to length"),
         (Page::Supply, "what to order"),
         (Page::Inoculation, "the day of inoculation"),
+        (Page::Siting, "the yard"),
+        (Page::Batches, "batches"),
+        (Page::SoakRota, "the soak rota"),
         (Page::Moisture, "how wet the logs are"),
+        (Page::Harvests, "harvests"),
+        (Page::Selling, "picking and selling"),
+        (Page::Trouble, "trouble"),
+        (Page::Retiring, "retiring"),
     ]
     .map(sheet)
     .into()
@@ -118,15 +111,13 @@ fn mushrooms(method: &str, context: &Context<'_>) -> Vec<Anchor> {
 #[must_use]
 pub fn view(found: &Listed<method::Method>, context: &Context<'_>) -> View {
     let record = &found.record;
-    let mut shown: Vec<String> = Vec::new();
-    let steps: Vec<Step> = record.steps.iter().map(|step| self::step(step, &mut shown, context)).collect();
-    let stops = steps.iter().flat_map(|step| &step.cautions).filter(|caution| caution.class == "stop").count();
+    let steps = step::all(&record.steps, context);
     View {
         name: record.name.clone(),
         about: record.about.clone(),
         own: found.origin.writer != Writer::Handbook,
         mushrooms: mushrooms(&found.id, context),
-        stops,
+        stops: step::stops(&steps),
         steps,
         sizes: record.sizes.iter().map(|row| Line::said("", row, context)).collect(),
         patterns: record.patterns.iter().map(|pattern| self::pattern(pattern, context)).collect(),
@@ -135,31 +126,6 @@ pub fn view(found: &Listed<method::Method>, context: &Context<'_>) -> View {
         safety: context.route.to(&Page::Safety),
         sheet: Sheet::of(&found.origin),
     }
-}
-
-/// A step with the cautions of its task, each where it first holds; those of one wood or mushroom stand on its page.
-fn step(step: &method::Step, shown: &mut Vec<String>, context: &Context<'_>) -> Step {
-    let all = step.task.map(|task| caution::for_tasks(&[task], caution::is_general, context)).unwrap_or_default();
-    let cautions: Vec<Caution> = all.into_iter().filter(|caution| !shown.contains(&caution.id)).collect();
-    shown.extend(cautions.iter().map(|caution| caution.id.clone()));
-    Step {
-        title: step.title.clone(),
-        says: step.says.clone(),
-        tools: step.tools.join(", "),
-        hands: step.hands.clone(),
-        done_when: step.done_when.clone(),
-        measure: step.measure.iter().flat_map(|text| blanks(text)).collect(),
-        cites: step.sources.iter().map(|source| Cite::of(source, step.mark, context)).collect(),
-        cautions,
-        task: step
-            .task
-            .map(|task| Anchor { href: context.route.at(&Page::Safety, task.id()), text: task.words().to_owned() }),
-    }
-}
-
-/// A text parted at its blanks, which are drawn as lines to write on.
-fn blanks(text: &str) -> Vec<String> {
-    text.split("____").map(|part| part.trim_matches('_').to_owned()).collect()
 }
 
 fn pattern(pattern: &method::Pattern, context: &Context<'_>) -> Pattern {

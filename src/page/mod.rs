@@ -15,6 +15,13 @@
 //! | what to order | [`supply`] | `winter/supply.html` |
 //! | from wishes to logs, and what a log costs | [`planning`] | `winter/planning.html` |
 //! | the day of inoculation | [`inoculation`] | `winter/inoculation.html` |
+//! | where each batch stands | [`batches`] | `yard/batches.html` |
+//! | which logs go into the tank each week | [`rota`] | `yard/soak-rota.html` |
+//! | what was picked | [`harvests`] | `yard/harvests.html` |
+//! | picking and selling | [`selling`] | `yard/picking-and-selling.html` |
+//! | what may go wrong | [`trouble`] | `yard/trouble.html` |
+//! | when a log is spent | [`retiring`] | `yard/retiring.html` |
+//! | where the yard lies, and which stack is for which stage | [`siting`] | `yard/siting.html` |
 //! | how wet the logs are | [`moisture`] | `yard/moisture.html` |
 //! | safety by task | [`safety`] | `safety.html` |
 //! | all notes; one note | [`note`] | `notes/…` |
@@ -24,9 +31,11 @@
 //!
 //! [`part`] holds what several pages share, [`figure`] the drawings, [`route`] where everything lies.
 
+pub mod batches;
 pub mod bucking;
 pub mod felling;
 pub mod figure;
+pub mod harvests;
 pub mod index;
 pub mod inoculation;
 pub mod method;
@@ -36,14 +45,19 @@ pub mod note;
 pub mod pairings;
 pub mod part;
 pub mod planning;
+pub mod retiring;
+pub mod rota;
 pub mod route;
 pub mod safety;
 pub mod seasons;
+pub mod selling;
+pub mod siting;
 pub mod sources;
 pub mod stand;
 pub mod strain;
 pub mod supply;
 pub mod terms;
+pub mod trouble;
 pub mod wood;
 pub mod working;
 
@@ -92,6 +106,20 @@ pub enum Page {
     Planning,
     /// How wet the logs are.
     Moisture,
+    /// Where each batch stands.
+    Batches,
+    /// Which logs go into the tank each week.
+    SoakRota,
+    /// What was picked.
+    Harvests,
+    /// Picking and selling.
+    Selling,
+    /// What may go wrong.
+    Trouble,
+    /// When a log is spent.
+    Retiring,
+    /// Where the yard lies, and which stack is for which stage.
+    Siting,
     /// Safety by task.
     Safety,
     /// All notes.
@@ -124,6 +152,12 @@ pub enum Page {
     WorkingSupply,
     /// The working behind the moisture of logs.
     WorkingMoisture,
+    /// The working behind the air and the light.
+    WorkingClimate,
+    /// The working behind suitable days.
+    WorkingFruiting,
+    /// The working behind batches and the soak rota.
+    WorkingYard,
 }
 
 /// A section of the thumb index.
@@ -170,7 +204,8 @@ impl Page {
     pub fn all(book: &Book) -> Vec<Self> {
         let mut pages = vec![Self::Index, Self::Mushrooms, Self::Woods, Self::Strains, Self::Methods, Self::Pairings];
         pages.extend([Self::Seasons, Self::Felling, Self::Bucking, Self::Supply, Self::Inoculation, Self::Planning]);
-        pages.extend([Self::Moisture, Self::Safety, Self::Notes, Self::Sources]);
+        pages.extend([Self::Batches, Self::SoakRota, Self::Moisture, Self::Harvests, Self::Selling, Self::Trouble]);
+        pages.extend([Self::Retiring, Self::Siting, Self::Safety, Self::Notes, Self::Sources]);
         pages.extend([
             Self::Terms,
             Self::Working,
@@ -183,6 +218,9 @@ impl Page {
             Self::WorkingAllocation,
             Self::WorkingSupply,
             Self::WorkingMoisture,
+            Self::WorkingClimate,
+            Self::WorkingFruiting,
+            Self::WorkingYard,
         ]);
         pages.extend(book.stands.keys().cloned().map(Self::Stand));
         pages.extend(book.mushrooms.keys().cloned().map(Self::Mushroom));
@@ -215,6 +253,14 @@ impl Page {
             Self::Supply => "winter/supply.html".to_owned(),
             Self::Planning => "winter/planning.html".to_owned(),
             Self::Moisture => "yard/moisture.html".to_owned(),
+            Self::Batches => "yard/batches.html".to_owned(),
+            Self::SoakRota => "yard/soak-rota.html".to_owned(),
+            Self::Harvests => "yard/harvests.html".to_owned(),
+            Self::Selling => "yard/picking-and-selling.html".to_owned(),
+            Self::Trouble => "yard/trouble.html".to_owned(),
+            Self::Retiring => "yard/retiring.html".to_owned(),
+            Self::Siting => "yard/siting.html".to_owned(),
+
             Self::Inoculation => "winter/inoculation.html".to_owned(),
             Self::Safety => "safety.html".to_owned(),
             Self::Notes => "notes/index.html".to_owned(),
@@ -231,6 +277,10 @@ impl Page {
             Self::WorkingAllocation => "working/allocation.html".to_owned(),
             Self::WorkingSupply => "working/supply.html".to_owned(),
             Self::WorkingMoisture => "working/moisture.html".to_owned(),
+            Self::WorkingClimate => "working/climate.html".to_owned(),
+            Self::WorkingFruiting => "working/fruiting.html".to_owned(),
+            Self::WorkingYard => "working/yard.html".to_owned(),
+
             Self::WorkingInoculation => "working/inoculation.html".to_owned(),
         }
     }
@@ -256,6 +306,14 @@ impl Page {
             Self::Supply => "supply.html",
             Self::Planning => "planning.html",
             Self::Moisture => "moisture.html",
+            Self::Batches => "batches.html",
+            Self::SoakRota => "soak-rota.html",
+            Self::Harvests => "harvests.html",
+            Self::Selling => "picking-and-selling.html",
+            Self::Trouble => "trouble.html",
+            Self::Retiring => "retiring.html",
+            Self::Siting => "siting.html",
+
             Self::Inoculation => "inoculation.html",
             Self::Safety => "safety.html",
             Self::Notes => "notes.html",
@@ -272,6 +330,10 @@ impl Page {
             Self::WorkingAllocation => "working-allocation.html",
             Self::WorkingSupply => "working-supply.html",
             Self::WorkingMoisture => "working-moisture.html",
+            Self::WorkingClimate => "working-climate.html",
+            Self::WorkingFruiting => "working-fruiting.html",
+            Self::WorkingYard => "working-yard.html",
+
             Self::WorkingInoculation => "working-inoculation.html",
         }
     }
@@ -284,7 +346,7 @@ impl Page {
             Self::Mushrooms | Self::Mushroom(_) | Self::Strains | Self::Strain(_) => Section::Kinds,
             Self::Woods | Self::Wood(_) => Section::Hosts,
             Self::Pairings | Self::WorkingPairings(_) => Section::Pairs,
-            Self::Seasons | Self::WorkingSeasons => Section::Year,
+            Self::Seasons | Self::WorkingSeasons | Self::WorkingClimate | Self::WorkingFruiting => Section::Year,
             Self::Methods
             | Self::Method(_)
             | Self::Felling
@@ -293,6 +355,14 @@ impl Page {
             | Self::Supply
             | Self::Planning
             | Self::Moisture
+            | Self::Batches
+            | Self::SoakRota
+            | Self::Harvests
+            | Self::Selling
+            | Self::Trouble
+            | Self::Retiring
+            | Self::Siting
+            | Self::WorkingYard
             | Self::Inoculation
             | Self::WorkingTrees
             | Self::WorkingStands
@@ -329,6 +399,14 @@ impl Page {
             Self::Supply => json(supply::view(&context)),
             Self::Planning => json(planning::view(&context)),
             Self::Moisture => json(moisture::view(&context)),
+            Self::Batches => json(batches::view(&context)),
+            Self::SoakRota => json(rota::view(&context)),
+            Self::Harvests => json(harvests::view(&context)),
+            Self::Selling => json(selling::view(&context)),
+            Self::Trouble => json(trouble::view(&context)),
+            Self::Retiring => json(retiring::view(&context)),
+            Self::Siting => json(siting::view(&context)),
+
             Self::Inoculation => json(inoculation::view(&context)),
             Self::Safety => json(safety::view(&context)),
             Self::Notes => json(note::index(&context)),
@@ -347,6 +425,10 @@ impl Page {
             Self::WorkingAllocation => json(working::allocation(&context)),
             Self::WorkingSupply => json(working::supply(&context)),
             Self::WorkingMoisture => json(working::moisture(&context)),
+            Self::WorkingClimate => json(working::climate(&context)),
+            Self::WorkingFruiting => json(working::fruiting(&context)),
+            Self::WorkingYard => json(working::yard(&context)),
+
             Self::WorkingInoculation => json(working::inoculation(&context)),
         };
         json(part::frame::Frame::of(self, &context, content))

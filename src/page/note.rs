@@ -74,7 +74,6 @@ pub fn title(link: &Link, book: &Book) -> String {
         Kind::Wood => book.woods.get(id).map(|wood| wood.name().to_owned()),
         Kind::Strain => book.strains.get(id).map(|strain| strain.record.name.clone()),
         Kind::Method => book.methods.get(id).map(|method| method.record.name.clone()),
-        Kind::Evidence => None,
         Kind::Tree => {
             book.trees.iter().find(|tree| tree.tag().0 == id).map(|tree| format!("{id}, {}", tree.wood.name()))
         }
@@ -85,6 +84,8 @@ pub fn title(link: &Link, book: &Book) -> String {
             .batches
             .get(id)
             .map(|batch| format!("{}, {}", batch.strain.record.name, batch.record.inoculated.show())),
+        Kind::Evidence | Kind::Diary | Kind::Harvest => None,
+        Kind::Trouble => book.troubles.get(id).map(|trouble| trouble.record.name.clone()),
         Kind::Window => book.windows.get(id).map(|window| window.record.name.clone()),
         Kind::Caution => book.cautions.get(id).map(|caution| capital(&caution.record.hazard)),
         Kind::Source => book.sources.get(id).map(|source| source.record.short.clone()),

@@ -70,7 +70,10 @@ impl Route {
             Kind::Tree => self.at(&Page::WorkingTrees, &tree_anchor(id)),
             Kind::Lot => self.at(&Page::Bucking, &format!("lot-{id}")),
             Kind::Plan => self.to(&Page::Supply),
-            Kind::Batch => self.at(&Page::Moisture, &format!("batch-{id}")),
+            Kind::Batch => self.at(&Page::Batches, &format!("batch-{id}")),
+            Kind::Diary => self.to(&Page::Batches),
+            Kind::Harvest => self.to(&Page::Harvests),
+            Kind::Trouble => self.at(&Page::Trouble, &format!("trouble-{id}")),
             Kind::Note => self.to(&Page::Note(id.to_owned())),
         }
     }

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::{
     Context, Page, mushroom,
     part::{
-        Anchor, Figure,
+        self, Anchor, Figure,
         caution::{self, Caution},
         cite::Cite,
         date,
@@ -21,7 +21,7 @@ use crate::{
     quantity::Event,
     reckon::{
         findings::{Felling, Inoculation, WindowFinding},
-        season::{Basis, Side, of_day, usual},
+        season::{Basis, of_day},
     },
     record::{caution::Task, wood::Leaf},
 };
@@ -43,6 +43,29 @@ pub struct View {
     working: String,
     record: String,
     climate: Option<Climate>,
+    fruiting: Vec<Fruiting>,
+    air: Option<&'static str>,
+    assumed: Option<String>,
+    working_air: String,
+    working_fruiting: String,
+}
+
+/// When the air suits the strains of one mushroom.
+#[derive(Debug, Serialize)]
+struct Fruiting {
+    mushroom: Anchor,
+    strip: Option<String>,
+    strains: Vec<StrainView>,
+}
+
+/// When the air suits one strain.
+#[derive(Debug, Serialize)]
+struct StrainView {
+    link: Anchor,
+    kind: &'static str,
+    rain: bool,
+    rows: Vec<(&'static str, Figure)>,
+    gap: Option<String>,
 }
 
 /// Monthly means of the air as the farm wrote them.
@@ -124,6 +147,18 @@ pub fn view(context: &Context<'_>) -> View {
         windows: findings.windows.iter().map(|found| window_view(found, context)).collect(),
         every: strip::windows(context),
         cautions: caution::for_tasks(&[Task::Felling], caution::is_general, context),
+        fruiting: fruiting(context),
+        air: findings.known.air.is_none().then_some(
+            "The air of the farm is not recorded: write the twelve monthly means into farm.yaml under climate.",
+        ),
+        assumed: findings
+            .known
+            .air
+            .as_ref()
+            .filter(|air| air.assumed)
+            .map(|_| super::working::climate::assumed(context)),
+        working_air: context.route.to(&Page::WorkingClimate),
+        working_fruiting: context.route.to(&Page::WorkingFruiting),
         working: context.route.to(&Page::WorkingSeasons),
         record: context.route.at(&Page::Index, "record"),
         climate: farm.climate.as_ref().map(|climate| Climate {
@@ -134,6 +169,31 @@ pub fn view(context: &Context<'_>) -> View {
                 .collect(),
         }),
     }
+}
+
+/// When the air suits every strain, mushroom by mushroom.
+fn fruiting(context: &Context<'_>) -> Vec<Fruiting> {
+    let findings = context.findings;
+    findings
+        .mushrooms
+        .iter()
+        .map(|mushroom| {
+            let of = || findings.fruiting.iter().filter(|found| found.mushroom.id == mushroom.id);
+            let title = format!("When the air suits {}", mushroom.name());
+            let strains = of().map(|found| StrainView {
+                link: part::fruiting::anchor(found, context),
+                kind: part::fruiting::kind_words(found.kind),
+                rain: found.rain_decides(),
+                rows: part::fruiting::rows(found, context),
+                gap: found.weeks.as_ref().err().map(ToString::to_string),
+            });
+            Fruiting {
+                mushroom: Anchor::mushroom(mushroom, context),
+                strip: part::fruiting::strip(&format!("fruit-{}", mushroom.id), &title, of(), context),
+                strains: strains.collect(),
+            }
+        })
+        .collect()
 }
 
 /// Whether a wood is refused for every mushroom in the usual list: conifers.
@@ -197,10 +257,13 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
 }
 
 fn observed(context: &Context<'_>) -> Vec<Seen> {
-    crate::reckon::findings::season::observations(context.book)
+    context
+        .findings
+        .known
+        .observed
         .iter()
         .map(|seen| {
-            let usual = usual(&seen.dates, Side::of(seen.event));
+            let usual = seen.usual();
             Seen {
                 event: match seen.event {
                     Event::LeafColour => "Leaf colour at 30 %",

@@ -5,9 +5,11 @@
 //! | [`template`] | the built-in theme, with the farm's own files standing in one by one |
 //! | [`markdown`] | Markdown to HTML, record links resolved, computed tables set in |
 //! | [`highlight`] | shows a record with its keys, texts and numbers set apart |
+//! | [`calendar`] | all dated work of the season as a calendar file |
 //! | [`table`] | computed tables as CSV, JSON, aligned text and HTML |
 //! | [`folder`] | writes a whole folder and swaps it in |
 
+pub mod calendar;
 pub mod folder;
 pub mod highlight;
 pub mod markdown;
@@ -69,6 +71,7 @@ pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Opti
     let mut files: Files = drawn.into_iter().collect();
     files.extend(theme.assets());
     files.insert("look/paper.css".to_owned(), paper_style(paper).into_bytes());
+    files.insert("calendar.ics".to_owned(), calendar::ics(book, findings).into_bytes());
     for name in Table::ALL {
         let grid = Grid::of(name, book, findings);
         files.insert(format!("tables/{}.csv", name.word()), table::csv(&grid)?);

@@ -132,6 +132,12 @@ impl DayOfYear {
         Self { month: date.month(), day: date.day() }
     }
 
+    /// The first day of a month, 1 to 12.
+    #[must_use]
+    pub const fn first_of(month: i8) -> Self {
+        Self { month, day: 1 }
+    }
+
     /// The month, 1 to 12.
     #[must_use]
     pub const fn month(&self) -> i8 {

@@ -352,40 +352,6 @@ impl Mass {
     }
 }
 
-impl Temperature {
-    /// The temperature in degrees Celsius.
-    #[must_use]
-    pub fn celsius(&self) -> f64 {
-        self.value.get::<degree_celsius>()
-    }
-
-    /// The temperature in degrees Fahrenheit.
-    #[must_use]
-    pub fn fahrenheit(&self) -> f64 {
-        self.value.get::<degree_fahrenheit>()
-    }
-
-    /// The temperature as it is printed, to the whole degree.
-    #[must_use]
-    pub fn show(&self, units: Units) -> String {
-        match units {
-            Units::Us => format!("{} °F", rounded(self.fahrenheit(), 0)),
-            Units::Metric => format!("{} °C", rounded(self.celsius(), 0)),
-        }
-    }
-}
-
-impl TemperatureStep {
-    /// The difference as it is printed.
-    #[must_use]
-    pub fn show(&self, units: Units) -> String {
-        match units {
-            Units::Us => format!("{} °F", rounded(self.value.get::<fahrenheit_step>(), 1)),
-            Units::Metric => format!("{} °C", rounded(self.value.get::<celsius_step>(), 1)),
-        }
-    }
-}
-
 impl Duration {
     /// A time of so many days.
     #[must_use]

@@ -3,17 +3,22 @@
 //! | file | what it holds |
 //! |---|---|
 //! | [`measure`] | length, area, basal area, mass, temperature, difference of temperatures, time, per cent |
+//! | [`temperature`] | temperatures and their differences, made and printed |
 //! | [`units`] | the two unit systems |
 //! | [`range`] | a lowest and a highest value |
 //! | [`date`] | calendar dates and dates of the year |
+//! | [`amount`] | how much stands in a line of the day book: a count, or a quantity with its unit |
 //! | [`season_end`] | an end of a season window: a date of the year, an event, a temperature crossing |
 
+pub mod amount;
 pub mod date;
 pub mod measure;
 pub mod range;
 pub mod season_end;
+pub mod temperature;
 pub mod units;
 
+pub use amount::Amount;
 pub use date::{Date, DayOfYear};
 pub use measure::{Area, BasalArea, Duration, Length, Mass, Percent, Temperature, TemperatureStep};
 pub use range::Range;
@@ -49,12 +54,13 @@ pub fn magnitude(format: &str, text: &str) -> Option<Result<f64, Fault>> {
         "date" => Date::read(text).map(|value| f64::from(value.ordinal())),
         "day-of-year" => DayOfYear::read(text).map(|value| f64::from(value.number())),
         "season-end" => SeasonEnd::read(text).map(|_| 0.0),
+        "amount" => Amount::read(text).map(|_| 0.0),
         _ => return None,
     })
 }
 
 /// The formats that [`magnitude`] knows.
-pub const FORMATS: [&str; 11] = [
+pub const FORMATS: [&str; 12] = [
     "length",
     "area",
     "basal-area",
@@ -66,6 +72,7 @@ pub const FORMATS: [&str; 11] = [
     "date",
     "day-of-year",
     "season-end",
+    "amount",
 ];
 
 /// Implements reading from and writing to text for a type with a `read` function and a `written` text.

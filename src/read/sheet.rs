@@ -158,14 +158,15 @@ fn row(columns: &[Column], cells: &Cells<'_>, parting: char, faults: &mut Vec<Fa
             continue;
         };
         if !cell.is_empty() && !entries.iter().any(|(key, _): &(Key, Node)| key.text == column.key.text) {
-            let value = value(column, cell, parting);
-            entries.push((column.key.clone(), Node { value, place: cells.place(index) }));
+            let place = cells.place(index);
+            let value = value(column, cell, parting, &place);
+            entries.push((column.key.clone(), Node { value, place }));
         }
     }
     Node { value: Tree::Map(entries), place: cells.place(0) }
 }
 
-fn value(column: &Column, cell: &str, parting: char) -> Tree {
+fn value(column: &Column, cell: &str, parting: char, place: &Place) -> Tree {
     let pointed = if parting == ',' { cell.to_owned() } else { cell.replace(',', ".") };
     let number = pointed.parse::<f64>().ok().filter(|number| number.is_finite());
     let kind = column.property["type"].as_str();
@@ -176,13 +177,21 @@ fn value(column: &Column, cell: &str, parting: char) -> Tree {
             number.map_or(Tree::Null, Tree::Number)
         }
         (_, Some(_), Some(unit)) => Tree::Text(format!("{pointed} {unit}")),
-        (Some("string"), _, None) if column.property["format"].is_string() => Tree::Text(pointed),
-        _ if has_words(&column.property) => Tree::Text(cell.to_lowercase()),
+        (_, _, None) if column.property["format"].is_string() => Tree::Text(pointed),
+        (Some("array"), ..) => list(cell, place),
+        _ if column.property.get("names").is_some() => Tree::Text(cell.to_lowercase()),
+        _ if has_words(&column.property) => Tree::Text(cell.to_lowercase().replace([' ', '_'], "-")),
         _ => Tree::Text(cell.to_owned()),
     }
 }
 
-/// Whether the schema lists the words that can stand in a cell, or the ids.
+/// Several ids in one cell, with a plus between them.
+fn list(cell: &str, place: &Place) -> Tree {
+    let items = cell.split('+').map(str::trim).filter(|item| !item.is_empty());
+    Tree::List(items.map(|item| Node { value: Tree::Text(item.to_lowercase()), place: place.clone() }).collect())
+}
+
+/// Whether the schema lists the words that can stand in a cell.
 fn has_words(property: &Value) -> bool {
-    ["enum", "oneOf", "names"].iter().any(|key| property.get(key).is_some())
+    ["enum", "oneOf"].iter().any(|key| property.get(key).is_some())
 }

@@ -63,7 +63,14 @@ fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
             check_id(&file, stem)?;
             Ok(vec![Entry { kind, id: stem.to_owned(), place: Place::start(file), node, text: None }])
         }
-        Layout::Sheets(folder) => rows(kind, &rows_name(&path, folder), sheet::parse(kind, &file, faults)?),
+        Layout::Sheets(folder) => {
+            let node = if file.is_sheet() {
+                sheet::parse(kind, &file, faults)?
+            } else {
+                yaml::parse(&file, &file.text, 1, faults)?
+            };
+            rows(kind, &rows_name(&path, folder), node)
+        }
         Layout::Rows(folder) => rows(kind, &rows_name(&path, folder), yaml::parse(&file, &file.text, 1, faults)?),
         Layout::ById(_) => by_id(kind, yaml::parse(&file, &file.text, 1, faults)?, faults),
         Layout::Markdown(_) => {
@@ -143,7 +150,7 @@ fn kind_of(path: &str) -> Option<Kind> {
     Kind::ALL.into_iter().find(|kind| match kind.layout() {
         Layout::Single(file) | Layout::ById(file) => path == file,
         Layout::Each(folder) | Layout::Rows(folder) => inside(path, folder, ".yaml"),
-        Layout::Sheets(folder) => inside(path, folder, ".csv"),
+        Layout::Sheets(folder) => inside(path, folder, ".csv") || inside(path, folder, ".yaml"),
         Layout::Markdown(folder) => inside(path, folder, ".md"),
     })
 }

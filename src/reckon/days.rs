@@ -79,6 +79,12 @@ impl Days {
         days
     }
 
+    /// The days for which something holds.
+    #[must_use]
+    pub fn where_holds(holds: impl Fn(u16) -> bool) -> Self {
+        Self(std::array::from_fn(|index| holds(index as u16 + 1)))
+    }
+
     /// Days in either set.
     #[must_use]
     pub fn or(&self, other: &Self) -> Self {

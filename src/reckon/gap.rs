@@ -11,8 +11,12 @@ pub enum Gap {
     NotRecorded(&'static str),
     /// An event has not been observed on this farm.
     NotObserved(Event),
-    /// The day on which the air crosses a temperature needs the daily curve of the place.
-    NeedsDailyTemperatures(String),
+    /// An event has not been observed, and the model for it does not hold here.
+    Unmodelled(&'static str),
+    /// The day on which the air crosses a temperature needs the monthly means of the place.
+    NeedsMonthlyMeans(String),
+    /// The usual mean of the air never crosses a temperature in the way that an end of a window asks for.
+    NeverCrosses(String),
     /// A value lies outside the range for which a formula holds, and why.
     Outside(&'static str),
     /// Nobody has published the figure.
@@ -34,13 +38,16 @@ impl fmt::Display for Gap {
             Self::NotObserved(event) => {
                 write!(
                     f,
-                    "no date: {} has not been observed here; write the dates in farm.yaml under observed",
+                    "no date: {} has not been observed here; write the dates in farm.yaml under observed, or the twelve \
+                     monthly means under climate",
                     event.words()
                 )
             }
-            Self::NeedsDailyTemperatures(end) => {
-                write!(f, "no date: when the {end} is not reckoned in this edition; watch the weather")
+            Self::Unmodelled(why) => write!(f, "no date: not observed here, and {why}"),
+            Self::NeedsMonthlyMeans(end) => {
+                write!(f, "no date: when the {end} can be told once farm.yaml has twelve monthly means under climate")
             }
+            Self::NeverCrosses(end) => write!(f, "no date: in a usual year there is no day on which the {end}"),
             Self::Outside(why) => write!(f, "no figure: {why}"),
             Self::NotPublished(what) => {
                 write!(f, "no figure: {what} is not published in any source read for this handbook")

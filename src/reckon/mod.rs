@@ -3,7 +3,15 @@
 //! | a grower asks | file | source of the formula |
 //! |---|---|---|
 //! | what grows on what, and do sources agree? | [`pairing`] | weighted median; consensus of Tastle & Wierman 2007 |
-//! | when may I fell, when not? | [`season`] | observed dates, dates of the year; circular sets of [`days`] |
+//! | when may I fell, when not? | [`season`] | observed dates, dates of the year, crossings; circular sets of [`days`] |
+//! | when do leaves colour and buds swell, where nobody wrote it down? | [`dormancy`] | Delpierre and others 2009; the mean passing 5 °C |
+//! | by how much do dates move from place to place? | [`hopkins`] | Hopkins 1918, a folk rule, only where asked for |
+//! | how warm is a day, and how do days scatter? | [`climate`], [`normal`] | a quadratic spline that keeps each month's mean; the normal distribution |
+//! | how much warmth has a day? | [`degree_days`] | average; Baskerville & Emin 1969 |
+//! | when does the air suit a strain? | [`fruiting`], by [`week`] | the normal distribution; ISO 8601 |
+//! | when does a log first fruit, what should it give? | [`life`] | each source's spans and yields; MD-11 |
+//! | which logs go into the tank each week? | [`rota`] | UK-85; CORN-FORCE |
+//! | how long is the day? | [`daylight`] | NOAA; Forsythe and others 1995 |
 //! | how long do logs rest, and by when must they be inoculated? | [`rest`] | the rest rows of each source, carried forward |
 //! | how many holes? | [`holes`] | geometry; rules of HRO09 and SAB-DEN |
 //! | how much spawn and wax? | [`spawn`] | common practice: logs a package fills, by surface |
@@ -29,18 +37,27 @@ pub mod allocation;
 pub mod bark;
 pub mod beds;
 pub mod bolts;
+pub mod climate;
+pub mod daylight;
 pub mod days;
+pub mod degree_days;
 pub mod density;
+pub mod dormancy;
 pub mod findings;
+pub mod fruiting;
 pub mod gap;
 pub mod holes;
+pub mod hopkins;
+pub mod life;
 pub mod lifting;
 pub mod moisture;
 pub mod money;
+pub mod normal;
 pub mod pairing;
 pub mod planning;
 pub mod release;
 pub mod rest;
+pub mod rota;
 pub mod season;
 pub mod spawn;
 pub mod supply;
@@ -48,6 +65,7 @@ pub mod table;
 pub mod taper;
 pub mod volume;
 pub mod walk;
+pub mod week;
 pub mod weight;
 
 pub use findings::Findings;

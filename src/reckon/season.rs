@@ -1,11 +1,13 @@
 //! When may I fell, when not?
 //!
-//! An end of a window is a date of the year, or an observed event with a shift. An event falls on the median of the
-//! farm's own dates; the earliest and the latest stand beside it. A window is a stretch on the circle of the year, and
+//! An end of a window is a date of the year, an event with a shift, or a crossing of temperatures. An event falls on the
+//! median of the farm's own dates, the earliest and the latest beside it; where there are none, where a published model of
+//! [`dormancy`](super::dormancy) puts it. A crossing falls where the usual mean of the air crosses. A window is a stretch on the circle of the year, and
 //! no-cut windows are taken away from felling windows as sets of [`days`](super::days).
 
 use super::{
     Gap,
+    climate::Air,
     days::{Interval, Stretch, day},
 };
 use crate::quantity::{Date, DayOfYear, Event, SeasonEnd};
@@ -13,12 +15,12 @@ use crate::quantity::{Date, DayOfYear, Event, SeasonEnd};
 /// What a date rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Basis {
+    /// A published model, or a rule that moves dates from place to place.
+    Modelled,
     /// Dates of the farm's own past years.
     Observed,
     /// A date of the year.
     Dated,
-    /// A published model.
-    Modelled,
 }
 
 impl Basis {
@@ -40,6 +42,48 @@ pub struct Observations {
     pub event: Event,
     /// The dates, one a year.
     pub dates: Vec<Date>,
+    /// Days by which a rule moves them from where they were observed to the farm, where the farm asks for it.
+    pub moved: Option<i32>,
+}
+
+impl Observations {
+    /// The usual day of the event on the farm; `None` where it was never observed.
+    #[must_use]
+    pub fn usual(&self) -> Option<Usual> {
+        let seen = usual(&self.dates, Side::of(self.event))?;
+        let moved = |number: u16| day(i32::from(number) + self.moved.unwrap_or(0));
+        let [median, earliest, latest] = [seen.median, seen.earliest, seen.latest].map(moved);
+        Some(Usual { median, earliest, latest, years: seen.years })
+    }
+}
+
+/// What is known of the year of a place.
+#[derive(Debug, Clone)]
+pub struct Known {
+    /// What was observed of each event.
+    pub observed: Vec<Observations>,
+    /// The air; `None` where the monthly means are not known.
+    pub air: Option<Air>,
+    /// Latitude in degrees, south negative.
+    pub latitude: f64,
+}
+
+impl Known {
+    /// The day of an event, by observation or else by a model, before any shift.
+    ///
+    /// # Errors
+    ///
+    /// A [`Gap`] where it was not observed and cannot be modelled.
+    pub fn event(&self, event: Event) -> Result<End, Gap> {
+        let seen = self.observed.iter().find(|seen| seen.event == event);
+        if let Some((seen, usual)) = seen.and_then(|seen| Some((seen, seen.usual()?))) {
+            let basis = if seen.moved.is_some() { Basis::Modelled } else { Basis::Observed };
+            return Ok(End { day: usual.median, basis, usual: Some(usual) });
+        }
+        let air = self.air.as_ref().ok_or(Gap::NotObserved(event))?;
+        let day = super::dormancy::modelled(event, air, self.latitude)?;
+        Ok(End { day, basis: Basis::Modelled, usual: None })
+    }
 }
 
 /// The usual day of an event and its spread between years.
@@ -114,20 +158,25 @@ pub struct End {
 ///
 /// # Errors
 ///
-/// A [`Gap`] where an event was not observed, or where the end is a crossing of temperatures.
-pub fn tell(end: &SeasonEnd, side: Side, observed: &[Observations]) -> Result<End, Gap> {
+/// A [`Gap`] where an event was not observed and no model holds, or where the air does not cross the temperature.
+pub fn tell(end: &SeasonEnd, known: &Known) -> Result<End, Gap> {
     match end {
         SeasonEnd::Day(day) => Ok(End { day: day.number(), basis: Basis::Dated, usual: None }),
         SeasonEnd::Event { event, shift } => {
-            let dates = observed.iter().find(|seen| seen.event == *event).map_or(&[][..], |seen| &seen.dates);
-            let usual = usual(dates, side).ok_or(Gap::NotObserved(*event))?;
+            let told = known.event(*event)?;
             let days = shift.as_ref().map_or(0, |(later, by)| {
                 let days = by.days().round() as i32;
                 if *later { days } else { -days }
             });
-            Ok(End { day: day(i32::from(usual.median) + days), basis: Basis::Observed, usual: Some(usual) })
+            Ok(End { day: day(i32::from(told.day) + days), ..told })
         }
-        SeasonEnd::Crossing { .. } => Err(Gap::NeedsDailyTemperatures(end.written())),
+        SeasonEnd::Crossing { rising, temperature } => {
+            let air = known.air.as_ref().ok_or_else(|| Gap::NeedsMonthlyMeans(end.written()))?;
+            let celsius = temperature.celsius();
+            let crossed = if *rising { air.curve.rises_above(celsius) } else { air.curve.falls_below(celsius) };
+            let day = crossed.ok_or_else(|| Gap::NeverCrosses(end.written()))?;
+            Ok(End { day, basis: Basis::Modelled, usual: None })
+        }
     }
 }
 
@@ -147,7 +196,7 @@ impl Told {
         Interval { from: self.from.day, to: self.to.day }
     }
 
-    /// What the window rests on: observed where either end is.
+    /// What the window rests on: modelled where either end is, else observed where either end is.
     #[must_use]
     pub fn basis(self) -> Basis {
         self.from.basis.min(self.to.basis)
@@ -159,8 +208,8 @@ impl Told {
 /// # Errors
 ///
 /// The [`Gap`] of the first end that cannot be told.
-pub fn window(from: &SeasonEnd, to: &SeasonEnd, observed: &[Observations]) -> Result<Told, Gap> {
-    Ok(Told { from: tell(from, Side::Opening, observed)?, to: tell(to, Side::Closing, observed)? })
+pub fn window(from: &SeasonEnd, to: &SeasonEnd, known: &Known) -> Result<Told, Gap> {
+    Ok(Told { from: tell(from, known)?, to: tell(to, known)? })
 }
 
 /// A season: the twelve months in which a dormant period begins and its logs are inoculated.
@@ -177,6 +226,26 @@ impl Season {
     #[must_use]
     pub const fn begins(self) -> u16 {
         if self.south { 32 } else { 213 }
+    }
+
+    /// The growing year that follows the dormant period: a calendar year in the north, and in the south the year whose July
+    /// begins it.
+    #[must_use]
+    pub const fn growing_year(self) -> i16 {
+        if self.south { self.year } else { self.year + 1 }
+    }
+
+    /// The last day of a growing year.
+    #[must_use]
+    pub fn growing_year_ends(self, year: i16) -> Date {
+        if self.south { of_day(181).in_year(year + 1) } else { of_day(365).in_year(year) }
+    }
+
+    /// The first day of the twelve months that begin with a month of this season.
+    #[must_use]
+    pub fn axis(self, first_month: i8) -> Date {
+        let first = DayOfYear::first_of(first_month);
+        first.in_year(self.year + i16::from(first.number() < self.begins()))
     }
 
     /// The calendar dates of a stretch in this season.

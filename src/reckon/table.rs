@@ -3,11 +3,14 @@
 mod build;
 mod outlook;
 mod winter;
+mod yard;
+mod year;
 
 use std::fmt;
 
 pub use outlook::over;
 pub use winter::{basal_area, why};
+pub use year::BASE;
 
 use super::Findings;
 use crate::{
@@ -87,6 +90,14 @@ impl Grid {
             Table::Planning => outlook::planning(findings),
             Table::Thinning => winter::thinning(findings),
             Table::Money => outlook::money(findings),
+            Table::Climate => year::climate(book, findings),
+            Table::Fruiting => year::fruiting(findings),
+            Table::Calendar => year::calendar(findings),
+            Table::SoakRota => yard::soak_rota(findings),
+            Table::Batches => yard::batches(findings),
+            Table::Harvests => yard::harvests(book, findings),
+            Table::Yields => yard::yields(findings),
+            Table::Troubles => yard::troubles(book),
             Table::Cautions => build::cautions(book),
             Table::Sources => build::sources(book),
         }

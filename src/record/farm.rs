@@ -46,6 +46,8 @@ pub struct Farm {
     pub money: Option<Money>,
     /// Monthly means of the air.
     pub climate: Option<Climate>,
+    /// How logs are soaked, where the farm has a tank.
+    pub soak: Option<Soak>,
     /// Dates observed in past years.
     #[serde(default)]
     pub observed: Observed,
@@ -234,10 +236,35 @@ pub struct Climate {
     /// Mean air temperature of each month, January first.
     #[schemars(length(equal = 12), extend("between" = ["-60 C", "50 C"]))]
     pub monthly_means: Vec<Temperature>,
-    /// Standard deviation of daily means about the month's mean, a difference of temperatures.
+    /// Standard deviation of daily means about the curve of the year, a difference of temperatures.
+    #[schemars(extend("between" = ["0 C", "15 C"]))]
     pub day_to_day_deviation: Option<TemperatureStep>,
+    /// The same for each month, January first, where it is known.
+    #[schemars(length(equal = 12), extend("between" = ["0 C", "15 C"]))]
+    pub monthly_deviations: Option<Vec<TemperatureStep>>,
+    /// The day's highest less its lowest temperature, on average.
+    #[schemars(extend("between" = ["0 C", "40 C"], "examples" = ["12 C"]))]
+    pub daily_range: Option<TemperatureStep>,
     /// Where the means come from.
     pub station: Option<String>,
+}
+
+/// How logs are soaked.
+#[derive(Debug, Clone, Default, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Soak {
+    /// From one soak of a log to its next, in whole weeks.
+    #[schemars(extend("between" = ["1 week", "1 year"], "examples" = ["8 weeks"]))]
+    pub every: Option<Duration>,
+    /// The most soaks of one log in a season.
+    #[schemars(range(min = 1, max = 52))]
+    pub soaks: Option<u32>,
+    /// How long a log lies in the water.
+    #[schemars(extend("between" = ["1 hour", "7 days"], "examples" = ["12 hours"]))]
+    pub hours: Option<Duration>,
+    /// How many logs the tank holds.
+    #[schemars(range(min = 1, max = 10_000))]
+    pub tank: Option<u32>,
 }
 
 /// Dates that the farm has observed.
@@ -250,6 +277,18 @@ pub struct Observed {
     /// The day in spring when buds swelled, a date a year.
     #[serde(default)]
     pub bud_swell: Vec<Date>,
+    /// Where they were observed, if not on the farm.
+    pub at: Option<Place>,
+    /// A rule by which dates observed elsewhere are moved to the farm; left out, they are taken as they are.
+    pub moved: Option<Move>,
+}
+
+/// A rule by which dates are moved from place to place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Move {
+    /// The old rule of four days a degree of latitude and 400 ft.
+    Hopkins,
 }
 
 impl Record for Farm {

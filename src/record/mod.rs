@@ -17,6 +17,9 @@
 //! | log lot | [`lot`] | `lots/ID.yaml` |
 //! | plan | [`plan`] | `plans/ID.yaml` |
 //! | batch | [`batch`] | `batches/ID.yaml` |
+//! | diary | [`diary`] | `yard/NAME.csv` or `.yaml`, many rows |
+//! | harvest | [`harvest`] | `harvests/NAME.csv` or `.yaml`, many rows |
+//! | trouble | [`trouble`] | `troubles/ID.yaml` |
 //! | note | [`note`] | `notes/ID.md`, Markdown under a YAML header |
 //!
 //! [`said`] holds the rows that several kinds share; [`schema`] turns the types into JSON Schema;
@@ -24,8 +27,10 @@
 
 pub mod batch;
 pub mod caution;
+pub mod diary;
 pub mod evidence;
 pub mod farm;
+pub mod harvest;
 pub mod lot;
 pub mod method;
 pub mod mushroom;
@@ -39,6 +44,7 @@ pub mod strain;
 pub mod table;
 pub mod term;
 pub mod tree;
+pub mod trouble;
 pub mod window;
 pub mod wood;
 
@@ -80,6 +86,12 @@ pub enum Kind {
     Plan,
     /// A batch of inoculated logs.
     Batch,
+    /// A line of the yard's day book.
+    Diary,
+    /// A harvest.
+    Harvest,
+    /// A trouble.
+    Trouble,
     /// A dated note.
     Note,
 }
@@ -103,7 +115,7 @@ pub enum Layout {
 
 impl Kind {
     /// Every kind, in the order in which a reader meets them.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 19] = [
         Self::Farm,
         Self::Mushroom,
         Self::Wood,
@@ -119,6 +131,9 @@ impl Kind {
         Self::Lot,
         Self::Plan,
         Self::Batch,
+        Self::Diary,
+        Self::Harvest,
+        Self::Trouble,
         Self::Note,
     ];
 
@@ -141,6 +156,9 @@ impl Kind {
             Self::Lot => "lot",
             Self::Plan => "plan",
             Self::Batch => "batch",
+            Self::Diary => "diary",
+            Self::Harvest => "harvest",
+            Self::Trouble => "trouble",
             Self::Note => "note",
         }
     }
@@ -164,6 +182,9 @@ impl Kind {
             Self::Lot => Layout::Each("lots"),
             Self::Plan => Layout::Each("plans"),
             Self::Batch => Layout::Each("batches"),
+            Self::Diary => Layout::Sheets("yard"),
+            Self::Harvest => Layout::Sheets("harvests"),
+            Self::Trouble => Layout::Each("troubles"),
             Self::Note => Layout::Markdown("notes"),
         }
     }

@@ -10,7 +10,7 @@ use super::{
     source::Source,
     wood::{Rank, Wood},
 };
-use crate::quantity::{Mass, Range};
+use crate::quantity::{Mass, Percent, Range};
 
 /// A mushroom, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
@@ -57,6 +57,14 @@ pub struct Mushroom {
     /// What one log gives, in figures.
     #[serde(default)]
     pub log_yields: Vec<LogYield>,
+    /// What a log gives, as a part of its dry wood.
+    #[serde(default)]
+    pub wood_yields: Vec<WoodYield>,
+    /// How the yield of a log is spread over its years.
+    pub yield_shares: Option<YieldShares>,
+    /// When it is ripe for picking.
+    #[serde(default)]
+    pub picking: Vec<Said>,
     /// Mushrooms that may be taken for it.
     #[serde(default)]
     pub look_alikes: Vec<LookAlike>,
@@ -89,6 +97,38 @@ pub struct LogYield {
     pub mark: Mark,
     /// What a reader should know about this row.
     pub note: Option<String>,
+}
+
+/// What a log gives over its life as a part of its dry wood, as one source puts it.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct WoodYield {
+    /// Fresh weight as a part of the oven-dry weight of the wood, least and most.
+    #[schemars(extend("between" = ["0 %", "200 %"]))]
+    pub of_dry_wood: Range<Percent>,
+    /// The wood, where it was counted on one alone.
+    pub wood: Option<Id<Wood>>,
+    /// Who gives it.
+    pub source: Id<Source>,
+    /// How the figure came here.
+    #[serde(default)]
+    pub mark: Mark,
+    /// What a reader should know about this row.
+    pub note: Option<String>,
+}
+
+/// How the yield of a log is spread over the years in which it crops.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct YieldShares {
+    /// The parts of the years, the first year first, to any scale.
+    #[schemars(length(min = 1), extend("between" = [0, 100]))]
+    pub shares: Vec<f64>,
+    /// Who gives them.
+    pub source: Id<Source>,
+    /// How they came here.
+    #[serde(default)]
+    pub mark: Mark,
 }
 
 /// What a yield was counted over.

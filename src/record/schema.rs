@@ -12,8 +12,8 @@ use schemars::{
 use serde_json::Value;
 
 use super::{
-    Kind, Record, batch, caution, evidence, farm, lot, method, mushroom, note, plan, source, stand, strain, term, tree,
-    window, wood,
+    Kind, Record, batch, caution, diary, evidence, farm, harvest, lot, method, mushroom, note, plan, source, stand,
+    strain, term, tree, trouble, window, wood,
 };
 
 /// The JSON Schema (draft 2020-12) of one record of a kind.
@@ -41,6 +41,9 @@ pub fn of(kind: Kind) -> Value {
         Kind::Lot => generate::<lot::Lot>(),
         Kind::Plan => generate::<plan::Plan>(),
         Kind::Batch => generate::<batch::Batch>(),
+        Kind::Diary => generate::<diary::Diary>(),
+        Kind::Harvest => generate::<harvest::Harvest>(),
+        Kind::Trouble => generate::<trouble::Trouble>(),
         Kind::Note => generate::<note::Note>(),
     }
 }

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::{
     Id, Kind, Record,
     mushroom::Mushroom,
-    said::{Band, Said},
+    said::{Band, Said, Span},
 };
 
 /// A strain, as a farm or the handbook writes it.
@@ -21,9 +21,14 @@ pub struct Strain {
     pub class: Option<Class>,
     /// A few sentences for the grower (Markdown).
     pub about: Option<String>,
+    /// Whether soaking a log brings on a flush, where it differs from the mushroom's own record.
+    pub answers_to_soaking: Option<bool>,
     /// Bands of temperature.
     #[serde(default)]
     pub temperatures: Vec<Band>,
+    /// From inoculation to the first mushrooms.
+    #[serde(default)]
+    pub spawn_run: Vec<Span>,
     /// The forms in which its spawn is to be had.
     #[serde(default)]
     pub spawn: Vec<SpawnForm>,

@@ -35,6 +35,22 @@ pub enum Table {
     Thinning,
     /// What a log costs and may bring.
     Money,
+    /// Warmth, light and scatter, day by day.
+    Climate,
+    /// Suitable days, week by week.
+    Fruiting,
+    /// All dated work of the season.
+    Calendar,
+    /// Which logs go into the tank on which day.
+    SoakRota,
+    /// Where each batch stands.
+    Batches,
+    /// What was picked.
+    Harvests,
+    /// What each batch should give and gave.
+    Yields,
+    /// Every trouble.
+    Troubles,
     /// Every caution.
     Cautions,
     /// Every source.
@@ -43,7 +59,7 @@ pub enum Table {
 
 impl Table {
     /// Every table.
-    pub const ALL: [Self; 18] = [
+    pub const ALL: [Self; 26] = [
         Self::Mushrooms,
         Self::Woods,
         Self::Pairings,
@@ -60,6 +76,14 @@ impl Table {
         Self::Planning,
         Self::Thinning,
         Self::Money,
+        Self::Climate,
+        Self::Fruiting,
+        Self::Calendar,
+        Self::SoakRota,
+        Self::Batches,
+        Self::Harvests,
+        Self::Yields,
+        Self::Troubles,
         Self::Cautions,
         Self::Sources,
     ];
@@ -84,6 +108,14 @@ impl Table {
             Self::Planning => "planning",
             Self::Thinning => "thinning",
             Self::Money => "money",
+            Self::Climate => "climate",
+            Self::Fruiting => "fruiting",
+            Self::Calendar => "calendar",
+            Self::SoakRota => "soak-rota",
+            Self::Batches => "batches",
+            Self::Harvests => "harvests",
+            Self::Yields => "yields",
+            Self::Troubles => "troubles",
             Self::Cautions => "cautions",
             Self::Sources => "sources",
         }
@@ -109,6 +141,14 @@ impl Table {
             Self::Planning => "from a weight a week or a number of guests back to logs",
             Self::Thinning => "every stand before and after the winter",
             Self::Money => "what a log costs and may bring, with published budgets",
+            Self::Climate => "the usual warmth and light of every day of the year",
+            Self::Fruiting => "on how many days of each week the air suits each strain",
+            Self::Calendar => "all dated work of the season, as it stands in calendar.ics",
+            Self::SoakRota => "which logs go into the tank on which day",
+            Self::Batches => "where each batch stands in its life this season",
+            Self::Harvests => "what was picked, day by day",
+            Self::Yields => "what each batch should give and gave, year by year",
+            Self::Troubles => "every trouble, where it shows, and its causes",
             Self::Cautions => "every caution, by task and severity",
             Self::Sources => "every source and how much of it was read",
         }
@@ -129,13 +169,18 @@ impl Table {
             Self::Strains => &["mushroom"],
             Self::Weights | Self::Bolts | Self::Lifting => &["wood"],
             Self::Trees => &["stand", "wood", "decision"],
-            Self::Moisture => &["batch"],
-            Self::Supply | Self::Planning | Self::Money => &["strain"],
+            Self::Moisture | Self::Harvests => &["batch"],
+            Self::Supply | Self::Planning | Self::Money | Self::SoakRota => &["strain"],
             Self::Allocation => &["strain", "wood"],
             Self::Thinning => &["stand"],
             Self::Inoculation => &["spawn"],
+            Self::Fruiting => &["strain", "week"],
+            Self::Calendar => &["kind"],
+            Self::Batches => &["batch", "strain", "wood"],
+            Self::Yields => &["batch", "strain"],
+            Self::Troubles => &["when"],
             Self::Cautions => &["severity", "task"],
-            Self::Mushrooms | Self::Woods | Self::Sources => &[],
+            Self::Mushrooms | Self::Woods | Self::Climate | Self::Sources => &[],
         }
     }
 }
@@ -146,7 +191,8 @@ impl Table {
     pub fn values(column: &str) -> &'static [&'static str] {
         match column {
             "word" => &["thrives", "does-well", "gets-by", "fails", "mentioned", "untried"],
-            "kind" => &["cut", "no-cut", "inoculate", "fruit", "soak", "other"],
+            "kind" => &["cut", "no-cut", "inoculate", "fruit", "soak", "other", "fell", "order", "first-fruit"],
+            "when" => &["resting", "inoculation", "spawn-run", "fruiting", "soaking", "storing"],
             "spawn" => &["sawdust", "plug", "thimble", "grain"],
             "severity" => &["grave", "harm", "watch"],
             "decision" => &["keep", "fell"],

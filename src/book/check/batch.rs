@@ -34,14 +34,16 @@ pub fn check(pile: &Pile) -> Vec<Fault> {
     faults
 }
 
-fn items<'a>(node: &'a Node, key: &str) -> &'a [Node] {
+/// The items of a list under a key; none where there is no list.
+pub(super) fn items<'a>(node: &'a Node, key: &str) -> &'a [Node] {
     match node.get(key).map(|node| &node.value) {
         Some(Tree::List(items)) => items,
         _ => &[],
     }
 }
 
-fn number(node: Option<&Node>) -> Option<u64> {
+/// A whole number.
+pub(super) fn number(node: Option<&Node>) -> Option<u64> {
     node.map(Node::json).as_ref().and_then(Value::as_u64)
 }
 

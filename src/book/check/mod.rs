@@ -10,9 +10,12 @@
 //! | [`links`] | a link in Markdown that leads to nothing |
 //! | [`chain`] | a group that is part of itself |
 //! | [`batch`] | a batch that cannot be: more logs than its lot, no such tree, a weight that no log can have |
+//! | [`diary`] | a line of the day book that cannot be |
+//! | [`harvest`] | a harvest that cannot be |
+//! | [`soak`] | more soaks than the season has weeks |
 //! | [`wish`] | a wish that asks for nothing, or for a form of spawn that no log takes |
 //! | [`clump`] | stems of one stump of which some are to stay and some to come down |
-//! | [`observed`] | two dates observed in one season, or one in the wrong half of the year |
+//! | [`observed`] | two dates observed in one season, one in the wrong half of the year, buds that swell with hardly a winter since leaf colour |
 //! | [`no_cut`] | a window that the farm keeps as a no-cut window and that is none |
 //! | [`short`] | two sources that a reader cannot tell apart |
 //!
@@ -22,6 +25,8 @@ pub mod batch;
 pub mod between;
 pub mod chain;
 pub mod clump;
+pub mod diary;
+pub mod harvest;
 pub mod links;
 pub mod names;
 pub mod no_cut;
@@ -29,6 +34,7 @@ pub mod observed;
 pub mod ordered;
 pub mod quantity;
 pub mod short;
+pub mod soak;
 pub mod structure;
 pub mod walk;
 pub mod wish;
@@ -103,6 +109,9 @@ pub fn all(pile: &Pile, lost: Vec<Lost>) -> Vec<Fault> {
         }
     }
     faults.extend(batch::check(pile));
+    faults.extend(diary::check(pile));
+    faults.extend(harvest::check(pile));
+    faults.extend(soak::check(pile));
     faults.extend(wish::check(pile));
     faults.extend(clump::check(pile));
     faults.extend(observed::check(pile));

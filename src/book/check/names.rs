@@ -90,6 +90,9 @@ fn missing(kind: Kind, id: &str, ids: &Ids, written: impl Fn(&str) -> String) ->
             | Kind::Lot
             | Kind::Plan
             | Kind::Batch
+            | Kind::Diary
+            | Kind::Harvest
+            | Kind::Trouble
             | Kind::Note,
         ) => {
             let known: Vec<&str> = ids.of(kind).take(12).collect();

@@ -1,10 +1,11 @@
-//! Two dates observed in one season, or one in the wrong half of the year.
+//! Two dates observed in one season, one in the wrong half of the year, or buds that swell with hardly a winter since leaf
+//! colour.
 
 use std::collections::BTreeMap;
 
 use crate::{
     book::lay::Pile,
-    fault::Fault,
+    fault::{Fault, Place},
     quantity::Date,
     read::{Node, node::Tree},
     record::Kind,
@@ -21,6 +22,7 @@ pub fn check(pile: &Pile) -> Vec<Fault> {
     let Some(farm) = pile.get(&(Kind::Farm, "farm".to_owned())) else { return faults };
     let latitude = farm.node.get("place").and_then(|place| place.get("latitude")).map(Node::json);
     let south = latitude.and_then(|latitude| latitude.as_f64()).is_some_and(|latitude| latitude < 0.0);
+    let mut seen: BTreeMap<&str, Vec<(Date, Place)>> = BTreeMap::new();
     for (list, words, months) in NORTH {
         let node = farm.node.get("observed").and_then(|observed| observed.get(list));
         let Some(Tree::List(items)) = node.map(|node| &node.value) else { continue };
@@ -29,10 +31,33 @@ pub fn check(pile: &Pile) -> Vec<Fault> {
             let Some(Ok(date)) = item.text().map(Date::read) else { continue };
             let month = if south { (date.0.month() + 5) % 12 + 1 } else { date.0.month() };
             let fault = if months.contains(&month) { twice(&mut years, date) } else { Some(wrong_half(date, words)) };
+            if fault.is_none() {
+                seen.entry(list).or_default().push((date, item.place.clone()));
+            }
             faults.extend(fault.map(|fault| fault.at(item.place.clone())));
         }
     }
+    faults.extend(no_winter(&seen));
     faults
+}
+
+/// Buds that swell within so many days of leaf colour had no winter.
+const NO_WINTER: i32 = 45;
+
+/// Buds that swell too soon after the leaves coloured.
+fn no_winter(dates: &BTreeMap<&str, Vec<(Date, Place)>>) -> Vec<Fault> {
+    let of = |list: &str| dates.get(list).map_or(&[][..], Vec::as_slice);
+    let soon = |(swell, place): &(Date, Place)| {
+        let days = |colour: Date| (swell.0 - colour.0).get_days();
+        let (colour, _) = of("leaf_colour").iter().find(|(colour, _)| (0..NO_WINTER).contains(&days(*colour)))?;
+        let wrong = format!(
+            "buds that swell on {}, {} days after the leaves coloured, had no winter",
+            swell.show(),
+            days(*colour)
+        );
+        Some(Fault::new("not-believable", wrong).instead("look at both dates again").at(place.clone()))
+    };
+    of("bud_swell").iter().filter_map(soon).collect()
 }
 
 fn twice(years: &mut BTreeMap<i16, Date>, date: Date) -> Option<Fault> {

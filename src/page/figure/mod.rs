@@ -10,6 +10,7 @@
 //! | the parts of SVG | [`svg`] |
 
 pub mod bars;
+pub mod life;
 pub mod map;
 pub mod ring;
 pub mod saw;

@@ -1,5 +1,6 @@
 //! The strip of the year: one straight year that starts in the dormant month, months to their true length, bars from
-//! true date to true date with the dates written under their beginning.
+//! true date to true date with the dates written under their beginning. The drawing says where it begins and how broad a
+//! day is, so that a script can mark today on a screen.
 
 use std::fmt::Write;
 
@@ -88,9 +89,10 @@ pub fn svg(id: &str, title: &str, first_month: i8, tasks: &[Task]) -> String {
     let mut out = String::new();
     let _ = write!(
         out,
-        r#"<svg class="almanac" viewBox="0 0 {} {}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">The same dates stand in words on this page.</desc>"#,
+        r#"<svg class="almanac" viewBox="0 0 {} {}" data-from="{}" data-left="{LEFT}" data-day="{DAY}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">The same dates stand in words on this page.</desc>"#,
         at(width),
         at(height),
+        first_of(first_month),
         escaped(title)
     );
     hatches(&mut out, id);
@@ -156,6 +158,9 @@ fn row(out: &mut String, id: &str, task: &Task, top: f64, start: i32) {
     for bar in &task.bars {
         for (left, days) in pieces(bar, start) {
             piece(out, id, task.family, bar.state, left, f64::from(days) * DAY, top + 5.0);
+        }
+        if bar.dates.is_empty() {
+            continue;
         }
         let dates: String = bar.dates.chars().take(DATES).collect();
         let width = dates.chars().count() as f64 * LETTER;

@@ -1,7 +1,7 @@
 //! Stretches of the year in words.
 
 use crate::{
-    quantity::Date,
+    quantity::{Date, date::month_name},
     reckon::{days::Stretch, season::Season},
 };
 
@@ -10,6 +10,13 @@ use crate::{
 pub fn stretch(stretch: impl Into<Stretch>, season: Season) -> String {
     let (from, to) = season.dates(stretch);
     between(from, to)
+}
+
+/// Two dates of one year beside a bar: "15 Nov – 3 Dec".
+#[must_use]
+pub fn short(from: Date, to: Date) -> String {
+    let day = |date: Date| format!("{} {}", date.0.day(), &month_name(date.0.month())[..3]);
+    format!("{} – {}", day(from), day(to))
 }
 
 /// Two dates in words; the year of the first is left out where it is the second's.

@@ -8,10 +8,7 @@ use super::{Figure, and, woods::wood_words};
 use crate::{
     book::Wood,
     page::{Context, Page},
-    reckon::{
-        Gap,
-        findings::{Inoculation, Word},
-    },
+    reckon::Gap,
     record::window::WindowKind,
 };
 
@@ -70,45 +67,13 @@ pub fn remarks(context: &Context<'_>) -> Vec<String> {
     remarks
 }
 
-/// Inoculations of one felling that fall on the same days.
-pub(super) struct Group<'a> {
-    pub(super) first: &'a Inoculation,
-    mushrooms: Vec<&'a str>,
-    pub(super) woods_matter: bool,
-}
-
-pub(super) fn grouped<'a>(context: &'a Context<'_>) -> Vec<Group<'a>> {
-    let mut groups: Vec<Group<'a>> = Vec::new();
-    let inoculations = &context.findings.inoculations;
-    let spoken_of = |found: &&Inoculation| {
-        let woods = &context.findings.fellings[found.felling].woods;
-        let word = |wood: &Arc<Wood>| context.findings.pairing(&found.mushroom.id, &wood.id).map(|pair| pair.word);
-        woods.iter().filter_map(word).any(|word| !matches!(word, Word::Untried | Word::Fails))
-    };
-    for found in inoculations.iter().filter(|found| !found.carried.is_empty()).filter(spoken_of) {
-        match groups
-            .iter_mut()
-            .find(|group| group.first.felling == found.felling && group.first.carried == found.carried)
-        {
-            Some(group) => group.mushrooms.push(found.mushroom.name()),
-            None => groups.push(Group { first: found, mushrooms: vec![found.mushroom.name()], woods_matter: false }),
-        }
-    }
-    let many = groups.len() > 1;
-    for group in &mut groups {
-        group.woods_matter = many;
-    }
-    groups.sort_by_key(|group| group.first.felling);
-    groups
-}
-
 /// By when trees must be down and logs inoculated, mushrooms with the same dates together.
 #[must_use]
 pub fn all(context: &Context<'_>) -> Vec<Deadline> {
     let findings = context.findings;
     let season = findings.season;
     let mut rows = Vec::new();
-    for group in grouped(context) {
+    for group in findings.groups() {
         let felling = &findings.fellings[group.first.felling];
         for carried in &group.first.carried {
             let working = || context.route.at(&Page::WorkingSeasons, &format!("inoculate-{}", group.first.mushroom.id));

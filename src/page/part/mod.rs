@@ -5,9 +5,12 @@
 //! | [`frame`] | what stands round every page: farm, season, thumb index, edition |
 //! | [`cite`] | who says so, and how far it was read; a row that a source says |
 //! | [`rating`] | a rating as glyph, digit and word |
+//! | [`fruiting`] | when the air suits a strain |
+//! | [`month`] | the work of a month |
 //! | [`pair`] | a pairing in words, with what its sources say |
 //! | [`caution`] | a caution with its word and band |
 //! | [`date`] | stretches of the year in words |
+//! | [`step`] | a step of a method, with its cautions |
 //! | [`strip`] | the strip of the year for this farm |
 //! | [`deadline`] | by when trees must be down and logs inoculated |
 //! | [`tree`] | a tagged tree in a table |
@@ -19,9 +22,12 @@ pub mod cite;
 pub mod date;
 pub mod deadline;
 pub mod frame;
+pub mod fruiting;
+pub mod month;
 pub mod pair;
 pub mod rating;
 pub mod sheet;
+pub mod step;
 pub mod strip;
 pub mod tree;
 pub mod woods;
@@ -32,8 +38,8 @@ use serde::Serialize;
 
 use super::Context;
 use crate::{
-    book::{Mushroom, Note, Strain, Window, Wood},
-    quantity::{Length, Units},
+    book::{Batch, Mushroom, Note, Strain, Window, Wood},
+    quantity::{Length, Mass, Units},
     record::Kind,
 };
 
@@ -69,6 +75,12 @@ impl Anchor {
     #[must_use]
     pub fn window(window: &Window, context: &Context<'_>) -> Self {
         Self { href: context.route.record(Kind::Window, &window.id), text: window.record.name.clone() }
+    }
+
+    /// A link to a batch.
+    #[must_use]
+    pub fn batch(batch: &Batch, context: &Context<'_>) -> Self {
+        Self { href: context.route.record(Kind::Batch, &batch.id), text: batch.id.clone() }
     }
 
     /// A link to a note.
@@ -145,6 +157,21 @@ pub fn range(low: &str, high: &str) -> String {
         (Some(_), _) | (_, Some(_)) => format!("{low} to {high}"),
         (None, None) => format!("{low}–{high}"),
     }
+}
+
+/// Two weights as a range.
+#[must_use]
+pub fn mass_range([least, most]: &[Mass; 2], units: Units) -> String {
+    if least.grams() < 1.0 {
+        return format!("up to {}", most.show(units));
+    }
+    range(&least.show(units), &most.show(units))
+}
+
+/// A growing year in words: "2027", or "2026–27" where it runs over New Year.
+#[must_use]
+pub fn year_words(year: i16, south: bool) -> String {
+    if south { format!("{year}–{:02}", (year + 1).rem_euclid(100)) } else { year.to_string() }
 }
 
 /// A thickness in inches as people measure it: to a tenth of an inch, or to a millimetre.

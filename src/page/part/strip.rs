@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Figure, and, deadline::grouped, woods::short_woods};
+use super::{Figure, and, woods::short_woods};
 use crate::{
     page::{
         Context, Page,
@@ -12,7 +12,7 @@ use crate::{
         days::Interval,
         findings::{Inoculation, WindowFinding},
         rest::Carried,
-        season::{Told, of_day},
+        season::Told,
     },
     record::window::WindowKind,
 };
@@ -60,7 +60,7 @@ pub fn of(context: &Context<'_>) -> Option<Strip> {
         barred.bars.iter_mut().for_each(|bar| bar.dates = format!("{} ({})", bar.dates, window.record.name));
         tasks.push(barred);
     }
-    for group in grouped(context) {
+    for group in findings.groups() {
         let intervals: Vec<Interval> =
             group.first.carried.iter().map(|carried| carried.inoculation.interval()).collect();
         let name = if group.woods_matter {
@@ -70,6 +70,19 @@ pub fn of(context: &Context<'_>) -> Option<Strip> {
         };
         tasks.push(task(&name, Family::Inoculate, State::Best, &intervals, context));
     }
+    let mut soaks: Vec<Interval> = findings
+        .rotas
+        .iter()
+        .filter_map(|rota| rota.season.as_ref().ok())
+        .map(|season| Interval {
+            from: season.dates.0.day_of_year().number(),
+            to: season.dates.1.day_of_year().number(),
+        })
+        .collect();
+    soaks.dedup();
+    if !soaks.is_empty() {
+        tasks.push(task("Soak", Family::Soak, State::Best, &soaks, context));
+    }
     if tasks.is_empty() {
         return None;
     }
@@ -78,17 +91,14 @@ pub fn of(context: &Context<'_>) -> Option<Strip> {
         Family::Inoculate => "inoculation",
         Family::Cut | Family::Fruit | Family::Rest | Family::Soak => "felling",
     };
-    let working = |task: &StripTask| context.route.at(&Page::WorkingSeasons, anchor(task));
+    let working = |task: &StripTask| match task.family {
+        Family::Soak => context.route.at(&Page::WorkingYard, "rota"),
+        Family::Cut | Family::Fruit | Family::Inoculate | Family::Rest => {
+            context.route.at(&Page::WorkingSeasons, anchor(task))
+        }
+    };
     let twin = tasks.iter().map(|task| (task.name.clone(), Figure::worked(twin_words(task), working(task)))).collect();
-    Some(Strip { svg: drawing::svg("year", &title, first_month(context), &tasks), twin })
-}
-
-/// The month in which the strip begins: that in which felling may begin, or else the first of the dormant ones.
-fn first_month(context: &Context<'_>) -> i8 {
-    let findings = context.findings;
-    let begins = findings.fellings.iter().find_map(|felling| felling.intervals.first());
-    let dormant = if findings.season.south { 5 } else { 11 };
-    begins.map_or(dormant, |interval| of_day(interval.from).month())
+    Some(Strip { svg: drawing::svg("year", &title, context.findings.first_month, &tasks), twin })
 }
 
 /// Every window that can be told, one below the other: those that count here solid or crossed, the others dashed.
@@ -114,7 +124,7 @@ pub fn windows(context: &Context<'_>) -> Option<String> {
     });
     let rows: Vec<StripTask> = rows.collect();
     let title = "Every season window of the handbook and of this farm";
-    (!rows.is_empty()).then(|| drawing::svg("every", title, first_month(context), &rows))
+    (!rows.is_empty()).then(|| drawing::svg("every", title, context.findings.first_month, &rows))
 }
 
 /// The schools of rest for one mushroom, side by side: the farm's choice solid, each source hatched.
@@ -141,7 +151,8 @@ pub fn schools(found: &[&Inoculation], context: &Context<'_>) -> Option<Captione
     let woods = short_woods(&fellings[widest.felling], context);
     let caption = format!("When to {verb} {woods} for {}, by each source's rest", widest.mushroom.name());
     let id = format!("rest-{}", widest.mushroom.id);
-    (rows.len() > 1).then(|| Captioned { svg: drawing::svg(&id, &caption, first_month(context), &rows), caption })
+    (rows.len() > 1)
+        .then(|| Captioned { svg: drawing::svg(&id, &caption, context.findings.first_month, &rows), caption })
 }
 
 /// A name cut to what stands beside a row.

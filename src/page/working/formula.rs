@@ -1,6 +1,7 @@
 //! Formulas in `MathML`, each with the meaning of its symbols and its source.
 
 pub mod winter;
+pub mod year;
 
 use serde::Serialize;
 

@@ -1,7 +1,9 @@
 //! The working behind the figures: formula, numbers put in, result, source.
 
 pub mod allocation;
+pub mod climate;
 pub mod formula;
+pub mod fruiting;
 pub mod inoculation;
 pub mod lifting;
 pub mod moisture;
@@ -11,12 +13,15 @@ pub mod stands;
 pub mod supply;
 pub mod trees;
 pub mod weights;
+pub mod yard;
 
 use serde::Serialize;
 
 use super::{Context, Page, part::Anchor};
 
 pub use allocation::view as allocation;
+pub use climate::view as climate;
+pub use fruiting::view as fruiting;
 pub use inoculation::view as inoculation;
 pub use lifting::view as lifting;
 pub use moisture::view as moisture;
@@ -26,6 +31,7 @@ pub use stands::view as stands;
 pub use supply::view as supply;
 pub use trees::view as trees;
 pub use weights::view as weights;
+pub use yard::view as yard;
 
 /// The list of formulas.
 #[derive(Debug, Serialize)]
@@ -122,6 +128,24 @@ pub fn index(context: &Context<'_>) -> Index {
                 "dynamic programming; each published yield; published budgets",
             ),
             question("How wet is a log?", &Page::WorkingMoisture, "moisture", "UK-82, UK-83; Wood Handbook"),
+            question(
+                "How warm and how light is a day, and when do leaves colour?",
+                &Page::WorkingClimate,
+                "air and light",
+                "this project's spline; Delpierre 2009; NOAA",
+            ),
+            question(
+                "When does the air suit a strain?",
+                &Page::WorkingFruiting,
+                "suitable days",
+                "the normal distribution; each source's band",
+            ),
+            question(
+                "When does a log first fruit, what should it give, when is it soaked?",
+                &Page::WorkingYard,
+                "batches and the soak rota",
+                "each source's spans and yields; MD-11; UK-85",
+            ),
         ],
         mushrooms: context
             .book

@@ -13,8 +13,8 @@ use crate::{
         seasons::end_words,
     },
     reckon::{
-        findings::{Felling, Inoculation, WindowFinding, season::observations},
-        season::{Side, Told as Ends, of_day, usual},
+        findings::{Felling, Inoculation, WindowFinding},
+        season::{Told as Ends, of_day},
     },
 };
 
@@ -94,11 +94,10 @@ struct InoculationWork {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
-    let events = observations(context.book);
-    let events = events.iter().map(|seen| Event {
+    let events = findings.known.observed.iter().map(|seen| Event {
         name: seen.event.words(),
         dates: seen.dates.iter().map(crate::quantity::date::Date::show).collect(),
-        result: usual(&seen.dates, Side::of(seen.event)).map(|usual| of_day(usual.median).show()),
+        result: seen.usual().map(|usual| of_day(usual.median).show()),
     });
     let mut last = "";
     View {

@@ -2,9 +2,12 @@
 
 use std::sync::Arc;
 
-use super::season::{Felling, WindowFinding, counting};
+use super::{
+    Findings, Word,
+    season::{Felling, WindowFinding, counting},
+};
 use crate::{
-    book::{Book, Mushroom, Window},
+    book::{Book, Mushroom, Window, Wood},
     quantity::{Duration, Range},
     reckon::{
         Gap,
@@ -74,6 +77,47 @@ pub struct RestLine {
     pub school: Option<School>,
     /// When to inoculate by it.
     pub carried: Vec<Carried>,
+}
+
+/// Inoculations of one felling that fall on the same days.
+#[derive(Debug)]
+pub struct Group<'a> {
+    /// The first of them.
+    pub first: &'a Inoculation,
+    /// The names of the mushrooms that share the days.
+    pub mushrooms: Vec<&'a str>,
+    /// Whether woods part this group from another.
+    pub woods_matter: bool,
+}
+
+impl Findings {
+    /// Inoculations with the same days together, of pairs that somebody has spoken for.
+    #[must_use]
+    pub fn groups(&self) -> Vec<Group<'_>> {
+        let mut groups: Vec<Group<'_>> = Vec::new();
+        let spoken_of = |found: &&Inoculation| {
+            let woods = &self.fellings[found.felling].woods;
+            let word = |wood: &Arc<Wood>| self.pairing(&found.mushroom.id, &wood.id).map(|pair| pair.word);
+            woods.iter().filter_map(word).any(|word| !matches!(word, Word::Untried | Word::Fails))
+        };
+        for found in self.inoculations.iter().filter(|found| !found.carried.is_empty()).filter(spoken_of) {
+            match groups
+                .iter_mut()
+                .find(|group| group.first.felling == found.felling && group.first.carried == found.carried)
+            {
+                Some(group) => group.mushrooms.push(found.mushroom.name()),
+                None => {
+                    groups.push(Group { first: found, mushrooms: vec![found.mushroom.name()], woods_matter: false });
+                }
+            }
+        }
+        let many = groups.len() > 1;
+        for group in &mut groups {
+            group.woods_matter = many;
+        }
+        groups.sort_by_key(|group| group.first.felling);
+        groups
+    }
 }
 
 /// When logs may be inoculated, by mushroom and felling.

@@ -1,12 +1,16 @@
 //! Asks a book every question of [`reckon`](super) and keeps the answers with their inputs.
 
+pub mod agenda;
+pub mod batches;
 pub mod day;
+pub mod fruiting;
 pub mod inoculation;
 pub mod lifts;
 pub mod logs;
 pub mod outlook;
 pub mod pairing;
 pub mod purchase;
+pub mod rota;
 pub mod season;
 pub mod stands;
 pub mod trees;
@@ -20,18 +24,22 @@ use crate::{
     quantity::{Date, Units},
 };
 
+pub use agenda::Work;
+pub use batches::BatchFinding;
 pub use day::Day;
+pub use fruiting::FruitingFinding;
 pub use inoculation::{Inoculation, RestLine};
 pub use logs::{Filling, Weight};
 pub use outlook::{MoneyFinding, PlanningFinding};
 pub use pairing::{Pairing, Role, Row, Word};
 pub use purchase::PurchaseFinding;
+pub use rota::RotaFinding;
 pub use season::{Felling, WindowFinding};
 pub use stands::StandFinding;
 pub use trees::TreeFinding;
 pub use winter::Winter;
 
-use super::season::Season;
+use super::season::{Known, Season, of_day};
 
 /// What the reader of a guide chose for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -60,12 +68,18 @@ pub struct Findings {
     pub choice: Choice,
     /// The season.
     pub season: Season,
+    /// The month in which the year of pages begins: that in which felling may begin, or else the first of the dormant ones.
+    pub first_month: i8,
+    /// The first day of that year.
+    pub axis: Date,
     /// The mushrooms that the front pages show.
     pub mushrooms: Vec<Arc<Mushroom>>,
     /// The woods that the front pages show.
     pub woods: Vec<Arc<Wood>>,
     /// Every pair that anyone has spoken of, by mushroom and wood.
     pub pairings: Vec<Pairing>,
+    /// What is known of the year of the farm.
+    pub known: Known,
     /// Every season window, told or not.
     pub windows: Vec<WindowFinding>,
     /// When trees may come down, woods with the same days together.
@@ -94,6 +108,14 @@ pub struct Findings {
     pub readings: Vec<wetness::Reading>,
     /// Every slice.
     pub slices: Vec<wetness::SliceReading>,
+    /// When the air suits each strain.
+    pub fruiting: Vec<FruitingFinding>,
+    /// Where each batch stands in its life.
+    pub batches: Vec<BatchFinding>,
+    /// Which logs go into the tank each week, strain by strain.
+    pub rotas: Vec<RotaFinding>,
+    /// All dated work of the season.
+    pub agenda: Vec<Work>,
     /// From wishes back to logs.
     pub planning: Vec<PlanningFinding>,
     /// What a log costs and may bring.
@@ -107,8 +129,14 @@ impl Findings {
         let season = Season { year: choice.season, south: book.farm.record.place.latitude < 0.0 };
         let pairings = pairing::all(book);
         let (mushrooms, woods) = front(book, &pairings);
-        let windows = season::windows(book);
+        let known = season::known(book);
+        let windows = season::windows(book, &known);
         let fellings = season::fellings(book, &windows, &woods, season);
+        let first_month = first_month(&fellings, season);
+        let axis = season.axis(first_month);
+        let fruiting = fruiting::all(book, &known, &mushrooms, axis);
+        let batches = batches::all(book, season);
+        let rotas = rota::all(book, &batches, &fruiting, &windows, season);
         let inoculations = inoculation::all(book, &windows, &fellings, &mushrooms);
         let (weights, fillings) = (logs::weights(book, choice.units), logs::fillings(book, choice.units));
         let trees = trees::all(book);
@@ -125,9 +153,15 @@ impl Findings {
         };
         let days = day::all(&facts);
         let purchases = purchase::all(book, &winter.plans(), &days);
-        Self {
+        let mut findings = Self {
             choice,
             season,
+            first_month,
+            axis,
+            fruiting,
+            batches,
+            rotas,
+            agenda: Vec::new(),
             weights,
             fillings,
             lifts: lifts::tasks(book, choice.units),
@@ -139,6 +173,7 @@ impl Findings {
             mushrooms,
             woods,
             pairings,
+            known,
             windows,
             fellings,
             inoculations,
@@ -147,7 +182,9 @@ impl Findings {
             stands,
             days,
             purchases,
-        }
+        };
+        findings.agenda = agenda::all(book, &findings);
+        findings
     }
 
     /// The pairing of a mushroom and a wood, where anyone has spoken of it.
@@ -158,6 +195,13 @@ impl Findings {
             .binary_search_by(|pair| (pair.mushroom.id.as_str(), pair.wood.id.as_str()).cmp(&(mushroom, wood)));
         at.ok().map(|index| &self.pairings[index])
     }
+}
+
+/// The month in which felling may begin, or else the first of the dormant ones.
+fn first_month(fellings: &[Felling], season: Season) -> i8 {
+    let begins = fellings.iter().find_map(|felling| felling.intervals.first());
+    let dormant = if season.south { 5 } else { 11 };
+    begins.map_or(dormant, |interval| of_day(interval.from).month())
 }
 
 /// The mushrooms and woods of the front pages: those that the farm names, or else all with a rating of their own; and the

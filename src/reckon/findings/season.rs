@@ -4,13 +4,18 @@ use std::sync::Arc;
 
 use crate::{
     book::{Book, Window, Wood, Writer},
-    quantity::Event,
+    quantity::{Date, Event, Length, Temperature, TemperatureStep},
     reckon::{
         Gap,
+        climate::Air,
         days::{Days, Interval, day},
-        season::{Basis, Observations, Season, Told, window},
+        hopkins,
+        season::{Basis, Known, Observations, Season, Told, window},
     },
-    record::window::WindowKind,
+    record::{
+        farm::{Move, Place},
+        window::WindowKind,
+    },
 };
 
 /// A season window, told or not.
@@ -67,21 +72,46 @@ impl Felling {
     }
 }
 
-/// The dates that a farm has observed.
+/// What a farm knows of its year.
 #[must_use]
-pub fn observations(book: &Book) -> [Observations; 2] {
+pub fn known(book: &Book) -> Known {
     let observed = &book.farm.record.observed;
-    [
-        Observations { event: Event::LeafColour, dates: observed.leaf_colour.clone() },
-        Observations { event: Event::BudSwell, dates: observed.bud_swell.clone() },
-    ]
+    let seen = |event: Event, dates: &[Date]| Observations { event, dates: dates.to_vec(), moved: moved(book, event) };
+    Known {
+        observed: vec![seen(Event::LeafColour, &observed.leaf_colour), seen(Event::BudSwell, &observed.bud_swell)],
+        air: air(book),
+        latitude: book.farm.record.place.latitude,
+    }
+}
+
+/// Days by which dates observed elsewhere are moved to the farm, where it asks for that.
+fn moved(book: &Book, event: Event) -> Option<i32> {
+    let (farm, observed) = (&book.farm.record.place, &book.farm.record.observed);
+    let (at, Move::Hopkins) = observed.at.as_ref().zip(observed.moved)?;
+    let height = |place: &Place| place.elevation.as_ref().map_or(0.0, Length::feet);
+    let higher = if at.elevation.is_some() { height(farm) - height(at) } else { 0.0 };
+    let degrees = farm.latitude.abs() - at.latitude.abs();
+    Some(hopkins::later(event, degrees, &Length::of_feet(higher)).round() as i32)
+}
+
+/// The air of the farm, where it has written its monthly means.
+fn air(book: &Book) -> Option<Air> {
+    let climate = book.farm.record.climate.as_ref()?;
+    let means: Vec<f64> = climate.monthly_means.iter().map(Temperature::celsius).collect();
+    let means: [f64; 12] = means.try_into().ok()?;
+    let monthly = climate
+        .monthly_deviations
+        .as_ref()
+        .and_then(|deviations| deviations.iter().map(TemperatureStep::base).collect::<Vec<f64>>().try_into().ok());
+    let every = || climate.day_to_day_deviation.as_ref().map(|deviation| [deviation.base(); 12]);
+    let deviations: Option<[f64; 12]> = monthly.or_else(every);
+    Some(Air::of(&means, deviations.as_ref()))
 }
 
 /// Tells every window of a book.
 #[must_use]
-pub fn windows(book: &Book) -> Vec<WindowFinding> {
-    let observed = observations(book);
-    let tell = |found: &Arc<Window>| window(&found.record.from, &found.record.to, &observed);
+pub fn windows(book: &Book, known: &Known) -> Vec<WindowFinding> {
+    let tell = |found: &Arc<Window>| window(&found.record.from, &found.record.to, known);
     book.windows.values().map(|found| WindowFinding { window: Arc::clone(found), told: tell(found) }).collect()
 }
 

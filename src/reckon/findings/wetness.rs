@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use crate::{
-    book::{Batch, Book},
-    quantity::{Date, Mass},
+    book::{Batch, Book, Diary},
+    quantity::{Amount, Date, Mass},
     reckon::{Gap, moisture},
-    record::{batch::Slice, tree::Tag},
+    record::{batch::Slice, diary::What, tree::Tag},
 };
 
 /// One weighing of a sample log.
@@ -45,14 +45,15 @@ pub fn readings(book: &Book) -> Vec<Reading> {
     for batch in book.batches.values() {
         let ends = first_season_ends(batch.record.inoculated, south);
         for sample in &batch.record.samples {
-            for weighing in &sample.weighed {
+            let written = sample.weighed.iter().map(|weighing| (weighing.date, weighing.weight.clone()));
+            for (date, now) in written.chain(in_diary(book, batch, &sample.label)) {
                 readings.push(Reading {
                     batch: Arc::clone(batch),
                     label: sample.label.clone(),
-                    date: weighing.date,
+                    date,
                     then: sample.at_inoculation.clone(),
-                    now: weighing.weight.clone(),
-                    too_dry: moisture::too_dry(&sample.at_inoculation, &weighing.weight, weighing.date, ends),
+                    too_dry: moisture::too_dry(&sample.at_inoculation, &now, date, ends),
+                    now,
                 });
             }
         }
@@ -62,6 +63,18 @@ pub fn readings(book: &Book) -> Vec<Reading> {
         key(a).cmp(&key(b))
     });
     readings
+}
+
+/// Weighings of a sample log that stand in the day book.
+fn in_diary<'a>(book: &'a Book, batch: &'a Batch, label: &'a Tag) -> impl Iterator<Item = (Date, Mass)> + 'a {
+    let about = move |line: &&Arc<Diary>| {
+        let of_batch = line.batch.as_ref().is_some_and(|other| other.id == batch.id);
+        of_batch && line.record.what == What::Weighed && line.record.log.as_ref() == Some(label)
+    };
+    book.diary.iter().filter(about).filter_map(|line| match &line.record.amount {
+        Some(Amount::Mass(mass)) => Some((line.record.date, mass.clone())),
+        _ => None,
+    })
 }
 
 /// Every slice, by batch.

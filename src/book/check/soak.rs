@@ -1,0 +1,45 @@
+//! A rota with more soaks than its season has weeks.
+
+use crate::{
+    book::{Writer, lay::Pile},
+    fault::Fault,
+    quantity::{DayOfYear, Duration},
+    read::Node,
+    record::Kind,
+};
+
+/// Weeks from soak to soak where the farm names none.
+const USUAL_WEEKS: u64 = 9;
+
+/// Checks how the farm soaks against its own soaking seasons; against the year where it has none.
+#[must_use]
+pub fn check(pile: &Pile) -> Option<Fault> {
+    let soak = pile.get(&(Kind::Farm, "farm".to_owned()))?.node.get("soak")?;
+    let soaks = super::batch::number(soak.get("soaks"))?;
+    let every = soak.get("every").and_then(Node::text).and_then(|text| Duration::read(text).ok());
+    let every = every.map_or(USUAL_WEEKS, |every| (every.days() / 7.0).round().max(1.0) as u64);
+    let own = pile.iter().filter(|((kind, _), laid)| *kind == Kind::Window && laid.origin.writer != Writer::Handbook);
+    let seasons: Option<Vec<u64>> = own
+        .filter(|(_, laid)| laid.node.get("kind").and_then(Node::text) == Some("soak"))
+        .map(|(_, laid)| weeks(&laid.node))
+        .collect();
+    let season = seasons?.into_iter().max().unwrap_or(52);
+    let needed = soaks.saturating_sub(1) * every + 1;
+    (needed > season).then(|| {
+        let place = soak.get("soaks").map_or(&soak.place, |node| &node.place).clone();
+        let fits = season.saturating_sub(1) / every + 1;
+        Fault::new(
+            "not-believable",
+            format!("{soaks} soaks of a log, {every} weeks apart, do not fit into a season of {season} weeks"),
+        )
+        .instead(format!("write at most {fits}, or a longer season of kind `soak`"))
+        .at(place)
+    })
+}
+
+/// Weeks in which a soak may begin; `None` where an end is no date of the year.
+fn weeks(window: &Node) -> Option<u64> {
+    let day = |key: &str| DayOfYear::read(window.get(key)?.text()?).ok();
+    let days = i32::from(day("to")?.number()) - i32::from(day("from")?.number());
+    u64::try_from(days.rem_euclid(365) / 7 + 1).ok()
+}

@@ -1,0 +1,30 @@
+//! A harvest, linked to its batches.
+
+use std::sync::Arc;
+
+use super::{Batch, Listed, Origin, Register, resolve};
+use crate::record;
+
+/// A harvest, linked.
+#[derive(Debug)]
+pub struct Harvest {
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What it says.
+    pub record: record::harvest::Harvest,
+    /// The batches that were picked together; one in most cases.
+    pub batches: Vec<Arc<Batch>>,
+}
+
+/// Links harvests, in the order of their dates.
+#[must_use]
+pub fn link(records: Vec<Listed<record::harvest::Harvest>>, batches: &Register<Batch>) -> Vec<Arc<Harvest>> {
+    let link = |Listed { origin, record, .. }: Listed<record::harvest::Harvest>| {
+        let mut picked = resolve(record.batch.as_slice(), batches);
+        picked.extend(resolve(&record.batches, batches));
+        Arc::new(Harvest { origin, record, batches: picked })
+    };
+    let mut harvests: Vec<Arc<Harvest>> = records.into_iter().map(link).collect();
+    harvests.sort_by_key(|harvest| harvest.record.date);
+    harvests
+}

@@ -1,0 +1,39 @@
+//! A trouble, linked to the mushrooms that it concerns.
+
+use std::sync::Arc;
+
+use super::{Listed, Mushroom, Origin, Register, resolve};
+use crate::record;
+
+/// A trouble, linked.
+#[derive(Debug)]
+pub struct Trouble {
+    /// Its id.
+    pub id: String,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What it says.
+    pub record: record::trouble::Trouble,
+    /// The mushrooms that it concerns; none means every mushroom.
+    pub mushrooms: Vec<Arc<Mushroom>>,
+}
+
+impl Trouble {
+    /// Whether it may come to logs of a mushroom.
+    #[must_use]
+    pub fn concerns(&self, mushroom: &Mushroom) -> bool {
+        self.mushrooms.is_empty() || self.mushrooms.iter().any(|other| other.id == mushroom.id)
+    }
+}
+
+/// Links troubles.
+#[must_use]
+pub fn link(records: Vec<Listed<record::trouble::Trouble>>, mushrooms: &Register<Mushroom>) -> Register<Trouble> {
+    records
+        .into_iter()
+        .map(|Listed { id, origin, record }| {
+            let mushrooms = resolve(&record.mushrooms, mushrooms);
+            (id.clone(), Arc::new(Trouble { id, origin, record, mushrooms }))
+        })
+        .collect()
+}

@@ -1,0 +1,269 @@
+//! Where each batch stands in its life, what it should have given and what it gave.
+
+use serde::Serialize;
+
+use super::{
+    Context, Page,
+    figure::life::{self as drawing, Year as Column},
+    part::{
+        Anchor, Figure,
+        caution::{self, Caution},
+        cite::{Cite, Line},
+        date, mass_range, year_words,
+    },
+};
+use crate::{
+    quantity::{Mass, Units},
+    reckon::{
+        findings::{
+            BatchFinding,
+            batches::{BatchYear, Stage, YieldLine},
+        },
+        life,
+    },
+    record::{Kind, caution::Task, diary::What},
+};
+
+/// Where each batch stands.
+#[derive(Debug, Serialize)]
+pub struct View {
+    season: String,
+    batches: Vec<Batch>,
+    cautions: Vec<Caution>,
+    troubles: String,
+    moisture: String,
+    rota: String,
+    harvests: String,
+    retiring: String,
+    working: String,
+}
+
+/// One batch.
+#[derive(Debug, Serialize)]
+struct Batch {
+    id: String,
+    strain: Anchor,
+    mushroom: Anchor,
+    wood: Option<Anchor>,
+    logs: u32,
+    left: u32,
+    inoculated: String,
+    size: String,
+    about: Option<String>,
+    stage: String,
+    begins: Figure,
+    first: Vec<First>,
+    chart: Option<String>,
+    years: Vec<Year>,
+    yields: Vec<Yield>,
+    by_inches: Figure,
+    lines: Vec<DiaryLine>,
+    troubles: Vec<Anchor>,
+    moisture: String,
+    soaks: Option<bool>,
+}
+
+/// When it first fruits, by one source.
+#[derive(Debug, Serialize)]
+struct First {
+    line: Line,
+    when: Figure,
+}
+
+/// One growing year.
+#[derive(Debug, Serialize)]
+struct Year {
+    name: String,
+    crop: Option<u32>,
+    logs: u32,
+    expected: Option<Figure>,
+    picked: Option<String>,
+    a_log: Option<String>,
+    now: bool,
+}
+
+/// What one log should give in its life, by one source.
+#[derive(Debug, Serialize)]
+struct Yield {
+    figure: Figure,
+    years: String,
+    of_wood: bool,
+    cite: Cite,
+    note: Option<String>,
+}
+
+/// A line of the day book.
+#[derive(Debug, Serialize)]
+struct DiaryLine {
+    date: String,
+    what: &'static str,
+    logs: Option<u32>,
+    log: Option<String>,
+    amount: Option<String>,
+    note: Option<String>,
+}
+
+/// The view of all batches.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let findings = context.findings;
+    let route = &context.route;
+    View {
+        season: year_words(findings.season.growing_year(), findings.season.south),
+        batches: findings.batches.iter().map(|found| batch(found, context)).collect(),
+        cautions: caution::for_tasks(&[Task::Harvest], caution::is_general, context),
+        troubles: route.to(&Page::Trouble),
+        moisture: route.to(&Page::Moisture),
+        rota: route.to(&Page::SoakRota),
+        harvests: route.to(&Page::Harvests),
+        retiring: route.to(&Page::Retiring),
+        working: route.to(&Page::WorkingYard),
+    }
+}
+
+fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
+    let record = &found.batch.record;
+    let units = context.units();
+    let season = context.findings.season;
+    let working = |anchor: &str| context.route.at(&Page::WorkingYard, anchor);
+    let years: Vec<Year> = found.years.iter().map(|year| self::year(year, context)).collect();
+    Batch {
+        id: found.batch.id.clone(),
+        strain: Anchor::strain(&found.batch.strain, context),
+        mushroom: Anchor::mushroom(&found.batch.strain.mushroom, context),
+        wood: found.batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
+        logs: record.logs,
+        left: found.left(),
+        inoculated: record.inoculated.show(),
+        size: format!("{} thick at the middle, {} long", found.diameter.show(units), found.length.show(units)),
+        about: record.about.clone(),
+        stage: stage_words(found, context),
+        begins: match &found.begins {
+            Ok((year, true)) => {
+                Figure::worked(format!("{}, by our own harvests", year_words(*year, season.south)), working("first"))
+            }
+            Ok((year, false)) => Figure::worked(year_words(*year, season.south), working("first")),
+            Err(gap) => Figure::gap(gap.to_string()),
+        },
+        first: found
+            .first
+            .iter()
+            .map(|(span, [from, to])| First {
+                line: Line::span("", span, context),
+                when: Figure::worked(date::between(*from, *to), working("first")),
+            })
+            .collect(),
+        chart: chart(found, context),
+        years,
+        yields: found.yields.iter().map(|line| yield_line(line, context)).collect(),
+        by_inches: Figure::worked(format!("about {} years", life::years_by_inches(&found.diameter)), working("life")),
+        lines: found.diary.iter().map(|line| diary_line(&line.record, units)).collect(),
+        troubles: troubles(found, context),
+        moisture: context.route.at(&Page::Moisture, &format!("moisture-{}", found.batch.id)),
+        soaks: found.batch.strain.answers_to_soaking(),
+    }
+}
+
+fn stage_words(found: &BatchFinding, context: &Context<'_>) -> String {
+    let year = year_words(context.findings.season.growing_year(), context.findings.season.south);
+    match (found.stage, found.longest()) {
+        (Stage::SpawnRun, _) => format!("In {year} the spawn still runs; no source has it fruit yet."),
+        (Stage::MayFruit, _) => format!("In {year} it may fruit for the first time; crops are likelier a year later."),
+        (Stage::Cropping(crop), Some(longest)) => {
+            format!("{year} is its crop year {crop}, of {longest} at most by the published lives.")
+        }
+        (Stage::Cropping(crop), None) => format!("{year} is its crop year {crop}; no source says how long it crops."),
+        (Stage::Old, _) => {
+            format!("In {year} it is past every published life. Look for the signs that a log is spent.")
+        }
+        (Stage::Gone, _) => "All its logs are lost.".to_owned(),
+        (Stage::Unknown, _) => "No source gives its spawn run, and nothing has been picked yet.".to_owned(),
+    }
+}
+
+fn year(year: &BatchYear, context: &Context<'_>) -> Year {
+    let units = context.units();
+    let season = context.findings.season;
+    Year {
+        name: year_words(year.year, season.south),
+        crop: (year.crop > 0).then_some(year.crop),
+        logs: year.logs,
+        expected: year
+            .expected
+            .as_ref()
+            .map(|both| Figure::worked(mass_range(both, units), context.route.at(&Page::WorkingYard, "life"))),
+        picked: year.picked.as_ref().map(|mass| mass.show(units)),
+        a_log: year
+            .picked
+            .as_ref()
+            .filter(|_| year.logs > 0)
+            .map(|mass| Mass::of_kilograms(mass.base() / f64::from(year.logs)).show(units)),
+        now: year.year == season.growing_year(),
+    }
+}
+
+fn chart(found: &BatchFinding, context: &Context<'_>) -> Option<String> {
+    let season = context.findings.season;
+    let units = context.units();
+    let columns: Vec<Column> = found
+        .years
+        .iter()
+        .map(|year| Column {
+            name: year_words(year.year, season.south),
+            expected: year.expected.as_ref().map(|both| [both[0].base(), both[1].base()]),
+            picked: year.picked.as_ref().map(Mass::base),
+            words: year.picked.as_ref().map(|mass| mass.show(units)).unwrap_or_default(),
+            spawn_run: year.crop == 0,
+            now: year.year == season.growing_year(),
+        })
+        .collect();
+    let told = columns.iter().any(|column| column.expected.is_some() || column.picked.is_some());
+    let title = format!("The life of batch {}, year by year", found.batch.id);
+    told.then(|| drawing::svg(&format!("life-{}", found.batch.id), &title, &columns))
+}
+
+fn yield_line(line: &YieldLine, context: &Context<'_>) -> Yield {
+    let [shortest, longest] = line.years;
+    Yield {
+        figure: Figure::worked(mass_range(&line.a_log, context.units()), context.route.at(&Page::WorkingYard, "life")),
+        years: if shortest == longest { format!("{longest} years") } else { format!("{shortest} to {longest} years") },
+        of_wood: line.of_wood,
+        cite: Cite::of(&line.source, line.mark, context),
+        note: line.note.clone(),
+    }
+}
+
+fn diary_line(line: &crate::record::diary::Diary, units: Units) -> DiaryLine {
+    DiaryLine {
+        date: line.date.show(),
+        what: line.what.words(),
+        logs: line.logs,
+        log: line.log.as_ref().map(ToString::to_string),
+        amount: line.amount.as_ref().map(|amount| match line.what {
+            What::Fruited => format!("{} mushrooms a log", amount.show(units)),
+            _ => amount.show(units),
+        }),
+        note: line.note.clone(),
+    }
+}
+
+/// The troubles that come in the stage in which a batch stands.
+fn troubles(found: &BatchFinding, context: &Context<'_>) -> Vec<Anchor> {
+    use crate::record::trouble::Stage as When;
+    let stages: &[When] = match found.stage {
+        Stage::SpawnRun | Stage::MayFruit | Stage::Unknown => &[When::SpawnRun],
+        Stage::Cropping(_) | Stage::Old => &[When::Fruiting, When::Soaking],
+        Stage::Gone => &[],
+    };
+    let soaked = found.batch.strain.answers_to_soaking() == Some(true);
+    let comes = |when: &When| stages.contains(when) && (soaked || *when != When::Soaking);
+    let mushroom = &found.batch.strain.mushroom;
+    let troubles = context.book.troubles.values();
+    troubles
+        .filter(|trouble| trouble.concerns(mushroom) && trouble.record.when.iter().any(comes))
+        .map(|trouble| Anchor {
+            href: context.route.record(Kind::Trouble, &trouble.id),
+            text: trouble.record.name.clone(),
+        })
+        .collect()
+}

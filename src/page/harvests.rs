@@ -1,0 +1,118 @@
+//! What was picked, beside what sources say a log should give.
+
+use serde::Serialize;
+
+use super::{
+    Context, Page,
+    part::{Anchor, Figure, mass_range, sheet::Sheet, year_words},
+};
+use crate::{
+    quantity::Mass,
+    reckon::findings::{BatchFinding, batches::BatchYear},
+};
+
+/// What was picked.
+#[derive(Debug, Serialize)]
+pub struct View {
+    rows: Vec<Row>,
+    days: Vec<Day>,
+    totals: Vec<(String, String)>,
+    selling: String,
+    batches: String,
+    working: String,
+    sheets: Vec<Sheet>,
+}
+
+/// One growing year of one batch with something picked, or something that should have been.
+#[derive(Debug, Serialize)]
+struct Row {
+    batch: Anchor,
+    strain: Anchor,
+    wood: Option<Anchor>,
+    year: String,
+    crop: u32,
+    logs: u32,
+    picked: Option<String>,
+    a_log: Option<String>,
+    expected: Option<Figure>,
+    verdict: Option<&'static str>,
+}
+
+/// One day's picking.
+#[derive(Debug, Serialize)]
+struct Day {
+    date: String,
+    batches: Vec<Anchor>,
+    weight: String,
+    note: Option<String>,
+}
+
+/// The view of all harvests.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let (book, findings) = (context.book, context.findings);
+    let units = context.units();
+    let south = findings.season.south;
+    let mut totals = std::collections::BTreeMap::new();
+    for harvest in &book.harvests {
+        let year = crate::reckon::life::growing_year(harvest.record.date, south);
+        *totals.entry(year).or_insert(0.0) += harvest.record.weight.base();
+    }
+    let mut files: Vec<&crate::book::Origin> = book.harvests.iter().map(|harvest| &harvest.origin).collect();
+    files.dedup_by_key(|origin| origin.files().last().map(|file| file.name.clone()));
+    View {
+        rows: findings.batches.iter().flat_map(|found| rows(found, context)).collect(),
+        days: book
+            .harvests
+            .iter()
+            .rev()
+            .map(|harvest| Day {
+                date: harvest.record.date.show(),
+                batches: harvest.batches.iter().map(|batch| Anchor::batch(batch, context)).collect(),
+                weight: harvest.record.weight.show(units),
+                note: harvest.record.note.clone(),
+            })
+            .collect(),
+        totals: totals
+            .into_iter()
+            .map(|(year, kilograms)| (year_words(year, south), Mass::of_kilograms(kilograms).show(units)))
+            .collect(),
+        selling: context.route.to(&Page::Selling),
+        batches: context.route.to(&Page::Batches),
+        working: context.route.at(&Page::WorkingYard, "life"),
+        sheets: Vec::new(),
+    }
+}
+
+fn rows(found: &BatchFinding, context: &Context<'_>) -> Vec<Row> {
+    let last = found.years.iter().filter(|year| year.picked.is_some()).map(|year| year.year).max();
+    let shown =
+        |year: &&BatchYear| year.picked.is_some() || (year.crop > 0 && last.is_some_and(|last| year.year < last));
+    found.years.iter().filter(shown).map(|year| row(found, year, context)).collect()
+}
+
+fn row(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Row {
+    let units = context.units();
+    let picked = year.picked.as_ref();
+    Row {
+        batch: Anchor::batch(&found.batch, context),
+        strain: Anchor::strain(&found.batch.strain, context),
+        wood: found.batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
+        year: year_words(year.year, context.findings.season.south),
+        crop: year.crop,
+        logs: year.logs,
+        picked: picked.map(|mass| mass.show(units)),
+        a_log: picked
+            .filter(|_| year.logs > 0)
+            .map(|mass| Mass::of_kilograms(mass.base() / f64::from(year.logs)).show(units)),
+        expected: year
+            .expected
+            .as_ref()
+            .map(|both| Figure::worked(mass_range(both, units), context.route.at(&Page::WorkingYard, "life"))),
+        verdict: year.expected.as_ref().zip(picked).map(|([least, most], picked)| match picked.base() {
+            kilograms if kilograms < least.base() => "below every source",
+            kilograms if kilograms > most.base() => "above every source",
+            _ => "within what sources give",
+        }),
+    }
+}

@@ -1,0 +1,73 @@
+//! The work of a month.
+
+use serde::Serialize;
+
+use super::Figure;
+use crate::{
+    page::{Context, Page},
+    quantity::{Date, date::month_name},
+    reckon::findings::agenda::{self, Work, WorkKind},
+};
+
+/// The work of one month.
+#[derive(Debug, Serialize)]
+pub struct Month {
+    /// The month and its year.
+    pub name: String,
+    /// Its work, each with where more is told.
+    pub work: Vec<Figure>,
+}
+
+/// Every month of the season's year.
+#[must_use]
+pub fn all(context: &Context<'_>) -> Vec<Month> {
+    (0..12)
+        .map(|step| month(first_of(context.findings.axis, step), first_of(context.findings.axis, step + 1), context))
+        .collect()
+}
+
+/// The first day of the month so many months after another.
+fn first_of(date: Date, months: i64) -> Date {
+    Date(date.0.saturating_add(jiff::Span::new().months(months)))
+}
+
+fn month(from: Date, next: Date, context: &Context<'_>) -> Month {
+    let to = next.plus(-1);
+    let agenda = &context.findings.agenda;
+    let in_month = |work: &&Work| work.from <= to && work.to >= from;
+    let soaks: Vec<&Work> = agenda.iter().filter(in_month).filter(|work| work.kind == WorkKind::Soak).collect();
+    let others = agenda.iter().filter(in_month).filter(|work| !matches!(work.kind, WorkKind::Soak | WorkKind::Order));
+    let mut work: Vec<Figure> = others.map(|work| figure(work, from, to, context)).collect();
+    let orders: Vec<&Work> = agenda.iter().filter(in_month).filter(|work| work.kind == WorkKind::Order).collect();
+    for day in orders.chunk_by(|one, other| one.from == other.from) {
+        work.push(order(day, context));
+    }
+    if let Some(first) = soaks.first() {
+        let mut days: Vec<String> = soaks.iter().map(|work| work.from.0.day().to_string()).collect();
+        days.dedup();
+        let words = format!("Soak, by the rota: on the {}", super::and(&days));
+        work.push(Figure::worked(words, context.route.root().to_owned() + first.page));
+    }
+    Month { name: format!("{} {}", month_name(from.0.month()), from.0.year()), work }
+}
+
+/// What has to be ordered by one day.
+fn order(day: &[&Work], context: &Context<'_>) -> Figure {
+    let things: Vec<String> = day.iter().map(|work| work.title.trim_start_matches(agenda::ORDER).to_owned()).collect();
+    let last = day.first().map_or_else(String::new, |work| work.from.day_of_year().show());
+    let words = format!("Order {} by {last}", super::and(&things));
+    Figure::worked(words, context.route.to(&Page::Supply))
+}
+
+/// A piece of work with the end that falls in the month.
+fn figure(work: &Work, from: Date, to: Date, context: &Context<'_>) -> Figure {
+    let day = |date: Date| date.day_of_year().show();
+    let when = match (work.from >= from, work.to <= to) {
+        (true, true) if work.from == work.to => format!(": {}", day(work.from)),
+        (true, true) => format!(": {} to {}", day(work.from), day(work.to)),
+        (true, false) => format!(": from {}", day(work.from)),
+        (false, true) => format!(": until {}", day(work.to)),
+        (false, false) => String::new(),
+    };
+    Figure::worked(format!("{}{when}", work.title), context.route.root().to_owned() + work.page)
+}

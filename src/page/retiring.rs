@@ -1,0 +1,84 @@
+//! Retiring: when a log is spent, and where it may go.
+
+use serde::Serialize;
+
+use super::{
+    Context, Page,
+    part::{
+        Anchor,
+        caution::{self, Caution},
+        cite::Line,
+        step::{self, Step},
+    },
+};
+use crate::{
+    reckon::findings::{BatchFinding, batches::Stage},
+    record::caution::Task,
+};
+
+/// Retiring logs.
+#[derive(Debug, Serialize)]
+pub struct View {
+    about: String,
+    old: Vec<Old>,
+    lives: Vec<Life>,
+    steps: Vec<Step>,
+    remarks: Vec<Line>,
+    cautions: Vec<Caution>,
+    batches: String,
+    working: String,
+}
+
+/// A batch in or past its last years.
+#[derive(Debug, Serialize)]
+struct Old {
+    batch: Anchor,
+    strain: Anchor,
+    why: String,
+}
+
+/// What sources say of the life of a mushroom's logs.
+#[derive(Debug, Serialize)]
+struct Life {
+    mushroom: Anchor,
+    lines: Vec<Line>,
+}
+
+/// The view of retiring.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let method = context.book.methods.get("retiring").map(|method| &method.record);
+    View {
+        about: method.map(|method| method.about.clone()).unwrap_or_default(),
+        old: context.findings.batches.iter().filter_map(|found| old(found, context)).collect(),
+        lives: context
+            .findings
+            .mushrooms
+            .iter()
+            .filter(|mushroom| !mushroom.record.yields.is_empty())
+            .map(|mushroom| Life {
+                mushroom: Anchor::mushroom(mushroom, context),
+                lines: mushroom.record.yields.iter().map(|row| Line::said("", row, context)).collect(),
+            })
+            .collect(),
+        steps: step::of_method("retiring", context),
+        remarks: method
+            .map(|method| method.remarks.iter().map(|row| Line::said("", row, context)).collect())
+            .unwrap_or_default(),
+        cautions: caution::for_tasks(&[Task::Hauling], caution::is_general, context),
+        batches: context.route.to(&Page::Batches),
+        working: context.route.at(&Page::WorkingYard, "life"),
+    }
+}
+
+fn old(found: &BatchFinding, context: &Context<'_>) -> Option<Old> {
+    let why = match (found.stage, found.longest()) {
+        (Stage::Old, _) => "past every published life".to_owned(),
+        (Stage::Cropping(crop), Some(longest)) if crop == longest => {
+            format!("in crop year {crop}, the last that any source gives")
+        }
+        (Stage::Gone, _) => "all its logs are lost".to_owned(),
+        _ => return None,
+    };
+    Some(Old { batch: Anchor::batch(&found.batch, context), strain: Anchor::strain(&found.batch.strain, context), why })
+}

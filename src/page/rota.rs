@@ -1,0 +1,226 @@
+//! Which logs go into the tank each week.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::{
+    Context, Page,
+    part::{
+        Anchor, Figure,
+        caution::{self, Caution},
+        cite::{Cite, Line},
+        date, mass_range,
+        step::{self, Step},
+    },
+};
+use crate::{
+    quantity::Date,
+    reckon::findings::{RotaFinding, rota::RotaTurn},
+    record::{Kind, caution::Task, said::Mark},
+};
+
+/// Which logs go into the tank each week.
+#[derive(Debug, Serialize)]
+pub struct View {
+    soaks: bool,
+    days: Vec<Day>,
+    rotas: Vec<Rota>,
+    tank: Option<u32>,
+    hours: Option<String>,
+    every: Option<Figure>,
+    cautions: Vec<Caution>,
+    steps: Vec<Step>,
+    said: Vec<Said>,
+    unsuited: Vec<Anchor>,
+    working: String,
+    calendar: String,
+}
+
+/// A day at the tank: the turns of every strain.
+#[derive(Debug, Serialize)]
+struct Day {
+    date: String,
+    turns: Vec<Turn>,
+    logs: u32,
+    loads: Option<u32>,
+    picked_by: String,
+}
+
+/// The turn of one strain.
+#[derive(Debug, Serialize)]
+struct Turn {
+    strain: Anchor,
+    group: u32,
+    logs: u32,
+    of: Vec<(Anchor, u32)>,
+}
+
+/// The rota of one strain.
+#[derive(Debug, Serialize)]
+struct Rota {
+    strain: Anchor,
+    gap: Option<String>,
+    season: Option<Figure>,
+    window: Option<Anchor>,
+    batches: Vec<(Anchor, u32)>,
+    young: Vec<(Anchor, String)>,
+    logs: u32,
+    groups: u32,
+    most: u32,
+    soaks: Figure,
+    expected: Vec<Expected>,
+    left: Option<Figure>,
+    capped: bool,
+    remarks: Vec<String>,
+}
+
+/// What the soaks should give, by one source.
+#[derive(Debug, Serialize)]
+struct Expected {
+    a_flush: String,
+    all: Figure,
+    cite: Cite,
+    note: Option<String>,
+}
+
+/// What sources say of soaking a mushroom.
+#[derive(Debug, Serialize)]
+struct Said {
+    mushroom: Anchor,
+    lines: Vec<Line>,
+}
+
+/// The view of the rota.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let (book, findings) = (context.book, context.findings);
+    let soak = book.farm.record.soak.as_ref();
+    let every = findings.rotas.first().map(|rota| rota.every);
+    View {
+        soaks: !findings.rotas.is_empty() || soak.is_some(),
+        days: days(context),
+        rotas: findings.rotas.iter().map(|found| rota(found, context)).collect(),
+        tank: soak.and_then(|soak| soak.tank),
+        hours: soak.and_then(|soak| soak.hours.as_ref()).map(|hours| hours.show(context.units())),
+        every: every.map(|(weeks, chosen)| {
+            let whose = if chosen { "as this farm has chosen" } else { "the nine weeks of Kentucky FOR-85" };
+            Figure::worked(format!("{weeks} weeks from soak to soak, {whose}"), working("rota", context))
+        }),
+        cautions: caution::for_tasks(&[Task::Soaking], caution::is_general, context),
+        steps: step::of_method("soaking", context),
+        said: said(context),
+        unsuited: unsuited(context),
+        working: context.route.at(&Page::WorkingYard, "rota"),
+        calendar: format!("{}calendar.ics", context.route.root()),
+    }
+}
+
+fn working(anchor: &str, context: &Context<'_>) -> String {
+    context.route.at(&Page::WorkingYard, anchor)
+}
+
+/// Every day at the tank, the strains of one day together.
+fn days(context: &Context<'_>) -> Vec<Day> {
+    let mut days: BTreeMap<Date, Vec<(&RotaFinding, &RotaTurn)>> = BTreeMap::new();
+    for found in &context.findings.rotas {
+        for turn in &found.turns {
+            days.entry(turn.date).or_default().push((found, turn));
+        }
+    }
+    let tank = context.book.farm.record.soak.as_ref().and_then(|soak| soak.tank);
+    days.into_iter()
+        .map(|(date, turns)| {
+            let logs = turns.iter().map(|(_, turn)| turn.count()).sum();
+            let picked_by = turns.iter().map(|(_, turn)| turn.picked_by()).max().unwrap_or(date);
+            Day {
+                date: date.show(),
+                logs,
+                loads: tank.map(|tank| crate::reckon::rota::loads(logs, tank)),
+                picked_by: picked_by.show(),
+                turns: turns.into_iter().map(|(found, turn)| self::turn(found, turn, context)).collect(),
+            }
+        })
+        .collect()
+}
+
+fn turn(found: &RotaFinding, turn: &RotaTurn, context: &Context<'_>) -> Turn {
+    Turn {
+        strain: Anchor::strain(&found.strain, context),
+        group: turn.group,
+        logs: turn.count(),
+        of: turn.logs.iter().map(|(batch, logs)| (Anchor::batch(batch, context), *logs)).collect(),
+    }
+}
+
+fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
+    let units = context.units();
+    let season = found.season.as_ref().ok();
+    let most = found.expected.iter().map(|line| line.all[1].base()).fold(0.0, f64::max);
+    Rota {
+        strain: Anchor::strain(&found.strain, context),
+        gap: found.season.as_ref().err().map(ToString::to_string),
+        season: season
+            .map(|season| Figure::worked(date::between(season.dates.0, season.dates.1), working("rota", context))),
+        window: season.and_then(|season| season.window.as_ref()).map(|window| Anchor::window(window, context)),
+        batches: found.batches.iter().map(|(batch, logs)| (Anchor::batch(batch, context), *logs)).collect(),
+        young: found.young.iter().map(|(batch, from)| (Anchor::batch(batch, context), from.show())).collect(),
+        logs: found.logs(),
+        groups: found.every.0,
+        most: found.most(),
+        soaks: Figure::worked(found.soaks().to_string(), working("rota", context)),
+        expected: found
+            .expected
+            .iter()
+            .map(|line| Expected {
+                a_flush: mass_range(&line.a_flush, units),
+                all: Figure::worked(mass_range(&line.all, units), working("rota", context)),
+                cite: Cite::of(&line.source, Mark::Read, context),
+                note: line.note.clone(),
+            })
+            .collect(),
+        left: found.left.as_ref().map(|left| Figure::worked(mass_range(left, units), working("rota", context))),
+        capped: found.left.as_ref().is_some_and(|[_, left]| most > left.base()),
+        remarks: remarks(found),
+    }
+}
+
+/// What a reader of the rota must know of its ends.
+fn remarks(found: &RotaFinding) -> Vec<String> {
+    let Ok(season) = &found.season else { return Vec::new() };
+    let (every, weeks, logs) = (found.every.0, season.weeks(), found.logs());
+    let mut remarks = Vec::new();
+    if weeks < every && logs > 0 {
+        remarks.push(format!("The season has {weeks} weeks and the round {every}, so some groups are never soaked."));
+    }
+    if logs > 0 && logs < every {
+        remarks.push(format!("There are fewer logs than the {every} weeks of a round, so some weeks stay empty."));
+    }
+    if let Some(last) = found.turns.last().filter(|turn| turn.picked_by() > season.dates.1) {
+        remarks.push(format!("The last soak is picked after the season, until about {}.", last.picked_by().show()));
+    }
+    remarks
+}
+
+fn said(context: &Context<'_>) -> Vec<Said> {
+    let soaked = |mushroom: &&std::sync::Arc<crate::book::Mushroom>| mushroom.record.answers_to_soaking == Some(true);
+    let grown = context.findings.mushrooms.iter().filter(soaked);
+    grown
+        .map(|mushroom| Said {
+            mushroom: Anchor::mushroom(mushroom, context),
+            lines: mushroom.record.soaking.iter().map(|row| Line::said("", row, context)).collect(),
+        })
+        .collect()
+}
+
+/// Batches that take no part, since their strains do not answer to soaking.
+fn unsuited(context: &Context<'_>) -> Vec<Anchor> {
+    let batches = context.findings.batches.iter().map(|found| &found.batch);
+    let unsuited = batches.filter(|batch| batch.strain.answers_to_soaking() != Some(true));
+    unsuited
+        .map(|batch| Anchor {
+            href: context.route.record(Kind::Batch, &batch.id),
+            text: format!("{} ({})", batch.id, batch.strain.record.name),
+        })
+        .collect()
+}

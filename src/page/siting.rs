@@ -1,0 +1,78 @@
+//! The yard: where it lies, how logs are stacked there, and which stack is for which stage.
+
+use serde::Serialize;
+
+use super::{
+    Context, Page,
+    part::{
+        Anchor, Figure,
+        caution::{self, Caution},
+        cite::Line,
+        step::{self, Step},
+    },
+};
+use crate::{
+    quantity::Area,
+    reckon::planning,
+    record::{Kind, caution::Task},
+};
+
+/// The methods whose remarks stand beside the yard's own.
+const BESIDE: [&str; 2] = ["shade-and-water", "resting-and-stacking"];
+
+/// The yard.
+#[derive(Debug, Serialize)]
+pub struct View {
+    about: String,
+    steps: Vec<Step>,
+    remarks: Vec<Line>,
+    beside: Vec<Beside>,
+    cautions: Vec<Caution>,
+    logs: u32,
+    ground: Figure,
+}
+
+/// What sources say under another method.
+#[derive(Debug, Serialize)]
+struct Beside {
+    method: Anchor,
+    lines: Vec<Line>,
+}
+
+/// The view of the yard.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let method = |id: &str| context.book.methods.get(id);
+    let own = method("siting").map(|method| &method.record);
+    let logs: u32 = context.findings.batches.iter().map(crate::reckon::findings::BatchFinding::left).sum();
+    let ground: f64 = context
+        .findings
+        .batches
+        .iter()
+        .map(|found| planning::ground(found.left(), &found.diameter, &found.length))
+        .sum();
+    View {
+        about: own.map(|method| method.about.clone()).unwrap_or_default(),
+        steps: step::of_method("siting", context),
+        remarks: own
+            .map(|method| method.remarks.iter().map(|row| Line::said("", row, context)).collect())
+            .unwrap_or_default(),
+        beside: BESIDE
+            .into_iter()
+            .filter_map(method)
+            .map(|method| Beside {
+                method: Anchor {
+                    href: context.route.record(Kind::Method, &method.id),
+                    text: method.record.name.clone(),
+                },
+                lines: method.record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
+            })
+            .collect(),
+        cautions: caution::for_tasks(&[Task::Stacking], caution::is_general, context),
+        logs,
+        ground: Figure::worked(
+            Area::of_square_metres(ground).show(context.units()),
+            context.route.at(&Page::WorkingSupply, "planning"),
+        ),
+    }
+}

@@ -1,0 +1,159 @@
+//! The working behind the air, the light and the modelled dates.
+
+use serde::Serialize;
+
+use super::formula::{self, Formula};
+use crate::{
+    page::{
+        Context,
+        part::{Anchor, Figure, cite::Cite},
+        seasons::end_words,
+    },
+    quantity::{
+        Event, SeasonEnd, Temperature, TemperatureStep,
+        date::{DayOfYear, month_name},
+        measure::rounded,
+    },
+    reckon::{
+        climate::ASSUMED_DEVIATION,
+        daylight::day_length,
+        dormancy::{self, ERROR},
+        normal,
+        season::{Observations, of_day},
+        table::BASE,
+    },
+    record::{Id, said::Mark},
+};
+
+/// The working behind the air.
+#[derive(Debug, Serialize)]
+pub struct View {
+    formulas: Vec<Formula>,
+    months: Vec<Month>,
+    station: Option<String>,
+    assumed: Option<String>,
+    turns: Option<[String; 2]>,
+    events: Vec<Modelled>,
+    error: [u16; 2],
+    moved: Option<Cite>,
+    crossings: Vec<Crossing>,
+    gap: Option<String>,
+    table: String,
+}
+
+/// A month.
+#[derive(Debug, Serialize)]
+struct Month {
+    name: &'static str,
+    mean: Option<String>,
+    deviation: Option<String>,
+    light: String,
+    warmth: Option<String>,
+}
+
+/// An event by the models, beside what was observed.
+#[derive(Debug, Serialize)]
+struct Modelled {
+    event: &'static str,
+    day: Figure,
+    observed: Option<String>,
+    apart: Option<i32>,
+}
+
+/// A window's end at which the air crosses a temperature.
+#[derive(Debug, Serialize)]
+struct Crossing {
+    window: Anchor,
+    end: String,
+    day: Figure,
+}
+
+/// The view of the working behind the air.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let known = &context.findings.known;
+    let climate = context.book.farm.record.climate.as_ref();
+    View {
+        formulas: vec![formula::year::curve(), formula::year::colour(), formula::year::warmth()],
+        months: (1..=12).map(|month| self::month(month, context)).collect(),
+        station: climate.and_then(|climate| climate.station.clone()),
+        assumed: known.air.as_ref().filter(|air| air.assumed).map(|_| assumed(context)),
+        turns: known.air.as_ref().map(|air| air.curve.turns().map(|day| of_day(day).show())),
+        events: [Event::LeafColour, Event::BudSwell].map(|event| modelled(event, context)).into(),
+        error: ERROR,
+        moved: known
+            .observed
+            .iter()
+            .any(|seen| seen.moved.is_some())
+            .then(|| Cite::of(&Id::new("hopkins-1918"), Mark::SecondHand, context)),
+        crossings: crossings(context),
+        gap: known.air.is_none().then(|| {
+            "no figure: the air of the farm is not recorded; write twelve monthly means in farm.yaml under climate"
+                .to_owned()
+        }),
+        table: format!("{}tables/climate.csv", context.route.root()),
+    }
+}
+
+/// The deviation that is assumed, as pages print it.
+#[must_use]
+pub fn assumed(context: &Context<'_>) -> String {
+    TemperatureStep::of_celsius(ASSUMED_DEVIATION).show(context.units())
+}
+
+fn month(month: i8, context: &Context<'_>) -> Month {
+    let known = &context.findings.known;
+    let units = context.units();
+    let first = DayOfYear::first_of(month);
+    let days = |air: &crate::reckon::climate::Air| {
+        let next = DayOfYear::first_of(month % 12 + 1).number();
+        let last = if next == 1 { 365 } else { next - 1 };
+        (first.number()..=last).map(|day| normal::above(air.mean(day), air.deviation(day), BASE)).sum::<f64>()
+    };
+    let middle = first.in_year(context.findings.axis.0.year()).plus(14);
+    let air = known.air.as_ref();
+    Month {
+        name: month_name(month),
+        mean: air.map(|air| Temperature::of_celsius(air.curve.months()[month as usize - 1]).show(units)),
+        deviation: air.map(|air| TemperatureStep::of_celsius(air.deviation(middle.day_of_year().number())).show(units)),
+        light: format!("{} h", rounded(day_length(known.latitude, middle.0).hours(), 1)),
+        warmth: air.map(|air| TemperatureStep::of_celsius(days(air)).whole(units)),
+    }
+}
+
+fn modelled(event: Event, context: &Context<'_>) -> Modelled {
+    let known = &context.findings.known;
+    let model = known.air.as_ref().map(|air| dormancy::modelled(event, air, known.latitude));
+    let seen = known.observed.iter().find(|seen| seen.event == event).and_then(Observations::usual);
+    let day = model.as_ref().and_then(|model| model.as_ref().ok().copied());
+    Modelled {
+        event: event.words(),
+        day: match model {
+            Some(Ok(day)) => Figure { text: of_day(day).show(), href: None, gap: false },
+            Some(Err(gap)) => Figure::gap(gap.to_string()),
+            None => Figure::gap("no date: the monthly means are not recorded"),
+        },
+        observed: seen.map(|usual| format!("{} in {} years", of_day(usual.median).show(), usual.years)),
+        apart: day.zip(seen).map(|(day, seen)| (i32::from(day) - i32::from(seen.median) + 182).rem_euclid(365) - 182),
+    }
+}
+
+fn crossings(context: &Context<'_>) -> Vec<Crossing> {
+    let mut crossings = Vec::new();
+    for found in &context.findings.windows {
+        for end in [&found.window.record.from, &found.window.record.to] {
+            if matches!(end, SeasonEnd::Crossing { .. }) {
+                let day = crate::reckon::season::tell(end, &context.findings.known);
+                crossings.push(Crossing {
+                    window: Anchor::window(&found.window, context),
+                    end: end_words(end),
+                    day: match day {
+                        Ok(told) => Figure { text: of_day(told.day).show(), href: None, gap: false },
+                        Err(gap) => Figure::gap(gap.to_string()),
+                    },
+                });
+            }
+        }
+    }
+    crossings
+}

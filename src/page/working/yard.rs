@@ -1,0 +1,149 @@
+//! The working behind batches and the soak rota.
+
+use serde::Serialize;
+
+use super::formula::{self, Formula};
+use crate::{
+    page::{
+        Context,
+        part::{Anchor, cite::Cite, date, mass_range, year_words},
+    },
+    quantity::{Duration, measure::rounded},
+    reckon::{
+        findings::{BatchFinding, RotaFinding, batches::YieldLine},
+        life, rota,
+    },
+};
+
+/// The working behind the yard.
+#[derive(Debug, Serialize)]
+pub struct View {
+    first: Formula,
+    life: Formula,
+    rota: Formula,
+    batches: Vec<Batch>,
+    rotas: Vec<Rota>,
+}
+
+/// One batch put in.
+#[derive(Debug, Serialize)]
+struct Batch {
+    link: Anchor,
+    inoculated: String,
+    runs: Vec<Run>,
+    usual: Option<String>,
+    begins: String,
+    size: String,
+    by_inches: u32,
+    logs: u32,
+    lost: u32,
+    lines: Vec<Life>,
+    shares: Option<(String, Cite)>,
+}
+
+/// A source's spawn run.
+#[derive(Debug, Serialize)]
+struct Run {
+    cite: Cite,
+    span: String,
+    dates: String,
+}
+
+/// A source's yield over a life, spread over its years.
+#[derive(Debug, Serialize)]
+struct Life {
+    cite: Cite,
+    a_log: String,
+    of_wood: bool,
+    years: Vec<String>,
+}
+
+/// One strain's rota put in.
+#[derive(Debug, Serialize)]
+struct Rota {
+    strain: Anchor,
+    logs: u32,
+    every: u32,
+    season: Option<(String, u32)>,
+    sizes: String,
+    soaks: u32,
+    gap: Option<String>,
+}
+
+/// The view of the working behind the yard.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    View {
+        first: formula::year::first(),
+        life: formula::year::yields(),
+        rota: formula::year::rota(),
+        batches: context.findings.batches.iter().map(|found| batch(found, context)).collect(),
+        rotas: context.findings.rotas.iter().map(|found| rota(found, context)).collect(),
+    }
+}
+
+fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
+    let units = context.units();
+    let runs: Vec<[f64; 2]> =
+        found.first.iter().map(|(span, _)| [span.range.low.days(), span.range.high.days()]).collect();
+    let record = &found.batch.strain.mushroom.record;
+    Batch {
+        link: Anchor::batch(&found.batch, context),
+        inoculated: found.batch.record.inoculated.show(),
+        runs: found
+            .first
+            .iter()
+            .map(|(span, [from, to])| Run {
+                cite: Cite::of(&span.source, span.mark, context),
+                span: format!("{} to {}", span.range.low.show(units), span.range.high.show(units)),
+                dates: date::between(*from, *to),
+            })
+            .collect(),
+        usual: life::usual_run(&runs).map(|days| Duration::of_days(days).show(units)),
+        begins: match &found.begins {
+            Ok((year, true)) => format!("{}, by the first harvest", year_words(*year, context.findings.season.south)),
+            Ok((year, false)) => year_words(*year, context.findings.season.south),
+            Err(gap) => gap.to_string(),
+        },
+        size: format!("{} × {}", found.diameter.show(units), found.length.show(units)),
+        by_inches: life::years_by_inches(&found.diameter),
+        logs: found.batch.record.logs,
+        lost: found.lost,
+        lines: found.yields.iter().map(|line| self::line(line, found, context)).collect(),
+        shares: record.yield_shares.as_ref().map(|profile| {
+            let parts: Vec<String> = profile.shares.iter().map(|part| rounded(*part, 2)).collect();
+            (parts.join(" : "), Cite::of(&profile.source, profile.mark, context))
+        }),
+    }
+}
+
+fn line(line: &YieldLine, found: &BatchFinding, context: &Context<'_>) -> Life {
+    let profile = found.batch.strain.mushroom.record.yield_shares.as_ref().map(|profile| profile.shares.as_slice());
+    let mut lives: Vec<u32> = line.years.to_vec();
+    lives.dedup();
+    let spread = |years: u32| {
+        let parts: Vec<String> =
+            life::shares(years, profile).iter().map(|part| format!("{} %", rounded(part * 100.0, 0))).collect();
+        format!("over {years} years: {}", parts.join(", "))
+    };
+    Life {
+        cite: Cite::of(&line.source, line.mark, context),
+        a_log: mass_range(&line.a_log, context.units()),
+        of_wood: line.of_wood,
+        years: lives.into_iter().map(spread).collect(),
+    }
+}
+
+fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
+    let season = found.season.as_ref().ok();
+    let sizes: Vec<String> = rota::groups(found.logs(), found.every.0).iter().map(ToString::to_string).collect();
+    Rota {
+        strain: Anchor::strain(&found.strain, context),
+        logs: found.logs(),
+        every: found.every.0,
+        season: season.map(|season| (date::between(season.dates.0, season.dates.1), season.weeks())),
+        sizes: sizes.join(", "),
+        soaks: found.soaks(),
+        gap: found.season.as_ref().err().map(ToString::to_string),
+    }
+}

@@ -1,0 +1,60 @@
+//! All dated work of the season as a calendar file (RFC 5545): one all-day entry each, with a name that stays the same.
+
+use icalendar::{Calendar, Component, Event, Property};
+
+use crate::{book::Book, quantity::Date, reckon::Findings, reckon::findings::Work};
+
+/// The calendar of a season.
+///
+/// Entries are named after the work and the farm, so that reading a later edition updates what a calendar holds; their
+/// stamp is the date of the edition, never the clock's.
+#[must_use]
+pub fn ics(book: &Book, findings: &Findings) -> String {
+    let farm = &book.farm.record.name;
+    let stamp = findings.choice.edition.unwrap_or(findings.axis);
+    let mut calendar = Calendar::empty();
+    let maker = format!("-//Hostwood//Field guide {}//EN", env!("CARGO_PKG_VERSION"));
+    for property in [("VERSION", "2.0"), ("PRODID", &maker), ("CALSCALE", "GREGORIAN")] {
+        calendar.append_property(property);
+    }
+    let domain = slug(farm);
+    for work in &findings.agenda {
+        calendar.push(event(work, &domain, stamp));
+    }
+    calendar.to_string()
+}
+
+fn event(work: &Work, domain: &str, stamp: Date) -> Event {
+    let mut event = Event::new();
+    let day = |key: &str, date: Date| Property::new(key, basic(date)).add_parameter("VALUE", "DATE").done();
+    event.add_property("UID", format!("{}@{domain}.hostwood.invalid", work.uid));
+    event.add_property("DTSTAMP", format!("{}T000000Z", basic(stamp)));
+    event.append_property(day("DTSTART", work.from));
+    // The end of an all-day entry is the first day that no longer belongs to it.
+    event.append_property(day("DTEND", work.to.plus(1)));
+    event.add_property("SUMMARY", &work.title);
+    event.add_property("DESCRIPTION", description(work));
+    event.add_property("CATEGORIES", work.kind.word());
+    event.add_property("TRANSP", "TRANSPARENT");
+    event.done()
+}
+
+fn description(work: &Work) -> String {
+    let mut lines = vec![work.about.clone()];
+    lines.extend(work.cautions.iter().cloned());
+    lines.push(format!("More in the guide: {}", work.page));
+    lines.join("\n")
+}
+
+/// A date in the basic form that the format asks for: `20261005`.
+fn basic(date: Date) -> String {
+    date.written().replace('-', "")
+}
+
+/// A name as part of an address: small letters, digits and hyphens.
+fn slug(name: &str) -> String {
+    let plain = |c: char| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' };
+    let slug: String = name.chars().map(plain).collect();
+    let parts: Vec<&str> = slug.split('-').filter(|part| !part.is_empty()).collect();
+    if parts.is_empty() { "farm".to_owned() } else { parts.join("-") }
+}

@@ -1,0 +1,288 @@
+//! Where each batch stands in its life, what it gave, and what it should have given.
+
+use std::{collections::BTreeMap, sync::Arc};
+
+use super::logs;
+use crate::{
+    book::{Batch, Book, Diary, Wood},
+    quantity::{Date, Length, Mass},
+    reckon::{
+        Gap,
+        life::{self, LifeYield},
+        season::Season,
+    },
+    record::{
+        Id,
+        diary::What,
+        mushroom::{LogYield, Over},
+        said::{Mark, Span},
+        source::Source,
+    },
+};
+
+/// Where a batch stands in its life.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stage {
+    /// The spawn grows; no source has it fruit yet.
+    SpawnRun,
+    /// It may fruit for the first time.
+    MayFruit,
+    /// In a year of crops, counted from one.
+    Cropping(u32),
+    /// Past the longest life that a source gives.
+    Old,
+    /// All its logs are lost.
+    Gone,
+    /// No source gives its spawn run, and it has not fruited.
+    Unknown,
+}
+
+/// One source's yield of a log over its life.
+#[derive(Debug, Clone)]
+pub struct YieldLine {
+    /// The source.
+    pub source: Id<Source>,
+    /// How the figure came here.
+    pub mark: Mark,
+    /// What a reader should know.
+    pub note: Option<String>,
+    /// What one log gives in its life, least and most.
+    pub a_log: [Mass; 2],
+    /// Years, least and most; borrowed from the other sources where this one gives none.
+    pub years: [u32; 2],
+    /// Whether it was reckoned from the dry wood of the log.
+    pub of_wood: bool,
+}
+
+/// One growing year of a batch.
+#[derive(Debug, Clone)]
+pub struct BatchYear {
+    /// The growing year.
+    pub year: i16,
+    /// Which year of crops it is, counted from one; nought before.
+    pub crop: u32,
+    /// Logs left at its end.
+    pub logs: u32,
+    /// What it should give by the sources, least and most.
+    pub expected: Option<[Mass; 2]>,
+    /// What was picked, the batch's part of shared totals included; `None` where nothing was written.
+    pub picked: Option<Mass>,
+}
+
+/// Everything that is known of a batch.
+#[derive(Debug, Clone)]
+pub struct BatchFinding {
+    /// The batch.
+    pub batch: Arc<Batch>,
+    /// Logs lost since.
+    pub lost: u32,
+    /// Its middle diameter: its own, that of its lot, or the farm's log.
+    pub diameter: Length,
+    /// Its length, likewise.
+    pub length: Length,
+    /// When it first fruits, by each source.
+    pub first: Vec<(Span, [Date; 2])>,
+    /// The growing year in which crops begin, and whether the first harvest says so.
+    pub begins: Result<(i16, bool), Gap>,
+    /// What a log should give by each source.
+    pub yields: Vec<YieldLine>,
+    /// Its growing years, from that of inoculation to the end of its life.
+    pub years: Vec<BatchYear>,
+    /// Where it stands in this season's growing year.
+    pub stage: Stage,
+    /// Lines of the day book about it.
+    pub diary: Vec<Arc<Diary>>,
+}
+
+impl BatchFinding {
+    /// Logs that are left.
+    #[must_use]
+    pub fn left(&self) -> u32 {
+        self.batch.record.logs.saturating_sub(self.lost)
+    }
+
+    /// Everything picked so far.
+    #[must_use]
+    pub fn picked(&self) -> Mass {
+        Mass::of_kilograms(self.years.iter().filter_map(|year| year.picked.as_ref()).map(Mass::base).sum())
+    }
+
+    /// The first and the last day on which it may first fruit, over all sources.
+    #[must_use]
+    pub fn first_span(&self) -> Option<[Date; 2]> {
+        let soonest = self.first.iter().map(|(_, [from, _])| *from).min()?;
+        Some([soonest, self.first.iter().map(|(_, [_, to])| *to).max()?])
+    }
+
+    /// The longest life in years that a source gives.
+    #[must_use]
+    pub fn longest(&self) -> Option<u32> {
+        self.yields.iter().map(|line| line.years[1]).max()
+    }
+}
+
+/// Every batch, by its id.
+#[must_use]
+pub fn all(book: &Book, season: Season) -> Vec<BatchFinding> {
+    book.batches.values().map(|batch| one(book, batch, season)).collect()
+}
+
+fn one(book: &Book, batch: &Arc<Batch>, season: Season) -> BatchFinding {
+    let about = |line: &&Arc<Diary>| line.batch.as_ref().is_some_and(|other| other.id == batch.id);
+    let diary: Vec<Arc<Diary>> = book.diary.iter().filter(about).cloned().collect();
+    let (diameter, length) = size(book, batch);
+    let picked = picked(book, batch, season.south);
+    let first = first(batch);
+    let begins = begins(batch, &picked, season.south);
+    let yields = yields(batch, &diameter, &length);
+    let mut finding = BatchFinding {
+        lost: lost(batch, &diary, None),
+        batch: Arc::clone(batch),
+        diameter,
+        length,
+        first,
+        begins,
+        yields,
+        years: Vec::new(),
+        stage: Stage::Unknown,
+        diary,
+    };
+    finding.years = years(&finding, &picked, season);
+    finding.stage = stage(&finding, season);
+    finding
+}
+
+/// The middle diameter and the length of a batch's logs.
+fn size(book: &Book, batch: &Batch) -> (Length, Length) {
+    let (record, lot) = (&batch.record, batch.lot.as_ref().map(|lot| &lot.record));
+    let own = &book.farm.record.log;
+    let range = record.diameter.as_ref().or_else(|| lot?.diameter.as_ref()).unwrap_or(&own.diameter);
+    let length = record.length.as_ref().or_else(|| lot?.length.as_ref()).unwrap_or(&own.length);
+    (Length::of_inches(f64::midpoint(range.low.inches(), range.high.inches())), length.clone())
+}
+
+/// Logs lost until a growing year ends, or so far.
+fn lost(batch: &Batch, diary: &[Arc<Diary>], until: Option<Date>) -> u32 {
+    let counts =
+        |line: &&Arc<Diary>| line.record.what == What::LogLost && until.is_none_or(|until| line.record.date <= until);
+    let lost = |line: &Arc<Diary>| line.record.logs.unwrap_or(1);
+    diary.iter().filter(counts).map(lost).sum::<u32>().min(batch.record.logs)
+}
+
+/// What was picked from a batch in each growing year; of a shared total, its part by logs.
+fn picked(book: &Book, batch: &Batch, south: bool) -> BTreeMap<i16, f64> {
+    let mut years = BTreeMap::new();
+    for harvest in book.harvests.iter().filter(|harvest| harvest.batches.iter().any(|other| other.id == batch.id)) {
+        let all: u32 = harvest.batches.iter().map(|other| other.record.logs).sum();
+        let part = f64::from(batch.record.logs) / f64::from(all.max(1));
+        let year = life::growing_year(harvest.record.date, south);
+        *years.entry(year).or_insert(0.0) += harvest.record.weight.base() * part;
+    }
+    years
+}
+
+fn first(batch: &Batch) -> Vec<(Span, [Date; 2])> {
+    let dates = |span: &Span| life::first(batch.record.inoculated, span.range.low.days(), span.range.high.days());
+    batch.strain.spawn_runs().iter().map(|span| (span.clone(), dates(span))).collect()
+}
+
+/// The growing year in which crops begin: that of the first harvest, or else that of the usual spawn run.
+fn begins(batch: &Batch, picked: &BTreeMap<i16, f64>, south: bool) -> Result<(i16, bool), Gap> {
+    if let Some(year) = picked.keys().next() {
+        return Ok((*year, true));
+    }
+    let runs: Vec<[f64; 2]> =
+        batch.strain.spawn_runs().iter().map(|span| [span.range.low.days(), span.range.high.days()]).collect();
+    let run = life::usual_run(&runs).ok_or(Gap::NotPublished("the time from inoculation to the first mushrooms"))?;
+    Ok((life::growing_year(life::first(batch.record.inoculated, run, run)[0], south), false))
+}
+
+/// What one log should give in its life by each source.
+fn yields(batch: &Batch, diameter: &Length, length: &Length) -> Vec<YieldLine> {
+    let record = &batch.strain.mushroom.record;
+    let fits = |wood: Option<&Id<crate::record::wood::Wood>>| {
+        wood.is_none_or(|wood| batch.wood.as_ref().is_some_and(|own| own.line().any(|id| id == wood.as_str())))
+    };
+    let of_life = |line: &&LogYield| line.over == Over::Life && line.years.is_some() && fits(line.wood.as_ref());
+    let whole = |years: f64| years.ceil().max(1.0) as u32;
+    let mut lines: Vec<YieldLine> = record
+        .log_yields
+        .iter()
+        .filter(of_life)
+        .filter_map(|line| {
+            let years = line.years.as_ref()?;
+            Some(YieldLine {
+                source: line.source.clone(),
+                mark: line.mark,
+                note: line.note.clone(),
+                a_log: [line.a_log.low.clone(), line.a_log.high.clone()],
+                years: [whole(years.low), whole(years.high)],
+                of_wood: false,
+            })
+        })
+        .collect();
+    let shortest = lines.iter().map(|line| line.years[0]).min();
+    let longest = lines.iter().map(|line| line.years[1]).max();
+    let dry = batch.wood.as_ref().and_then(|wood: &Arc<Wood>| logs::green(&wood.record).density);
+    if let (Some(shortest), Some(longest), Some(density)) = (shortest, longest, dry) {
+        let dry = life::dry_wood(diameter, length, density);
+        let part = |share: f64| Mass::of_kilograms(dry.base() * share);
+        lines.extend(record.wood_yields.iter().filter(|line| fits(line.wood.as_ref())).map(|line| YieldLine {
+            source: line.source.clone(),
+            mark: line.mark,
+            note: line.note.clone(),
+            a_log: [part(line.of_dry_wood.low.of_one()), part(line.of_dry_wood.high.of_one())],
+            years: [shortest, longest],
+            of_wood: true,
+        }));
+    }
+    lines
+}
+
+/// Growing years from that of inoculation to the end of the longest life, and on to the last harvest.
+fn years(finding: &BatchFinding, picked: &BTreeMap<i16, f64>, season: Season) -> Vec<BatchYear> {
+    let batch = &finding.batch;
+    let planted = life::growing_year(batch.record.inoculated, season.south);
+    let begins = finding.begins.as_ref().ok().map(|(year, _)| *year);
+    let profile = batch.strain.mushroom.record.yield_shares.as_ref().map(|profile| profile.shares.as_slice());
+    let lines: Vec<LifeYield> = finding
+        .yields
+        .iter()
+        .map(|line| LifeYield { kilograms: [line.a_log[0].base(), line.a_log[1].base()], years: line.years })
+        .collect();
+    let a_log = life::year_by_year(&lines, profile);
+    let end = begins.map(|begins| begins + i16::try_from(a_log.len()).unwrap_or(0) - 1);
+    let last = [Some(planted), end, begins, picked.keys().next_back().copied()].into_iter().flatten().max();
+    let until = |year: i16| season.growing_year_ends(year);
+    (planted..=last.unwrap_or(planted))
+        .map(|year| {
+            let logs = batch.record.logs - lost(batch, &finding.diary, Some(until(year)));
+            let crop = begins.and_then(|begins| u32::try_from(year - begins + 1).ok()).unwrap_or(0);
+            let of_log = crop.checked_sub(1).and_then(|crop| a_log.get(crop as usize));
+            BatchYear {
+                year,
+                crop,
+                logs,
+                expected: of_log.map(|each| each.map(|kilograms| Mass::of_kilograms(kilograms * f64::from(logs)))),
+                picked: picked.get(&year).map(|kilograms| Mass::of_kilograms(*kilograms)),
+            }
+        })
+        .collect()
+}
+
+fn stage(finding: &BatchFinding, season: Season) -> Stage {
+    let year = season.growing_year();
+    let longest = finding.longest();
+    match &finding.begins {
+        _ if finding.left() == 0 => Stage::Gone,
+        Ok((begins, _)) if *begins <= year => {
+            let crop = u32::try_from(year - begins + 1).unwrap_or(1);
+            if longest.is_some_and(|longest| crop > longest) { Stage::Old } else { Stage::Cropping(crop) }
+        }
+        Ok(_) => {
+            let may = finding.first_span().is_some_and(|[from, _]| from <= season.growing_year_ends(year));
+            if may { Stage::MayFruit } else { Stage::SpawnRun }
+        }
+        Err(_) => Stage::Unknown,
+    }
+}

@@ -1,0 +1,151 @@
+//! When the air of the farm suits each strain.
+
+use std::sync::Arc;
+
+use crate::{
+    book::{Book, Mushroom, Strain, Writer},
+    quantity::Date,
+    reckon::{
+        Gap,
+        days::Days,
+        fruiting::{Band as Limits, stretches, suitable},
+        season::Known,
+        week::Week,
+    },
+    record::{
+        said::{Band, Stage},
+        strain::Class,
+    },
+};
+
+/// Weeks that a year of fruiting shows.
+const WEEKS: i32 = 53;
+
+/// When the air suits a strain, or a mushroom of which no strain is recorded.
+#[derive(Debug, Clone)]
+pub struct FruitingFinding {
+    /// The strain; `None` for any strain of the mushroom.
+    pub strain: Option<Arc<Strain>>,
+    /// The mushroom.
+    pub mushroom: Arc<Mushroom>,
+    /// The bands that count.
+    pub bands: Vec<Band>,
+    /// What kind of bands they are.
+    pub kind: BandKind,
+    /// Suitable days week by week, or why they cannot be told.
+    pub weeks: Result<Vec<WeekDays>, Gap>,
+    /// The days that suit by every band.
+    pub best: Days,
+    /// The days that at least one band calls possible.
+    pub possible: Days,
+}
+
+/// What kind of bands count for a strain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BandKind {
+    /// What this farm measured on its own strain.
+    Own,
+    /// What sources say of it outdoors.
+    Outdoors,
+    /// Figures from growing rooms alone, a hint and no more.
+    Indoors,
+    /// None.
+    None,
+}
+
+impl BandKind {
+    /// The kind as tables write it.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Own => "own",
+            Self::Outdoors => "outdoors",
+            Self::Indoors => "growing-rooms",
+            Self::None => "none",
+        }
+    }
+}
+
+/// The suitable days of a week.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WeekDays {
+    /// The week.
+    pub week: Week,
+    /// Suitable days, least and most over the bands, 0 to 7.
+    pub days: [f64; 2],
+}
+
+impl FruitingFinding {
+    /// The id of the strain, or of the mushroom where there is none.
+    #[must_use]
+    pub fn id(&self) -> &str {
+        self.strain.as_ref().map_or(&self.mushroom.id, |strain| &strain.id)
+    }
+
+    /// The name of the strain, or of the mushroom where there is none.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        self.strain.as_ref().map_or_else(|| self.mushroom.name(), |strain| &strain.record.name)
+    }
+
+    /// Whether rain decides, so that air alone says little (BRU09 of wide-range and warm-weather strains).
+    #[must_use]
+    pub fn rain_decides(&self) -> bool {
+        self.strain.as_ref().is_some_and(|strain| matches!(strain.record.class, Some(Class::WideRange | Class::Warm)))
+    }
+}
+
+/// When the air suits every strain of the mushrooms that the front pages show.
+#[must_use]
+pub fn all(book: &Book, known: &Known, mushrooms: &[Arc<Mushroom>], axis: Date) -> Vec<FruitingFinding> {
+    let mut all = Vec::new();
+    for mushroom in mushrooms {
+        let of = |strain: &&Arc<Strain>| strain.mushroom.id == mushroom.id;
+        let mut strains: Vec<&Arc<Strain>> = book.strains.values().filter(of).collect();
+        strains.sort_by_key(|strain| (strain.origin.writer == Writer::Handbook, &strain.id));
+        if strains.is_empty() {
+            all.push(one(None, mushroom, known, axis));
+        }
+        all.extend(strains.into_iter().map(|strain| one(Some(strain), mushroom, known, axis)));
+    }
+    all
+}
+
+fn one(strain: Option<&Arc<Strain>>, mushroom: &Arc<Mushroom>, known: &Known, axis: Date) -> FruitingFinding {
+    let (kind, bands) = bands(strain, mushroom);
+    let limits: Vec<Limits> =
+        bands.iter().map(|band| Limits { low: band.range.low.celsius(), high: band.range.high.celsius() }).collect();
+    let air = known
+        .air
+        .as_ref()
+        .ok_or(Gap::NotRecorded("the air of the farm (`monthly_means` under `climate` in farm.yaml: twelve of them)"));
+    let air = match kind {
+        BandKind::None => Err(Gap::NotPublished("the temperature at which it fruits")),
+        _ => air,
+    };
+    let weeks = air.clone().map(|air| {
+        let weeks = (0..WEEKS).map(|step| Week::of(axis).later(step));
+        let within = weeks.take_while(|week| week.monday().since(axis) < 365);
+        within.filter_map(|week| Some(WeekDays { week, days: suitable(air, &limits, &week.days())? })).collect()
+    });
+    let (best, possible) = air.map_or_else(|_| (Days::none(), Days::none()), |air| stretches(air, &limits));
+    FruitingFinding { strain: strain.cloned(), mushroom: Arc::clone(mushroom), bands, kind, weeks, best, possible }
+}
+
+/// The bands that count: the strain's own before the mushroom's, and of those the ones from outdoors before growing rooms.
+fn bands(strain: Option<&Arc<Strain>>, mushroom: &Mushroom) -> (BandKind, Vec<Band>) {
+    let fruiting = |bands: &[Band], indoors: bool| -> Vec<Band> {
+        bands.iter().filter(|band| band.stage == Stage::Fruiting && band.indoors == indoors).cloned().collect()
+    };
+    let of_mushroom = &mushroom.record.temperatures;
+    let of_strain: &[Band] = strain.map_or(&[], |strain| &strain.record.temperatures);
+    let own = strain.is_some_and(|strain| strain.origin.writer != Writer::Handbook);
+    let kind = if own { BandKind::Own } else { BandKind::Outdoors };
+    let tiers = [
+        (kind, fruiting(of_strain, false)),
+        (BandKind::Outdoors, fruiting(of_mushroom, false)),
+        (BandKind::Indoors, fruiting(of_strain, true)),
+        (BandKind::Indoors, fruiting(of_mushroom, true)),
+    ];
+    tiers.into_iter().find(|(_, bands)| !bands.is_empty()).unwrap_or((BandKind::None, Vec::new()))
+}

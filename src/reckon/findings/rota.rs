@@ -1,0 +1,332 @@
+//! Which logs of each strain go into the tank, week by week, and what that should give.
+
+use std::{collections::BTreeMap, sync::Arc};
+
+use super::{
+    batches::BatchFinding,
+    fruiting::{BandKind, FruitingFinding},
+    season::{WindowFinding, counting},
+};
+use crate::{
+    book::{Batch, Book, Diary, Harvest, Strain, Window},
+    quantity::{Amount, Date, Mass},
+    reckon::{
+        Gap,
+        days::Interval,
+        life, planning,
+        rota::{Rule, plan},
+        season::Season,
+    },
+    record::{Id, diary::What, farm::Soak, mushroom::Over, source::Source, window::WindowKind},
+};
+
+/// From a soak to the last picking, in days (common practice: picking begins after about 7 to 12 days).
+const SOAK_TO_PICKING: i32 = 12;
+/// A harvest within so many days of a soak belongs to it.
+const OF_A_SOAK: i32 = 21;
+/// Mushrooms a log from which those that came by themselves count as a flush (CORN-FORCE).
+const A_FLUSH: f64 = 6.0;
+
+/// The rota of one strain.
+#[derive(Debug, Clone)]
+pub struct RotaFinding {
+    /// The strain.
+    pub strain: Arc<Strain>,
+    /// Logs that take part, batch by batch.
+    pub batches: Vec<(Arc<Batch>, u32)>,
+    /// Batches of the strain that are too young this season, and the day from which they may be soaked.
+    pub young: Vec<(Arc<Batch>, Date)>,
+    /// Weeks from one soak of a log to its next, and whether the farm chose them.
+    pub every: (u32, bool),
+    /// The season of soaking.
+    pub season: Result<SoakSeason, Gap>,
+    /// The turns, in the order of their dates.
+    pub turns: Vec<RotaTurn>,
+    /// What the soaks should give, by each source of a flush.
+    pub expected: Vec<FlushLine>,
+    /// What is left of the lives of these logs, by the published yields, least and most.
+    pub left: Option<[Mass; 2]>,
+}
+
+/// The season in which a soak may begin.
+#[derive(Debug, Clone)]
+pub struct SoakSeason {
+    /// Its first and last day.
+    pub dates: (Date, Date),
+    /// The farm's window; `None` where the air that suits the strain stands in.
+    pub window: Option<Arc<Window>>,
+}
+
+impl SoakSeason {
+    /// Weeks in which a soak may begin.
+    #[must_use]
+    pub fn weeks(&self) -> u32 {
+        u32::try_from(self.dates.1.since(self.dates.0) / 7 + 1).unwrap_or(0)
+    }
+
+    /// The day on which the soak of a week begins.
+    #[must_use]
+    pub fn day(&self, week: u32) -> Date {
+        self.dates.0.plus(i32::try_from(week).unwrap_or(0) * 7)
+    }
+}
+
+/// The logs that go in on one day.
+#[derive(Debug, Clone)]
+pub struct RotaTurn {
+    /// The week of the season, counted from one.
+    pub week: u32,
+    /// The day.
+    pub date: Date,
+    /// The group whose turn it is, counted from one.
+    pub group: u32,
+    /// How many logs of each batch.
+    pub logs: Vec<(Arc<Batch>, u32)>,
+}
+
+impl RotaTurn {
+    /// How many logs.
+    #[must_use]
+    pub fn count(&self) -> u32 {
+        self.logs.iter().map(|(_, logs)| logs).sum()
+    }
+
+    /// Until when to pick.
+    #[must_use]
+    pub fn picked_by(&self) -> Date {
+        self.date.plus(SOAK_TO_PICKING)
+    }
+}
+
+/// What all soaks should give by one source.
+#[derive(Debug, Clone)]
+pub struct FlushLine {
+    /// The source.
+    pub source: Id<Source>,
+    /// What a reader should know.
+    pub note: Option<String>,
+    /// One log in one flush.
+    pub a_flush: [Mass; 2],
+    /// All soaks together.
+    pub all: [Mass; 2],
+}
+
+impl RotaFinding {
+    /// Soaks of logs in all.
+    #[must_use]
+    pub fn soaks(&self) -> u32 {
+        self.turns.iter().map(RotaTurn::count).sum()
+    }
+
+    /// Logs that take part.
+    #[must_use]
+    pub fn logs(&self) -> u32 {
+        self.batches.iter().map(|(_, logs)| logs).sum()
+    }
+
+    /// The most logs that go in on one day.
+    #[must_use]
+    pub fn most(&self) -> u32 {
+        self.turns.iter().map(RotaTurn::count).max().unwrap_or(0)
+    }
+}
+
+/// The rota of every strain that answers to soaking and has batches, where the farm soaks at all.
+#[must_use]
+pub fn all(
+    book: &Book,
+    batches: &[BatchFinding],
+    fruiting: &[FruitingFinding],
+    windows: &[WindowFinding],
+    season: Season,
+) -> Vec<RotaFinding> {
+    let soaked = |line: &Arc<Diary>| line.record.what == What::Soaked;
+    if book.farm.record.soak.is_none() && !book.diary.iter().any(soaked) {
+        return Vec::new();
+    }
+    let mut strains: BTreeMap<&str, Vec<&BatchFinding>> = BTreeMap::new();
+    for batch in batches {
+        if batch.batch.strain.answers_to_soaking() == Some(true) && batch.left() > 0 {
+            strains.entry(&batch.batch.strain.id).or_default().push(batch);
+        }
+    }
+    let facts = Facts { book, fruiting, windows, season };
+    strains.into_values().filter_map(|batches| facts.rota(&batches)).collect()
+}
+
+struct Facts<'a> {
+    book: &'a Book,
+    fruiting: &'a [FruitingFinding],
+    windows: &'a [WindowFinding],
+    season: Season,
+}
+
+/// A log in the pool: its batch and the day of its last flush.
+struct Log<'a> {
+    batch: &'a BatchFinding,
+    flushed: Option<Date>,
+}
+
+impl Facts<'_> {
+    fn rota(&self, batches: &[&BatchFinding]) -> Option<RotaFinding> {
+        let strain = Arc::clone(&batches.first()?.batch.strain);
+        let soak = self.book.farm.record.soak.clone().unwrap_or_default();
+        let season = self.season(&strain);
+        let every = every(&soak);
+        let mut finding = RotaFinding {
+            strain,
+            batches: Vec::new(),
+            young: Vec::new(),
+            every,
+            season,
+            turns: Vec::new(),
+            expected: Vec::new(),
+            left: None,
+        };
+        let Ok(season) = finding.season.clone() else { return Some(finding) };
+        let (old, young): (Vec<&BatchFinding>, Vec<&BatchFinding>) =
+            batches.iter().partition(|batch| forced_from(&batch.batch) <= season.dates.1);
+        finding.young = young.iter().map(|batch| (Arc::clone(&batch.batch), forced_from(&batch.batch))).collect();
+        let logs: Vec<Log<'_>> = old.iter().flat_map(|batch| self.logs(batch, season.dates.1)).collect();
+        let ready: Vec<u32> = logs.iter().map(|log| ready(log, &season, every.0)).collect();
+        let from = self.ahead(&logs, &season);
+        let rule = Rule { every: every.0, season: season.weeks(), from, most: soak.soaks };
+        finding.turns = plan(&ready, rule)
+            .into_iter()
+            .map(|turn| RotaTurn {
+                week: turn.week + 1,
+                date: season.day(turn.week),
+                group: turn.group + 1,
+                logs: by_batch(turn.logs.iter().map(|log| &logs[*log])),
+            })
+            .collect();
+        finding.batches = by_batch(logs.iter());
+        finding.expected = expected(&finding);
+        finding.left = left(&old);
+        Some(finding)
+    }
+
+    /// The farm's own soaking season, the longest where it has several, or else the longest stretch whose air suits the strain.
+    fn season(&self, strain: &Strain) -> Result<SoakSeason, Gap> {
+        let speaks = |window: &Window| window.speaks_of_mushroom(&strain.mushroom);
+        let windows = counting(self.windows, WindowKind::Soak, speaks);
+        let told = windows.iter().filter_map(|found| Some((&found.window, found.told.as_ref().ok()?.interval())));
+        if let Some((window, stretch)) = told.max_by_key(|(_, stretch)| stretch.days()) {
+            return Ok(SoakSeason { dates: self.season.dates(stretch), window: Some(Arc::clone(window)) });
+        }
+        if let Some(gap) = windows.into_iter().find_map(|found| found.told.err()) {
+            return Err(gap);
+        }
+        let air = self.fruiting.iter().find(|found| found.id() == strain.id);
+        let best = air.filter(|found| found.kind != BandKind::Indoors).map(|found| found.best.intervals(1));
+        let longest = best.unwrap_or_default().into_iter().max_by_key(|stretch: &Interval| stretch.days());
+        let longest =
+            longest.ok_or(Gap::NotRecorded("the season in which this farm soaks (a window of kind `soak`)"))?;
+        Ok(SoakSeason { dates: self.season.dates(longest), window: None })
+    }
+
+    /// The logs of a batch that are left, each with its last flush before a day.
+    fn logs<'a>(&self, batch: &'a BatchFinding, until: Date) -> Vec<Log<'a>> {
+        let mut logs: Vec<Log<'a>> = (0..batch.left()).map(|_| Log { batch, flushed: None }).collect();
+        let flushes = self.flushes(batch);
+        for (date, count) in flushes.into_iter().filter(|(date, _)| *date <= until) {
+            logs.sort_by_key(|log| log.flushed);
+            let count = count.map_or(logs.len(), |count| count as usize);
+            logs.iter_mut().take(count).for_each(|log| log.flushed = Some(date));
+        }
+        logs.sort_by_key(|log| log.flushed);
+        logs
+    }
+
+    /// Soaks and natural flushes of a batch in the order of their dates, each with the logs that it concerns.
+    fn flushes(&self, batch: &BatchFinding) -> Vec<(Date, Option<u32>)> {
+        let is_flush = |line: &Arc<Diary>| match (line.record.what, &line.record.amount) {
+            (What::Soaked, _) | (What::Fruited, None) => true,
+            (What::Fruited, Some(Amount::Count(mushrooms))) => *mushrooms >= A_FLUSH,
+            _ => false,
+        };
+        let written = batch.diary.iter().filter(|line| is_flush(line));
+        let mut flushes: Vec<(Date, Option<u32>)> = written.map(|line| (line.record.date, line.record.logs)).collect();
+        let of_batch = |harvest: &&Arc<Harvest>| harvest.batches.iter().any(|other| other.id == batch.batch.id);
+        for harvest in self.book.harvests.iter().filter(of_batch) {
+            let picked = harvest.record.date;
+            let explained = |(date, _): &(Date, Option<u32>)| (0..=OF_A_SOAK).contains(&picked.since(*date));
+            if !flushes.iter().any(explained) {
+                flushes.push((picked, None));
+            }
+        }
+        flushes.sort_by_key(|(date, _)| *date);
+        flushes
+    }
+
+    /// The first week that still lies ahead, once the day book tells of soaks of these logs in this season.
+    fn ahead(&self, logs: &[Log<'_>], season: &SoakSeason) -> u32 {
+        let soaked = self.book.diary.iter().filter(|line| line.record.what == What::Soaked);
+        let of_these = |line: &&Arc<Diary>| {
+            line.batch.as_ref().is_some_and(|batch| logs.iter().any(|log| log.batch.batch.id == batch.id))
+        };
+        let last = soaked
+            .filter(of_these)
+            .map(|line| line.record.date)
+            .filter(|date| (season.dates.0..=season.dates.1).contains(date));
+        last.max().map_or(0, |last| u32::try_from(last.since(season.dates.0) / 7 + 1).unwrap_or(0))
+    }
+}
+
+/// Weeks from one soak of a log to its next: the farm's choice, or the nine of UK-85.
+fn every(soak: &Soak) -> (u32, bool) {
+    let weeks = soak.every.as_ref().map(|every| (every.days() / 7.0).round().max(1.0) as u32);
+    (weeks.unwrap_or(planning::CYCLE_WEEKS), weeks.is_some())
+}
+
+/// The day from which the logs of a batch may be soaked.
+fn forced_from(batch: &Batch) -> Date {
+    let months = jiff::Span::new().months(life::FORCED_AFTER_MONTHS);
+    Date(batch.record.inoculated.0.saturating_add(months))
+}
+
+/// The first week of the season in which a log may be soaked.
+fn ready(log: &Log<'_>, season: &SoakSeason, every: u32) -> u32 {
+    let rested = log.flushed.map(|flushed| flushed.plus(i32::try_from(every).unwrap_or(0) * 7));
+    let from = rested.into_iter().chain([forced_from(&log.batch.batch), season.dates.0]).max();
+    let days = from.map_or(0, |from| from.since(season.dates.0));
+    u32::try_from(days).unwrap_or(0).div_ceil(7)
+}
+
+fn by_batch<'a>(logs: impl Iterator<Item = &'a Log<'a>>) -> Vec<(Arc<Batch>, u32)> {
+    let mut counted: Vec<(Arc<Batch>, u32)> = Vec::new();
+    for log in logs {
+        match counted.iter_mut().find(|(batch, _)| batch.id == log.batch.batch.id) {
+            Some((_, count)) => *count += 1,
+            None => counted.push((Arc::clone(&log.batch.batch), 1)),
+        }
+    }
+    counted.sort_by(|(a, _), (b, _)| a.id.cmp(&b.id));
+    counted
+}
+
+fn expected(finding: &RotaFinding) -> Vec<FlushLine> {
+    let soaks = f64::from(finding.soaks());
+    let lines = finding.strain.mushroom.record.log_yields.iter().filter(|line| line.over == Over::Flush);
+    lines
+        .map(|line| FlushLine {
+            source: line.source.clone(),
+            note: line.note.clone(),
+            a_flush: [line.a_log.low.clone(), line.a_log.high.clone()],
+            all: [&line.a_log.low, &line.a_log.high].map(|mass| Mass::of_kilograms(mass.base() * soaks)),
+        })
+        .collect()
+}
+
+/// What the lives of these logs still hold: the published yields of a life, less what was picked.
+fn left(batches: &[&BatchFinding]) -> Option<[Mass; 2]> {
+    let mut sums = [0.0; 2];
+    for batch in batches {
+        let least = batch.yields.iter().map(|line| line.a_log[0].base()).reduce(f64::min)?;
+        let most = batch.yields.iter().map(|line| line.a_log[1].base()).reduce(f64::max)?;
+        for (sum, each) in sums.iter_mut().zip([least, most]) {
+            *sum += (each * f64::from(batch.left()) - batch.picked().base()).max(0.0);
+        }
+    }
+    Some(sums.map(Mass::of_kilograms))
+}

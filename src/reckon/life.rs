@@ -1,0 +1,185 @@
+//! When does a log first fruit, for how many years, and what should it have given?
+//!
+//! | question | formula | source |
+//! |---|---|---|
+//! | first mushrooms | inoculated + the shortest and the longest spawn run | each source's span |
+//! | the year in which crops begin | the growing year of inoculated + (a + b) / 2, a and b the lower medians of the shortest and the longest runs | this project's choice |
+//! | life by thickness | about one year for each inch of diameter | common practice |
+//! | the yield of year k | the yield over a life × the part of year k | MD-11: years 2 and 3 double years 1 and 4 |
+//! | dry wood of a log | V w G, V over bark | geometry; the wood's basic density |
+//!
+//! A growing year is the calendar year north of the equator, and July to June south of it, called by the year of its July.
+//! Yields are never averaged: the least and the most over the sources stand side by side.
+
+use super::weight;
+use crate::quantity::{Date, Length, Mass};
+
+/// Months after which a log may be made to fruit for the first time (UK-85).
+pub const FORCED_AFTER_MONTHS: i64 = 12;
+
+/// The growing year in which a day lies.
+///
+/// ```
+/// use hostwood::{quantity::Date, reckon::life::growing_year};
+/// let day = |text| Date::read(text).unwrap();
+/// assert_eq!(growing_year(day("2027-03-01"), false), 2027);
+/// assert_eq!([growing_year(day("2027-03-01"), true), growing_year(day("2027-09-01"), true)], [2026, 2027]);
+/// ```
+#[must_use]
+pub fn growing_year(date: Date, south: bool) -> i16 {
+    date.0.year() - i16::from(south && date.0.month() < 7)
+}
+
+/// From the first to the last day on which a batch first fruits, by a spawn run in days.
+///
+/// ```
+/// use hostwood::{quantity::Date, reckon::life::first};
+/// // WE-02, beds of wine cap: 58 and 44 days from spawn to first mushrooms.
+/// let day = |text| Date::read(text).unwrap();
+/// assert_eq!(first(day("2006-07-19"), 58.0, 58.0)[0], day("2006-09-15"));
+/// assert_eq!(first(day("2006-08-30"), 44.0, 44.0)[0], day("2006-10-13"));
+/// ```
+#[must_use]
+pub fn first(inoculated: Date, shortest: f64, longest: f64) -> [Date; 2] {
+    [shortest, longest].map(|days| inoculated.plus(days.round() as i32))
+}
+
+/// Days from inoculation to the middle of what sources give for the spawn run; `None` without a source.
+#[must_use]
+pub fn usual_run(runs: &[[f64; 2]]) -> Option<f64> {
+    let median = |end: usize| {
+        let mut days: Vec<f64> = runs.iter().map(|run| run[end]).collect();
+        days.sort_by(f64::total_cmp);
+        days.get(days.len().checked_sub(1)? / 2).copied()
+    };
+    Some(f64::midpoint(median(0)?, median(1)?))
+}
+
+/// The parts of a life's yield that its years give, from a profile of some years drawn out or together; even parts without
+/// one.
+///
+/// ```
+/// use hostwood::reckon::life::shares;
+/// let [a, b, c, d] = shares(4, Some(&[1.0, 2.0, 2.0, 1.0]))[..] else { panic!() };
+/// assert!((4.0 * a - 0.67).abs() < 5e-3 && (4.0 * b - 1.33).abs() < 5e-3); // WE-20, MD-11: of 4 lb
+/// assert_eq!((a, b), (d, c));
+/// ```
+#[must_use]
+pub fn shares(years: u32, profile: Option<&[f64]>) -> Vec<f64> {
+    let profile = profile.filter(|profile| profile.iter().sum::<f64>() > 0.0).unwrap_or(&[1.0]);
+    let last = profile.len() - 1;
+    let at = |year: u32| {
+        let place = if years > 1 { f64::from(year) * last as f64 / f64::from(years - 1) } else { last as f64 / 2.0 };
+        let before = (place.floor() as usize).min(last);
+        let after = (before + 1).min(last);
+        profile[before] + (place - before as f64) * (profile[after] - profile[before])
+    };
+    let parts: Vec<f64> = (0..years).map(at).collect();
+    let sum: f64 = parts.iter().sum();
+    parts.into_iter().map(|part| part / sum).collect()
+}
+
+/// One source's yield over a life: least and most, over at least and at most so many years.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LifeYield {
+    /// Kilograms, least and most.
+    pub kilograms: [f64; 2],
+    /// Years, least and most.
+    pub years: [u32; 2],
+}
+
+/// What each year of a life should give by all sources, least and most in kilograms.
+///
+/// ```
+/// use hostwood::reckon::life::{LifeYield, year_by_year};
+/// let three = LifeYield { kilograms: [4.0, 5.0], years: [3, 3] };
+/// let years = year_by_year(&[three], Some(&[1.0, 2.0, 2.0, 1.0]));
+/// assert_eq!(years, [[1.0, 1.25], [2.0, 2.5], [1.0, 1.25]]);
+/// ```
+#[must_use]
+pub fn year_by_year(yields: &[LifeYield], profile: Option<&[f64]>) -> Vec<[f64; 2]> {
+    let longest = yields.iter().map(|line| line.years[1]).max().unwrap_or(0);
+    let lines: Vec<([f64; 2], Vec<f64>)> = yields
+        .iter()
+        .flat_map(|line| line.years.map(|years| (line.kilograms, shares(years.max(1), profile))))
+        .collect();
+    (0..longest as usize)
+        .map(|year| {
+            let part = |shares: &[f64]| shares.get(year).copied().unwrap_or(0.0);
+            let each = lines.iter().map(|([least, most], shares)| [least * part(shares), most * part(shares)]);
+            each.reduce(|[a, b], [c, d]| [a.min(c), b.max(d)]).unwrap_or([0.0; 2])
+        })
+        .collect()
+}
+
+/// Oven-dry weight of a log, by basic density relative to water.
+#[must_use]
+pub fn dry_wood(diameter: &Length, length: &Length, density: f64) -> Mass {
+    Mass::of_kilograms(weight::volume(diameter, length) * weight::WATER * density)
+}
+
+/// Years that logs of a thickness crop, by the rule of one year an inch.
+///
+/// ```
+/// use hostwood::{quantity::Length, reckon::life::years_by_inches};
+/// assert_eq!(years_by_inches(&Length::of_inches(4.6)), 5); // common practice
+/// ```
+#[must_use]
+pub fn years_by_inches(diameter: &Length) -> u32 {
+    diameter.inches().round().max(1.0) as u32
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn logs_of_each_season_first_fruit_when_the_bulletin_expects_it() {
+        // WE-03, UK-83: 6 to 12 months; of February and March often the same autumn, of October and November the next.
+        let day = |text: &str| Date::read(text).unwrap();
+        let months = |count: f64| count * 365.25 / 12.0;
+        let span = |text: &str| first(day(text), months(6.0), months(12.0));
+        for spring in ["2025-02-01", "2025-02-28", "2025-03-31"] {
+            let [soonest, latest] = span(spring);
+            let autumn = [day("2025-08-01"), day("2025-11-30")];
+            assert!(soonest >= autumn[0] && soonest <= autumn[1] && latest > autumn[1], "{spring}");
+        }
+        for autumn in ["2025-10-01", "2025-11-30"] {
+            let [soonest, latest] = span(autumn);
+            assert!(soonest >= day("2026-03-31"), "not in the year of inoculation: {autumn}");
+            assert!(latest >= day("2026-10-01") && latest <= day("2026-11-30"), "by the next autumn: {autumn}");
+        }
+    }
+
+    #[test]
+    fn a_hundred_new_logs_a_year_come_to_what_was_worked_out() {
+        // WE-20, MD-11: 100 logs a year at 4 lb each give 66.7, 200, 333.3, 400 and 400 lb.
+        let parts = shares(4, Some(&[1.0, 2.0, 2.0, 1.0]));
+        let year = |year: usize| 400.0 * parts.iter().take(year).sum::<f64>();
+        for (at, pounds) in [(1, 66.7), (2, 200.0), (3, 333.3), (4, 400.0), (5, 400.0)] {
+            assert!((year(at) - pounds).abs() < 0.05);
+        }
+    }
+
+    #[test]
+    fn the_parts_of_a_life_are_the_whole_of_it() {
+        for years in 1..12 {
+            for profile in [None, Some(&[1.0, 2.0, 2.0, 1.0][..]), Some(&[3.0][..])] {
+                let parts = shares(years, profile);
+                assert_eq!(parts.len(), years as usize);
+                assert!((parts.iter().sum::<f64>() - 1.0).abs() < 1e-12);
+            }
+        }
+    }
+
+    #[test]
+    fn logs_of_spring_crop_from_the_second_growing_season() {
+        // NIFA11, New York: not before the second growing season; the spans are those that shiitake's record has.
+        let months = |count: f64| count * 365.25 / 12.0;
+        let runs =
+            [[6.0, 18.0], [6.0, 18.0], [6.0, 24.0], [6.0, 12.0], [12.0, 12.0], [18.0, 24.0]].map(|run| run.map(months));
+        let usual = usual_run(&runs).unwrap();
+        let begins = |text: &str| growing_year(first(Date::read(text).unwrap(), usual, usual)[0], false);
+        assert_eq!([begins("2025-04-20"), begins("2025-10-20")], [2026, 2026]);
+    }
+}

@@ -1,0 +1,157 @@
+//! Which logs go into the tank each week?
+//!
+//! | question | formula | source |
+//! |---|---|---|
+//! | how many each week | N logs in G = R groups, R weeks from soak to soak; group g has ⌊N/G⌋ logs, and one more for g < N mod G | UK-85: 108 logs, nine weeks, 12 a week |
+//! | how often | ⌈(W − g) / R⌉ soaks of group g in W weeks | own arithmetic |
+//! | which | week by week, as many as the week's group holds: those that have waited longest, none before R weeks from its last flush | CORN-FORCE: a natural flush counts |
+//!
+//! Weeks and groups are counted from nought. Where no log has just flushed, the two rules give the same weeks.
+
+/// How many logs each group has.
+///
+/// ```
+/// use hostwood::reckon::rota::groups;
+/// assert_eq!(groups(108, 9), [12; 9]); // WE-01, UK-85: nine groups of twelve
+/// assert_eq!(groups(100, 8), [13, 13, 13, 13, 12, 12, 12, 12]);
+/// ```
+#[must_use]
+pub fn groups(logs: u32, weeks: u32) -> Vec<u32> {
+    let weeks = weeks.max(1);
+    (0..weeks).map(|group| logs / weeks + u32::from(group < logs % weeks)).collect()
+}
+
+/// How many soaks a group gets in a season of so many weeks.
+///
+/// ```
+/// use hostwood::reckon::rota::soaks;
+/// assert_eq!([0, 5, 6].map(|group| soaks(group, 22, 8)), [3, 3, 2]); // 120 logs, 8 weeks, 22 weeks: 3 × 6 groups, 2 × 2
+/// ```
+#[must_use]
+pub const fn soaks(group: u32, season: u32, every: u32) -> u32 {
+    season.saturating_sub(group).div_ceil(if every == 0 { 1 } else { every })
+}
+
+/// How often the tank is filled for so many logs.
+///
+/// ```
+/// assert_eq!(hostwood::reckon::rota::loads(50, 20), 3); // own arithmetic
+/// ```
+#[must_use]
+pub const fn loads(logs: u32, tank: u32) -> u32 {
+    logs.div_ceil(if tank == 0 { 1 } else { tank })
+}
+
+/// How a rota is kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Rule {
+    /// Weeks from one soak of a log to its next.
+    pub every: u32,
+    /// Weeks of the season in which a soak may begin.
+    pub season: u32,
+    /// The first week of the season that still lies ahead.
+    pub from: u32,
+    /// The most soaks of one log in the season.
+    pub most: Option<u32>,
+}
+
+/// The logs of one week.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Turn {
+    /// The week.
+    pub week: u32,
+    /// The group whose turn it is.
+    pub group: u32,
+    /// The logs, by their place in the list.
+    pub logs: Vec<usize>,
+}
+
+/// Every week's logs, given the first week in which each log may be soaked.
+///
+/// ```
+/// use hostwood::reckon::rota::{Rule, plan};
+/// let rule = Rule { every: 9, season: 20, from: 0, most: None };
+/// let turns = plan(&[0; 108], rule);
+/// assert!(turns.iter().all(|turn| turn.logs.len() == 12)); // WE-01: twelve a week
+/// let of_first = |turn: &&hostwood::reckon::rota::Turn| turn.logs.contains(&0);
+/// assert_eq!(turns.iter().filter(of_first).map(|turn| turn.week).collect::<Vec<_>>(), [0, 9, 18]);
+/// ```
+#[must_use]
+pub fn plan(ready: &[u32], rule: Rule) -> Vec<Turn> {
+    let every = rule.every.max(1);
+    let count = ready.iter().filter(|week| **week < rule.season).count() as u32;
+    let sizes = groups(count, every);
+    let mut logs: Vec<(u32, usize, u32)> = ready.iter().enumerate().map(|(log, week)| (*week, log, 0)).collect();
+    let mut turns = Vec::new();
+    for week in rule.from..rule.season {
+        let group = week % every;
+        let room = sizes[group as usize] as usize;
+        let may = |log: &&mut (u32, usize, u32)| log.0 <= week && rule.most.is_none_or(|most| log.2 < most);
+        logs.sort_unstable();
+        let mut taken = Vec::new();
+        for log in logs.iter_mut().filter(may).take(room) {
+            taken.push(log.1);
+            *log = (week + every, log.1, log.2 + 1);
+        }
+        if !taken.is_empty() {
+            turns.push(Turn { week, group, logs: taken });
+        }
+    }
+    turns
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn totals(logs: usize, every: u32, season: u32) -> (u32, Vec<u32>) {
+        let turns = plan(&vec![0; logs], Rule { every, season, from: 0, most: None });
+        let first_round = turns.iter().take_while(|turn| turn.week < every);
+        (
+            turns.iter().map(|turn| turn.logs.len() as u32).sum(),
+            first_round.map(|turn| turn.logs.len() as u32).collect(),
+        )
+    }
+
+    #[test]
+    fn logs_soaked_in_a_season_as_worked_out_by_hand() {
+        // Logs, weeks between, weeks of the season, soaks of logs in all.
+        let rows = [
+            (120, 8, 24, 360),
+            (120, 8, 22, 330),
+            (100, 8, 26, 326),
+            (60, 7, 20, 172),
+            (500, 10, 26, 1300),
+            (96, 12, 30, 240),
+            (40, 8, 6, 30),
+            (5, 8, 20, 14),
+            (100, 8, 21, 264),
+        ];
+        for (logs, every, season, all) in rows {
+            let (total, first) = totals(logs, every, season);
+            assert_eq!(total, all, "{logs} logs every {every} weeks in {season}");
+            let sizes = groups(logs as u32, every);
+            assert_eq!(sizes.iter().zip(0..).map(|(size, group)| size * soaks(group, season, every)).sum::<u32>(), all);
+            let began = sizes.into_iter().take(season as usize).filter(|size| *size > 0);
+            assert_eq!(first, began.collect::<Vec<_>>());
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn no_log_goes_in_before_its_rest_or_too_often(
+            ready in proptest::collection::vec(0u32..30, 0..60), every in 1u32..14, season in 0u32..40, from in 0u32..10, most in proptest::option::of(1u32..5),
+        ) {
+            let turns = plan(&ready, Rule { every, season, from, most });
+            for (log, opens) in ready.iter().enumerate() {
+                let weeks: Vec<u32> = turns.iter().filter(|turn| turn.logs.contains(&log)).map(|turn| turn.week).collect();
+                prop_assert!(weeks.iter().all(|week| *week >= (*opens).max(from) && *week < season));
+                prop_assert!(weeks.windows(2).all(|pair| pair[1] - pair[0] >= every));
+                prop_assert!(most.is_none_or(|most| weeks.len() as u32 <= most));
+            }
+            let largest = groups(ready.len() as u32, every).into_iter().max().unwrap_or(0) as usize;
+            prop_assert!(turns.iter().all(|turn| turn.logs.len() <= largest));
+        }
+    }
+}

@@ -1,0 +1,29 @@
+//! A harvest: what was picked on a day, from one batch or from several together.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::{Id, Kind, Record, batch::Batch};
+use crate::quantity::{Date, Mass};
+
+/// A harvest, as a farm writes it, or a row of its sheet of harvests.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Harvest {
+    /// The day.
+    pub date: Date,
+    /// The batch.
+    pub batch: Option<Id<Batch>>,
+    /// The batches, where a day's total was not weighed apart; in a sheet with ` + ` between them.
+    #[serde(default)]
+    pub batches: Vec<Id<Batch>>,
+    /// Fresh weight.
+    #[schemars(extend("between" = ["1 g", "2000 kg"], "examples" = ["2.4 lb"]))]
+    pub weight: Mass,
+    /// Anything else.
+    pub note: Option<String>,
+}
+
+impl Record for Harvest {
+    const KIND: Kind = Kind::Harvest;
+}

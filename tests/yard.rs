@@ -1,0 +1,238 @@
+//! The yard: the soak rota, first mushrooms, yields year by year, the day book, harvests, troubles.
+
+use serde_json::Value;
+
+use crate::harness::{Farm, code, demo_guide, files, table};
+
+const FARM: &str = "name: Yard\nplace: {latitude: 44, longitude: -72}\nseason: 2025\nunits: us\ngrows: [shiitake]\nwoods: [red-oak, sugar-maple]\n";
+const STRAIN: &str = "name: Our line\nmushroom: shiitake\nclass: wide-range\nspawn: [sawdust]\n";
+const SEASON: &str =
+    "name: Our soaking season\nkind: soak\nfrom: '05-18'\nto: '10-11'\nsays: Ours.\nsource: common-practice\n";
+
+fn batch(logs: u32, inoculated: &str) -> String {
+    format!("strain: line\nwood: red-oak\nlogs: {logs}\ninoculated: '{inoculated}'\n")
+}
+
+/// A farm that soaks, with one batch.
+fn yard(soak: &str, logs: u32, inoculated: &str, more: &[(&str, &str)]) -> Farm {
+    let farm = Farm::with(&[("strains/line.yaml", STRAIN), ("seasons/soak.yaml", SEASON)]);
+    farm.write("farm.yaml", &format!("{FARM}soak: {{{soak}}}\n"));
+    farm.write("batches/b.yaml", &batch(logs, inoculated));
+    for (path, text) in more {
+        farm.write(path, text);
+    }
+    farm
+}
+
+fn number(row: &Value, key: &str) -> f64 {
+    row[key].as_f64().unwrap_or_else(|| panic!("{key} of {row}"))
+}
+
+fn whole(row: &Value, key: &str) -> u64 {
+    row[key].as_u64().unwrap_or_else(|| panic!("{key} of {row}"))
+}
+
+fn rota(farm: &Farm) -> Vec<(String, u64, u64)> {
+    let rows = table("soak-rota", farm.path(), &[]);
+    let columns: Vec<&String> = rows[0].as_object().unwrap().keys().collect();
+    assert_eq!(columns[..4], ["date", "group", "logs", "strain"]);
+    rows.iter().map(|row| (row["date"].as_str().unwrap().to_owned(), whole(row, "group"), whole(row, "logs"))).collect()
+}
+
+#[test]
+fn a_hundred_and_eight_logs_in_nine_weeks_are_twelve_a_week() {
+    // WE-01, UK-85: nine groups of twelve, and the first group again in week 10. The farm names no cycle.
+    let farm = yard("tank: 20", 108, "2024-04-20", &[]);
+    let turns = rota(&farm);
+    assert!(turns.iter().all(|(_, _, logs)| *logs == 12));
+    assert_eq!((turns[0].0.as_str(), turns[9].0.as_str()), ("2026-05-18", "2026-07-20"));
+    assert_eq!((turns[0].1, turns[8].1, turns[9].1), (1, 9, 1));
+}
+
+#[test]
+fn a_hundred_logs_in_eight_groups_over_twenty_one_weeks_as_worked_out_by_hand() {
+    // Own arithmetic of the reference: 18 May to 11 October 2026, 264 soaks of logs.
+    let turns = rota(&yard("every: 8 weeks", 100, "2024-04-20", &[]));
+    assert_eq!(turns.len(), 21);
+    let logs: Vec<u64> = turns.iter().map(|(_, _, logs)| *logs).collect();
+    assert_eq!(logs[..8], [13, 13, 13, 13, 12, 12, 12, 12]);
+    assert_eq!(logs.iter().sum::<u64>(), 264);
+}
+
+#[test]
+fn a_log_is_not_soaked_more_often_than_the_farm_says() {
+    let turns = rota(&yard("every: 8 weeks, soaks: 2", 16, "2024-04-20", &[]));
+    assert_eq!(turns.iter().map(|(_, _, logs)| logs).sum::<u64>(), 32);
+}
+
+#[test]
+fn a_flush_that_came_by_itself_counts_as_a_soak() {
+    let first = |more: &[(&str, &str)]| rota(&yard("every: 8 weeks", 16, "2024-04-20", more))[0].0.clone();
+    assert_eq!(first(&[]), "2026-05-18");
+    // Eight weeks from 4 May end on 29 June; the next soak day is the 29th.
+    let fruited = "date,batch,what,amount\n2026-05-04,b,fruited,8\n";
+    assert_eq!(first(&[("yard/2026.csv", fruited)]), "2026-06-29");
+    // A few mushrooms are no flush, by the Cornell guide.
+    assert_eq!(first(&[("yard/2026.csv", "date,batch,what,amount\n2026-05-04,b,fruited,3\n")]), "2026-05-18");
+    assert_eq!(first(&[("harvests/2026.csv", "date,batch,weight\n2026-05-04,b,3 lb\n")]), "2026-06-29");
+}
+
+#[test]
+fn what_the_day_book_says_was_soaked_waits_for_its_rest_and_the_rota_goes_on_from_there() {
+    let soaked = "date,batch,what,logs\n2026-05-18,b,soaked,8\n2026-05-25,b,soaked,8\n";
+    let turns = rota(&yard("every: 8 weeks", 24, "2024-04-20", &[("yard/2026.csv", soaked)]));
+    assert_eq!(turns[0].0, "2026-06-01");
+    let before: u64 = turns.iter().filter(|(date, ..)| date.as_str() < "2026-07-13").map(|(_, _, logs)| logs).sum();
+    assert_eq!(before, 8, "the eight logs that were not soaked yet");
+}
+
+#[test]
+fn only_strains_that_answer_to_soaking_and_logs_over_a_year_in_take_part() {
+    let young = yard("every: 8 weeks", 16, "2025-11-01", &[]);
+    assert!(table("soak-rota", young.path(), &[]).is_empty());
+    let spring = rota(&yard("every: 8 weeks", 16, "2025-06-20", &[]));
+    assert!(spring[0].0.as_str() >= "2026-06-20", "{spring:?}");
+    for strain in ["name: Cool\nmushroom: shiitake\nclass: cold\n", "name: N\nmushroom: nameko\n"] {
+        let farm = yard("every: 8 weeks", 16, "2024-04-20", &[("strains/line.yaml", strain)]);
+        assert!(table("soak-rota", farm.path(), &[]).is_empty());
+        assert_eq!(code(&farm.publish()), 0);
+        assert!(farm.page("yard/soak-rota.html").contains("Take no part"));
+    }
+}
+
+#[test]
+fn a_farm_that_writes_nothing_of_soaking_gets_no_rota_and_is_told_how() {
+    let farm = Farm::with(&[("strains/line.yaml", STRAIN)]);
+    farm.write("farm.yaml", FARM);
+    farm.write("batches/b.yaml", &batch(16, "2024-04-20"));
+    assert!(table("soak-rota", farm.path(), &[]).is_empty());
+    assert_eq!(code(&farm.publish()), 0);
+    assert!(farm.page("yard/soak-rota.html").contains("has written nothing of soaking"));
+}
+
+#[test]
+fn without_a_season_of_its_own_a_farm_soaks_while_the_air_suits_the_strain() {
+    let farm = yard("every: 8 weeks", 16, "2024-04-20", &[]);
+    std::fs::remove_file(farm.path().join("seasons/soak.yaml")).unwrap();
+    assert!(table("soak-rota", farm.path(), &[]).is_empty());
+    let means = "climate:\n  monthly_means: [-7 C, -6 C, 0 C, 6 C, 13 C, 17 C, 20 C, 19 C, 15 C, 9 C, 3 C, -3 C]\n";
+    farm.write("farm.yaml", &format!("{FARM}soak: {{every: 8 weeks}}\n{means}"));
+    let turns = rota(&farm);
+    assert!(turns[0].0.as_str() > "2026-04-15" && turns[0].0.as_str() < "2026-06-01", "{turns:?}");
+}
+
+#[test]
+fn first_mushrooms_come_when_each_source_says() {
+    // WE-03, UK-83: 6 to 12 months; logs of March often that autumn, logs of November the next.
+    let strain = format!("{STRAIN}spawn_run:\n  - range: [6 months, 12 months]\n    source: uk-83\n");
+    let farm = yard("every: 8 weeks", 10, "2025-03-15", &[("strains/line.yaml", &strain)]);
+    farm.write("batches/autumn.yaml", &batch(10, "2024-11-01"));
+    let rows = table("batches", farm.path(), &[]);
+    let span = |batch: &str| {
+        let row = rows.iter().find(|row| row["batch"] == batch).unwrap();
+        ["first_from", "first_to"].map(|key| row[key].as_str().unwrap().to_owned())
+    };
+    assert_eq!(span("b"), ["2025-09-14", "2026-03-15"]);
+    assert_eq!(span("autumn"), ["2025-05-03", "2025-11-01"]);
+}
+
+#[test]
+fn a_life_is_spread_over_its_years_as_the_bulletin_says() {
+    // WE-20, MD-11: of 4 lb in four years, 0.67, 1.33, 1.33 and 0.67 lb.
+    let shiitake =
+        "log_yields:\n  - a_log: [4 lb, 4 lb]\n    over: life\n    years: [4, 4]\n    source: md-11\nwood_yields: ~\n";
+    let farm = yard("every: 8 weeks", 100, "2024-04-20", &[("mushrooms/shiitake.yaml", shiitake)]);
+    let rows = table("yields", farm.path(), &[]);
+    let pounds: Vec<f64> = rows
+        .iter()
+        .filter(|row| row["crop_year"].is_number())
+        .map(|row| {
+            assert_eq!(row["expected_least_lb"], row["expected_most_lb"]);
+            number(row, "expected_most_lb")
+        })
+        .collect();
+    let wanted = [66.67, 133.33, 133.33, 66.67];
+    assert_eq!(pounds.len(), wanted.len());
+    assert!(pounds.iter().zip(wanted).all(|(pounds, wanted)| (pounds - wanted).abs() < 0.005), "{pounds:?}");
+    assert_eq!(rows[0]["year"], 2024);
+    assert!(rows[0]["crop_year"].is_null());
+}
+
+#[test]
+fn a_thicker_log_should_give_more_where_the_source_counts_dry_wood() {
+    let shiitake = "log_yields:\n  - a_log: [1 g, 1 g]\n    over: life\n    years: [4, 4]\n    source: md-11\n";
+    let most = |diameter: &str| {
+        let farm = yard("every: 8 weeks", 1, "2024-04-20", &[("mushrooms/shiitake.yaml", shiitake)]);
+        farm.write("batches/b.yaml", &format!("{}diameter: [{diameter}, {diameter}]\n", batch(1, "2024-04-20")));
+        let rows = table("yields", farm.path(), &["--units", "metric"]);
+        rows.iter().filter_map(|row| row["expected_most_kg"].as_f64()).sum::<f64>()
+    };
+    // 10.5 % (LEA82) of the dry wood of a red oak log, 0.56 by volume, 40 in long.
+    let wood = |inches: f64| std::f64::consts::FRAC_PI_4 * (inches * 0.0254).powi(2) * 1.016 * 999.6 * 0.56;
+    assert!((most("4 in") - 0.105 * wood(4.0)).abs() < 0.02);
+    assert!((most("6 in") - 0.105 * wood(6.0)).abs() < 0.02);
+}
+
+#[test]
+fn harvests_losses_and_weighings_reach_the_batches() {
+    let book =
+        "date,batch,what,logs,log,amount,note\n2025-06-01,b,log lost,2,,,rotten\n2025-07-01,b,weighed,,L-1,20 lb,\n";
+    let harvests =
+        "Date,Batch,Batches,Weight (lb),Note\n2025-09-01,b,,4,\n2025-09-08,,b + c,6,one crate\n2026-06-01,b,,5,\n";
+    let farm = yard("every: 8 weeks", 10, "2024-04-20", &[("yard/book.csv", book), ("harvests/all.csv", harvests)]);
+    farm.write(
+        "batches/b.yaml",
+        &format!("{}samples:\n  - label: L-1\n    at_inoculation: 25 lb\n", batch(10, "2024-04-20")),
+    );
+    farm.write("batches/c.yaml", &batch(20, "2024-04-20"));
+    let rows = table("batches", farm.path(), &[]);
+    let of = |id: &str| rows.iter().find(|row| row["batch"] == id).unwrap().clone();
+    assert_eq!((&of("b")["lost"], &of("b")["picked_lb"]), (&2.into(), &11.0.into()));
+    assert_eq!(of("c")["picked_lb"], 4.0);
+    assert_eq!(of("b")["stage"], "cropping");
+    assert_eq!(of("b")["crop_year"], 2, "2026 is the year after the first harvest");
+    let moisture = table("moisture", farm.path(), &[]);
+    assert!(moisture.iter().any(|row| row["batch"] == "b" && row.to_string().contains("2025-07-01")), "{moisture:?}");
+    assert_eq!(table("harvests", farm.path(), &[]).len(), 3);
+    assert_eq!(code(&farm.publish()), 0);
+    let page = farm.page("yard/batches.html");
+    assert!(page.contains("8 of 10") && page.contains("rotten"));
+    assert!(farm.page("yard/harvests.html").contains("one crate"));
+}
+
+#[test]
+fn a_batch_past_every_published_life_is_shown_where_logs_are_retired() {
+    let farm = yard("every: 8 weeks", 10, "2015-04-20", &[]);
+    assert_eq!(table("batches", farm.path(), &[])[0]["stage"], "old");
+    assert_eq!(code(&farm.publish()), 0);
+    assert!(farm.page("yard/retiring.html").contains("past every published life"));
+}
+
+#[test]
+fn troubles_stand_by_what_is_seen_and_every_batch_leads_to_them() {
+    let guide = files(demo_guide());
+    let page = |path: &str| String::from_utf8(guide[path].clone()).unwrap();
+    let trouble = page("yard/trouble.html");
+    let rows: Vec<Value> = serde_json::from_slice(&guide["tables/troubles.json"]).unwrap();
+    assert!(rows.len() >= 25, "{} troubles", rows.len());
+    for row in &rows {
+        assert!(trouble.contains(&format!("id=\"trouble-{}\"", row["trouble"].as_str().unwrap())));
+        assert!(!row["sources"].as_str().unwrap().is_empty());
+    }
+    let batches = page("yard/batches.html");
+    for section in batches.split("<section id=\"batch-").skip(1) {
+        assert!(section.contains("trouble.html"), "{}", &section[..60]);
+    }
+}
+
+#[test]
+fn picking_selling_retiring_and_the_yard_have_their_pages() {
+    let guide = files(demo_guide());
+    let page = |path: &str| String::from_utf8(guide[path].clone()).unwrap();
+    let selling = page("yard/picking-and-selling.html");
+    for words in ["21 CFR 112", "Food Code", "rim is still curled", "holes", "label"] {
+        assert!(selling.contains(words), "{words}");
+    }
+    assert!(page("yard/retiring.html").contains("firewood"));
+    assert!(page("yard/siting.html").contains("shade"));
+}
