@@ -94,7 +94,7 @@ fn no_link_is_broken_and_nothing_is_loaded_from_elsewhere() {
         let head = html.split("</head>").next().unwrap();
         let scripts: Vec<&str> = head.split("<script").skip(1).collect();
         let own = |script: &&str| script.starts_with(" src=\"look/") || script.starts_with(" src=\"../look/");
-        assert!(!head.contains("href=\"http") && scripts.iter().all(|script| own(&script)), "{path}");
+        assert!(!head.contains("href=\"http") && scripts.iter().all(own), "{path}");
     }
 }
 

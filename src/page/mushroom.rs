@@ -218,6 +218,11 @@ fn headings(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Heading> {
             lines: said(&record.yields),
             silence: Some("No yield is published in any source read."),
         },
+        Heading {
+            title: "When to pick",
+            lines: said(&record.picking),
+            silence: Some("No source read says when it is ripe."),
+        },
         Heading { title: "In the kitchen and at market", lines: said(&record.food), silence: None },
         Heading { title: "What else sources say", lines: said(&record.remarks), silence: None },
     ];

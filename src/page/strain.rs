@@ -5,9 +5,10 @@ use serde::Serialize;
 use super::{
     Context,
     part::{
-        Anchor,
+        Anchor, Figure,
         caution::{self, Caution},
         cite::Line,
+        fruiting,
         sheet::Sheet,
     },
 };
@@ -47,10 +48,24 @@ pub struct View {
     own: bool,
     spawn: Vec<&'static str>,
     temperatures: Vec<Line>,
+    soaks: Option<bool>,
+    air: Option<Air>,
+    batches: Vec<Anchor>,
     remarks: Vec<Line>,
     cautions: Vec<Caution>,
     notes: Vec<Anchor>,
     sheet: Sheet,
+}
+
+/// When the air of the farm suits the strain.
+#[derive(Debug, Serialize)]
+struct Air {
+    kind: &'static str,
+    strip: Option<String>,
+    rows: Vec<(&'static str, Figure)>,
+    rain: bool,
+    gap: Option<String>,
+    table: String,
 }
 
 /// The view of the list of strains.
@@ -89,9 +104,31 @@ pub fn view(strain: &Strain, context: &Context<'_>) -> View {
         own: strain.origin.writer != Writer::Handbook,
         spawn: record.spawn.iter().copied().map(SpawnForm::words).collect(),
         temperatures: record.temperatures.iter().map(|band| Line::band(band, context)).collect(),
+        soaks: strain.answers_to_soaking(),
+        air: air(strain, context),
+        batches: context
+            .book
+            .batches
+            .values()
+            .filter(|batch| batch.strain.id == strain.id)
+            .map(|batch| Anchor::batch(batch, context))
+            .collect(),
         remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
         cautions: caution::for_tasks(&[Task::Harvest], |found| found.comes_with_mushroom(&strain.mushroom), context),
         notes: Anchor::notes_about(Kind::Strain, &strain.id, context),
         sheet: Sheet::of(&strain.origin),
     }
+}
+
+fn air(strain: &Strain, context: &Context<'_>) -> Option<Air> {
+    let found = context.findings.fruiting.iter().find(|found| found.id() == strain.id)?;
+    let title = format!("When the air suits {}", strain.record.name);
+    Some(Air {
+        kind: fruiting::kind_words(found.kind),
+        strip: fruiting::strip("air", &title, std::iter::once(found), context),
+        rows: fruiting::rows(found, context),
+        rain: found.rain_decides(),
+        gap: found.weeks.as_ref().err().map(ToString::to_string),
+        table: format!("{}tables/fruiting.csv", context.route.root()),
+    })
 }

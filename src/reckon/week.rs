@@ -61,6 +61,12 @@ impl Date {
         Self(self.0.saturating_add(Span::new().days(i64::from(days))))
     }
 
+    /// The same date of the year after; 28 February for 29 February.
+    #[must_use]
+    pub fn a_year_later(&self) -> Self {
+        Self(self.0.saturating_add(Span::new().years(1)))
+    }
+
     /// Days from another date to this one.
     #[must_use]
     pub fn since(&self, earlier: Self) -> i32 {

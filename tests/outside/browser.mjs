@@ -41,13 +41,13 @@ function check(holds, message) {
 }
 
 /**
- * Every page at the top, every sheet, and of each other folder the index and some others, evenly by name; of the working
- * pages, of which most are alike, all that are not about a mushroom's pairings.
+ * Every page at the top, every sheet, every page of the yard, and of each other folder the index and some others, evenly by
+ * name; of the working pages, of which most are alike, all that are not about a mushroom's pairings.
  */
 async function choose(guide, under = '') {
   const entries = (await readdir(join(guide, under), { withFileTypes: true })).sort((a, b) => (a.name < b.name ? -1 : 1));
   const names = entries.filter((entry) => entry.isFile() && entry.name.endsWith('.html')).map((entry) => entry.name);
-  const always = under === '' || SHEETS.test(under) ? () => true : (name) => under === 'working/' && !name.startsWith('pairings-');
+  const always = under === '' || under === 'yard/' || SHEETS.test(under) ? () => true : (name) => under === 'working/' && !name.startsWith('pairings-');
   const whole = names.filter((name) => name !== 'index.html' && always(name));
   const others = names.filter((name) => name !== 'index.html' && !always(name));
   const wanted = Math.min(PAGES_A_FOLDER, others.length);

@@ -8,7 +8,7 @@ use super::{Figure, and, woods::wood_words};
 use crate::{
     book::Wood,
     page::{Context, Page},
-    reckon::Gap,
+    reckon::{Gap, dormancy::ERROR, findings::Felling, season::Basis},
     record::window::WindowKind,
 };
 
@@ -61,10 +61,26 @@ pub fn remarks(context: &Context<'_>) -> Vec<String> {
             remarks.push(format!("For {} on {}, {}.", and(&names), wood_words(&felling.woods), Gap::NothingFits));
         }
     }
+    remarks.extend(modelled(context));
     if findings.inoculations.iter().any(|found| found.windows.is_empty()) {
         remarks.push("This farm names no inoculation season, so frost and weather are not counted.".to_owned());
     }
     remarks
+}
+
+/// That felling dates are modelled, by which model, and how far they may be wrong.
+fn modelled(context: &Context<'_>) -> Option<String> {
+    let fellings = &context.findings.fellings;
+    let is_modelled = |felling: &Felling| felling.intervals.iter().any(|part| felling.basis(*part) == Basis::Modelled);
+    fellings.iter().any(is_modelled).then(|| {
+        let [best, worst] = ERROR;
+        format!(
+            "Leaf colour or bud swell was not observed here, so felling dates are [modelled]({}), after Delpierre and others \
+             2009 and the mean passing 5 °C. They may be wrong by {best} days at best, and by {worst} at a place where nobody \
+             has checked them: write your own dates into farm.yaml under observed.",
+            context.route.at(&Page::WorkingClimate, "events")
+        )
+    })
 }
 
 /// By when trees must be down and logs inoculated, mushrooms with the same dates together.

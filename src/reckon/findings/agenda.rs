@@ -8,7 +8,7 @@ use super::{Findings, RotaFinding, batches::Stage};
 use crate::{
     book::{Book, Window, Wood, Writer},
     quantity::Date,
-    reckon::season::Told,
+    reckon::season::{Basis, Told},
     record::{
         caution::{Severity, Task},
         window::WindowKind,
@@ -164,15 +164,24 @@ fn fellings(findings: &Findings) -> Vec<Work> {
                 findings.season.dates(*interval),
                 format!("Fell {}", few(&names, "woods")),
                 format!(
-                    "Trees of these woods may come down: {}. The dates are {}. Felling is for a trained feller.",
+                    "Trees of these woods may come down: {}. {} Felling is for a trained feller.",
                     names.join(", "),
-                    felling.basis(*interval).word()
+                    basis_words(felling.basis(*interval))
                 ),
                 "winter/felling.html",
             ));
         }
     }
     all
+}
+
+/// What the days of a felling rest on, in a sentence.
+const fn basis_words(basis: Basis) -> &'static str {
+    match basis {
+        Basis::Modelled => "The days are modelled and may be wrong by two weeks.",
+        Basis::Observed => "The days are those of an average year on this farm.",
+        Basis::Dated => "The days are those of the season window.",
+    }
 }
 
 fn no_cuts(findings: &Findings) -> Vec<Work> {

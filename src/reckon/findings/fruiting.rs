@@ -18,9 +18,6 @@ use crate::{
     },
 };
 
-/// Weeks that a year of fruiting shows.
-const WEEKS: i32 = 53;
-
 /// When the air suits a strain, or a mushroom of which no strain is recorded.
 #[derive(Debug, Clone)]
 pub struct FruitingFinding {
@@ -124,8 +121,8 @@ fn one(strain: Option<&Arc<Strain>>, mushroom: &Arc<Mushroom>, known: &Known, ax
         _ => air,
     };
     let weeks = air.clone().map(|air| {
-        let weeks = (0..WEEKS).map(|step| Week::of(axis).later(step));
-        let within = weeks.take_while(|week| week.monday().since(axis) < 365);
+        let weeks = (0..).map(|step| Week::of(axis).later(step));
+        let within = weeks.take_while(|week| week.monday() < axis.a_year_later());
         within.filter_map(|week| Some(WeekDays { week, days: suitable(air, &limits, &week.days())? })).collect()
     });
     let (best, possible) = air.map_or_else(|_| (Days::none(), Days::none()), |air| stretches(air, &limits));

@@ -36,7 +36,8 @@ pub fn climate(book: &Book, findings: &Findings) -> Grid {
     let air = findings.known.air.as_ref();
     let climate = book.farm.record.climate.as_ref();
     let half_range = climate.and_then(|climate| climate.daily_range.as_ref()).map(|range| range.base() / 2.0);
-    let rows = (0..365).map(|days| {
+    let year = findings.axis.a_year_later().since(findings.axis);
+    let rows = (0..year).map(|days| {
         let date = findings.axis.plus(days);
         let number = date.day_of_year().number();
         let mean = air.map(|air| air.mean(number));

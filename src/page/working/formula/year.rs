@@ -94,7 +94,7 @@ pub const fn yields() -> Formula {
             ("w, G", "water, 999.6 kg/m³; basic density of the wood"),
         ],
         source: Some("md-11"),
-        from: "MD-11 for the years; each source's own yield",
+        from: "Maryland RES-11 for the years; each source's own yield",
     }
 }
 
