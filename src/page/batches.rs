@@ -30,6 +30,7 @@ pub struct View {
     season: String,
     batches: Vec<Batch>,
     cautions: Vec<Caution>,
+    safety: String,
     troubles: String,
     moisture: String,
     rota: String,
@@ -60,7 +61,7 @@ struct Batch {
     lines: Vec<DiaryLine>,
     troubles: Vec<Anchor>,
     moisture: String,
-    soaks: Option<bool>,
+    soaked: bool,
 }
 
 /// When it first fruits, by one source.
@@ -111,7 +112,8 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         season: year_words(findings.season.growing_year(), findings.season.south),
         batches: findings.batches.iter().map(|found| batch(found, context)).collect(),
-        cautions: caution::for_tasks(&[Task::Harvest], caution::is_general, context),
+        cautions: caution::for_tasks(&[Task::Harvest], caution::is_grave, context),
+        safety: route.at(&Page::Safety, Task::Harvest.id()),
         troubles: route.to(&Page::Trouble),
         moisture: route.to(&Page::Moisture),
         rota: route.to(&Page::SoakRota),
@@ -160,8 +162,13 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         lines: found.diary.iter().map(|line| diary_line(&line.record, units)).collect(),
         troubles: troubles(found, context),
         moisture: context.route.at(&Page::Moisture, &format!("moisture-{}", found.batch.id)),
-        soaks: found.batch.strain.answers_to_soaking(),
+        soaked: soaked(found, context),
     }
+}
+
+/// Whether its strain has a rota on this farm.
+fn soaked(found: &BatchFinding, context: &Context<'_>) -> bool {
+    context.findings.rotas.iter().any(|rota| rota.strain.id == found.batch.strain.id)
 }
 
 fn stage_words(found: &BatchFinding, context: &Context<'_>) -> String {

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{
     Context, Page,
-    part::{Anchor, Figure, mass_range, sheet::Sheet, year_words},
+    part::{Anchor, Figure, mass_range, year_words},
 };
 use crate::{
     quantity::Mass,
@@ -20,7 +20,6 @@ pub struct View {
     selling: String,
     batches: String,
     working: String,
-    sheets: Vec<Sheet>,
 }
 
 /// One growing year of one batch with something picked, or something that should have been.
@@ -58,8 +57,6 @@ pub fn view(context: &Context<'_>) -> View {
         let year = crate::reckon::life::growing_year(harvest.record.date, south);
         *totals.entry(year).or_insert(0.0) += harvest.record.weight.base();
     }
-    let mut files: Vec<&crate::book::Origin> = book.harvests.iter().map(|harvest| &harvest.origin).collect();
-    files.dedup_by_key(|origin| origin.files().last().map(|file| file.name.clone()));
     View {
         rows: findings.batches.iter().flat_map(|found| rows(found, context)).collect(),
         days: book
@@ -80,7 +77,6 @@ pub fn view(context: &Context<'_>) -> View {
         selling: context.route.to(&Page::Selling),
         batches: context.route.to(&Page::Batches),
         working: context.route.at(&Page::WorkingYard, "life"),
-        sheets: Vec::new(),
     }
 }
 

@@ -9,9 +9,8 @@ use super::{
     part::{
         Anchor, Figure,
         caution::{self, Caution},
-        cite::{Cite, Line},
+        cite::Cite,
         date, mass_range,
-        step::{self, Step},
     },
 };
 use crate::{
@@ -30,8 +29,7 @@ pub struct View {
     hours: Option<String>,
     every: Option<Figure>,
     cautions: Vec<Caution>,
-    steps: Vec<Step>,
-    said: Vec<Said>,
+    method: String,
     unsuited: Vec<Anchor>,
     working: String,
     calendar: String,
@@ -84,13 +82,6 @@ struct Expected {
     note: Option<String>,
 }
 
-/// What sources say of soaking a mushroom.
-#[derive(Debug, Serialize)]
-struct Said {
-    mushroom: Anchor,
-    lines: Vec<Line>,
-}
-
 /// The view of the rota.
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
@@ -108,8 +99,7 @@ pub fn view(context: &Context<'_>) -> View {
             Figure::worked(format!("{weeks} weeks from soak to soak, {whose}"), working("rota", context))
         }),
         cautions: caution::for_tasks(&[Task::Soaking], caution::is_general, context),
-        steps: step::of_method("soaking", context),
-        said: said(context),
+        method: context.route.record(Kind::Method, "soaking"),
         unsuited: unsuited(context),
         working: context.route.at(&Page::WorkingYard, "rota"),
         calendar: format!("{}calendar.ics", context.route.root()),
@@ -200,17 +190,6 @@ fn remarks(found: &RotaFinding) -> Vec<String> {
         remarks.push(format!("The last soak is picked after the season, until about {}.", last.picked_by().show()));
     }
     remarks
-}
-
-fn said(context: &Context<'_>) -> Vec<Said> {
-    let soaked = |mushroom: &&std::sync::Arc<crate::book::Mushroom>| mushroom.record.answers_to_soaking == Some(true);
-    let grown = context.findings.mushrooms.iter().filter(soaked);
-    grown
-        .map(|mushroom| Said {
-            mushroom: Anchor::mushroom(mushroom, context),
-            lines: mushroom.record.soaking.iter().map(|row| Line::said("", row, context)).collect(),
-        })
-        .collect()
 }
 
 /// Batches that take no part, since their strains do not answer to soaking.

@@ -12,10 +12,7 @@ use super::{
 };
 use crate::{
     book::{Trouble, Writer},
-    record::{
-        caution::{Severity, Task},
-        trouble::Part,
-    },
+    record::{caution::Task, trouble::Part},
 };
 
 /// All troubles, by where they show.
@@ -81,15 +78,10 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         parts: Part::ALL.map(group).into_iter().filter(|group| !group.troubles.is_empty()).collect(),
         troubles: ordered.into_iter().map(|trouble| one(trouble, context)).collect(),
-        cautions: caution::for_tasks(&[Task::Harvest], is_grave, context),
+        cautions: caution::for_tasks(&[Task::Harvest], caution::is_grave, context),
         retiring: context.route.to(&Page::Retiring),
         batches: context.route.to(&Page::Batches),
     }
-}
-
-/// Whether a caution is grave and holds for any wood and any mushroom.
-fn is_grave(found: &crate::book::Caution) -> bool {
-    caution::is_general(found) && found.record.severity == Severity::Grave
 }
 
 fn one(trouble: &Trouble, context: &Context<'_>) -> One {

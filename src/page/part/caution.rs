@@ -109,3 +109,9 @@ pub fn of_mushroom(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Caution> {
 pub fn is_general(found: &Found) -> bool {
     found.woods.is_empty() && found.mushrooms.is_empty()
 }
+
+/// Whether a caution is grave and comes with no wood in particular and no mushroom in particular.
+#[must_use]
+pub fn is_grave(found: &Found) -> bool {
+    is_general(found) && found.record.severity == Severity::Grave
+}

@@ -116,11 +116,12 @@ pub fn strip<'a>(
     (!rows.is_empty()).then(|| drawing::svg(id, title, context.findings.first_month, &rows))
 }
 
-/// The name of a strain without its mushroom's, cut to what stands beside a row.
+/// The name of a strain without its mushroom's and without the word line, cut to what stands beside a row.
 fn short_name(found: &FruitingFinding) -> String {
     let name = found.name();
     let short = name.split_once(", ").map_or(name, |(_, strain)| strain);
     let short = short.strip_suffix(found.mushroom.name()).map_or(short, str::trim_end);
+    let short = short.strip_suffix(" line").unwrap_or(short);
     let name = match &found.strain {
         Some(_) => super::capital(short),
         None => super::capital(found.mushroom.name()),
