@@ -187,8 +187,8 @@ fn harvests_losses_and_weighings_reach_the_batches() {
     farm.write("batches/c.yaml", &batch(20, "2024-04-20"));
     let rows = table("batches", farm.path(), &[]);
     let of = |id: &str| rows.iter().find(|row| row["batch"] == id).unwrap().clone();
-    assert_eq!((&of("b")["lost"], &of("b")["picked_lb"]), (&2.into(), &11.0.into()));
-    assert_eq!(of("c")["picked_lb"], 4.0);
+    assert_eq!((&of("b")["lost"], &of("b")["picked_so_far_lb"]), (&2.into(), &11.0.into()));
+    assert_eq!(of("c")["picked_so_far_lb"], 4.0);
     assert_eq!(of("b")["stage"], "cropping");
     assert_eq!(of("b")["crop_year"], 2, "2026 is the year after the first harvest");
     let moisture = table("moisture", farm.path(), &[]);

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{
     Context, Page,
-    part::{Anchor, Figure, mass_range, year_words},
+    part::{Anchor, Figure, mass_range, number_word, year_words},
 };
 use crate::{
     quantity::Mass,
@@ -34,7 +34,7 @@ struct Row {
     picked: Option<String>,
     a_log: Option<String>,
     expected: Option<Figure>,
-    verdict: Option<&'static str>,
+    verdict: Option<String>,
 }
 
 /// One day's picking.
@@ -105,10 +105,15 @@ fn row(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Row {
             .expected
             .as_ref()
             .map(|both| Figure::worked(mass_range(both, units), context.route.at(&Page::WorkingYard, "life"))),
-        verdict: year.expected.as_ref().zip(picked).map(|([least, most], picked)| match picked.base() {
-            kilograms if kilograms < least.base() => "below every source",
-            kilograms if kilograms > most.base() => "above every source",
-            _ => "within what sources give",
-        }),
+        verdict: year.beside.map(verdict),
     }
+}
+
+/// How a year's picking stands beside the sources, in words.
+fn verdict([more, within, less]: [usize; 3]) -> String {
+    let sources =
+        |count: usize| if count == 1 { "one source".to_owned() } else { format!("{} sources", number_word(count)) };
+    let parts = [(more, "less than"), (within, "as much as"), (less, "more than")];
+    let told = parts.into_iter().filter(|(count, _)| *count > 0);
+    told.map(|(count, words)| format!("{words} {} would have it", sources(count))).collect::<Vec<_>>().join("; ")
 }

@@ -69,6 +69,7 @@ struct Rota {
     soaks: Figure,
     expected: Vec<Expected>,
     left: Option<Figure>,
+    this_year: Option<Figure>,
     capped: bool,
     remarks: Vec<String>,
 }
@@ -170,6 +171,10 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
             })
             .collect(),
         left: found.left.as_ref().map(|left| Figure::worked(mass_range(left, units), working("rota", context))),
+        this_year: found
+            .this_year
+            .as_ref()
+            .map(|year| Figure::worked(mass_range(year, units), working("life", context))),
         capped: found.left.as_ref().is_some_and(|[_, left]| most > left.base()),
         remarks: remarks(found),
     }

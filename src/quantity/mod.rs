@@ -59,6 +59,22 @@ pub fn magnitude(format: &str, text: &str) -> Option<Result<f64, Fault>> {
     })
 }
 
+/// The units of a quantity, by the name of its JSON Schema `format`; none for what has no unit.
+#[must_use]
+pub fn symbols(format: &str) -> &'static [&'static str] {
+    match format {
+        "length" => Length::SYMBOLS,
+        "area" => Area::SYMBOLS,
+        "basal-area" => BasalArea::SYMBOLS,
+        "mass" => Mass::SYMBOLS,
+        "temperature" => Temperature::SYMBOLS,
+        "temperature-step" => TemperatureStep::SYMBOLS,
+        "span-of-time" => Duration::SYMBOLS,
+        "percent" => Percent::SYMBOLS,
+        _ => &[],
+    }
+}
+
 /// The formats that [`magnitude`] knows.
 pub const FORMATS: [&str; 12] = [
     "length",

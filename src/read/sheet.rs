@@ -11,6 +11,7 @@ use serde_json::{Number, Value};
 use super::node::{Key, Node, Tree};
 use crate::{
     fault::{Fault, File, Place},
+    quantity::symbols,
     record::{Kind, schema},
 };
 
@@ -123,18 +124,29 @@ fn head(kind: Kind, schema: &Value, cells: &Cells<'_>, faults: &mut Vec<Fault>) 
         let property = schema["properties"].get(&name).cloned().unwrap_or(Value::Null);
         let target = property["$ref"].as_str().and_then(|target| schema.pointer(target.trim_start_matches('#')));
         let property = target.cloned().unwrap_or(property);
+        let unit = unit.map(|unit| spelt(&unit, &property));
         columns.push(Column { key: Key { text: name, place }, unit, property });
     }
     let required = schema["required"].as_array().into_iter().flatten().filter_map(Value::as_str);
     match required.filter(|key| !known.contains(*key)).collect::<Vec<_>>().as_slice() {
         [] => Ok(columns),
         missing => {
+            let found: Vec<&str> = known.iter().map(String::as_str).filter(|name| !name.is_empty()).collect();
             let names = missing.join("`, `");
             let fault =
                 Fault::new("missing-key", format!("this sheet of {} records has no column `{names}`", kind.word()));
-            Err(fault.instead(format!("add a column with the head `{names}`")).at(cells.place(0)))
+            let instead =
+                format!("the heads here are `{}`; call the right one `{names}`, or add it", found.join("`, `"));
+            Err(fault.instead(instead).at(cells.place(0)))
         }
     }
+}
+
+/// A unit in the spelling that records use, where it differs in the case of its letters alone.
+fn spelt(unit: &str, property: &Value) -> String {
+    let symbols = property["format"].as_str().map_or(&[][..], symbols);
+    let same = symbols.iter().find(|symbol| symbol.eq_ignore_ascii_case(unit));
+    same.map_or_else(|| unit.to_owned(), |symbol| (*symbol).to_owned())
 }
 
 /// The key and the unit of a head such as `DBH (in)`.

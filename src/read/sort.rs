@@ -156,7 +156,8 @@ fn kind_of(path: &str) -> Option<Kind> {
 }
 
 fn inside(path: &str, folder: &str, ending: &str) -> bool {
-    path.strip_prefix(folder).and_then(|rest| rest.strip_prefix('/')).is_some_and(|name| name.ends_with(ending))
+    let name = path.strip_prefix(folder).and_then(|rest| rest.strip_prefix('/'));
+    name.is_some_and(|name| name.to_ascii_lowercase().ends_with(ending))
 }
 
 fn stem(path: &str) -> &str {
@@ -200,8 +201,8 @@ fn not_utf8(name: String, error: &std::string::FromUtf8Error, handbook: bool) ->
 
 fn stray(file: &Arc<File>, path: &str) -> Fault {
     let folders = Kind::ALL.into_iter().filter_map(|kind| match kind.layout() {
-        Layout::Single(_) | Layout::Sheets(_) | Layout::ById(_) => None,
-        Layout::Each(folder) | Layout::Rows(folder) | Layout::Markdown(folder) => Some(folder),
+        Layout::Single(_) | Layout::ById(_) => None,
+        Layout::Each(folder) | Layout::Rows(folder) | Layout::Markdown(folder) | Layout::Sheets(folder) => Some(folder),
     });
     let files = Kind::ALL.into_iter().filter_map(|kind| match kind.layout() {
         Layout::Single(file) | Layout::ById(file) => Some(file),
@@ -209,7 +210,9 @@ fn stray(file: &Arc<File>, path: &str) -> Fault {
     });
     let top = path.split('/').next().unwrap_or(path);
     let fault = Fault::new("stray-file", format!("no record is read from `{path}`"));
-    let known: Vec<&str> = folders.collect();
+    let mut known: Vec<&str> = folders.collect();
+    known.sort_unstable();
+    known.dedup();
     let picture =
         [".png", ".jpg", ".jpeg", ".heic", ".webp"].iter().any(|ending| path.to_lowercase().ends_with(ending));
     let backup = ["~", ".bak", ".orig", ".tmp", ".db"].iter().any(|ending| path.ends_with(ending));

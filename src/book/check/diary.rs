@@ -1,5 +1,5 @@
-//! A line of the day book that cannot be: an amount of the wrong kind, a log that is no sample, a day before inoculation, more
-//! logs lost than there are.
+//! A line of the day book that cannot be: an amount of the wrong kind, a log that is no sample, a day before inoculation or
+//! after the season, more logs lost than there are.
 
 use std::collections::BTreeMap;
 
@@ -20,6 +20,9 @@ const BELIEVABLE: [f64; 2] = [0.2, 1.6];
 const LONGEST_SOAK: f64 = 7.0;
 const DEEPEST_RAIN: f64 = 1.0;
 
+/// How a day's rain is written.
+const RAIN: &str = "the depth of rain, `1.1 in` or `28 mm`";
+
 /// Checks every line of the day book.
 #[must_use]
 pub fn check(pile: &Pile) -> Vec<Fault> {
@@ -34,6 +37,8 @@ pub fn check(pile: &Pile) -> Vec<Fault> {
         let known = batch.and_then(|batch| pile.get(&(Kind::Batch, batch.to_owned())));
         faults.extend(without_batch(node, what));
         faults.extend(amount(node, what));
+        faults.extend(too_late(pile, node));
+        faults.extend(number_for_note(node));
         if let Some((batch, known)) = batch.zip(known) {
             faults.extend(too_soon(node, &known.node));
             faults.extend(too_many(node, batch, known, what, &mut lost));
@@ -81,13 +86,11 @@ fn amount(node: &Node, what: &str) -> Option<Fault> {
         }
         ("soaked", _) => (false, "hours in the water, `12 hours`"),
         ("weighed", Amount::Mass(mass)) => {
-            ((LOG[0]..=LOG[1]).contains(&mass.base()), "the weight of one log, `26.8 lb`")
+            ((LOG[0]..=LOG[1]).contains(&mass.base()), "the weight of one log, `26.8 lb` or `12.2 kg`")
         }
-        ("weighed", _) => (false, "the weight of one log, `26.8 lb`"),
-        ("rained-on", Amount::Length(depth)) => {
-            ((0.0..=DEEPEST_RAIN).contains(&depth.base()), "the depth of rain, `1.1 in`")
-        }
-        ("rained-on", _) => (false, "the depth of rain, `1.1 in`"),
+        ("weighed", _) => (false, "the weight of one log, `26.8 lb` or `12.2 kg`"),
+        ("rained-on", Amount::Length(depth)) => ((0.0..=DEEPEST_RAIN).contains(&depth.base()), RAIN),
+        ("rained-on", _) => (false, RAIN),
         ("fruited", Amount::Count(count)) => (*count <= 1000.0, "how many mushrooms came on a log, `8`"),
         ("fruited", _) => (false, "how many mushrooms came on a log, `8`"),
         _ => (true, ""),
@@ -100,6 +103,35 @@ fn amount(node: &Node, what: &str) -> Option<Fault> {
 
 fn date(node: &Node, key: &str) -> Option<Date> {
     Date::read(node.get(key)?.text()?).ok()
+}
+
+/// A day after the summer that follows the farm's season.
+pub(super) fn too_late(pile: &Pile, node: &Node) -> Option<Fault> {
+    let season = pile.get(&(Kind::Farm, "farm".to_owned()))?.node.get("season")?;
+    let last = i64::try_from(number(Some(season))?).ok()? + 1;
+    let day = date(node, "date")?;
+    (i64::from(day.0.year()) > last).then(|| {
+        let wrong = format!("{} lies beyond the season, whose summer is that of {last}", day.show());
+        Fault::new("not-believable", wrong).instead("look at the year, and at `season` in farm.yaml").at(at(
+            node, "date",
+        )
+        .place
+        .clone())
+    })
+}
+
+/// A note that is a number: what a decimal comma leaves behind in a sheet whose cells are parted by commas.
+pub(super) fn number_for_note(node: &Node) -> Option<Fault> {
+    let note = node.get("note")?;
+    let digits = note.text().is_some_and(|text| !text.is_empty() && text.chars().all(|c| c.is_ascii_digit()));
+    (digits && note.place.file.is_sheet()).then(|| {
+        Fault::new(
+            "not-a-note",
+            "a number stands where a note is wanted; a decimal comma may have parted it from the cell before",
+        )
+        .instead("write a point in the number, or save the sheet with semicolons between its cells")
+        .at(note.place.clone())
+    })
 }
 
 fn too_soon(node: &Node, batch: &Node) -> Option<Fault> {
@@ -130,7 +162,10 @@ fn too_many<'a>(
         logs?
     };
     (taken > there).then(|| {
-        let wrong = format!("{taken} logs of the batch `{batch}` are meant, which has {there}");
+        let wrong = match what {
+            "log-lost" => format!("{taken} logs of the batch `{batch}` are lost by now, which had {there}"),
+            _ => format!("{taken} logs of the batch `{batch}` are meant, which has {there}"),
+        };
         Fault::new("not-believable", wrong)
             .instead("look at the number and at the batch")
             .at(at(node, "logs").place.clone())

@@ -1,6 +1,12 @@
-//! A harvest that cannot be: of no batch, before its batch could fruit, or heavier than its logs can give.
+//! A harvest that cannot be: of no batch, before its batch could fruit, after the season, twice the same, or heavier than its
+//! logs can give.
 
-use super::batch::{items, number};
+use std::collections::BTreeMap;
+
+use super::{
+    batch::{items, number},
+    diary,
+};
 use crate::{
     book::lay::Pile,
     fault::Fault,
@@ -17,8 +23,19 @@ const SOONEST: f64 = 0.5;
 /// Checks every harvest.
 #[must_use]
 pub fn check(pile: &Pile) -> Vec<Fault> {
-    let harvests = pile.iter().filter(|((kind, _), _)| *kind == Kind::Harvest);
-    harvests.flat_map(|(_, harvest)| one(pile, &harvest.node)).collect()
+    let harvests = || pile.iter().filter(|((kind, _), _)| *kind == Kind::Harvest).map(|(_, harvest)| &harvest.node);
+    let mut faults: Vec<Fault> = harvests().flat_map(|node| one(pile, node)).collect();
+    let mut seen = BTreeMap::new();
+    let mut rows: Vec<&Node> = harvests().collect();
+    rows.sort_by_key(|node| (&node.place.file.name, node.place.line));
+    for node in rows {
+        if let Some(earlier) = seen.insert(node.json().to_string(), &node.place) {
+            let wrong = format!("the same harvest stands in {} line {}", earlier.file.name, earlier.line);
+            let fault = Fault::new("row-twice", wrong);
+            faults.push(fault.instead("take one away, or tell them apart by a note").at(node.place.clone()));
+        }
+    }
+    faults
 }
 
 fn one(pile: &Pile, node: &Node) -> Vec<Fault> {
@@ -46,6 +63,8 @@ fn one(pile: &Pile, node: &Node) -> Vec<Fault> {
         }
     }
     faults.extend(too_heavy(node, logs));
+    faults.extend(diary::too_late(pile, node));
+    faults.extend(diary::number_for_note(node));
     faults
 }
 

@@ -19,9 +19,18 @@ pub fn check(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
         }
         _ => return None,
     };
+    let fault = match (fault.rule, fault.instead.clone(), schema.get("examples").and_then(|all| all[0].as_str())) {
+        // The example of this very key says more than that of any quantity of its kind.
+        ("no-unit", Some(instead), Some(example)) if format != "season-end" && instead.matches('`').count() == 2 => {
+            let (words, _) = instead.split_once('`').unwrap_or((&instead, ""));
+            fault.instead(format!("{words}`{example}`"))
+        }
+        _ => fault,
+    };
     let fault = match (fault.rule, &fault.instead) {
         ("no-unit", Some(instead)) if node.place.file.is_sheet() => {
-            let instead = format!("{instead}, or the unit into the head of the column, such as `DBH (in)`");
+            let head = if format == "mass" { "Weight (lb)" } else { "DBH (in)" };
+            let instead = format!("{instead}, or the unit into the head of the column, such as `{head}`");
             fault.instead(instead)
         }
         _ => fault,

@@ -8,7 +8,7 @@ use crate::{
         Context,
         part::{Anchor, cite::Cite, date, mass_range, year_words},
     },
-    quantity::{Duration, measure::rounded},
+    quantity::{Duration, Mass, measure::rounded},
     reckon::{
         findings::{BatchFinding, RotaFinding, batches::YieldLine},
         life, rota,
@@ -67,6 +67,8 @@ struct Rota {
     season: Option<(String, u32)>,
     sizes: String,
     soaks: u32,
+    flushes: Vec<String>,
+    left: Vec<String>,
     gap: Option<String>,
 }
 
@@ -136,6 +138,7 @@ fn line(line: &YieldLine, found: &BatchFinding, context: &Context<'_>) -> Life {
 
 fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
     let season = found.season.as_ref().ok();
+    let units = context.units();
     let sizes: Vec<String> = rota::groups(found.logs(), found.every.0).iter().map(ToString::to_string).collect();
     Rota {
         strain: Anchor::strain(&found.strain, context),
@@ -144,6 +147,36 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
         season: season.map(|season| (date::between(season.dates.0, season.dates.1), season.weeks())),
         sizes: sizes.join(", "),
         soaks: found.soaks(),
+        flushes: found
+            .expected
+            .iter()
+            .map(|line| {
+                let [flush, all] = [&line.a_flush, &line.all].map(|both| mass_range(both, units));
+                format!("{} × {flush} = {all} ({})", found.soaks(), context.book.short(&line.source))
+            })
+            .collect(),
+        left: left(found, context),
         gap: found.season.as_ref().err().map(ToString::to_string),
     }
+}
+
+/// What the lives of the logs of each batch still hold, with the numbers put in.
+fn left(found: &RotaFinding, context: &Context<'_>) -> Vec<String> {
+    let units = context.units();
+    let of = |batch: &BatchFinding| {
+        let ends = [0, 1].map(|end| batch.yields.iter().map(move |line| line.a_log[end].clone()));
+        let [least, most] = ends;
+        let order = |a: &Mass, b: &Mass| a.base().total_cmp(&b.base());
+        let a_log = [least.min_by(order)?, most.max_by(order)?];
+        Some(format!(
+            "{}: {} logs × {} less {} picked",
+            batch.batch.id,
+            batch.left(),
+            mass_range(&a_log, units),
+            batch.picked().show(units)
+        ))
+    };
+    let batches = context.findings.batches.iter();
+    let part = |batch: &&BatchFinding| found.batches.iter().any(|(other, _)| other.id == batch.batch.id);
+    batches.filter(part).filter_map(of).collect()
 }

@@ -8,7 +8,10 @@ use super::{Findings, RotaFinding, batches::Stage};
 use crate::{
     book::{Book, Window, Wood, Writer},
     quantity::Date,
-    reckon::season::{Basis, Told},
+    reckon::{
+        days::Interval,
+        season::{Basis, Told},
+    },
     record::{
         caution::{Severity, Task},
         window::WindowKind,
@@ -155,16 +158,22 @@ fn first_id(woods: &[Arc<Wood>]) -> &str {
 
 fn fellings(findings: &Findings) -> Vec<Work> {
     let mut all = Vec::new();
-    for felling in &findings.fellings {
+    for (index, felling) in findings.fellings.iter().enumerate() {
         for (part, interval) in (1..).zip(&felling.intervals) {
             let names = names(&felling.woods);
+            let whole = findings.season.dates(*interval);
+            let fits = fits(findings, index, *interval);
+            let rest =
+                if fits.is_some() { "Felled in these days their logs rest as long as they should. " } else { "" };
             all.push(work(
                 format!("fell-{}-{part}", first_id(&felling.woods)),
                 WorkKind::Fell,
-                findings.season.dates(*interval),
+                fits.unwrap_or(whole),
                 format!("Fell {}", few(&names, "woods")),
                 format!(
-                    "Trees of these woods may come down: {}. {} Felling is for a trained feller.",
+                    "Trees of these woods may come down from {} to {}: {}. {rest}{} Felling is for a trained feller.",
+                    whole.0.show(),
+                    whole.1.show(),
                     names.join(", "),
                     basis_words(felling.basis(*interval))
                 ),
@@ -175,10 +184,20 @@ fn fellings(findings: &Findings) -> Vec<Work> {
     all
 }
 
+/// The first and the last day of a felling stretch on which a tree may come down so that its logs rest as long as the farm
+/// has chosen, over all mushrooms; `None` where nothing is inoculated after it.
+fn fits(findings: &Findings, felling: usize, stretch: Interval) -> Option<(Date, Date)> {
+    let groups = findings.groups();
+    let of_felling = groups.iter().filter(|group| group.first.felling == felling);
+    let carried = of_felling.flat_map(|group| &group.first.carried).filter(|carried| carried.felling == stretch);
+    let dates: Vec<(Date, Date)> = carried.map(|carried| findings.season.dates(carried.fits)).collect();
+    Some((dates.iter().map(|(from, _)| *from).min()?, dates.iter().map(|(_, to)| *to).max()?))
+}
+
 /// What the days of a felling rest on, in a sentence.
 const fn basis_words(basis: Basis) -> &'static str {
     match basis {
-        Basis::Modelled => "The days are modelled and may be wrong by two weeks.",
+        Basis::Modelled => "The days are modelled and may be wrong by one to two weeks.",
         Basis::Observed => "The days are those of an average year on this farm.",
         Basis::Dated => "The days are those of the season window.",
     }

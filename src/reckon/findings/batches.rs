@@ -4,7 +4,7 @@ use std::{collections::BTreeMap, sync::Arc};
 
 use super::logs;
 use crate::{
-    book::{Batch, Book, Diary, Wood},
+    book::{Batch, Book, Diary, Harvest, Wood},
     quantity::{Date, Length, Mass},
     reckon::{
         Gap,
@@ -61,12 +61,14 @@ pub struct BatchYear {
     pub year: i16,
     /// Which year of crops it is, counted from one; nought before.
     pub crop: u32,
-    /// Logs left at its end.
+    /// Logs left at its last picking, or at its end where nothing was picked.
     pub logs: u32,
     /// What it should give by the sources, least and most.
     pub expected: Option<[Mass; 2]>,
     /// What was picked, the batch's part of shared totals included; `None` where nothing was written.
     pub picked: Option<Mass>,
+    /// Of the sources that give a yield, how many give more than was picked, about as much, and less.
+    pub beside: Option<[usize; 3]>,
 }
 
 /// Everything that is known of a batch.
@@ -147,7 +149,7 @@ fn one(book: &Book, batch: &Arc<Batch>, season: Season) -> BatchFinding {
         stage: Stage::Unknown,
         diary,
     };
-    finding.years = years(&finding, &picked, season);
+    finding.years = years(&finding, &picked, &last_picked(book, batch, season.south), season);
     finding.stage = stage(&finding, season);
     finding
 }
@@ -172,13 +174,21 @@ fn lost(batch: &Batch, diary: &[Arc<Diary>], until: Option<Date>) -> u32 {
 /// What was picked from a batch in each growing year; of a shared total, its part by logs.
 fn picked(book: &Book, batch: &Batch, south: bool) -> BTreeMap<i16, f64> {
     let mut years = BTreeMap::new();
-    for harvest in book.harvests.iter().filter(|harvest| harvest.batches.iter().any(|other| other.id == batch.id)) {
+    let of_batch = |harvest: &&Arc<Harvest>| harvest.batches.iter().any(|other| other.id == batch.id);
+    for harvest in book.harvests.iter().filter(of_batch) {
         let all: u32 = harvest.batches.iter().map(|other| other.record.logs).sum();
         let part = f64::from(batch.record.logs) / f64::from(all.max(1));
         let year = life::growing_year(harvest.record.date, south);
         *years.entry(year).or_insert(0.0) += harvest.record.weight.base() * part;
     }
     years
+}
+
+/// The day of the last picking from a batch in each growing year.
+fn last_picked(book: &Book, batch: &Batch, south: bool) -> BTreeMap<i16, Date> {
+    let of_batch = |harvest: &&Arc<Harvest>| harvest.batches.iter().any(|other| other.id == batch.id);
+    let days = book.harvests.iter().filter(of_batch).map(|harvest| harvest.record.date);
+    days.map(|day| (life::growing_year(day, south), day)).collect()
 }
 
 fn first(batch: &Batch) -> Vec<(Span, [Date; 2])> {
@@ -240,7 +250,12 @@ fn yields(batch: &Batch, diameter: &Length, length: &Length) -> Vec<YieldLine> {
 }
 
 /// Growing years from that of inoculation to the end of the longest life, and on to the last harvest.
-fn years(finding: &BatchFinding, picked: &BTreeMap<i16, f64>, season: Season) -> Vec<BatchYear> {
+fn years(
+    finding: &BatchFinding,
+    picked: &BTreeMap<i16, f64>,
+    last_picked: &BTreeMap<i16, Date>,
+    season: Season,
+) -> Vec<BatchYear> {
     let batch = &finding.batch;
     let planted = life::growing_year(batch.record.inoculated, season.south);
     let begins = finding.begins.as_ref().ok().map(|(year, _)| *year);
@@ -251,12 +266,14 @@ fn years(finding: &BatchFinding, picked: &BTreeMap<i16, f64>, season: Season) ->
         .map(|line| LifeYield { kilograms: [line.a_log[0].base(), line.a_log[1].base()], years: line.years })
         .collect();
     let a_log = life::year_by_year(&lines, profile);
+    let each: Vec<Vec<[f64; 2]>> = lines.iter().map(|line| life::year_by_year(&[*line], profile)).collect();
     let end = begins.map(|begins| begins + i16::try_from(a_log.len()).unwrap_or(0) - 1);
     let last = [Some(planted), end, begins, picked.keys().next_back().copied()].into_iter().flatten().max();
     let until = |year: i16| season.growing_year_ends(year);
     (planted..=last.unwrap_or(planted))
         .map(|year| {
-            let logs = batch.record.logs - lost(batch, &finding.diary, Some(until(year)));
+            let seen = last_picked.get(&year).copied().unwrap_or_else(|| until(year));
+            let logs = batch.record.logs - lost(batch, &finding.diary, Some(seen));
             let crop = begins.and_then(|begins| u32::try_from(year - begins + 1).ok()).unwrap_or(0);
             let of_log = crop.checked_sub(1).and_then(|crop| a_log.get(crop as usize));
             BatchYear {
@@ -265,9 +282,21 @@ fn years(finding: &BatchFinding, picked: &BTreeMap<i16, f64>, season: Season) ->
                 logs,
                 expected: of_log.map(|each| each.map(|kilograms| Mass::of_kilograms(kilograms * f64::from(logs)))),
                 picked: picked.get(&year).map(|kilograms| Mass::of_kilograms(*kilograms)),
+                beside: picked
+                    .get(&year)
+                    .zip(crop.checked_sub(1))
+                    .and_then(|(kilograms, crop)| beside(&each, crop as usize, kilograms / f64::from(logs.max(1)))),
             }
         })
         .collect()
+}
+
+/// Of the sources that give a yield for a year of crops, how many give more than a log gave, about as much, and less.
+fn beside(sources: &[Vec<[f64; 2]>], crop: usize, a_log: f64) -> Option<[usize; 3]> {
+    let years: Vec<[f64; 2]> = sources.iter().filter_map(|years| years.get(crop)).copied().collect();
+    let more = years.iter().filter(|[least, _]| *least > a_log).count();
+    let less = years.iter().filter(|[_, most]| *most < a_log).count();
+    (!years.is_empty()).then(|| [more, years.len() - more - less, less])
 }
 
 fn stage(finding: &BatchFinding, season: Season) -> Stage {

@@ -14,6 +14,7 @@ use crate::{
     },
     record::{
         said::{Band, Stage},
+        source::SourceKind,
         strain::Class,
     },
 };
@@ -101,15 +102,21 @@ pub fn all(book: &Book, known: &Known, mushrooms: &[Arc<Mushroom>], axis: Date) 
         let mut strains: Vec<&Arc<Strain>> = book.strains.values().filter(of).collect();
         strains.sort_by_key(|strain| (strain.origin.writer == Writer::Handbook, &strain.id));
         if strains.is_empty() {
-            all.push(one(None, mushroom, known, axis));
+            all.push(one(book, None, mushroom, known, axis));
         }
-        all.extend(strains.into_iter().map(|strain| one(Some(strain), mushroom, known, axis)));
+        all.extend(strains.into_iter().map(|strain| one(book, Some(strain), mushroom, known, axis)));
     }
     all
 }
 
-fn one(strain: Option<&Arc<Strain>>, mushroom: &Arc<Mushroom>, known: &Known, axis: Date) -> FruitingFinding {
-    let (kind, bands) = bands(strain, mushroom);
+fn one(
+    book: &Book,
+    strain: Option<&Arc<Strain>>,
+    mushroom: &Arc<Mushroom>,
+    known: &Known,
+    axis: Date,
+) -> FruitingFinding {
+    let (kind, bands) = bands(book, strain, mushroom);
     let limits: Vec<Limits> =
         bands.iter().map(|band| Limits { low: band.range.low.celsius(), high: band.range.high.celsius() }).collect();
     let air = known
@@ -129,17 +136,22 @@ fn one(strain: Option<&Arc<Strain>>, mushroom: &Arc<Mushroom>, known: &Known, ax
     FruitingFinding { strain: strain.cloned(), mushroom: Arc::clone(mushroom), bands, kind, weeks, best, possible }
 }
 
-/// The bands that count: the strain's own before the mushroom's, and of those the ones from outdoors before growing rooms.
-fn bands(strain: Option<&Arc<Strain>>, mushroom: &Mushroom) -> (BandKind, Vec<Band>) {
+/// The bands that count: what the farm measured, then what is said of the strain outdoors, of its mushroom outdoors, and
+/// last what growing rooms show.
+fn bands(book: &Book, strain: Option<&Arc<Strain>>, mushroom: &Mushroom) -> (BandKind, Vec<Band>) {
     let fruiting = |bands: &[Band], indoors: bool| -> Vec<Band> {
         bands.iter().filter(|band| band.stage == Stage::Fruiting && band.indoors == indoors).cloned().collect()
     };
     let of_mushroom = &mushroom.record.temperatures;
     let of_strain: &[Band] = strain.map_or(&[], |strain| &strain.record.temperatures);
-    let own = strain.is_some_and(|strain| strain.origin.writer != Writer::Handbook);
-    let kind = if own { BandKind::Own } else { BandKind::Outdoors };
+    let measured = |band: &Band| {
+        let source = book.sources.get(band.source.as_str());
+        source.is_some_and(|source| source.record.kind == SourceKind::ThisFarm)
+    };
+    let outdoors = fruiting(of_strain, false);
     let tiers = [
-        (kind, fruiting(of_strain, false)),
+        (BandKind::Own, outdoors.iter().filter(|band| measured(band)).cloned().collect()),
+        (BandKind::Outdoors, outdoors),
         (BandKind::Outdoors, fruiting(of_mushroom, false)),
         (BandKind::Indoors, fruiting(of_strain, true)),
         (BandKind::Indoors, fruiting(of_mushroom, true)),

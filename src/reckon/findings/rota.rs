@@ -46,6 +46,8 @@ pub struct RotaFinding {
     pub expected: Vec<FlushLine>,
     /// What is left of the lives of these logs, by the published yields, least and most.
     pub left: Option<[Mass; 2]>,
+    /// What these batches should give in this growing year by the yields of a life, least and most.
+    pub this_year: Option<[Mass; 2]>,
 }
 
 /// The season in which a soak may begin.
@@ -182,6 +184,7 @@ impl Facts<'_> {
             turns: Vec::new(),
             expected: Vec::new(),
             left: None,
+            this_year: None,
         };
         let Ok(season) = finding.season.clone() else { return Some(finding) };
         let (old, young): (Vec<&BatchFinding>, Vec<&BatchFinding>) =
@@ -203,6 +206,7 @@ impl Facts<'_> {
         finding.batches = by_batch(logs.iter());
         finding.expected = expected(&finding);
         finding.left = left(&old);
+        finding.this_year = this_year(&old, self.season.growing_year());
         Some(finding)
     }
 
@@ -316,6 +320,14 @@ fn expected(finding: &RotaFinding) -> Vec<FlushLine> {
             all: [&line.a_log.low, &line.a_log.high].map(|mass| Mass::of_kilograms(mass.base() * soaks)),
         })
         .collect()
+}
+
+/// What batches should give in a growing year by the yields of a life.
+fn this_year(batches: &[&BatchFinding], year: i16) -> Option<[Mass; 2]> {
+    let of_year = |batch: &&BatchFinding| batch.years.iter().find(|other| other.year == year)?.expected.clone();
+    let each: Vec<[Mass; 2]> = batches.iter().filter_map(of_year).collect();
+    let sum = |end: usize| Mass::of_kilograms(each.iter().map(|both| both[end].base()).sum());
+    (!each.is_empty()).then(|| [sum(0), sum(1)])
 }
 
 /// What the lives of these logs still hold: the published yields of a life, less what was picked.

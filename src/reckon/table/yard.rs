@@ -72,7 +72,7 @@ pub fn batches(findings: &Findings) -> Grid {
         ]
     });
     let [picked, least, most] =
-        ["picked", "expected_least", "expected_most"].map(|name| format!("{name}_{}", mass_unit(units)));
+        ["picked_so_far", "expected_least", "expected_most"].map(|name| format!("{name}_{}", mass_unit(units)));
     let columns = [
         "batch",
         "strain",
