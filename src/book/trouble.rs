@@ -18,14 +18,6 @@ pub struct Trouble {
     pub mushrooms: Vec<Arc<Mushroom>>,
 }
 
-impl Trouble {
-    /// Whether it may come to logs of a mushroom.
-    #[must_use]
-    pub fn concerns(&self, mushroom: &Mushroom) -> bool {
-        self.mushrooms.is_empty() || self.mushrooms.iter().any(|other| other.id == mushroom.id)
-    }
-}
-
 /// Links troubles.
 #[must_use]
 pub fn link(records: Vec<Listed<record::trouble::Trouble>>, mushrooms: &Register<Mushroom>) -> Register<Trouble> {

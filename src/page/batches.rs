@@ -21,7 +21,7 @@ use crate::{
         },
         life,
     },
-    record::{Kind, caution::Task, diary::What},
+    record::{caution::Task, diary::What},
 };
 
 /// Where each batch stands.
@@ -59,7 +59,6 @@ struct Batch {
     yields: Vec<Yield>,
     by_inches: Figure,
     lines: Vec<DiaryLine>,
-    troubles: Vec<Anchor>,
     moisture: String,
     soaked: bool,
 }
@@ -160,7 +159,6 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         yields: found.yields.iter().map(|line| yield_line(line, context)).collect(),
         by_inches: Figure::worked(format!("about {} years", life::years_by_inches(&found.diameter)), working("life")),
         lines: found.diary.iter().map(|line| diary_line(&line.record, units)).collect(),
-        troubles: troubles(found, context),
         moisture: context.route.at(&Page::Moisture, &format!("moisture-{}", found.batch.id)),
         soaked: soaked(found, context),
     }
@@ -252,25 +250,4 @@ fn diary_line(line: &crate::record::diary::Diary, units: Units) -> DiaryLine {
         }),
         note: line.note.clone(),
     }
-}
-
-/// The troubles that come in the stage in which a batch stands.
-fn troubles(found: &BatchFinding, context: &Context<'_>) -> Vec<Anchor> {
-    use crate::record::trouble::Stage as When;
-    let stages: &[When] = match found.stage {
-        Stage::SpawnRun | Stage::MayFruit | Stage::Unknown => &[When::SpawnRun],
-        Stage::Cropping(_) | Stage::Old => &[When::Fruiting, When::Soaking],
-        Stage::Gone => &[],
-    };
-    let soaked = found.batch.strain.answers_to_soaking() == Some(true);
-    let comes = |when: &When| stages.contains(when) && (soaked || *when != When::Soaking);
-    let mushroom = &found.batch.strain.mushroom;
-    let troubles = context.book.troubles.values();
-    troubles
-        .filter(|trouble| trouble.concerns(mushroom) && trouble.record.when.iter().any(comes))
-        .map(|trouble| Anchor {
-            href: context.route.record(Kind::Trouble, &trouble.id),
-            text: trouble.record.name.clone(),
-        })
-        .collect()
 }
