@@ -74,7 +74,61 @@ fn a_flush_that_came_by_itself_counts_as_a_soak() {
     assert_eq!(first(&[("yard/2026.csv", fruited)]), "2026-06-29");
     // A few mushrooms are no flush, by the Cornell guide.
     assert_eq!(first(&[("yard/2026.csv", "date,batch,what,amount\n2026-05-04,b,fruited,3\n")]), "2026-05-18");
-    assert_eq!(first(&[("harvests/2026.csv", "date,batch,weight\n2026-05-04,b,3 lb\n")]), "2026-06-29");
+    // A harvest that nothing explains is the flush of as many logs as it can have come from, at 1 lb a log and flush.
+    assert_eq!(first(&[("harvests/2026.csv", "date,batch,weight\n2026-05-04,b,16 lb\n")]), "2026-06-29");
+    assert_eq!(first(&[("harvests/2026.csv", "date,batch,weight\n2026-05-04,b,3 lb\n")]), "2026-05-18");
+    let few = [
+        ("yard/2026.csv", "date,batch,what,amount\n2026-05-04,b,fruited,3\n"),
+        ("harvests/2026.csv", "date,batch,weight\n2026-05-04,b,16 lb\n"),
+    ];
+    assert_eq!(first(&few), "2026-05-18", "the day book knows better than the harvest");
+}
+
+#[test]
+fn soaks_that_are_over_count_against_the_most_of_a_season() {
+    let soaked = "date,batch,what,logs\n2026-05-18,b,soaked,8\n";
+    let farm = yard("every: 4 weeks, soaks: 1", 8, "2024-04-20", &[("yard/2026.csv", soaked)]);
+    assert!(table("soak-rota", farm.path(), &[]).is_empty());
+}
+
+#[test]
+fn a_soaking_season_of_late_summer_and_several_seasons_lie_in_the_growing_year() {
+    let season = |from: &str, to: &str| SEASON.replace("05-18", from).replace("10-11", to);
+    let farm = yard("every: 4 weeks", 8, "2024-04-20", &[("seasons/soak.yaml", &season("08-05", "10-10"))]);
+    assert_eq!(rota(&farm)[0].0, "2026-08-05");
+    farm.write("seasons/spring.yaml", &season("05-01", "06-20"));
+    let turns = rota(&farm);
+    let within = |from: &str, to: &str| turns.iter().filter(|(day, ..)| (from..=to).contains(&day.as_str())).count();
+    assert!(within("2026-05-01", "2026-06-20") > 0 && within("2026-08-05", "2026-10-10") > 0);
+    assert_eq!(within("2026-06-21", "2026-08-04"), 0);
+}
+
+#[test]
+fn a_rota_should_give_no_more_than_the_logs_still_hold() {
+    let farm = yard("every: 1 week", 10, "2024-04-20", &[]);
+    assert_eq!(code(&farm.publish()), 0);
+    let page = farm.page("yard/soak-rota.html");
+    // 21 weeks × 10 logs × 1 lb would be 210 lb; no source gives ten logs more than 53 lb in a year.
+    assert!(
+        page.contains("no more than the year and the published lives still hold") && !page.contains(">210"),
+        "{page}"
+    );
+}
+
+#[test]
+fn a_season_before_a_batch_knows_nothing_of_it_yet() {
+    let farm = yard(
+        "every: 8 weeks",
+        10,
+        "2026-04-20",
+        &[("yard/2026.csv", "date,batch,what,logs\n2026-06-01,b,log lost,2\n")],
+    );
+    farm.write("farm.yaml", &FARM.replace("2025", "2026"));
+    assert_eq!(table("batches", farm.path(), &[])[0]["lost"], 2);
+    let output = crate::harness::run(farm.path(), &["publish", ".", "--season", "2023"]);
+    assert_eq!(code(&output), 0);
+    let page = farm.page("yard/batches.html");
+    assert!(page.contains("it is not inoculated yet") && page.contains("10 of 10"));
 }
 
 #[test]
@@ -139,8 +193,7 @@ fn first_mushrooms_come_when_each_source_says() {
 #[test]
 fn a_life_is_spread_over_its_years_as_the_bulletin_says() {
     // WE-20, MD-11: of 4 lb in four years, 0.67, 1.33, 1.33 and 0.67 lb.
-    let shiitake =
-        "log_yields:\n  - a_log: [4 lb, 4 lb]\n    over: life\n    years: [4, 4]\n    source: md-11\nwood_yields: ~\n";
+    let shiitake = "log_yields:\n  - a_log: [4 lb, 4 lb]\n    over: life\n    years: [4, 4]\n    source: md-11\nweight_yields: ~\n";
     let farm = yard("every: 8 weeks", 100, "2024-04-20", &[("mushrooms/shiitake.yaml", shiitake)]);
     let rows = table("yields", farm.path(), &[]);
     let pounds: Vec<f64> = rows
@@ -159,7 +212,7 @@ fn a_life_is_spread_over_its_years_as_the_bulletin_says() {
 }
 
 #[test]
-fn a_thicker_log_should_give_more_where_the_source_counts_dry_wood() {
+fn a_heavier_log_should_give_more_where_the_source_counts_its_weight() {
     let shiitake = "log_yields:\n  - a_log: [1 g, 1 g]\n    over: life\n    years: [4, 4]\n    source: md-11\n";
     let most = |diameter: &str| {
         let farm = yard("every: 8 weeks", 1, "2024-04-20", &[("mushrooms/shiitake.yaml", shiitake)]);
@@ -167,10 +220,11 @@ fn a_thicker_log_should_give_more_where_the_source_counts_dry_wood() {
         let rows = table("yields", farm.path(), &["--units", "metric"]);
         rows.iter().filter_map(|row| row["expected_most_kg"].as_f64()).sum::<f64>()
     };
-    // 10.5 % (LEA82) of the dry wood of a red oak log, 0.56 by volume, 40 in long.
-    let wood = |inches: f64| std::f64::consts::FRAC_PI_4 * (inches * 0.0254).powi(2) * 1.016 * 999.6 * 0.56;
-    assert!((most("4 in") - 0.105 * wood(4.0)).abs() < 0.02);
-    assert!((most("6 in") - 0.105 * wood(6.0)).abs() < 0.02);
+    // LEA82: up to 35 % of the fresh log. A red oak log of 6 in × 40 in weighs 43.7 lb (worked value), one of 4 in × 40 in
+    // four ninths of that.
+    let kilograms = 43.7 * 0.453_592_37;
+    assert!((most("6 in") / (0.35 * kilograms) - 1.0).abs() < 0.01, "{}", most("6 in"));
+    assert!((most("4 in") / (0.35 * kilograms * 4.0 / 9.0) - 1.0).abs() < 0.01, "{}", most("4 in"));
 }
 
 #[test]

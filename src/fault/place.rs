@@ -17,7 +17,7 @@ impl File {
     /// Whether it is a sheet of a spreadsheet (CSV).
     #[must_use]
     pub fn is_sheet(&self) -> bool {
-        self.name.ends_with(".csv")
+        self.name.to_ascii_lowercase().ends_with(".csv")
     }
 
     /// The text of a line, counted from 1; empty where there is none.

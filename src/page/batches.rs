@@ -87,7 +87,7 @@ struct Year {
 struct Yield {
     figure: Figure,
     years: String,
-    of_wood: bool,
+    by_weight: bool,
     cite: Cite,
     note: Option<String>,
 }
@@ -172,6 +172,7 @@ fn soaked(found: &BatchFinding, context: &Context<'_>) -> bool {
 fn stage_words(found: &BatchFinding, context: &Context<'_>) -> String {
     let year = year_words(context.findings.season.growing_year(), context.findings.season.south);
     match (found.stage, found.longest()) {
+        (Stage::NotYet, _) => format!("In {year} it is not inoculated yet."),
         (Stage::SpawnRun, _) => format!("In {year} the spawn still runs; no source has it fruit yet."),
         (Stage::MayFruit, _) => format!("In {year} it may fruit for the first time; crops are likelier a year later."),
         (Stage::Cropping(crop), Some(longest)) => {
@@ -232,7 +233,7 @@ fn yield_line(line: &YieldLine, context: &Context<'_>) -> Yield {
     Yield {
         figure: Figure::worked(mass_range(&line.a_log, context.units()), context.route.at(&Page::WorkingYard, "life")),
         years: if shortest == longest { format!("{longest} years") } else { format!("{shortest} to {longest} years") },
-        of_wood: line.of_wood,
+        by_weight: line.by_weight,
         cite: Cite::of(&line.source, line.mark, context),
         note: line.note.clone(),
     }

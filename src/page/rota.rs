@@ -26,6 +26,7 @@ pub struct View {
     days: Vec<Day>,
     rotas: Vec<Rota>,
     tank: Option<u32>,
+    overfull: Option<String>,
     hours: Option<String>,
     every: Option<Figure>,
     cautions: Vec<Caution>,
@@ -60,7 +61,7 @@ struct Rota {
     strain: Anchor,
     gap: Option<String>,
     season: Option<Figure>,
-    window: Option<Anchor>,
+    windows: Vec<Anchor>,
     batches: Vec<(Anchor, u32)>,
     young: Vec<(Anchor, String)>,
     logs: u32,
@@ -70,7 +71,7 @@ struct Rota {
     expected: Vec<Expected>,
     left: Option<Figure>,
     this_year: Option<Figure>,
-    capped: bool,
+    spent: bool,
     remarks: Vec<String>,
 }
 
@@ -79,6 +80,7 @@ struct Rota {
 struct Expected {
     a_flush: String,
     all: Figure,
+    capped: bool,
     cite: Cite,
     note: Option<String>,
 }
@@ -94,10 +96,12 @@ pub fn view(context: &Context<'_>) -> View {
         days: days(context),
         rotas: findings.rotas.iter().map(|found| rota(found, context)).collect(),
         tank: soak.and_then(|soak| soak.tank),
+        overfull: overfull(context),
         hours: soak.and_then(|soak| soak.hours.as_ref()).map(|hours| hours.show(context.units())),
         every: every.map(|(weeks, chosen)| {
             let whose = if chosen { "as this farm has chosen" } else { "the nine weeks of Kentucky FOR-85" };
-            Figure::worked(format!("{weeks} weeks from soak to soak, {whose}"), working("rota", context))
+            let weeks = if weeks == 1 { "1 week".to_owned() } else { format!("{weeks} weeks") };
+            Figure::worked(format!("{weeks} from soak to soak, {whose}"), working("rota", context))
         }),
         cautions: caution::for_tasks(&[Task::Soaking], caution::is_general, context),
         method: context.route.record(Kind::Method, "soaking"),
@@ -135,6 +139,26 @@ fn days(context: &Context<'_>) -> Vec<Day> {
         .collect()
 }
 
+/// That the logs of one day take the tank longer than a day.
+fn overfull(context: &Context<'_>) -> Option<String> {
+    let soak = context.book.farm.record.soak.as_ref()?;
+    let (tank, hours) = (soak.tank?, soak.hours.as_ref()?.days() * 24.0);
+    let mut days: BTreeMap<Date, u32> = BTreeMap::new();
+    for turn in context.findings.rotas.iter().flat_map(|rota| &rota.turns) {
+        *days.entry(turn.date).or_default() += turn.count();
+    }
+    let most = days.into_values().max()?;
+    let loads = crate::reckon::rota::loads(most, tank);
+    let in_all = f64::from(loads) * hours;
+    (loads > 1 && in_all > 24.0).then(|| {
+        format!(
+            "The {most} logs of the fullest day are {loads} loads of the tank, {} hours in all: begin the day before, or take a \
+             tank for {most} logs.",
+            crate::quantity::measure::rounded(in_all, 0)
+        )
+    })
+}
+
 fn turn(found: &RotaFinding, turn: &RotaTurn, context: &Context<'_>) -> Turn {
     Turn {
         strain: Anchor::strain(&found.strain, context),
@@ -147,13 +171,16 @@ fn turn(found: &RotaFinding, turn: &RotaTurn, context: &Context<'_>) -> Turn {
 fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
     let units = context.units();
     let season = found.season.as_ref().ok();
-    let most = found.expected.iter().map(|line| line.all[1].base()).fold(0.0, f64::max);
     Rota {
         strain: Anchor::strain(&found.strain, context),
         gap: found.season.as_ref().err().map(ToString::to_string),
-        season: season
-            .map(|season| Figure::worked(date::between(season.dates.0, season.dates.1), working("rota", context))),
-        window: season.and_then(|season| season.window.as_ref()).map(|window| Anchor::window(window, context)),
+        season: season.map(|season| {
+            let stretches: Vec<String> = season.stretches.iter().map(|(from, to)| date::between(*from, *to)).collect();
+            Figure::worked(super::part::and(&stretches), working("rota", context))
+        }),
+        windows: season
+            .map(|season| season.windows.iter().map(|window| Anchor::window(window, context)).collect())
+            .unwrap_or_default(),
         batches: found.batches.iter().map(|(batch, logs)| (Anchor::batch(batch, context), *logs)).collect(),
         young: found.young.iter().map(|(batch, from)| (Anchor::batch(batch, context), from.show())).collect(),
         logs: found.logs(),
@@ -165,7 +192,8 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
             .iter()
             .map(|line| Expected {
                 a_flush: mass_range(&line.a_flush, units),
-                all: Figure::worked(mass_range(&line.all, units), working("rota", context)),
+                all: Figure::worked(mass_range(&line.capped, units), working("rota", context)),
+                capped: line.capped[1].base() < line.all[1].base(),
                 cite: Cite::of(&line.source, Mark::Read, context),
                 note: line.note.clone(),
             })
@@ -175,7 +203,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
             .this_year
             .as_ref()
             .map(|year| Figure::worked(mass_range(year, units), working("life", context))),
-        capped: found.left.as_ref().is_some_and(|[_, left]| most > left.base()),
+        spent: found.left.as_ref().is_some_and(|[_, left]| left.grams() < 1.0),
         remarks: remarks(found),
     }
 }

@@ -287,7 +287,7 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
         id: window.id.clone(),
         name: record.name.clone(),
         kind: record.kind.words(),
-        when: told.map(|told| date::stretch(told.interval(), context.findings.season)),
+        when: found.dates(context.findings.season).map(|(from, to)| date::between(from, to)),
         days: told.map(|told| told.interval().days()),
         basis: told.map(|told| told.basis().word()),
         written: format!("{} to {}", end_words(&record.from), end_words(&record.to)),

@@ -156,10 +156,11 @@ impl DayOfYear {
         format!("{} {}", self.day, month_name(self.month))
     }
 
-    /// The date in a given year; 29 February falls on 1 March where there is none.
+    /// The date in a given year; 29 February falls on 1 March where there is none, and no date after that of the last year.
     #[must_use]
     pub fn in_year(&self, year: i16) -> Date {
-        Date(civil::Date::new(year, self.month, self.day).unwrap_or_else(|_| civil::date(year, 3, 1)))
+        let first_of_march = || civil::Date::new(year, 3, 1).unwrap_or(civil::Date::MAX);
+        Date(civil::Date::new(year, self.month, self.day).unwrap_or_else(|_| first_of_march()))
     }
 }
 

@@ -38,12 +38,13 @@ pub fn parse(kind: Kind, file: &Arc<File>, faults: &mut Vec<Fault>) -> Result<No
             .instead("close it at the end of the cell, or take it away")
             .at(place));
     }
+    let lines = Lines::of(&file.text);
     let mut columns: Option<Vec<Column>> = None;
     let mut rows = Vec::new();
     for record in reader.records() {
         let record = record.map_err(|error| unreadable(&error).at(Place::start(Arc::clone(file))))?;
         let from = record.position().map_or(0, |position| position.byte() as usize);
-        let cells = Cells { file, record, starts: starts(&file.text, from, parting) };
+        let cells = Cells { file, lines: &lines, record, starts: starts(&file.text, from, parting) };
         if cells.record.iter().all(|cell| cell.trim().is_empty()) {
             continue;
         }
@@ -73,9 +74,26 @@ fn unreadable(error: &csv::Error) -> Fault {
         .instead("save it again as CSV in UTF-8")
 }
 
+/// Where each line of a file begins, so that a place is found without reading the file again.
+struct Lines(Vec<usize>);
+
+impl Lines {
+    fn of(text: &str) -> Self {
+        Self(std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect())
+    }
+
+    fn place(&self, file: &Arc<File>, offset: usize) -> Place {
+        let line = self.0.partition_point(|start| *start <= offset);
+        let start = self.0.get(line.saturating_sub(1)).copied().unwrap_or(0);
+        let column = file.text.get(start..offset).map_or(0, |before| before.chars().count()) + 1;
+        Place { file: Arc::clone(file), line, column }
+    }
+}
+
 /// The cells of one row and where each begins.
 struct Cells<'a> {
     file: &'a Arc<File>,
+    lines: &'a Lines,
     record: StringRecord,
     starts: Vec<usize>,
 }
@@ -83,7 +101,7 @@ struct Cells<'a> {
 impl Cells<'_> {
     fn place(&self, index: usize) -> Place {
         let at = self.starts.get(index).or(self.starts.last()).copied().unwrap_or(0);
-        Place::of_offset(Arc::clone(self.file), at)
+        self.lines.place(self.file, at)
     }
 }
 

@@ -6,13 +6,12 @@
 //! | the year in which crops begin | the growing year of inoculated + (a + b) / 2, a and b the lower medians of the shortest and the longest runs | this project's choice |
 //! | life by thickness | about one year for each inch of diameter | common practice |
 //! | the yield of year k | the yield over a life × the part of year k | MD-11: years 2 and 3 double years 1 and 4 |
-//! | dry wood of a log | V w G, V over bark | geometry; the wood's basic density |
+//! | the yield by weight | a part of the green log | the source's part; the weight of the log |
 //!
 //! A growing year is the calendar year north of the equator, and July to June south of it, called by the year of its July.
 //! Yields are never averaged: the least and the most over the sources stand side by side.
 
-use super::weight;
-use crate::quantity::{Date, Length, Mass};
+use crate::quantity::{Date, Length};
 
 /// Months after which a log may be made to fruit for the first time (UK-85).
 pub const FORCED_AFTER_MONTHS: i64 = 12;
@@ -110,12 +109,6 @@ pub fn year_by_year(yields: &[LifeYield], profile: Option<&[f64]>) -> Vec<[f64; 
             each.reduce(|[a, b], [c, d]| [a.min(c), b.max(d)]).unwrap_or([0.0; 2])
         })
         .collect()
-}
-
-/// Oven-dry weight of a log, by basic density relative to water.
-#[must_use]
-pub fn dry_wood(diameter: &Length, length: &Length, density: f64) -> Mass {
-    Mass::of_kilograms(weight::volume(diameter, length) * weight::WATER * density)
 }
 
 /// Years that logs of a thickness crop, by the rule of one year an inch.

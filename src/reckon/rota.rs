@@ -43,16 +43,25 @@ pub const fn loads(logs: u32, tank: u32) -> u32 {
 }
 
 /// How a rota is kept.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Rule {
     /// Weeks from one soak of a log to its next.
     pub every: u32,
-    /// Weeks of the season in which a soak may begin.
-    pub season: u32,
+    /// For each week of the season whether a soak may begin in it.
+    pub open: Vec<bool>,
     /// The first week of the season that still lies ahead.
     pub from: u32,
     /// The most soaks of one log in the season.
     pub most: Option<u32>,
+}
+
+/// A log that waits for its turn.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Waiting {
+    /// The first week in which it may be soaked.
+    pub ready: u32,
+    /// Soaks that it has had in this season.
+    pub soaked: u32,
 }
 
 /// The logs of one week.
@@ -66,30 +75,31 @@ pub struct Turn {
     pub logs: Vec<usize>,
 }
 
-/// Every week's logs, given the first week in which each log may be soaked.
+/// Every week's logs.
 ///
 /// ```
-/// use hostwood::reckon::rota::{Rule, plan};
-/// let rule = Rule { every: 9, season: 20, from: 0, most: None };
-/// let turns = plan(&[0; 108], rule);
+/// use hostwood::reckon::rota::{Rule, Waiting, plan};
+/// let rule = Rule { every: 9, open: vec![true; 20], from: 0, most: None };
+/// let turns = plan(&[Waiting::default(); 108], &rule);
 /// assert!(turns.iter().all(|turn| turn.logs.len() == 12)); // WE-01: twelve a week
 /// let of_first = |turn: &&hostwood::reckon::rota::Turn| turn.logs.contains(&0);
 /// assert_eq!(turns.iter().filter(of_first).map(|turn| turn.week).collect::<Vec<_>>(), [0, 9, 18]);
 /// ```
 #[must_use]
-pub fn plan(ready: &[u32], rule: Rule) -> Vec<Turn> {
+pub fn plan(logs: &[Waiting], rule: &Rule) -> Vec<Turn> {
     let every = rule.every.max(1);
-    let count = ready.iter().filter(|week| **week < rule.season).count() as u32;
-    let sizes = groups(count, every);
-    let mut logs: Vec<(u32, usize, u32)> = ready.iter().enumerate().map(|(log, week)| (*week, log, 0)).collect();
+    let season = rule.open.len() as u32;
+    let sizes = groups(logs.iter().filter(|log| log.ready < season).count() as u32, every);
+    let mut waiting: Vec<(u32, usize, u32)> =
+        logs.iter().enumerate().map(|(index, log)| (log.ready, index, log.soaked)).collect();
     let mut turns = Vec::new();
-    for week in rule.from..rule.season {
+    for week in (rule.from..season).filter(|week| rule.open[*week as usize]) {
         let group = week % every;
         let room = sizes[group as usize] as usize;
         let may = |log: &&mut (u32, usize, u32)| log.0 <= week && rule.most.is_none_or(|most| log.2 < most);
-        logs.sort_unstable();
+        waiting.sort_unstable();
         let mut taken = Vec::new();
-        for log in logs.iter_mut().filter(may).take(room) {
+        for log in waiting.iter_mut().filter(may).take(room) {
             taken.push(log.1);
             *log = (week + every, log.1, log.2 + 1);
         }
@@ -106,7 +116,8 @@ mod tests {
     use proptest::prelude::*;
 
     fn totals(logs: usize, every: u32, season: u32) -> (u32, Vec<u32>) {
-        let turns = plan(&vec![0; logs], Rule { every, season, from: 0, most: None });
+        let rule = Rule { every, open: vec![true; season as usize], from: 0, most: None };
+        let turns = plan(&vec![Waiting::default(); logs], &rule);
         let first_round = turns.iter().take_while(|turn| turn.week < every);
         (
             turns.iter().map(|turn| turn.logs.len() as u32).sum(),
@@ -141,16 +152,24 @@ mod tests {
     proptest! {
         #[test]
         fn no_log_goes_in_before_its_rest_or_too_often(
-            ready in proptest::collection::vec(0u32..30, 0..60), every in 1u32..14, season in 0u32..40, from in 0u32..10, most in proptest::option::of(1u32..5),
+            ready in proptest::collection::vec((0u32..30, 0u32..3), 0..60),
+            every in 1u32..14,
+            open in proptest::collection::vec(proptest::bool::ANY, 0..40),
+            from in 0u32..10,
+            most in proptest::option::of(1u32..5),
         ) {
-            let turns = plan(&ready, Rule { every, season, from, most });
-            for (log, opens) in ready.iter().enumerate() {
-                let weeks: Vec<u32> = turns.iter().filter(|turn| turn.logs.contains(&log)).map(|turn| turn.week).collect();
-                prop_assert!(weeks.iter().all(|week| *week >= (*opens).max(from) && *week < season));
+            let logs: Vec<Waiting> =
+                ready.iter().map(|(ready, soaked)| Waiting { ready: *ready, soaked: *soaked }).collect();
+            let turns = plan(&logs, &Rule { every, open: open.clone(), from, most });
+            for (log, waiting) in logs.iter().enumerate() {
+                let weeks: Vec<u32> =
+                    turns.iter().filter(|turn| turn.logs.contains(&log)).map(|turn| turn.week).collect();
+                let allowed = |week: &u32| *week >= waiting.ready.max(from) && open[*week as usize];
+                prop_assert!(weeks.iter().all(allowed));
                 prop_assert!(weeks.windows(2).all(|pair| pair[1] - pair[0] >= every));
-                prop_assert!(most.is_none_or(|most| weeks.len() as u32 <= most));
+                prop_assert!(most.is_none_or(|most| weeks.len() as u32 <= most.saturating_sub(waiting.soaked)));
             }
-            let largest = groups(ready.len() as u32, every).into_iter().max().unwrap_or(0) as usize;
+            let largest = groups(logs.len() as u32, every).into_iter().max().unwrap_or(0) as usize;
             prop_assert!(turns.iter().all(|turn| turn.logs.len() <= largest));
         }
     }

@@ -248,6 +248,22 @@ impl Season {
         first.in_year(self.year + i16::from(first.number() < self.begins()))
     }
 
+    /// The calendar dates of a stretch that begins in the growing year after the dormant period.
+    ///
+    /// ```
+    /// use hostwood::reckon::{days::Interval, season::Season};
+    /// let season = Season { year: 2026, south: false };
+    /// let (from, to) = season.summer_dates(Interval { from: 217, to: 283 });
+    /// assert_eq!((from.written(), to.written()), ("2027-08-05".into(), "2027-10-10".into()));
+    /// ```
+    #[must_use]
+    pub fn summer_dates(self, interval: Interval) -> (Date, Date) {
+        let year = self.growing_year() + i16::from(self.south && interval.from <= 181);
+        let from = of_day(interval.from).in_year(year);
+        let closes = year + i16::from(interval.to < interval.from);
+        (from, of_day(interval.to).in_year(closes))
+    }
+
     /// The calendar dates of a stretch in this season.
     ///
     /// ```

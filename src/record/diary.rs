@@ -16,7 +16,7 @@ pub struct Diary {
     pub batch: Option<Id<Batch>>,
     /// What was done or happened.
     pub what: What,
-    /// How many logs of the batch it concerns; left out, all of them.
+    /// How many logs of the batch it concerns; left out, all of them, or one log that was lost.
     #[schemars(range(min = 1, max = 100_000))]
     pub logs: Option<u32>,
     /// The label of the sample log that was weighed.

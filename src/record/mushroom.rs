@@ -57,9 +57,9 @@ pub struct Mushroom {
     /// What one log gives, in figures.
     #[serde(default)]
     pub log_yields: Vec<LogYield>,
-    /// What a log gives, as a part of its dry wood.
+    /// What a log gives, as a part of its green weight.
     #[serde(default)]
-    pub wood_yields: Vec<WoodYield>,
+    pub weight_yields: Vec<WeightYield>,
     /// How the yield of a log is spread over its years.
     pub yield_shares: Option<YieldShares>,
     /// When it is ripe for picking.
@@ -99,13 +99,13 @@ pub struct LogYield {
     pub note: Option<String>,
 }
 
-/// What a log gives over its life as a part of its dry wood, as one source puts it.
+/// What a log gives over its life as a part of its green weight, as one source puts it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub struct WoodYield {
-    /// Fresh weight as a part of the oven-dry weight of the wood, least and most.
+pub struct WeightYield {
+    /// Fresh mushrooms as a part of the green log, least and most.
     #[schemars(extend("between" = ["0 %", "200 %"]))]
-    pub of_dry_wood: Range<Percent>,
+    pub of_green_log: Range<Percent>,
     /// The wood, where it was counted on one alone.
     pub wood: Option<Id<Wood>>,
     /// Who gives it.

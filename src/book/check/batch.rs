@@ -30,6 +30,7 @@ pub fn check(pile: &Pile) -> Vec<Fault> {
         faults.extend(items(&batch.node, "samples").iter().flat_map(weights));
         faults.extend(items(&batch.node, "slices").iter().filter_map(slice));
         faults.extend(felled_later(&batch.node));
+        faults.extend(beyond(pile, &batch.node));
     }
     faults
 }
@@ -99,6 +100,11 @@ fn slice(slice: &Node) -> Option<Fault> {
         let place = slice.get("dry").map_or(&slice.place, |node| &node.place).clone();
         Fault::new("not-believable", wrong).instead("look at both numbers and their units").at(place)
     })
+}
+
+/// Inoculated after the summer that follows the farm's season.
+fn beyond(pile: &Pile, batch: &Node) -> Option<Fault> {
+    super::diary::too_late(pile, batch, "inoculated")
 }
 
 fn felled_later(batch: &Node) -> Option<Fault> {

@@ -37,7 +37,7 @@ pub fn check(pile: &Pile) -> Vec<Fault> {
         let known = batch.and_then(|batch| pile.get(&(Kind::Batch, batch.to_owned())));
         faults.extend(without_batch(node, what));
         faults.extend(amount(node, what));
-        faults.extend(too_late(pile, node));
+        faults.extend(too_late(pile, node, "date"));
         faults.extend(number_for_note(node));
         if let Some((batch, known)) = batch.zip(known) {
             faults.extend(too_soon(node, &known.node));
@@ -106,17 +106,15 @@ fn date(node: &Node, key: &str) -> Option<Date> {
 }
 
 /// A day after the summer that follows the farm's season.
-pub(super) fn too_late(pile: &Pile, node: &Node) -> Option<Fault> {
+pub(super) fn too_late(pile: &Pile, node: &Node, key: &str) -> Option<Fault> {
     let season = pile.get(&(Kind::Farm, "farm".to_owned()))?.node.get("season")?;
     let last = i64::try_from(number(Some(season))?).ok()? + 1;
-    let day = date(node, "date")?;
+    let day = date(node, key)?;
     (i64::from(day.0.year()) > last).then(|| {
         let wrong = format!("{} lies beyond the season, whose summer is that of {last}", day.show());
-        Fault::new("not-believable", wrong).instead("look at the year, and at `season` in farm.yaml").at(at(
-            node, "date",
-        )
-        .place
-        .clone())
+        Fault::new("not-believable", wrong)
+            .instead("look at the year, and at `season` in farm.yaml")
+            .at(at(node, key).place.clone())
     })
 }
 

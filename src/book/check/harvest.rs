@@ -63,7 +63,7 @@ fn one(pile: &Pile, node: &Node) -> Vec<Fault> {
         }
     }
     faults.extend(too_heavy(node, logs));
-    faults.extend(diary::too_late(pile, node));
+    faults.extend(diary::too_late(pile, node, "date"));
     faults.extend(diary::number_for_note(node));
     faults
 }

@@ -1,4 +1,4 @@
-//! A rota with more soaks than its season has weeks.
+//! A rota with more soaks than its season has weeks, or with a round that is no whole number of weeks.
 
 use crate::{
     book::{Writer, lay::Pile},
@@ -13,8 +13,25 @@ const USUAL_WEEKS: u64 = 9;
 
 /// Checks how the farm soaks against its own soaking seasons; against the year where it has none.
 #[must_use]
-pub fn check(pile: &Pile) -> Option<Fault> {
-    let soak = pile.get(&(Kind::Farm, "farm".to_owned()))?.node.get("soak")?;
+pub fn check(pile: &Pile) -> Vec<Fault> {
+    let farm = pile.get(&(Kind::Farm, "farm".to_owned()));
+    let Some(soak) = farm.and_then(|farm| farm.node.get("soak")) else { return Vec::new() };
+    broken_weeks(soak).into_iter().chain(too_often(pile, soak)).collect()
+}
+
+fn broken_weeks(soak: &Node) -> Option<Fault> {
+    let every = soak.get("every")?;
+    let weeks = Duration::read(every.text()?).ok()?.days() / 7.0;
+    let whole = weeks.round().max(1.0);
+    // A year or a month is no whole number of weeks, but is meant as about so many.
+    ((weeks - whole).abs() > 0.25).then(|| {
+        Fault::new("not-believable", format!("`{}` is no whole number of weeks", every.text().unwrap_or("")))
+            .instead(format!("write `{whole} weeks`, if that is meant"))
+            .at(every.place.clone())
+    })
+}
+
+fn too_often(pile: &Pile, soak: &Node) -> Option<Fault> {
     let soaks = super::batch::number(soak.get("soaks"))?;
     let every = soak.get("every").and_then(Node::text).and_then(|text| Duration::read(text).ok());
     let every = every.map_or(USUAL_WEEKS, |every| (every.days() / 7.0).round().max(1.0) as u64);

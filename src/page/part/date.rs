@@ -22,7 +22,9 @@ pub fn short(from: Date, to: Date) -> String {
 /// Two dates in words; the year of the first is left out where it is the second's.
 #[must_use]
 pub fn between(from: Date, to: Date) -> String {
-    if from.0.year() == to.0.year() {
+    if from == to {
+        from.show()
+    } else if from.0.year() == to.0.year() {
         format!("{} to {}", from.day_of_year().show(), to.show())
     } else {
         format!("{} to {}", from.show(), to.show())

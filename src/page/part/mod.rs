@@ -162,10 +162,17 @@ pub fn range(low: &str, high: &str) -> String {
 /// Two weights as a range.
 #[must_use]
 pub fn mass_range([least, most]: &[Mass; 2], units: Units) -> String {
-    if least.grams() < 1.0 {
-        return format!("up to {}", most.show(units));
+    if least.grams() < 1.0 && most.grams() >= 1.0 {
+        return format!("up to {}", mass_range(&[most.clone(), most.clone()], units));
     }
-    range(&least.show(units), &most.show(units))
+    // Both ends in one unit, and large weights without a decimal that nobody could weigh.
+    let (unit, ends) = match units {
+        Units::Us if most.pounds() >= 1.0 => ("lb", [least.pounds(), most.pounds()]),
+        Units::Metric if most.base() >= 1.0 => ("kg", [least.base(), most.base()]),
+        Units::Us | Units::Metric => return range(&least.show(units), &most.show(units)),
+    };
+    let words = ends.map(|end| if end >= 100.0 { format!("{end:.0} {unit}") } else { format!("{end:.1} {unit}") });
+    range(&words[0], &words[1])
 }
 
 /// A growing year in words: "2027", or "2026–27" where it runs over New Year.

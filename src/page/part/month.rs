@@ -9,6 +9,9 @@ use crate::{
     reckon::findings::agenda::{self, Work, WorkKind},
 };
 
+/// Months shown at most.
+const MOST_MONTHS: i64 = 18;
+
 /// The work of one month.
 #[derive(Debug, Serialize)]
 pub struct Month {
@@ -21,9 +24,16 @@ pub struct Month {
 /// Every month of the season's year.
 #[must_use]
 pub fn all(context: &Context<'_>) -> Vec<Month> {
-    (0..12)
+    (0..months(context))
         .map(|step| month(first_of(context.findings.axis, step), first_of(context.findings.axis, step + 1), context))
         .collect()
+}
+
+/// Twelve months, or as many more as the season's work runs on.
+fn months(context: &Context<'_>) -> i64 {
+    let last = context.findings.agenda.iter().map(|work| work.to).max();
+    let reached = |months: &i64| last.is_none_or(|last| first_of(context.findings.axis, *months) > last);
+    (12..MOST_MONTHS).find(reached).unwrap_or(MOST_MONTHS)
 }
 
 /// The first day of the month so many months after another.

@@ -6,7 +6,7 @@ use super::formula::{self, Formula};
 use crate::{
     page::{
         Context,
-        part::{Anchor, cite::Cite, date, mass_range, year_words},
+        part::{Anchor, cite::Cite, date, mass_range, range, year_words},
     },
     quantity::{Duration, Mass, measure::rounded},
     reckon::{
@@ -54,7 +54,7 @@ struct Run {
 struct Life {
     cite: Cite,
     a_log: String,
-    of_wood: bool,
+    by_weight: bool,
     years: Vec<String>,
 }
 
@@ -97,7 +97,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
             .iter()
             .map(|(span, [from, to])| Run {
                 cite: Cite::of(&span.source, span.mark, context),
-                span: format!("{} to {}", span.range.low.show(units), span.range.high.show(units)),
+                span: range(&span.range.low.show(units), &span.range.high.show(units)),
                 dates: date::between(*from, *to),
             })
             .collect(),
@@ -131,7 +131,7 @@ fn line(line: &YieldLine, found: &BatchFinding, context: &Context<'_>) -> Life {
     Life {
         cite: Cite::of(&line.source, line.mark, context),
         a_log: mass_range(&line.a_log, context.units()),
-        of_wood: line.of_wood,
+        by_weight: line.by_weight,
         years: lives.into_iter().map(spread).collect(),
     }
 }

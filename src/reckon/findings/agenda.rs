@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use pulldown_cmark::{Event, Parser, TagEnd};
 
-use super::{Findings, RotaFinding, batches::Stage};
+use super::{Felling, Findings, RotaFinding, batches::Stage};
 use crate::{
     book::{Book, Window, Wood, Writer},
     quantity::Date,
@@ -152,8 +152,11 @@ fn short_name(wood: &Wood) -> &str {
     wood.record.names.get(1).filter(|_| !wood.is_species()).map_or_else(|| wood.name(), String::as_str)
 }
 
-fn first_id(woods: &[Arc<Wood>]) -> &str {
-    woods.iter().map(|wood| wood.id.as_str()).min().unwrap_or("any")
+/// A name for a felling by the windows that make its days, which stays when woods come and go.
+fn windows_id(felling: &Felling) -> String {
+    let ids = |windows: &[(Arc<Window>, Told)]| windows.iter().map(|(window, _)| window.id.clone()).collect::<Vec<_>>();
+    let (cut, taken) = (ids(&felling.cut).join("-"), ids(&felling.taken).join("-"));
+    if taken.is_empty() { cut } else { format!("{cut}-less-{taken}") }
 }
 
 fn fellings(findings: &Findings) -> Vec<Work> {
@@ -166,7 +169,7 @@ fn fellings(findings: &Findings) -> Vec<Work> {
             let rest =
                 if fits.is_some() { "Felled in these days their logs rest as long as they should. " } else { "" };
             all.push(work(
-                format!("fell-{}-{part}", first_id(&felling.woods)),
+                format!("fell-{}-{part}", windows_id(felling)),
                 WorkKind::Fell,
                 fits.unwrap_or(whole),
                 format!("Fell {}", few(&names, "woods")),
@@ -253,7 +256,7 @@ fn inoculations(findings: &Findings) -> Vec<Work> {
             let (_, down) = findings.season.dates(carried.fits);
             let on = if group.woods_matter { format!(" on {}", few(&woods, "woods")) } else { String::new() };
             all.push(work(
-                format!("inoculate-{}-{}-{part}", group.first.mushroom.id, first_id(&felling.woods)),
+                format!("inoculate-{}-{}-{part}", group.first.mushroom.id, windows_id(felling)),
                 WorkKind::Inoculate,
                 findings.season.dates(carried.inoculation),
                 format!("Inoculate {}{on}", few(&group.mushrooms, "mushrooms")),
@@ -335,12 +338,12 @@ fn own_seasons(book: &Book, findings: &Findings) -> Vec<Work> {
             && matches!(kind, WindowKind::Fruit | WindowKind::Soak | WindowKind::Other)
     };
     let of = |found: &super::WindowFinding| {
-        let told = found.told.as_ref().ok()?;
+        let dates = found.dates(findings.season)?;
         let window = &found.window;
         Some(work(
             format!("season-{}", window.id),
             WorkKind::Other,
-            findings.season.dates(told.interval()),
+            dates,
             window.record.name.clone(),
             plain(&window.record.says),
             "seasons.html",

@@ -10,6 +10,7 @@ use crate::{
         Gap,
         life::{self, LifeYield},
         season::Season,
+        weight,
     },
     record::{
         Id,
@@ -20,9 +21,14 @@ use crate::{
     },
 };
 
+/// Years after inoculation up to which a batch is followed to this season.
+const SHOWN: i16 = 20;
+
 /// Where a batch stands in its life.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Stage {
+    /// It is inoculated only after this season.
+    NotYet,
     /// The spawn grows; no source has it fruit yet.
     SpawnRun,
     /// It may fruit for the first time.
@@ -50,8 +56,8 @@ pub struct YieldLine {
     pub a_log: [Mass; 2],
     /// Years, least and most; borrowed from the other sources where this one gives none.
     pub years: [u32; 2],
-    /// Whether it was reckoned from the dry wood of the log.
-    pub of_wood: bool,
+    /// Whether it was reckoned from the green weight of the log.
+    pub by_weight: bool,
 }
 
 /// One growing year of a batch.
@@ -133,12 +139,14 @@ fn one(book: &Book, batch: &Arc<Batch>, season: Season) -> BatchFinding {
     let about = |line: &&Arc<Diary>| line.batch.as_ref().is_some_and(|other| other.id == batch.id);
     let diary: Vec<Arc<Diary>> = book.diary.iter().filter(about).cloned().collect();
     let (diameter, length) = size(book, batch);
-    let picked = picked(book, batch, season.south);
+    let ends = season.growing_year_ends(season.growing_year());
+    let mut picked = picked(book, batch, season.south);
+    picked.retain(|year, _| *year <= season.growing_year());
     let first = first(batch);
     let begins = begins(batch, &picked, season.south);
     let yields = yields(batch, &diameter, &length);
     let mut finding = BatchFinding {
-        lost: lost(batch, &diary, None),
+        lost: lost(batch, &diary, ends),
         batch: Arc::clone(batch),
         diameter,
         length,
@@ -163,10 +171,9 @@ fn size(book: &Book, batch: &Batch) -> (Length, Length) {
     (Length::of_inches(f64::midpoint(range.low.inches(), range.high.inches())), length.clone())
 }
 
-/// Logs lost until a growing year ends, or so far.
-fn lost(batch: &Batch, diary: &[Arc<Diary>], until: Option<Date>) -> u32 {
-    let counts =
-        |line: &&Arc<Diary>| line.record.what == What::LogLost && until.is_none_or(|until| line.record.date <= until);
+/// Logs lost until a day.
+fn lost(batch: &Batch, diary: &[Arc<Diary>], until: Date) -> u32 {
+    let counts = |line: &&Arc<Diary>| line.record.what == What::LogLost && line.record.date <= until;
     let lost = |line: &Arc<Diary>| line.record.logs.unwrap_or(1);
     diary.iter().filter(counts).map(lost).sum::<u32>().min(batch.record.logs)
 }
@@ -227,23 +234,23 @@ fn yields(batch: &Batch, diameter: &Length, length: &Length) -> Vec<YieldLine> {
                 note: line.note.clone(),
                 a_log: [line.a_log.low.clone(), line.a_log.high.clone()],
                 years: [whole(years.low), whole(years.high)],
-                of_wood: false,
+                by_weight: false,
             })
         })
         .collect();
     let shortest = lines.iter().map(|line| line.years[0]).min();
     let longest = lines.iter().map(|line| line.years[1]).max();
-    let dry = batch.wood.as_ref().and_then(|wood: &Arc<Wood>| logs::green(&wood.record).density);
-    if let (Some(shortest), Some(longest), Some(density)) = (shortest, longest, dry) {
-        let dry = life::dry_wood(diameter, length, density);
-        let part = |share: f64| Mass::of_kilograms(dry.base() * share);
-        lines.extend(record.wood_yields.iter().filter(|line| fits(line.wood.as_ref())).map(|line| YieldLine {
+    let green = |wood: &Arc<Wood>| weight::log(&logs::green(&wood.record), diameter, length).ok();
+    let green = batch.wood.as_ref().and_then(green);
+    if let (Some(shortest), Some(longest), Some(green)) = (shortest, longest, green) {
+        let part = |share: f64| Mass::of_kilograms(green.base() * share);
+        lines.extend(record.weight_yields.iter().filter(|line| fits(line.wood.as_ref())).map(|line| YieldLine {
             source: line.source.clone(),
             mark: line.mark,
             note: line.note.clone(),
-            a_log: [part(line.of_dry_wood.low.of_one()), part(line.of_dry_wood.high.of_one())],
+            a_log: [part(line.of_green_log.low.of_one()), part(line.of_green_log.high.of_one())],
             years: [shortest, longest],
-            of_wood: true,
+            by_weight: true,
         }));
     }
     lines
@@ -268,12 +275,13 @@ fn years(
     let a_log = life::year_by_year(&lines, profile);
     let each: Vec<Vec<[f64; 2]>> = lines.iter().map(|line| life::year_by_year(&[*line], profile)).collect();
     let end = begins.map(|begins| begins + i16::try_from(a_log.len()).unwrap_or(0) - 1);
-    let last = [Some(planted), end, begins, picked.keys().next_back().copied()].into_iter().flatten().max();
+    let now = (season.growing_year() - planted <= SHOWN).then(|| season.growing_year());
+    let last = [Some(planted), end, begins, picked.keys().next_back().copied(), now].into_iter().flatten().max();
     let until = |year: i16| season.growing_year_ends(year);
     (planted..=last.unwrap_or(planted))
         .map(|year| {
             let seen = last_picked.get(&year).copied().unwrap_or_else(|| until(year));
-            let logs = batch.record.logs - lost(batch, &finding.diary, Some(seen));
+            let logs = batch.record.logs - lost(batch, &finding.diary, seen);
             let crop = begins.and_then(|begins| u32::try_from(year - begins + 1).ok()).unwrap_or(0);
             let of_log = crop.checked_sub(1).and_then(|crop| a_log.get(crop as usize));
             BatchYear {
@@ -303,6 +311,7 @@ fn stage(finding: &BatchFinding, season: Season) -> Stage {
     let year = season.growing_year();
     let longest = finding.longest();
     match &finding.begins {
+        _ if finding.batch.record.inoculated > season.growing_year_ends(year) => Stage::NotYet,
         _ if finding.left() == 0 => Stage::Gone,
         Ok((begins, _)) if *begins <= year => {
             let crop = u32::try_from(year - begins + 1).unwrap_or(1);

@@ -14,10 +14,17 @@ use crate::{
         Gap,
         days::Interval,
         life, planning,
-        rota::{Rule, plan},
+        rota::{Rule, Waiting, plan},
         season::Season,
     },
-    record::{Id, diary::What, farm::Soak, mushroom::Over, source::Source, window::WindowKind},
+    record::{
+        Id,
+        diary::What,
+        farm::Soak,
+        mushroom::{LogYield, Over},
+        source::Source,
+        window::WindowKind,
+    },
 };
 
 /// From a soak to the last picking, in days (common practice: picking begins after about 7 to 12 days).
@@ -53,17 +60,34 @@ pub struct RotaFinding {
 /// The season in which a soak may begin.
 #[derive(Debug, Clone)]
 pub struct SoakSeason {
+    /// Its stretches, in the order of their dates.
+    pub stretches: Vec<(Date, Date)>,
+    /// The farm's windows; none where the air that suits the strain stands in.
+    pub windows: Vec<Arc<Window>>,
     /// Its first and last day.
     pub dates: (Date, Date),
-    /// The farm's window; `None` where the air that suits the strain stands in.
-    pub window: Option<Arc<Window>>,
 }
 
 impl SoakSeason {
+    fn of(mut stretches: Vec<(Date, Date)>, windows: Vec<Arc<Window>>) -> Option<Self> {
+        stretches.sort_unstable();
+        let from = stretches.first()?.0;
+        let to = stretches.iter().map(|(_, to)| *to).max()?;
+        Some(Self { stretches, windows, dates: (from, to) })
+    }
+
+    /// For each week from the first day on whether a soak may begin in it.
+    #[must_use]
+    pub fn open(&self) -> Vec<bool> {
+        let within = |day: Date| self.stretches.iter().any(|(from, to)| (*from..=*to).contains(&day));
+        let days = (0..).map(|week| self.day(week));
+        days.take_while(|day| *day <= self.dates.1).map(within).collect()
+    }
+
     /// Weeks in which a soak may begin.
     #[must_use]
     pub fn weeks(&self) -> u32 {
-        u32::try_from(self.dates.1.since(self.dates.0) / 7 + 1).unwrap_or(0)
+        self.open().iter().filter(|open| **open).count() as u32
     }
 
     /// The day on which the soak of a week begins.
@@ -111,6 +135,8 @@ pub struct FlushLine {
     pub a_flush: [Mass; 2],
     /// All soaks together.
     pub all: [Mass; 2],
+    /// The same, no more than the most that the year and the lives of the logs still hold.
+    pub capped: [Mass; 2],
 }
 
 impl RotaFinding {
@@ -167,6 +193,14 @@ struct Facts<'a> {
 struct Log<'a> {
     batch: &'a BatchFinding,
     flushed: Option<Date>,
+    soaked: u32,
+}
+
+/// A flush of some logs of a batch, or of all.
+struct Flush {
+    date: Date,
+    logs: Option<u32>,
+    soak: bool,
 }
 
 impl Facts<'_> {
@@ -190,11 +224,12 @@ impl Facts<'_> {
         let (old, young): (Vec<&BatchFinding>, Vec<&BatchFinding>) =
             batches.iter().partition(|batch| forced_from(&batch.batch) <= season.dates.1);
         finding.young = young.iter().map(|batch| (Arc::clone(&batch.batch), forced_from(&batch.batch))).collect();
-        let logs: Vec<Log<'_>> = old.iter().flat_map(|batch| self.logs(batch, season.dates.1)).collect();
-        let ready: Vec<u32> = logs.iter().map(|log| ready(log, &season, every.0)).collect();
+        let logs: Vec<Log<'_>> = old.iter().flat_map(|batch| self.logs(batch, &season)).collect();
+        let waiting: Vec<Waiting> =
+            logs.iter().map(|log| Waiting { ready: ready(log, &season, every.0), soaked: log.soaked }).collect();
         let from = self.ahead(&logs, &season);
-        let rule = Rule { every: every.0, season: season.weeks(), from, most: soak.soaks };
-        finding.turns = plan(&ready, rule)
+        let rule = Rule { every: every.0, open: season.open(), from, most: soak.soaks };
+        finding.turns = plan(&waiting, &rule)
             .into_iter()
             .map(|turn| RotaTurn {
                 week: turn.week + 1,
@@ -204,19 +239,22 @@ impl Facts<'_> {
             })
             .collect();
         finding.batches = by_batch(logs.iter());
-        finding.expected = expected(&finding);
         finding.left = left(&old);
         finding.this_year = this_year(&old, self.season.growing_year());
+        finding.expected = expected(&finding);
         Some(finding)
     }
 
-    /// The farm's own soaking season, the longest where it has several, or else the longest stretch whose air suits the strain.
+    /// The farm's own soaking seasons, or else the longest stretch whose air suits the strain, in the growing year.
     fn season(&self, strain: &Strain) -> Result<SoakSeason, Gap> {
         let speaks = |window: &Window| window.speaks_of_mushroom(&strain.mushroom);
         let windows = counting(self.windows, WindowKind::Soak, speaks);
-        let told = windows.iter().filter_map(|found| Some((&found.window, found.told.as_ref().ok()?.interval())));
-        if let Some((window, stretch)) = told.max_by_key(|(_, stretch)| stretch.days()) {
-            return Ok(SoakSeason { dates: self.season.dates(stretch), window: Some(Arc::clone(window)) });
+        let told = windows.iter().filter_map(|found| {
+            Some((self.season.summer_dates(found.told.as_ref().ok()?.interval()), Arc::clone(&found.window)))
+        });
+        let (stretches, own): (Vec<(Date, Date)>, Vec<Arc<Window>>) = told.unzip();
+        if let Some(season) = SoakSeason::of(stretches, own) {
+            return Ok(season);
         }
         if let Some(gap) = windows.into_iter().find_map(|found| found.told.err()) {
             return Err(gap);
@@ -226,40 +264,57 @@ impl Facts<'_> {
         let longest = best.unwrap_or_default().into_iter().max_by_key(|stretch: &Interval| stretch.days());
         let longest =
             longest.ok_or(Gap::NotRecorded("the season in which this farm soaks (a window of kind `soak`)"))?;
-        Ok(SoakSeason { dates: self.season.dates(longest), window: None })
+        let dates = self.season.summer_dates(longest);
+        Ok(SoakSeason { stretches: vec![dates], windows: Vec::new(), dates })
     }
 
-    /// The logs of a batch that are left, each with its last flush before a day.
-    fn logs<'a>(&self, batch: &'a BatchFinding, until: Date) -> Vec<Log<'a>> {
-        let mut logs: Vec<Log<'a>> = (0..batch.left()).map(|_| Log { batch, flushed: None }).collect();
-        let flushes = self.flushes(batch);
-        for (date, count) in flushes.into_iter().filter(|(date, _)| *date <= until) {
+    /// The logs of a batch that are left, each with its last flush before the season ends and its soaks in it.
+    fn logs<'a>(&self, batch: &'a BatchFinding, season: &SoakSeason) -> Vec<Log<'a>> {
+        let mut logs: Vec<Log<'a>> = (0..batch.left()).map(|_| Log { batch, flushed: None, soaked: 0 }).collect();
+        for flush in self.flushes(batch).into_iter().filter(|flush| flush.date <= season.dates.1) {
             logs.sort_by_key(|log| log.flushed);
-            let count = count.map_or(logs.len(), |count| count as usize);
-            logs.iter_mut().take(count).for_each(|log| log.flushed = Some(date));
+            let count = flush.logs.map_or(logs.len(), |count| count as usize);
+            for log in logs.iter_mut().take(count) {
+                log.flushed = Some(flush.date);
+                log.soaked += u32::from(flush.soak && flush.date >= season.dates.0);
+            }
         }
         logs.sort_by_key(|log| log.flushed);
         logs
     }
 
-    /// Soaks and natural flushes of a batch in the order of their dates, each with the logs that it concerns.
-    fn flushes(&self, batch: &BatchFinding) -> Vec<(Date, Option<u32>)> {
-        let is_flush = |line: &Arc<Diary>| match (line.record.what, &line.record.amount) {
-            (What::Soaked, _) | (What::Fruited, None) => true,
-            (What::Fruited, Some(Amount::Count(mushrooms))) => *mushrooms >= A_FLUSH,
-            _ => false,
+    /// Soaks and natural flushes of a batch in the order of their dates.
+    ///
+    /// A harvest that follows no line of the day book counts as the flush of as many logs as it can have come from, by the
+    /// least flush that a source gives.
+    fn flushes(&self, batch: &BatchFinding) -> Vec<Flush> {
+        let told = |line: &Arc<Diary>| matches!(line.record.what, What::Soaked | What::Fruited);
+        let told: Vec<&Arc<Diary>> = batch.diary.iter().filter(|line| told(line)).collect();
+        let is_flush = |line: &Arc<Diary>| match &line.record.amount {
+            Some(Amount::Count(mushrooms)) if line.record.what == What::Fruited => *mushrooms >= A_FLUSH,
+            _ => true,
         };
-        let written = batch.diary.iter().filter(|line| is_flush(line));
-        let mut flushes: Vec<(Date, Option<u32>)> = written.map(|line| (line.record.date, line.record.logs)).collect();
+        let mut flushes: Vec<Flush> = told
+            .iter()
+            .filter(|line| is_flush(line))
+            .map(|line| Flush {
+                date: line.record.date,
+                logs: line.record.logs,
+                soak: line.record.what == What::Soaked,
+            })
+            .collect();
+        let yields = batch.batch.strain.mushroom.record.log_yields.iter();
+        let of_flush = yields.filter(|line| line.over == Over::Flush).map(|line| line.a_log.low.base());
+        let a_flush = of_flush.reduce(f64::min);
         let of_batch = |harvest: &&Arc<Harvest>| harvest.batches.iter().any(|other| other.id == batch.batch.id);
         for harvest in self.book.harvests.iter().filter(of_batch) {
             let picked = harvest.record.date;
-            let explained = |(date, _): &(Date, Option<u32>)| (0..=OF_A_SOAK).contains(&picked.since(*date));
-            if !flushes.iter().any(explained) {
-                flushes.push((picked, None));
+            if !told.iter().any(|line| (0..=OF_A_SOAK).contains(&picked.since(line.record.date))) {
+                let logs = a_flush.map(|a_flush| (harvest.record.weight.base() / a_flush).ceil().max(1.0) as u32);
+                flushes.push(Flush { date: picked, logs, soak: false });
             }
         }
-        flushes.sort_by_key(|(date, _)| *date);
+        flushes.sort_by_key(|flush| flush.date);
         flushes
     }
 
@@ -311,13 +366,17 @@ fn by_batch<'a>(logs: impl Iterator<Item = &'a Log<'a>>) -> Vec<(Arc<Batch>, u32
 
 fn expected(finding: &RotaFinding) -> Vec<FlushLine> {
     let soaks = f64::from(finding.soaks());
+    let limits = finding.left.iter().chain(&finding.this_year).map(|[_, most]| most.base());
+    let limit = limits.fold(f64::INFINITY, f64::min);
     let lines = finding.strain.mushroom.record.log_yields.iter().filter(|line| line.over == Over::Flush);
+    let ends = |line: &LogYield| [line.a_log.low.base(), line.a_log.high.base()];
     lines
         .map(|line| FlushLine {
             source: line.source.clone(),
             note: line.note.clone(),
-            a_flush: [line.a_log.low.clone(), line.a_log.high.clone()],
-            all: [&line.a_log.low, &line.a_log.high].map(|mass| Mass::of_kilograms(mass.base() * soaks)),
+            a_flush: ends(line).map(Mass::of_kilograms),
+            all: ends(line).map(|each| Mass::of_kilograms(each * soaks)),
+            capped: ends(line).map(|each| Mass::of_kilograms((each * soaks).min(limit))),
         })
         .collect()
 }

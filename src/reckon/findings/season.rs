@@ -28,6 +28,17 @@ pub struct WindowFinding {
 }
 
 impl WindowFinding {
+    /// The dates of the window in a season: a window of fruiting or soaking in its growing year, any other by its dormant
+    /// period; `None` where it cannot be told.
+    #[must_use]
+    pub fn dates(&self, season: Season) -> Option<(Date, Date)> {
+        let stretch = self.told.as_ref().ok()?.interval();
+        Some(match self.window.record.kind {
+            WindowKind::Fruit | WindowKind::Soak => season.summer_dates(stretch),
+            WindowKind::Cut | WindowKind::NoCut | WindowKind::Inoculate | WindowKind::Other => season.dates(stretch),
+        })
+    }
+
     /// Whether the window counts on the farm of a book: one without a region, one of the farm's own, or a no-cut window
     /// that the farm names.
     #[must_use]

@@ -3,7 +3,7 @@
 use super::{Cell, Grid};
 use crate::{
     book::Book,
-    quantity::{Length, Mass, Temperature, Units},
+    quantity::{Date, Length, Mass, Temperature, Units},
     reckon::{Findings, days::Stretch, season::Basis},
     record::{said::Stage, table::Table},
 };
@@ -138,9 +138,9 @@ pub fn pairings(findings: &Findings) -> Grid {
 pub fn seasons(findings: &Findings) -> Grid {
     let mut rows = Vec::new();
     for found in &findings.windows {
-        if let Ok(told) = &found.told {
+        if let Some((dates, told)) = found.dates(findings.season).zip(found.told.as_ref().ok()) {
             let kind = kind_word(found.window.record.kind);
-            rows.push(season_row(findings, found.window.id.clone(), kind, told.interval(), told.basis()));
+            rows.push(dated_row(found.window.id.clone(), kind, dates, told.basis()));
         }
     }
     for felling in &findings.fellings {
@@ -175,7 +175,10 @@ pub fn seasons(findings: &Findings) -> Grid {
 }
 
 fn season_row(findings: &Findings, name: String, kind: &str, stretch: impl Into<Stretch>, basis: Basis) -> Vec<Cell> {
-    let (from, to) = findings.season.dates(stretch);
+    dated_row(name, kind, findings.season.dates(stretch), basis)
+}
+
+fn dated_row(name: String, kind: &str, (from, to): (Date, Date), basis: Basis) -> Vec<Cell> {
     let days = (to.0 - from.0).get_days() + 1;
     vec![
         Cell::Text(name),

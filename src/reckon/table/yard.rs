@@ -34,6 +34,7 @@ pub fn soak_rota(findings: &Findings) -> Grid {
 /// The stage of a batch as tables write it.
 const fn stage_word(stage: Stage) -> &'static str {
     match stage {
+        Stage::NotYet => "not-yet",
         Stage::SpawnRun => "spawn-run",
         Stage::MayFruit => "may-fruit",
         Stage::Cropping(_) => "cropping",

@@ -83,15 +83,14 @@ pub const fn first() -> Formula {
 pub const fn yields() -> Formula {
     Formula {
         name: "What a year should give",
-        math: r#"<math display="block"><mrow><msub><mi>y</mi><mi>k</mi></msub><mo>=</mo><mi>n</mi><mi>Y</mi><mfrac><msub><mi>p</mi><mi>k</mi></msub><mrow><mo>∑</mo><mi>p</mi></mrow></mfrac><mspace width="2em"/><mi>Y</mi><mo>=</mo><mi>e</mi><mfrac><mi>π</mi><mn>4</mn></mfrac><msup><mi>D</mi><mn>2</mn></msup><mi>L</mi><mi>w</mi><mi>G</mi></mrow></math>"#,
-        words: "A source's yield over the life of a log, spread over its years: years 2 and 3 of four give twice what years 1 and 4 give, and other lives are drawn out or together. A yield in per cent of dry wood is counted on the wood of this batch's log. The least and the most over all sources stand side by side, never a mean.",
+        math: r#"<math display="block"><mrow><msub><mi>y</mi><mi>k</mi></msub><mo>=</mo><mi>n</mi><mi>Y</mi><mfrac><msub><mi>p</mi><mi>k</mi></msub><mrow><mo>∑</mo><mi>p</mi></mrow></mfrac><mspace width="2em"/><mi>Y</mi><mo>=</mo><mi>e</mi><mi>W</mi></mrow></math>"#,
+        words: "A source's yield over the life of a log, spread over its years: years 2 and 3 of four give twice what years 1 and 4 give, and other lives are drawn out or together. A yield in per cent of the log is counted on the green weight of a log of this batch. The least and the most over all sources stand side by side, never a mean.",
         symbols: &[
             ("n", "logs left"),
             ("Y", "yield of a log over its life, fresh"),
             ("pₖ", "part of year k"),
-            ("e", "fresh weight as a part of dry wood"),
-            ("D, L", "diameter and length of the log"),
-            ("w, G", "water, 999.6 kg/m³; basic density of the wood"),
+            ("e", "fresh mushrooms as a part of the green log"),
+            ("W", "green weight of the log"),
         ],
         source: Some("md-11"),
         from: "Maryland RES-11 for the years; each source's own yield",
