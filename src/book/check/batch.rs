@@ -102,7 +102,7 @@ fn slice(slice: &Node) -> Option<Fault> {
     })
 }
 
-/// Inoculated after the summer that follows the farm's season.
+/// Inoculated far beyond the farm's season.
 fn beyond(pile: &Pile, batch: &Node) -> Option<Fault> {
     super::diary::too_late(pile, batch, "inoculated")
 }

@@ -1,5 +1,5 @@
 //! A line of the day book that cannot be: an amount of the wrong kind, a log that is no sample, a day before inoculation or
-//! after the season, more logs lost than there are.
+//! far beyond the season, more logs lost than there are.
 
 use std::collections::BTreeMap;
 
@@ -105,13 +105,16 @@ fn date(node: &Node, key: &str) -> Option<Date> {
     Date::read(node.get(key)?.text()?).ok()
 }
 
-/// A day after the summer that follows the farm's season.
+/// Years after the farm's season up to which a day is believable; a season that was not moved on is no fault of the day.
+const BEYOND: i64 = 10;
+
+/// A day far beyond the farm's season.
 pub(super) fn too_late(pile: &Pile, node: &Node, key: &str) -> Option<Fault> {
     let season = pile.get(&(Kind::Farm, "farm".to_owned()))?.node.get("season")?;
-    let last = i64::try_from(number(Some(season))?).ok()? + 1;
+    let season = i64::try_from(number(Some(season))?).ok()?;
     let day = date(node, key)?;
-    (i64::from(day.0.year()) > last).then(|| {
-        let wrong = format!("{} lies beyond the season, whose summer is that of {last}", day.show());
+    (i64::from(day.0.year()) > season + BEYOND).then(|| {
+        let wrong = format!("{} lies more than {BEYOND} years beyond the season of {season}", day.show());
         Fault::new("not-believable", wrong)
             .instead("look at the year, and at `season` in farm.yaml")
             .at(at(node, key).place.clone())

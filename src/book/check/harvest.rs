@@ -1,4 +1,4 @@
-//! A harvest that cannot be: of no batch, before its batch could fruit, after the season, twice the same, or heavier than its
+//! A harvest that cannot be: of no batch, before its batch could fruit, far beyond the season, twice the same, or heavier than its
 //! logs can give.
 
 use std::collections::BTreeMap;
