@@ -44,7 +44,6 @@ pub struct View {
 struct Batch {
     id: String,
     strain: Anchor,
-    mushroom: Anchor,
     wood: Option<Anchor>,
     logs: u32,
     left: u32,
@@ -131,7 +130,6 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
     Batch {
         id: found.batch.id.clone(),
         strain: Anchor::strain(&found.batch.strain, context),
-        mushroom: Anchor::mushroom(&found.batch.strain.mushroom, context),
         wood: found.batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
         logs: record.logs,
         left: found.left(),
@@ -199,11 +197,7 @@ fn year(year: &BatchYear, context: &Context<'_>) -> Year {
             .as_ref()
             .map(|both| Figure::worked(mass_range(both, units), context.route.at(&Page::WorkingYard, "life"))),
         picked: year.picked.as_ref().map(|mass| mass.show(units)),
-        a_log: year
-            .picked
-            .as_ref()
-            .filter(|_| year.logs > 0)
-            .map(|mass| Mass::of_kilograms(mass.base() / f64::from(year.logs)).show(units)),
+        a_log: year.a_log().map(|mass| mass.show(units)),
         now: year.year == season.growing_year(),
     }
 }

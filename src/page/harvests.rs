@@ -6,9 +6,9 @@ use super::{
     Context, Page,
     part::{Anchor, Figure, mass_range, number_word, year_words},
 };
-use crate::{
-    quantity::Mass,
-    reckon::findings::{BatchFinding, batches::BatchYear},
+use crate::reckon::findings::{
+    BatchFinding,
+    batches::{self, BatchYear},
 };
 
 /// What was picked.
@@ -52,11 +52,6 @@ pub fn view(context: &Context<'_>) -> View {
     let (book, findings) = (context.book, context.findings);
     let units = context.units();
     let south = findings.season.south;
-    let mut totals = std::collections::BTreeMap::new();
-    for harvest in &book.harvests {
-        let year = crate::reckon::life::growing_year(harvest.record.date, south);
-        *totals.entry(year).or_insert(0.0) += harvest.record.weight.base();
-    }
     View {
         rows: findings.batches.iter().flat_map(|found| rows(found, context)).collect(),
         days: book
@@ -70,9 +65,9 @@ pub fn view(context: &Context<'_>) -> View {
                 note: harvest.record.note.clone(),
             })
             .collect(),
-        totals: totals
+        totals: batches::totals(book, south)
             .into_iter()
-            .map(|(year, kilograms)| (year_words(year, south), Mass::of_kilograms(kilograms).show(units)))
+            .map(|(year, mass)| (year_words(year, south), mass.show(units)))
             .collect(),
         selling: context.route.to(&Page::Selling),
         batches: context.route.to(&Page::Batches),
@@ -98,9 +93,7 @@ fn row(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Row {
         crop: year.crop,
         logs: year.logs,
         picked: picked.map(|mass| mass.show(units)),
-        a_log: picked
-            .filter(|_| year.logs > 0)
-            .map(|mass| Mass::of_kilograms(mass.base() / f64::from(year.logs)).show(units)),
+        a_log: year.a_log().map(|mass| mass.show(units)),
         expected: year
             .expected
             .as_ref()

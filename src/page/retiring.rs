@@ -58,13 +58,11 @@ pub fn view(context: &Context<'_>) -> View {
             .filter(|mushroom| !mushroom.record.yields.is_empty())
             .map(|mushroom| Life {
                 mushroom: Anchor::mushroom(mushroom, context),
-                lines: mushroom.record.yields.iter().map(|row| Line::said("", row, context)).collect(),
+                lines: Line::all(&mushroom.record.yields, context),
             })
             .collect(),
         steps: step::of_method("retiring", context),
-        remarks: method
-            .map(|method| method.remarks.iter().map(|row| Line::said("", row, context)).collect())
-            .unwrap_or_default(),
+        remarks: method.map(|method| Line::all(&method.remarks, context)).unwrap_or_default(),
         cautions: caution::for_tasks(&[Task::Hauling], caution::is_general, context),
         batches: context.route.to(&Page::Batches),
         working: context.route.at(&Page::WorkingYard, "life"),

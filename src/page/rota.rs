@@ -15,7 +15,10 @@ use super::{
 };
 use crate::{
     quantity::Date,
-    reckon::findings::{RotaFinding, rota::RotaTurn},
+    reckon::findings::{
+        RotaFinding,
+        rota::{RotaTurn, fullest_day},
+    },
     record::{Kind, caution::Task, said::Mark},
 };
 
@@ -141,20 +144,14 @@ fn days(context: &Context<'_>) -> Vec<Day> {
 
 /// That the logs of one day take the tank longer than a day.
 fn overfull(context: &Context<'_>) -> Option<String> {
-    let soak = context.book.farm.record.soak.as_ref()?;
-    let (tank, hours) = (soak.tank?, soak.hours.as_ref()?.days() * 24.0);
-    let mut days: BTreeMap<Date, u32> = BTreeMap::new();
-    for turn in context.findings.rotas.iter().flat_map(|rota| &rota.turns) {
-        *days.entry(turn.date).or_default() += turn.count();
-    }
-    let most = days.into_values().max()?;
-    let loads = crate::reckon::rota::loads(most, tank);
-    let in_all = f64::from(loads) * hours;
-    (loads > 1 && in_all > 24.0).then(|| {
+    let day = fullest_day(context.book, &context.findings.rotas)?;
+    (day.loads > 1 && day.hours > 24.0).then(|| {
         format!(
-            "The {most} logs of the fullest day are {loads} loads of the tank, {} hours in all: begin the day before, or take a \
-             tank for {most} logs.",
-            crate::quantity::measure::rounded(in_all, 0)
+            "The {0} logs of the fullest day are {1} loads of the tank, {2} hours in all: begin the day before, or take a \
+             tank for {0} logs.",
+            day.logs,
+            day.loads,
+            crate::quantity::measure::rounded(day.hours, 0)
         )
     })
 }

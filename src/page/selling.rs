@@ -57,7 +57,7 @@ pub fn view(context: &Context<'_>) -> View {
             .iter()
             .map(|mushroom| Ripe {
                 mushroom: Anchor::mushroom(mushroom, context),
-                lines: mushroom.record.picking.iter().map(|row| Line::said("", row, context)).collect(),
+                lines: Line::all(&mushroom.record.picking, context),
                 look_alikes: mushroom
                     .record
                     .look_alikes
@@ -77,7 +77,7 @@ pub fn view(context: &Context<'_>) -> View {
             .filter(|mushroom| !mushroom.record.food.is_empty())
             .map(|mushroom| Said {
                 mushroom: Anchor::mushroom(mushroom, context),
-                lines: mushroom.record.food.iter().map(|row| Line::said("", row, context)).collect(),
+                lines: Line::all(&mushroom.record.food, context),
             })
             .collect(),
         cautions: caution::for_tasks(&[Task::Selling], caution::is_general, context),

@@ -12,8 +12,7 @@ use super::{
     },
 };
 use crate::{
-    quantity::Area,
-    reckon::planning,
+    reckon::findings::batches,
     record::{Kind, caution::Task},
 };
 
@@ -45,18 +44,10 @@ pub fn view(context: &Context<'_>) -> View {
     let method = |id: &str| context.book.methods.get(id);
     let own = method("siting").map(|method| &method.record);
     let logs: u32 = context.findings.batches.iter().map(crate::reckon::findings::BatchFinding::left).sum();
-    let ground: f64 = context
-        .findings
-        .batches
-        .iter()
-        .map(|found| planning::ground(found.left(), &found.diameter, &found.length))
-        .sum();
     View {
         about: own.map(|method| method.about.clone()).unwrap_or_default(),
         steps: step::of_method("siting", context),
-        remarks: own
-            .map(|method| method.remarks.iter().map(|row| Line::said("", row, context)).collect())
-            .unwrap_or_default(),
+        remarks: own.map(|method| Line::all(&method.remarks, context)).unwrap_or_default(),
         beside: BESIDE
             .into_iter()
             .filter_map(method)
@@ -65,13 +56,13 @@ pub fn view(context: &Context<'_>) -> View {
                     href: context.route.record(Kind::Method, &method.id),
                     text: method.record.name.clone(),
                 },
-                lines: method.record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
+                lines: Line::all(&method.record.remarks, context),
             })
             .collect(),
         cautions: caution::for_tasks(&[Task::Stacking], caution::is_general, context),
         logs,
         ground: Figure::worked(
-            Area::of_square_metres(ground).show(context.units()),
+            batches::ground(&context.findings.batches).show(context.units()),
             context.route.at(&Page::WorkingSupply, "planning"),
         ),
     }

@@ -103,7 +103,7 @@ fn one(trouble: &Trouble, context: &Context<'_>) -> One {
                 cite: Cite::of(&cause.source, cause.mark, context),
             })
             .collect(),
-        remedies: record.remedies.iter().map(|row| Line::said("", row, context)).collect(),
+        remedies: Line::all(&record.remedies, context),
         give_up: record.give_up.as_ref().map(|row| Line::said("", row, context)),
         own: trouble.origin.writer != Writer::Handbook,
     }

@@ -1,5 +1,7 @@
 //! Calendar dates and dates of the year.
 
+use std::ops::RangeInclusive;
+
 use jiff::civil;
 
 use super::as_text;
@@ -136,6 +138,17 @@ impl DayOfYear {
     #[must_use]
     pub const fn first_of(month: i8) -> Self {
         Self { month, day: 1 }
+    }
+
+    /// The days of a month, 1 to 12, as numbers in a year of 365 days.
+    ///
+    /// ```
+    /// assert_eq!(hostwood::quantity::DayOfYear::days_of(12), 335..=365);
+    /// ```
+    #[must_use]
+    pub fn days_of(month: i8) -> RangeInclusive<u16> {
+        let next = Self::first_of(month % 12 + 1).number();
+        Self::first_of(month).number()..=if next == 1 { 365 } else { next - 1 }
     }
 
     /// The month, 1 to 12.

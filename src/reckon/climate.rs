@@ -176,6 +176,12 @@ impl Air {
         days.into_iter().map(|day| self.chance(day, low, high)).sum()
     }
 
+    /// Degree-days above a base over some days, as the mean over years that scatter.
+    #[must_use]
+    pub fn warmth(&self, days: impl IntoIterator<Item = u16>, base: f64) -> f64 {
+        days.into_iter().map(|day| normal::above(self.mean(day), self.deviation(day), base)).sum()
+    }
+
     /// The days on which the chance of a mean from `low` to `high` is at least `chance`.
     #[must_use]
     pub fn likely(&self, low: f64, high: f64, chance: f64) -> Days {

@@ -64,6 +64,12 @@ impl Line {
         }
     }
 
+    /// Rows of words, without headings.
+    #[must_use]
+    pub fn all(rows: &[Said], context: &Context<'_>) -> Vec<Self> {
+        rows.iter().map(|row| Self::said("", row, context)).collect()
+    }
+
     /// A band of temperature.
     #[must_use]
     pub fn band(band: &Band, context: &Context<'_>) -> Self {

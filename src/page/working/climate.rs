@@ -18,7 +18,6 @@ use crate::{
         climate::ASSUMED_DEVIATION,
         daylight::day_length,
         dormancy::{self, ERROR},
-        normal,
         season::{Observations, of_day},
         table::BASE,
     },
@@ -105,11 +104,6 @@ fn month(month: i8, context: &Context<'_>) -> Month {
     let known = &context.findings.known;
     let units = context.units();
     let first = DayOfYear::first_of(month);
-    let days = |air: &crate::reckon::climate::Air| {
-        let next = DayOfYear::first_of(month % 12 + 1).number();
-        let last = if next == 1 { 365 } else { next - 1 };
-        (first.number()..=last).map(|day| normal::above(air.mean(day), air.deviation(day), BASE)).sum::<f64>()
-    };
     let middle = first.in_year(context.findings.axis.0.year()).plus(14);
     let air = known.air.as_ref();
     Month {
@@ -117,7 +111,7 @@ fn month(month: i8, context: &Context<'_>) -> Month {
         mean: air.map(|air| Temperature::of_celsius(air.curve.months()[month as usize - 1]).show(units)),
         deviation: air.map(|air| TemperatureStep::of_celsius(air.deviation(middle.day_of_year().number())).show(units)),
         light: format!("{} h", rounded(day_length(known.latitude, middle.0).hours(), 1)),
-        warmth: air.map(|air| TemperatureStep::of_celsius(days(air)).whole(units)),
+        warmth: air.map(|air| TemperatureStep::of_celsius(air.warmth(DayOfYear::days_of(month), BASE)).whole(units)),
     }
 }
 

@@ -80,10 +80,7 @@ fn months(found: &FruitingFinding, context: &Context<'_>) -> Vec<(&'static str, 
     (0..12)
         .filter_map(|step| {
             let month = (first - 1 + step) % 12 + 1;
-            let from = DayOfYear::first_of(month).number();
-            let next = DayOfYear::first_of(month % 12 + 1).number();
-            let last = if next == 1 { 365 } else { next - 1 };
-            let [least, most] = suitable(air, &bands, &(from..=last))?;
+            let [least, most] = suitable(air, &bands, &DayOfYear::days_of(month))?;
             let (least, most) = (rounded(least, 0), rounded(most, 0));
             let words = if least == most { least } else { format!("{least}–{most}") };
             Some((&month_name(month)[..3], words))

@@ -5,10 +5,11 @@ use std::{collections::BTreeMap, sync::Arc};
 use super::logs;
 use crate::{
     book::{Batch, Book, Diary, Harvest, Wood},
-    quantity::{Date, Length, Mass},
+    quantity::{Area, Date, Length, Mass},
     reckon::{
         Gap,
         life::{self, LifeYield},
+        planning,
         season::Season,
         weight,
     },
@@ -102,6 +103,15 @@ pub struct BatchFinding {
     pub diary: Vec<Arc<Diary>>,
 }
 
+impl BatchYear {
+    /// What was picked from one log, on average; `None` where nothing was written.
+    #[must_use]
+    pub fn a_log(&self) -> Option<Mass> {
+        let picked = self.picked.as_ref().filter(|_| self.logs > 0)?;
+        Some(Mass::of_kilograms(picked.base() / f64::from(self.logs)))
+    }
+}
+
 impl BatchFinding {
     /// Logs that are left.
     #[must_use]
@@ -127,6 +137,24 @@ impl BatchFinding {
     pub fn longest(&self) -> Option<u32> {
         self.yields.iter().map(|line| line.years[1]).max()
     }
+}
+
+/// Ground on which the logs that are left lie side by side.
+#[must_use]
+pub fn ground(batches: &[BatchFinding]) -> Area {
+    let each = batches.iter().map(|found| planning::ground(found.left(), &found.diameter, &found.length));
+    Area::of_square_metres(each.sum())
+}
+
+/// What was picked in each growing year, from all batches together.
+#[must_use]
+pub fn totals(book: &Book, south: bool) -> BTreeMap<i16, Mass> {
+    let mut kilograms: BTreeMap<i16, f64> = BTreeMap::new();
+    for harvest in &book.harvests {
+        let year = life::growing_year(harvest.record.date, south);
+        *kilograms.entry(year).or_default() += harvest.record.weight.base();
+    }
+    kilograms.into_iter().map(|(year, kilograms)| (year, Mass::of_kilograms(kilograms))).collect()
 }
 
 /// Every batch, by its id.

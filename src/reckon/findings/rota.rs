@@ -14,7 +14,7 @@ use crate::{
         Gap,
         days::Interval,
         life, planning,
-        rota::{Rule, Waiting, plan},
+        rota::{Rule, Waiting, loads, plan},
         season::Season,
     },
     record::{
@@ -180,6 +180,31 @@ pub fn all(
     }
     let facts = Facts { book, fruiting, windows, season };
     strains.into_values().filter_map(|batches| facts.rota(&batches)).collect()
+}
+
+/// The day on which most logs go into the tank.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FullestDay {
+    /// Logs of all strains.
+    pub logs: u32,
+    /// How often the tank is filled for them.
+    pub loads: u32,
+    /// How long that takes, in hours.
+    pub hours: f64,
+}
+
+/// The fullest day of some rotas; `None` where no soak is due, or where tank or hours are not recorded.
+#[must_use]
+pub fn fullest_day(book: &Book, rotas: &[RotaFinding]) -> Option<FullestDay> {
+    let soak = book.farm.record.soak.as_ref()?;
+    let (tank, soaking) = (soak.tank?, soak.hours.as_ref()?);
+    let mut days: BTreeMap<Date, u32> = BTreeMap::new();
+    for turn in rotas.iter().flat_map(|rota| &rota.turns) {
+        *days.entry(turn.date).or_default() += turn.count();
+    }
+    let logs = days.into_values().max()?;
+    let loads = loads(logs, tank);
+    Some(FullestDay { logs, loads, hours: f64::from(loads) * soaking.days() * 24.0 })
 }
 
 struct Facts<'a> {

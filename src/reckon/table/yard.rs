@@ -6,7 +6,6 @@ use super::{
 };
 use crate::{
     book::Book,
-    quantity::Mass,
     reckon::{Findings, findings::batches::Stage},
     record::table::Table,
 };
@@ -127,7 +126,7 @@ pub fn yields(findings: &Findings) -> Grid {
                 end(0),
                 end(1),
                 mass(year.picked.as_ref(), units),
-                mass(a_log(year.picked.as_ref(), year.logs).as_ref(), units),
+                mass(year.a_log().as_ref(), units),
             ]);
         }
     }
@@ -135,10 +134,6 @@ pub fn yields(findings: &Findings) -> Grid {
         .map(|name| format!("{name}_{}", mass_unit(units)));
     let columns = ["batch", "strain", "year", "crop_year", "logs", &least, &most, &picked, &a_log];
     grid(Table::Yields, &columns, rows)
-}
-
-fn a_log(picked: Option<&Mass>, logs: u32) -> Option<Mass> {
-    picked.filter(|_| logs > 0).map(|picked| Mass::of_kilograms(picked.base() / f64::from(logs)))
 }
 
 /// Every trouble.
