@@ -270,7 +270,8 @@ fn troubles_stand_by_what_is_seen_and_every_batch_leads_to_them() {
     let rows: Vec<Value> = serde_json::from_slice(&guide["tables/troubles.json"]).unwrap();
     assert!(rows.len() >= 25, "{} troubles", rows.len());
     for row in &rows {
-        assert!(trouble.contains(&format!("id=\"trouble-{}\"", row["trouble"].as_str().unwrap())));
+        let own = format!("troubles/{}.html", row["trouble"].as_str().unwrap());
+        assert!(trouble.contains(&format!("href=\"../{own}\"")) && page(&own).contains("What to do"), "{own}");
         assert!(!row["sources"].as_str().unwrap().is_empty());
     }
     let batches = page("yard/batches.html");

@@ -260,6 +260,6 @@ fn the_calendar_keeps_the_names_of_its_entries_from_edition_to_edition() {
 fn today_is_marked_by_a_script_alone() {
     let guide = files(demo_guide());
     let page = String::from_utf8(guide["seasons.html"].clone()).unwrap();
-    assert!(!page.contains("class=\"today\"") && page.contains("look/today.js"));
+    assert!(!page.contains("class=\"today\"") && page.contains("look/endgrain.js"));
     assert!(String::from_utf8(guide["look/print.css"].clone()).unwrap().contains(".today { display: none; }"));
 }

@@ -2,7 +2,7 @@
 //!
 //! [`lay`] merges, [`check`] looks for faults, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
 //! [`strain`], [`evidence`], [`window`], [`caution`], [`tree`], [`lot`], [`plan`], [`batch`],
-//! [`diary`], [`harvest`], [`trouble`], [`farm`]) stand where a record links to others, and elsewhere the record type
+//! [`diary`], [`harvest`], [`trouble`], [`handout`], [`farm`]) stand where a record links to others, and elsewhere the record type
 //! itself serves, [`Listed`] under its id. After [`bind`] nothing in a book changes.
 
 pub mod batch;
@@ -11,6 +11,7 @@ pub mod check;
 pub mod diary;
 pub mod evidence;
 pub mod farm;
+pub mod handout;
 pub mod harvest;
 pub mod lay;
 pub mod link;
@@ -30,6 +31,7 @@ pub use caution::Caution;
 pub use diary::Diary;
 pub use evidence::Evidence;
 pub use farm::Farm;
+pub use handout::Handout;
 pub use harvest::Harvest;
 pub use lay::{Origin, Writer};
 pub use lot::Lot;
@@ -43,7 +45,7 @@ pub use wood::Wood;
 
 use crate::{
     fault::{self, Fault},
-    read::{self, Entry, Found, Lost, Text},
+    read::{self, Found, Heap, Lost, Text},
     record::{self, Id, Kind, Record, source},
 };
 use lay::{Laid, Pile};
@@ -116,6 +118,8 @@ pub struct Book {
     pub troubles: Register<Trouble>,
     /// Notes.
     pub notes: Register<Note>,
+    /// Handouts.
+    pub handouts: Register<Handout>,
 }
 
 impl Book {
@@ -139,10 +143,8 @@ impl Book {
 pub fn bind(farm: Vec<Found>) -> Result<Book, Vec<Fault>> {
     let handbook = read::sort::read(read::handbook::files());
     let farm = read::sort::read(farm);
-    let mut faults = handbook.faults;
-    faults.extend(farm.faults);
-    let lost = handbook.lost.into_iter().chain(farm.lost).collect();
-    let book = bind_entries(handbook.entries, farm.entries, lost, &mut faults);
+    let mut faults = Vec::new();
+    let book = bind_heaps(handbook, farm, &mut faults);
     fault::sort(&mut faults);
     match book {
         Some(book) if faults.is_empty() => Ok(book),
@@ -150,19 +152,23 @@ pub fn bind(farm: Vec<Found>) -> Result<Book, Vec<Fault>> {
     }
 }
 
-fn bind_entries(handbook: Vec<Entry>, farm: Vec<Entry>, lost: Vec<Lost>, faults: &mut Vec<Fault>) -> Option<Book> {
-    if !farm.iter().any(|entry| entry.kind == Kind::Farm) && !faults.iter().any(is_about_farm) {
+fn bind_heaps(handbook: Heap, farm: Heap, faults: &mut Vec<Fault>) -> Option<Book> {
+    faults.extend(handbook.faults);
+    faults.extend(farm.faults);
+    let lost: Vec<Lost> = handbook.lost.into_iter().chain(farm.lost).collect();
+    let pictures = farm.pictures;
+    if !farm.entries.iter().any(|entry| entry.kind == Kind::Farm) && !faults.iter().any(is_about_farm) {
         faults.push(
             Fault::new("no-farm", "this folder has no `farm.yaml`")
                 .instead("write one with `name:`, `place:` (latitude and longitude) and `season:`"),
         );
     }
-    let pile = lay::lay(handbook, farm, faults);
-    faults.extend(check::all(&pile, lost));
+    let pile = lay::lay(handbook.entries, farm.entries, faults);
+    faults.extend(check::all(&pile, lost, &pictures));
     if !faults.is_empty() {
         return None;
     }
-    link_all(&pile, faults)
+    link_all(&pile, &pictures, faults)
 }
 
 fn is_about_farm(fault: &Fault) -> bool {
@@ -170,7 +176,7 @@ fn is_about_farm(fault: &Fault) -> bool {
 }
 
 /// Links a pile that has passed its checks; a record that still cannot be decoded becomes a fault.
-fn link_all(pile: &Pile, faults: &mut Vec<Fault>) -> Option<Book> {
+fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault>) -> Option<Book> {
     let mut decoder = Decoder { pile, faults };
     let sources = decoder.listed();
     let terms = decoder.listed();
@@ -193,6 +199,7 @@ fn link_all(pile: &Pile, faults: &mut Vec<Fault>) -> Option<Book> {
     let look = pile.get(&(Kind::Farm, "farm".to_owned())).and_then(|laid| laid.node.get("look"));
     let look = look.map(|node| node.place.clone());
     let farm = farm::link(decoder.records(), &mushrooms, &woods, &windows, look)?;
+    let handouts = handout::link(decoder.records(), &mushrooms, &woods, &farm, pictures);
     Some(Book {
         farm,
         mushrooms,
@@ -213,6 +220,7 @@ fn link_all(pile: &Pile, faults: &mut Vec<Fault>) -> Option<Book> {
         harvests,
         troubles,
         notes,
+        handouts,
     })
 }
 

@@ -7,8 +7,9 @@ use clap::{Args, ValueEnum};
 use super::{Ended, FarmAt, farm};
 use crate::{
     book::Book,
-    press::{self, Paper},
+    press,
     reckon::{Findings, findings::Choice},
+    record::handout::Paper,
 };
 
 /// What `proof` takes.

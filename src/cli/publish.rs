@@ -6,9 +6,10 @@ use clap::{Args, ValueEnum};
 
 use super::{Ended, FarmAt, UnitsAsked, farm};
 use crate::{
-    press::{self, Paper, folder},
+    press::{self, folder},
     quantity::Units,
     reckon::Findings,
+    record::handout::Paper,
 };
 
 /// What `publish` takes.

@@ -62,10 +62,10 @@ struct Batch {
     soaked: bool,
 }
 
-/// When it first fruits, by one source.
+/// When it first fruits, by sources that give the same spawn run.
 #[derive(Debug, Serialize)]
 struct First {
-    line: Line,
+    lines: Vec<Line>,
     when: Figure,
 }
 
@@ -112,13 +112,28 @@ pub fn view(context: &Context<'_>) -> View {
         batches: findings.batches.iter().map(|found| batch(found, context)).collect(),
         cautions: caution::for_tasks(&[Task::Harvest], caution::is_grave, context),
         safety: route.at(&Page::Safety, Task::Harvest.id()),
-        troubles: route.to(&Page::Trouble),
+        troubles: route.to(&Page::Troubles),
         moisture: route.to(&Page::Moisture),
         rota: route.to(&Page::SoakRota),
         harvests: route.to(&Page::Harvests),
         retiring: route.to(&Page::Retiring),
         working: route.to(&Page::WorkingYard),
     }
+}
+
+/// When it first fruits, sources with the same dates together.
+fn firsts(found: &BatchFinding, context: &Context<'_>) -> Vec<First> {
+    let mut firsts: Vec<(String, First)> = Vec::new();
+    for (span, [from, to]) in &found.first {
+        let (line, when) = (Line::span("", span, context), date::between(*from, *to));
+        if let Some((_, first)) = firsts.iter_mut().find(|(known, _)| *known == when) {
+            first.lines.push(line);
+        } else {
+            let figure = Figure::worked(when.clone(), context.route.at(&Page::WorkingYard, "first"));
+            firsts.push((when, First { lines: vec![line], when: figure }));
+        }
+    }
+    firsts.into_iter().map(|(_, first)| first).collect()
 }
 
 fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
@@ -144,14 +159,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
             Ok((year, false)) => Figure::worked(year_words(*year, season.south), working("first")),
             Err(gap) => Figure::gap(gap.to_string()),
         },
-        first: found
-            .first
-            .iter()
-            .map(|(span, [from, to])| First {
-                line: Line::span("", span, context),
-                when: Figure::worked(date::between(*from, *to), working("first")),
-            })
-            .collect(),
+        first: firsts(found, context),
         chart: chart(found, context),
         years,
         yields: found.yields.iter().map(|line| yield_line(line, context)).collect(),

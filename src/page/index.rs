@@ -13,6 +13,7 @@ use super::{
         month::{self, Month},
         pair::Pair,
         sheet::Sheet as RecordSheet,
+        sheets,
         strip::{self, Strip},
     },
 };
@@ -39,6 +40,7 @@ pub struct View {
     remarks: Vec<String>,
     best: Vec<Best>,
     sheets: Vec<Sheet>,
+    handouts: Vec<Handout>,
     notes: Vec<Note>,
     mushrooms: Vec<Anchor>,
     woods: Vec<Anchor>,
@@ -61,6 +63,14 @@ struct Best {
 struct Sheet {
     link: Anchor,
     about: &'static str,
+}
+
+/// A handout by its title.
+#[derive(Debug, Serialize)]
+pub struct Handout {
+    link: Anchor,
+    readers: Option<String>,
+    sheets: u32,
 }
 
 /// A note by its title and date.
@@ -103,51 +113,11 @@ pub fn view(context: &Context<'_>) -> View {
                 warnings: caution::of_mushroom(mushroom, context),
             })
             .collect(),
-        sheets: vec![
-            sheet(
-                route.to(&Page::Planning),
-                "From wishes to woods",
-                "which wood goes to which strain, how many logs a wish needs, what a log costs",
-            ),
-            sheet(route.to(&Page::Felling), "Felling", "which trees come down, stand by stand, in walking order"),
-            sheet(
-                route.to(&Page::Bucking),
-                "Cutting to length",
-                "the logs of each tree, what they weigh, and what one person may lift",
-            ),
-            sheet(route.to(&Page::Supply), "What to order", "the cheapest packages, by when to order and to use them"),
-            sheet(
-                route.to(&Page::Inoculation),
-                "The day of inoculation",
-                "tools, hands, hours, holes, spawn and wax, strain by strain",
-            ),
-            sheet(
-                route.to(&Page::Batches),
-                "Batches",
-                "where each stands in its life, what it should give and what it gave",
-            ),
-            sheet(route.to(&Page::SoakRota), "The soak rota", "which logs go into the tank on which day"),
-            sheet(route.to(&Page::Siting), "The yard", "where it lies, and which stack is for which stage"),
-            sheet(
-                route.to(&Page::Moisture),
-                "How wet the logs are",
-                "sample logs and slices, and when a log is too light",
-            ),
-            sheet(
-                route.to(&Page::Selling),
-                "Picking and selling",
-                "when each mushroom is ripe, how to cool, pack and label it",
-            ),
-            sheet(route.to(&Page::Harvests), "Harvests", "what was picked, beside what sources give"),
-            sheet(route.to(&Page::Trouble), "Trouble", "what is seen, what may be behind it, what to do"),
-            sheet(route.to(&Page::Retiring), "Retiring", "when a log is spent, and where it may go"),
-            sheet(route.to(&Page::Methods), "Methods, step by step", "from the marked tree to the soaked log"),
-            sheet(
-                route.to(&Page::Safety),
-                "Safety by task",
-                "read the cautions of the day's task aloud before you start",
-            ),
-        ],
+        sheets: sheets::all()
+            .into_iter()
+            .map(|(page, title, about)| Sheet { link: Anchor { href: route.to(&page), text: title.to_owned() }, about })
+            .collect(),
+        handouts: handouts(context),
         notes: notes
             .into_iter()
             .take(NOTES)
@@ -167,8 +137,16 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-fn sheet(href: String, text: &str, about: &'static str) -> Sheet {
-    Sheet { link: Anchor { href, text: text.to_owned() }, about }
+/// Every handout, with whom it is for.
+#[must_use]
+pub fn handouts(context: &Context<'_>) -> Vec<Handout> {
+    let handouts = context.book.handouts.values();
+    let one = |handout: &std::sync::Arc<crate::book::Handout>| Handout {
+        link: Anchor { href: context.route.record(Kind::Handout, &handout.id), text: handout.record.title.clone() },
+        readers: handout.record.readers.clone(),
+        sheets: handout.record.sheets,
+    };
+    handouts.map(one).collect()
 }
 
 /// The best pairings of a mushroom among the woods at hand, those said of the wood itself first.
@@ -191,7 +169,9 @@ pub fn order(pair: &Pairing) -> (Word, bool, std::cmp::Reverse<usize>, &str) {
     (pair.word, pair.reach == Reach::Genus, std::cmp::Reverse(pair.sources), pair.wood.name())
 }
 
-fn place(context: &Context<'_>) -> String {
+/// The place of the farm in words.
+#[must_use]
+pub fn place(context: &Context<'_>) -> String {
     let place = &context.book.farm.record.place;
     let side = |value: f64, plus: &str, minus: &str| {
         let word = if value < 0.0 { minus } else { plus };

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::{
     Context, Page,
+    figure::log::{self, Log},
     part::{
         Anchor, Figure, and,
         caution::{self, Caution},
@@ -24,7 +25,7 @@ use crate::{
         },
         holes, weight,
     },
-    record::{Kind, caution::Task, strain::SpawnForm},
+    record::{Kind, caution::Task, method::Pattern, strain::SpawnForm},
 };
 
 /// The sheet of holes, spawn and wax.
@@ -37,6 +38,7 @@ pub struct View {
     hands: Option<u32>,
     tools: Vec<Tools>,
     pattern: Option<PatternView>,
+    drawing: Option<Drawing>,
     sizes: Vec<Size>,
     package: Option<String>,
     rate: Option<Cite>,
@@ -96,6 +98,13 @@ struct PatternView {
     cite: Cite,
 }
 
+/// A log with its holes, drawn and in words.
+#[derive(Debug, Serialize)]
+struct Drawing {
+    svg: String,
+    twin: Vec<(&'static str, String)>,
+}
+
 /// Logs of one diameter.
 #[derive(Debug, Serialize)]
 struct Size {
@@ -141,6 +150,7 @@ pub fn view(context: &Context<'_>) -> View {
             between: filling.between.show(units),
             cite: Cite::of(&filling.pattern.source, filling.pattern.mark, context),
         }),
+        drawing: of_pattern.get(of_pattern.len() / 2).map(|filling| drawing(filling, context)),
         sizes: of_pattern
             .chunk_by(|a, b| a.diameter == b.diameter)
             .filter_map(|fillings| size(fillings, context))
@@ -282,6 +292,54 @@ fn tools(context: &Context<'_>) -> Vec<Tools> {
     };
     let steps = method.record.steps.iter().filter(on_the_day);
     steps.map(|step| Tools { step: step.title.clone(), tools: and(&step.tools) }).collect()
+}
+
+/// A pattern for the same spawn that gives the size of its holes: the filling's own, or else the first of the method.
+fn sized<'a>(filling: &'a Filling, context: &'a Context<'_>) -> Option<(&'a Pattern, &'a Length, &'a Length)> {
+    let others = context.book.methods.get(logs::DRILLED).into_iter().flat_map(|method| &method.record.patterns);
+    let same = others.filter(|pattern| pattern.spawn.contains(&filling.form));
+    let size = |pattern: &'a Pattern| Some((pattern, pattern.hole_diameter.as_ref()?, pattern.hole_depth.as_ref()?));
+    [&filling.pattern].into_iter().chain(same).find_map(size)
+}
+
+/// The log of a filling with its holes, to scale.
+fn drawing(filling: &Filling, context: &Context<'_>) -> Drawing {
+    let units = context.units();
+    let pattern = &filling.pattern;
+    let rows = holes::rows(&filling.diameter, &filling.between);
+    let measure = |length: &Length| (length.inches(), length.show(units));
+    let hole = sized(filling, context);
+    let log = Log {
+        diameter: measure(&filling.diameter),
+        length: measure(&filling.length),
+        along: measure(&pattern.along),
+        between: measure(&filling.between),
+        hole: hole.map_or(0.0, |(_, across, _)| across.inches()),
+        deep: hole.map_or(0.0, |(.., deep)| deep.inches()),
+        rows,
+    };
+    Drawing {
+        svg: log::svg("holes", "A log with its holes, from the side and from the end", &log),
+        twin: vec![
+            ("Log", format!("{} thick, {} long", log.diameter.1, log.length.1)),
+            ("Along a row", log.along.1.clone()),
+            ("Between rows", format!("{}: {rows} rows round the log", log.between.1)),
+            ("Row to row", "each row begins half a spacing on".to_owned()),
+            (
+                "Hole",
+                hole.map_or_else(
+                    || "no source read gives its size".to_owned(),
+                    |(by, across, deep)| {
+                        let (across, deep) = (across.show(units), deep.show(units));
+                        format!(
+                            "{across} across, {deep} deep ({}); fit the bit to your spawn",
+                            context.book.short(&by.source)
+                        )
+                    },
+                ),
+            ),
+        ],
+    }
 }
 
 fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {

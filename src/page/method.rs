@@ -4,10 +4,12 @@ use serde::Serialize;
 
 use super::{
     Context, Page,
+    index::{self, Handout},
     part::{
         Anchor,
         cite::{Cite, Line},
         sheet::Sheet,
+        sheets,
         step::{self, Step},
     },
 };
@@ -22,6 +24,7 @@ pub struct Index {
     methods: Vec<Entry>,
     sheets: Vec<Anchor>,
     stands: Vec<Anchor>,
+    handouts: Vec<Handout>,
 }
 
 /// A method in a list.
@@ -71,6 +74,7 @@ pub fn index(context: &Context<'_>) -> Index {
     Index {
         methods: methods.collect(),
         sheets: sheets(context),
+        handouts: index::handouts(context),
         stands: context
             .book
             .stands
@@ -81,24 +85,8 @@ pub fn index(context: &Context<'_>) -> Index {
 }
 
 fn sheets(context: &Context<'_>) -> Vec<Anchor> {
-    let sheet = |(page, text): (Page, &str)| Anchor { href: context.route.to(&page), text: text.to_owned() };
-    [
-        (Page::Planning, "from wishes to woods"),
-        (Page::Felling, "felling"),
-        (Page::Bucking, "cutting to length"),
-        (Page::Supply, "what to order"),
-        (Page::Inoculation, "the day of inoculation"),
-        (Page::Siting, "the yard"),
-        (Page::Batches, "batches"),
-        (Page::SoakRota, "the soak rota"),
-        (Page::Moisture, "how wet the logs are"),
-        (Page::Harvests, "harvests"),
-        (Page::Selling, "picking and selling"),
-        (Page::Trouble, "trouble"),
-        (Page::Retiring, "retiring"),
-    ]
-    .map(sheet)
-    .into()
+    let others = sheets::all().into_iter().filter(|(page, ..)| !matches!(page, Page::Methods | Page::Safety));
+    others.map(|(page, title, _)| Anchor { href: context.route.to(&page), text: title.to_owned() }).collect()
 }
 
 fn mushrooms(method: &str, context: &Context<'_>) -> Vec<Anchor> {
@@ -124,7 +112,7 @@ pub fn view(found: &Listed<method::Method>, context: &Context<'_>) -> View {
         remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
         inoculation: (!record.patterns.is_empty()).then(|| context.route.to(&Page::Inoculation)),
         safety: context.route.to(&Page::Safety),
-        sheet: Sheet::of(&found.origin),
+        sheet: Sheet::behind(Kind::Method, &found.id, &found.origin, context),
     }
 }
 

@@ -19,7 +19,7 @@
 //! | which logs go into the tank each week | [`rota`] | `yard/soak-rota.html` |
 //! | what was picked | [`harvests`] | `yard/harvests.html` |
 //! | picking and selling | [`selling`] | `yard/picking-and-selling.html` |
-//! | what may go wrong | [`trouble`] | `yard/trouble.html` |
+//! | what may go wrong; one trouble | [`trouble`] | `yard/trouble.html`, `troubles/…` |
 //! | when a log is spent | [`retiring`] | `yard/retiring.html` |
 //! | where the yard lies, and which stack is for which stage | [`siting`] | `yard/siting.html` |
 //! | how wet the logs are | [`moisture`] | `yard/moisture.html` |
@@ -28,16 +28,25 @@
 //! | sources | [`sources`] | `sources.html` |
 //! | terms | [`terms`] | `terms.html` |
 //! | the working behind the figures | [`working`] | `working/…` |
+//! | a label for each stack | [`log_tags`] | `yard/log-tags.html` |
+//! | one handout, in one file | [`handout`] | `handouts/…` |
+//! | the whole guide for the pocket, on paper | [`pocket`] | `pocket.html` |
+//! | a record too long for its own page | [`record`] | `records/…` |
+//! | everything by its name | [`a_to_z`] | `a-to-z.html` |
 //!
-//! [`part`] holds what several pages share, [`figure`] the drawings, [`route`] where everything lies.
+//! [`part`] holds what several pages share, [`figure`] the drawings, [`route`] where everything lies, [`section`] the thumb
+//! index.
 
+pub mod a_to_z;
 pub mod batches;
 pub mod bucking;
 pub mod felling;
 pub mod figure;
+pub mod handout;
 pub mod harvests;
 pub mod index;
 pub mod inoculation;
+pub mod log_tags;
 pub mod method;
 pub mod moisture;
 pub mod mushroom;
@@ -45,11 +54,14 @@ pub mod note;
 pub mod pairings;
 pub mod part;
 pub mod planning;
+pub mod pocket;
+pub mod record;
 pub mod retiring;
 pub mod rota;
 pub mod route;
 pub mod safety;
 pub mod seasons;
+pub mod section;
 pub mod selling;
 pub mod siting;
 pub mod sources;
@@ -64,8 +76,13 @@ pub mod working;
 use serde::Serialize;
 use serde_json::Value;
 
-use crate::{book::Book, reckon::Findings, record::wood::Rank};
+use crate::{
+    book::Book,
+    reckon::Findings,
+    record::{Kind, wood::Rank},
+};
 use route::Route;
+pub use section::Section;
 
 /// A page of the guide.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -115,7 +132,9 @@ pub enum Page {
     /// Picking and selling.
     Selling,
     /// What may go wrong.
-    Trouble,
+    Troubles,
+    /// One trouble.
+    Trouble(String),
     /// When a log is spent.
     Retiring,
     /// Where the yard lies, and which stack is for which stage.
@@ -158,44 +177,16 @@ pub enum Page {
     WorkingFruiting,
     /// The working behind batches and the soak rota.
     WorkingYard,
-}
-
-/// A section of the thumb index.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Section {
-    /// The season at a glance.
-    Season,
-    /// Mushrooms and strains.
-    Kinds,
-    /// Woods.
-    Hosts,
-    /// Pairings.
-    Pairs,
-    /// The year.
-    Year,
-    /// Methods and work sheets.
-    Work,
-    /// Safety.
-    Safety,
-    /// Notes, sources, terms and working.
-    Notes,
-}
-
-impl Section {
-    /// Every section, in the order of the thumb index, each with its first page.
-    #[must_use]
-    pub fn all() -> [(Self, &'static str, Page); 8] {
-        [
-            (Self::Season, "Season", Page::Index),
-            (Self::Kinds, "Mushrooms", Page::Mushrooms),
-            (Self::Hosts, "Woods", Page::Woods),
-            (Self::Pairs, "Pairs", Page::Pairings),
-            (Self::Year, "Year", Page::Seasons),
-            (Self::Work, "Work", Page::Methods),
-            (Self::Safety, "Safety", Page::Safety),
-            (Self::Notes, "Notes", Page::Notes),
-        ]
-    }
+    /// A label for each stack.
+    LogTags,
+    /// One handout.
+    Handout(String),
+    /// The whole guide for the pocket.
+    Pocket,
+    /// Everything by its name.
+    AToZ,
+    /// A record that is too long for the page that it stands behind.
+    Record(Kind, String),
 }
 
 impl Page {
@@ -204,7 +195,7 @@ impl Page {
     pub fn all(book: &Book) -> Vec<Self> {
         let mut pages = vec![Self::Index, Self::Mushrooms, Self::Woods, Self::Strains, Self::Methods, Self::Pairings];
         pages.extend([Self::Seasons, Self::Felling, Self::Bucking, Self::Supply, Self::Inoculation, Self::Planning]);
-        pages.extend([Self::Batches, Self::SoakRota, Self::Moisture, Self::Harvests, Self::Selling, Self::Trouble]);
+        pages.extend([Self::Batches, Self::SoakRota, Self::Moisture, Self::Harvests, Self::Selling, Self::Troubles]);
         pages.extend([Self::Retiring, Self::Siting, Self::Safety, Self::Notes, Self::Sources]);
         pages.extend([
             Self::Terms,
@@ -221,6 +212,9 @@ impl Page {
             Self::WorkingClimate,
             Self::WorkingFruiting,
             Self::WorkingYard,
+            Self::LogTags,
+            Self::Pocket,
+            Self::AToZ,
         ]);
         pages.extend(book.stands.keys().cloned().map(Self::Stand));
         pages.extend(book.mushrooms.keys().cloned().map(Self::Mushroom));
@@ -229,6 +223,9 @@ impl Page {
         pages.extend(book.strains.keys().cloned().map(Self::Strain));
         pages.extend(book.methods.keys().cloned().map(Self::Method));
         pages.extend(book.notes.keys().cloned().map(Self::Note));
+        pages.extend(book.handouts.keys().cloned().map(Self::Handout));
+        pages.extend(book.troubles.keys().cloned().map(Self::Trouble));
+        pages.extend(record::long(book).into_iter().map(|(kind, id)| Self::Record(kind, id)));
         pages
     }
 
@@ -257,10 +254,15 @@ impl Page {
             Self::SoakRota => "yard/soak-rota.html".to_owned(),
             Self::Harvests => "yard/harvests.html".to_owned(),
             Self::Selling => "yard/picking-and-selling.html".to_owned(),
-            Self::Trouble => "yard/trouble.html".to_owned(),
+            Self::Troubles => "yard/trouble.html".to_owned(),
+            Self::Trouble(id) => format!("troubles/{id}.html"),
+            Self::Record(kind, id) => format!("records/{}-{id}.html", kind.word()),
             Self::Retiring => "yard/retiring.html".to_owned(),
             Self::Siting => "yard/siting.html".to_owned(),
-
+            Self::LogTags => "yard/log-tags.html".to_owned(),
+            Self::Handout(id) => format!("handouts/{id}.html"),
+            Self::Pocket => "pocket.html".to_owned(),
+            Self::AToZ => "a-to-z.html".to_owned(),
             Self::Inoculation => "winter/inoculation.html".to_owned(),
             Self::Safety => "safety.html".to_owned(),
             Self::Notes => "notes/index.html".to_owned(),
@@ -280,7 +282,6 @@ impl Page {
             Self::WorkingClimate => "working/climate.html".to_owned(),
             Self::WorkingFruiting => "working/fruiting.html".to_owned(),
             Self::WorkingYard => "working/yard.html".to_owned(),
-
             Self::WorkingInoculation => "working/inoculation.html".to_owned(),
         }
     }
@@ -310,10 +311,15 @@ impl Page {
             Self::SoakRota => "soak-rota.html",
             Self::Harvests => "harvests.html",
             Self::Selling => "picking-and-selling.html",
-            Self::Trouble => "trouble.html",
+            Self::Troubles => "troubles.html",
+            Self::Trouble(_) => "trouble.html",
+            Self::Record(..) => "record.html",
             Self::Retiring => "retiring.html",
             Self::Siting => "siting.html",
-
+            Self::LogTags => "log-tags.html",
+            Self::Handout(_) => "handout.html",
+            Self::Pocket => "pocket.html",
+            Self::AToZ => "a-to-z.html",
             Self::Inoculation => "inoculation.html",
             Self::Safety => "safety.html",
             Self::Notes => "notes.html",
@@ -333,47 +339,7 @@ impl Page {
             Self::WorkingClimate => "working-climate.html",
             Self::WorkingFruiting => "working-fruiting.html",
             Self::WorkingYard => "working-yard.html",
-
             Self::WorkingInoculation => "working-inoculation.html",
-        }
-    }
-
-    /// The section of the thumb index in which it stands.
-    #[must_use]
-    pub const fn section(&self) -> Section {
-        match self {
-            Self::Index => Section::Season,
-            Self::Mushrooms | Self::Mushroom(_) | Self::Strains | Self::Strain(_) => Section::Kinds,
-            Self::Woods | Self::Wood(_) => Section::Hosts,
-            Self::Pairings | Self::WorkingPairings(_) => Section::Pairs,
-            Self::Seasons | Self::WorkingSeasons | Self::WorkingClimate | Self::WorkingFruiting => Section::Year,
-            Self::Methods
-            | Self::Method(_)
-            | Self::Felling
-            | Self::Stand(_)
-            | Self::Bucking
-            | Self::Supply
-            | Self::Planning
-            | Self::Moisture
-            | Self::Batches
-            | Self::SoakRota
-            | Self::Harvests
-            | Self::Selling
-            | Self::Trouble
-            | Self::Retiring
-            | Self::Siting
-            | Self::WorkingYard
-            | Self::Inoculation
-            | Self::WorkingTrees
-            | Self::WorkingStands
-            | Self::WorkingLifting
-            | Self::WorkingAllocation
-            | Self::WorkingSupply
-            | Self::WorkingMoisture
-            | Self::WorkingWeights
-            | Self::WorkingInoculation => Section::Work,
-            Self::Safety => Section::Safety,
-            Self::Notes | Self::Note(_) | Self::Sources | Self::Terms | Self::Working => Section::Notes,
         }
     }
 
@@ -403,10 +369,15 @@ impl Page {
             Self::SoakRota => json(rota::view(&context)),
             Self::Harvests => json(harvests::view(&context)),
             Self::Selling => json(selling::view(&context)),
-            Self::Trouble => json(trouble::view(&context)),
+            Self::Troubles => json(trouble::index(&context)),
+            Self::Trouble(id) => json(book.troubles.get(id).map(|trouble| trouble::view(trouble, &context))),
+            Self::Record(kind, id) => json(record::view(*kind, id, &context)),
             Self::Retiring => json(retiring::view(&context)),
             Self::Siting => json(siting::view(&context)),
-
+            Self::LogTags => json(log_tags::view(&context)),
+            Self::Handout(id) => json(book.handouts.get(id).map(|handout| handout::view(handout, &context))),
+            Self::Pocket => json(pocket::view(&context)),
+            Self::AToZ => json(a_to_z::view(&context)),
             Self::Inoculation => json(inoculation::view(&context)),
             Self::Safety => json(safety::view(&context)),
             Self::Notes => json(note::index(&context)),
@@ -428,7 +399,6 @@ impl Page {
             Self::WorkingClimate => json(working::climate(&context)),
             Self::WorkingFruiting => json(working::fruiting(&context)),
             Self::WorkingYard => json(working::yard(&context)),
-
             Self::WorkingInoculation => json(working::inoculation(&context)),
         };
         json(part::frame::Frame::of(self, &context, content))

@@ -12,13 +12,14 @@ use super::{
         cite::{Cite, Line},
         date,
         pair::Pair,
+        rating::Rating,
         sheet::Sheet,
     },
     rank_words,
 };
 use crate::{
     book::Mushroom,
-    reckon::findings::{Inoculation, Pairing, Word, inoculation},
+    reckon::findings::{Inoculation, Pairing, Word, inoculation, pairing::Reach},
     record::{Kind, caution::Task, wood::Rank},
 };
 
@@ -57,7 +58,7 @@ pub struct View {
     methods: Vec<Anchor>,
     strains: Vec<Anchor>,
     here: Vec<Pair>,
-    elsewhere: Vec<Pair>,
+    elsewhere: Vec<Rated>,
     groups: Vec<Pair>,
     bare: Vec<Pair>,
     lines: Vec<Heading>,
@@ -68,6 +69,21 @@ pub struct View {
     notes: Vec<Anchor>,
     working: String,
     sheet: Sheet,
+}
+
+/// Woods of one rating, each at its working.
+#[derive(Debug, Serialize)]
+struct Rated {
+    rating: Rating,
+    woods: Vec<Sourced>,
+}
+
+/// A wood at the working of its rating, and how many sources speak of it.
+#[derive(Debug, Serialize)]
+struct Sourced {
+    link: Anchor,
+    sources: usize,
+    inherited: bool,
 }
 
 /// Rows under one heading.
@@ -95,7 +111,7 @@ pub struct Rest {
 
 /// A look-alike as pages show it.
 #[derive(Debug, Serialize)]
-struct LookAlike {
+pub struct LookAlike {
     name: String,
     scientific: String,
     deadly: bool,
@@ -178,7 +194,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
             .map(|strain| Anchor::strain(strain, context))
             .collect(),
         here: pick(&|id, _| at_hand(id)),
-        elsewhere: pick(&|id, species| !at_hand(id) && species),
+        elsewhere: by_rating(full.iter().filter(|pair| !at_hand(&pair.wood.id) && pair.wood.is_species()), context),
         groups: pick(&|id, species| !at_hand(id) && !species),
         bare: bare.into_iter().map(|pair| Pair::of(pair, context)).collect(),
         lines: headings(mushroom, context),
@@ -192,8 +208,28 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         ),
         notes: Anchor::notes_about(Kind::Mushroom, &mushroom.id, context),
         working: context.route.to(&super::Page::WorkingPairings(mushroom.id.clone())),
-        sheet: Sheet::of(&mushroom.origin),
+        sheet: Sheet::behind(Kind::Mushroom, &mushroom.id, &mushroom.origin, context),
     }
+}
+
+/// Pairs by their rating, the best first.
+fn by_rating<'a>(pairs: impl Iterator<Item = &'a &'a Pairing>, context: &Context<'_>) -> Vec<Rated> {
+    let pairs: Vec<&&Pairing> = pairs.collect();
+    let rated = |together: &[&&Pairing]| Rated {
+        rating: Rating::of(together[0].word),
+        woods: together
+            .iter()
+            .map(|pair| Sourced {
+                link: Anchor {
+                    href: context.route.pairing(&pair.mushroom.id, &pair.wood.id),
+                    text: pair.wood.name().to_owned(),
+                },
+                sources: pair.sources,
+                inherited: pair.reach == Reach::Genus,
+            })
+            .collect(),
+    };
+    pairs.chunk_by(|a, b| a.word == b.word).map(rated).collect()
 }
 
 fn headings(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Heading> {
@@ -288,7 +324,9 @@ pub fn rest_words(rest: &crate::record::said::Rest, context: &Context<'_>) -> St
     parts.join("; ")
 }
 
-fn look_alikes(mushroom: &Mushroom, context: &Context<'_>) -> Vec<LookAlike> {
+/// What may be taken for a mushroom, the deadly first.
+#[must_use]
+pub fn look_alikes(mushroom: &Mushroom, context: &Context<'_>) -> Vec<LookAlike> {
     let mut rows: Vec<_> = mushroom.record.look_alikes.iter().collect();
     rows.sort_by_key(|row| !row.deadly);
     rows.into_iter()

@@ -91,6 +91,7 @@ pub fn title(link: &Link, book: &Book) -> String {
         Kind::Source => book.sources.get(id).map(|source| source.record.short.clone()),
         Kind::Term => book.terms.get(id).map(|term| term.record.term.clone()),
         Kind::Note => book.notes.get(id).map(|note| note.record.title.clone()),
+        Kind::Handout => book.handouts.get(id).map(|handout| handout.record.title.clone()),
     };
     found.unwrap_or_else(|| id.to_owned())
 }

@@ -14,6 +14,7 @@ pub fn tree_anchor(tag: &str) -> String {
 #[derive(Debug, Clone)]
 pub struct Route {
     root: String,
+    own: Option<String>,
 }
 
 impl Route {
@@ -25,13 +26,13 @@ impl Route {
     /// ```
     #[must_use]
     pub fn of(path: &str) -> Self {
-        Self { root: "../".repeat(path.matches('/').count()) }
+        Self { root: "../".repeat(path.matches('/').count()), own: Some(path.to_owned()) }
     }
 
     /// The links of a page from which a way leads to the top of the guide.
     #[must_use]
     pub const fn under(root: String) -> Self {
-        Self { root }
+        Self { root, own: None }
     }
 
     /// The way from the page to the top of the guide.
@@ -46,10 +47,11 @@ impl Route {
         format!("{}{}", self.root, page.path())
     }
 
-    /// The link to a place on a page.
+    /// The link to a place on a page; on its own page the anchor alone.
     #[must_use]
     pub fn at(&self, page: &Page, anchor: &str) -> String {
-        format!("{}{}#{anchor}", self.root, page.path())
+        let path = page.path();
+        if self.own.as_ref() == Some(&path) { format!("#{anchor}") } else { format!("{}{path}#{anchor}", self.root) }
     }
 
     /// The link to a record.
@@ -73,8 +75,9 @@ impl Route {
             Kind::Batch => self.at(&Page::Batches, &format!("batch-{id}")),
             Kind::Diary => self.to(&Page::Batches),
             Kind::Harvest => self.to(&Page::Harvests),
-            Kind::Trouble => self.at(&Page::Trouble, &format!("trouble-{id}")),
+            Kind::Trouble => self.to(&Page::Trouble(id.to_owned())),
             Kind::Note => self.to(&Page::Note(id.to_owned())),
+            Kind::Handout => self.to(&Page::Handout(id.to_owned())),
         }
     }
 

@@ -146,7 +146,7 @@ pub fn view(context: &Context<'_>) -> View {
         observed: observed(context),
         windows: findings.windows.iter().map(|found| window_view(found, context)).collect(),
         every: strip::windows(context),
-        cautions: caution::for_tasks(&[Task::Felling], caution::is_general, context),
+        cautions: caution::for_tasks(&[Task::Felling], caution::is_grave, context),
         fruiting: fruiting(context),
         air: findings.known.air.is_none().then_some(
             "The air of the farm is not recorded: write the twelve monthly means into farm.yaml under climate.",

@@ -116,7 +116,7 @@ pub fn view(strain: &Strain, context: &Context<'_>) -> View {
         remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
         cautions: caution::for_tasks(&[Task::Harvest], |found| found.comes_with_mushroom(&strain.mushroom), context),
         notes: Anchor::notes_about(Kind::Strain, &strain.id, context),
-        sheet: Sheet::of(&strain.origin),
+        sheet: Sheet::behind(Kind::Strain, &strain.id, &strain.origin, context),
     }
 }
 

@@ -12,14 +12,13 @@ use super::{
 };
 use crate::{
     book::{Trouble, Writer},
-    record::{caution::Task, trouble::Part},
+    record::{Kind, caution::Task, trouble::Part},
 };
 
 /// All troubles, by where they show.
 #[derive(Debug, Serialize)]
-pub struct View {
+pub struct Index {
     parts: Vec<Group>,
-    troubles: Vec<One>,
     cautions: Vec<Caution>,
     retiring: String,
     batches: String,
@@ -29,12 +28,19 @@ pub struct View {
 #[derive(Debug, Serialize)]
 struct Group {
     words: &'static str,
-    troubles: Vec<Anchor>,
+    troubles: Vec<Seen>,
+}
+
+/// A trouble in a list.
+#[derive(Debug, Serialize)]
+struct Seen {
+    link: Anchor,
+    sees: String,
 }
 
 /// One trouble.
 #[derive(Debug, Serialize)]
-struct One {
+pub struct View {
     id: String,
     name: String,
     sees: String,
@@ -44,6 +50,9 @@ struct One {
     remedies: Vec<Line>,
     give_up: Option<Line>,
     own: bool,
+    troubles: String,
+    retiring: String,
+    cautions: Vec<Caution>,
 }
 
 /// A cause.
@@ -57,37 +66,34 @@ struct Cause {
 
 /// The view of all troubles.
 #[must_use]
-pub fn view(context: &Context<'_>) -> View {
+pub fn index(context: &Context<'_>) -> Index {
     let troubles: Vec<&std::sync::Arc<Trouble>> = context.book.troubles.values().collect();
-    let anchor =
-        |trouble: &Trouble| Anchor { href: format!("#trouble-{}", trouble.id), text: trouble.record.name.clone() };
+    let seen = |trouble: &Trouble| Seen {
+        link: Anchor { href: context.route.record(Kind::Trouble, &trouble.id), text: trouble.record.name.clone() },
+        sees: trouble.record.sees.clone(),
+    };
     let group = |part: Part| Group {
         words: part.words(),
         troubles: troubles
             .iter()
             .filter(|trouble| trouble.record.shows.contains(&part))
-            .map(|trouble| anchor(trouble))
+            .map(|trouble| seen(trouble))
             .collect(),
     };
-    let by_first_part = |trouble: &&std::sync::Arc<Trouble>| {
-        let place = trouble.record.shows.first().and_then(|part| Part::ALL.iter().position(|other| other == part));
-        (place, trouble.record.name.clone())
-    };
-    let mut ordered = troubles.clone();
-    ordered.sort_by_key(by_first_part);
-    View {
+    Index {
         parts: Part::ALL.map(group).into_iter().filter(|group| !group.troubles.is_empty()).collect(),
-        troubles: ordered.into_iter().map(|trouble| one(trouble, context)).collect(),
         cautions: caution::for_tasks(&[Task::Harvest], caution::is_grave, context),
         retiring: context.route.to(&Page::Retiring),
         batches: context.route.to(&Page::Batches),
     }
 }
 
-fn one(trouble: &Trouble, context: &Context<'_>) -> One {
+/// The view of one trouble.
+#[must_use]
+pub fn view(trouble: &Trouble, context: &Context<'_>) -> View {
     let record = &trouble.record;
     let stages: Vec<String> = record.when.iter().map(|stage| stage.words().to_owned()).collect();
-    One {
+    View {
         id: trouble.id.clone(),
         name: record.name.clone(),
         sees: record.sees.clone(),
@@ -106,5 +112,8 @@ fn one(trouble: &Trouble, context: &Context<'_>) -> One {
         remedies: Line::all(&record.remedies, context),
         give_up: record.give_up.as_ref().map(|row| Line::said("", row, context)),
         own: trouble.origin.writer != Writer::Handbook,
+        troubles: context.route.to(&Page::Troubles),
+        retiring: context.route.to(&Page::Retiring),
+        cautions: caution::for_tasks(&[Task::Harvest, Task::Eating], caution::is_grave, context),
     }
 }

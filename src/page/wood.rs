@@ -208,7 +208,7 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         ),
         notes: Anchor::notes_about(Kind::Wood, &wood.id, context),
         safety: context.route.to(&Page::Safety),
-        sheet: Sheet::of(&wood.origin),
+        sheet: Sheet::behind(Kind::Wood, &wood.id, &wood.origin, context),
     }
 }
 

@@ -13,20 +13,15 @@ static SYNTAX: LazyLock<SyntaxSet> = LazyLock::new(|| {
     syntect::dumps::from_uncompressed_data(include_bytes!("highlight/record.packdump")).unwrap_or_default()
 });
 
-/// Scopes and the class by which the theme inks them, the first that fits.
-const CLASSES: [(&str, &str); 5] = [
-    ("comment", "r-comment"),
-    ("entity.name.tag", "r-key"),
-    ("punctuation", "r-punct"),
-    ("constant.numeric", "r-number"),
-    ("string", "r-string"),
-];
+/// Scopes and the element that sets them apart, the first that fits; a record is long, so the elements are short.
+const ELEMENTS: [(&str, &str); 4] =
+    [("comment", "i"), ("entity.name.tag", "b"), ("constant.numeric", "var"), ("string", "samp")];
 
 /// A record's text as HTML; text that the syntax cannot follow is shown plain.
 ///
 /// ```
 /// let html = hostwood::press::highlight::html("leaf: broad\n");
-/// assert!(html.contains(r#"<span class="r-key">leaf</span>"#));
+/// assert!(html.contains("<b>leaf</b>"));
 /// ```
 #[must_use]
 pub fn html(text: &str) -> String {
@@ -55,14 +50,14 @@ fn piece(out: &mut String, text: &str, stack: &ScopeStack) {
     if text.is_empty() {
         return;
     }
-    let _ = match class(stack) {
-        Some(class) if !text.trim().is_empty() => write!(out, r#"<span class="{class}">{}</span>"#, escaped(text)),
+    let _ = match element(stack) {
+        Some(element) if !text.trim().is_empty() => write!(out, "<{element}>{}</{element}>", escaped(text)),
         _ => write!(out, "{}", escaped(text)),
     };
 }
 
-fn class(stack: &ScopeStack) -> Option<&'static str> {
+fn element(stack: &ScopeStack) -> Option<&'static str> {
     let scope = stack.as_slice().last()?;
     let within = |prefix: &str| Scope::new(prefix).is_ok_and(|prefix| prefix.is_prefix_of(*scope));
-    CLASSES.into_iter().find(|(prefix, _)| within(prefix)).map(|(_, class)| class)
+    ELEMENTS.into_iter().find(|(prefix, _)| within(prefix)).map(|(_, element)| element)
 }

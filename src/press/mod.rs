@@ -3,16 +3,22 @@
 //! | file | what it does |
 //! |---|---|
 //! | [`template`] | the built-in theme, with the farm's own files standing in one by one |
+//! | [`alone`] | makes a page stand alone: what leads out of it becomes text or a code |
+//! | [`finder`] | the search index, as a script |
+//! | [`paper`] | what of the styles depends on the paper |
 //! | [`markdown`] | Markdown to HTML, record links resolved, computed tables set in |
 //! | [`highlight`] | shows a record with its keys, texts and numbers set apart |
 //! | [`calendar`] | all dated work of the season as a calendar file |
 //! | [`table`] | computed tables as CSV, JSON, aligned text and HTML |
 //! | [`folder`] | writes a whole folder and swaps it in |
 
+pub mod alone;
 pub mod calendar;
+pub mod finder;
 pub mod folder;
 pub mod highlight;
 pub mod markdown;
+pub mod paper;
 pub mod table;
 pub mod template;
 
@@ -26,17 +32,8 @@ use crate::{
     fault::Fault,
     page::Page,
     reckon::{Findings, table::Grid},
-    record::table::Table,
+    record::{handout::Paper, table::Table},
 };
-
-/// The paper for which pages are laid out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Paper {
-    /// ISO A4.
-    A4,
-    /// US Letter.
-    Letter,
-}
 
 /// The files of a guide, by path.
 pub type Files = BTreeMap<String, Vec<u8>>;
@@ -62,7 +59,7 @@ impl From<Error> for Stopped {
 ///
 /// [`Stopped`] where a template of the farm's own look is broken, or the machine fails.
 pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Option<&Path>) -> Result<Files, Stopped> {
-    let theme = template::Theme::load(book, findings, look)?;
+    let theme = template::Theme::load(book, findings, paper, look)?;
     let pages = Page::all(book);
     let drawn: Vec<(String, Vec<u8>)> = pages
         .par_iter()
@@ -70,7 +67,9 @@ pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Opti
         .collect::<Result<_, Stopped>>()?;
     let mut files: Files = drawn.into_iter().collect();
     files.extend(theme.assets());
-    files.insert("look/paper.css".to_owned(), paper_style(paper).into_bytes());
+    files.insert("look/paper.css".to_owned(), paper::sheet(paper).into_bytes());
+    files.entry("look/pocket.css".to_owned()).or_default().extend(paper::pocket(paper).into_bytes());
+    files.extend(finder::scripts(book, findings));
     files.insert("calendar.ics".to_owned(), calendar::ics(book, findings).into_bytes());
     for name in Table::ALL {
         let grid = Grid::of(name, book, findings);
@@ -78,13 +77,4 @@ pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Opti
         files.insert(format!("tables/{}.json", name.word()), table::json(&grid).into_bytes());
     }
     Ok(files)
-}
-
-/// The one rule that depends on the paper; the pairing table lies on its side.
-fn paper_style(paper: Paper) -> String {
-    let size = match paper {
-        Paper::A4 => "A4",
-        Paper::Letter => "letter",
-    };
-    format!("@page {{ size: {size}; }}\n@page broad {{ size: {size} landscape; }}\n")
 }

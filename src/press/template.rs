@@ -5,13 +5,20 @@ use std::{collections::BTreeMap, fs, path::Path, sync::Arc};
 use include_dir::{Dir, include_dir};
 use tera::{Context, Filter, Kwargs, State, Tera, TeraResult, Value};
 
-use super::{Files, Stopped, highlight, markdown::Setter};
+use super::{
+    Files, Stopped,
+    alone::{Way, alone},
+    highlight,
+    markdown::Setter,
+    paper,
+};
 use crate::{
     book::Book,
     error::Error,
     fault::{Fault, File, Place, suggest},
-    page::{Page, route::Route},
+    page::{Page, pocket, route::Route},
     reckon::Findings,
+    record::handout::Paper,
 };
 
 static THEME: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes/endgrain");
@@ -20,6 +27,7 @@ static THEME: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes/endgrain");
 pub struct Theme {
     tera: Tera,
     files: BTreeMap<String, ThemeFile>,
+    paper: Paper,
 }
 
 /// A file of the theme.
@@ -34,7 +42,12 @@ impl Theme {
     /// # Errors
     ///
     /// [`Stopped::Faults`] where a file of the look stands in for nothing, is not text, or is a broken template.
-    pub fn load(book: &Arc<Book>, findings: &Arc<Findings>, look: Option<&Path>) -> Result<Self, Stopped> {
+    pub fn load(
+        book: &Arc<Book>,
+        findings: &Arc<Findings>,
+        paper: Paper,
+        look: Option<&Path>,
+    ) -> Result<Self, Stopped> {
         let mut files: BTreeMap<String, ThemeFile> = built_in();
         if let Some(look) = look {
             stand_in(&mut files, look)?;
@@ -51,7 +64,7 @@ impl Theme {
         tera.register_filter("record", Record);
         let templates = files.iter().filter(|(name, _)| name.ends_with(".html"));
         let added = tera.add_raw_templates(templates.map(|(name, file)| (name.as_str(), file.text.as_str())));
-        let theme = Self { tera, files };
+        let theme = Self { tera, files, paper };
         match added {
             Ok(()) => Ok(theme),
             Err(error) => Err(theme.broken(&error)),
@@ -65,16 +78,42 @@ impl Theme {
     /// [`Stopped`] where the template asks for something that its page does not have.
     pub fn draw(&self, page: &Page, book: &Book, findings: &Findings) -> Result<String, Stopped> {
         let view = page.view(book, findings);
-        let context = Context::from_serialize(&view)
+        let mut context = Context::from_serialize(&view)
             .map_err(|error| Error::because("cannot hand a view to its template", error))?;
-        self.tera.render(page.template(), &context).map_err(|error| self.broken(&error))
+        if let Page::Handout(id) = page {
+            self.furnish(&mut context, book.handouts.get(id).and_then(|handout| handout.record.paper));
+        }
+        let html = self.tera.render(page.template(), &context).map_err(|error| self.broken(&error))?;
+        Ok(match page {
+            Page::Handout(_) => alone(&html, &out_of_one_file),
+            Page::Pocket => {
+                let codes = pocket::codes(book, findings);
+                inside_main(&html, &|main| alone(main, &|href| into_pocket(href, &codes)))
+            }
+            _ => html,
+        })
     }
 
-    /// The files that pages load: styles and scripts.
+    /// Puts styles and script into a handout, which is one file; a broad screen shows it as paper will.
+    fn furnish(&self, context: &mut Context, paper: Option<Paper>) {
+        let text = |name: &str| self.files.get(name).map_or_else(String::new, |file| lean(&file.text));
+        let sheet = paper::handout(paper.unwrap_or(self.paper));
+        let tokens = text("tokens.css").replace("@media print", &format!("@media {}", paper::AS_PAPER));
+        context.insert("styles", &(tokens + &text("screen.css")));
+        context.insert("as_paper", paper::AS_PAPER);
+        context.insert("print_styles", &text("print.css"));
+        context.insert("own_styles", &(text("handout.css") + &sheet.rule));
+        context.insert("script", &text("endgrain.js"));
+        context.insert("paper", &sheet);
+    }
+
+    /// The files that pages load: styles and scripts. A handout has its own inside it.
     #[must_use]
     pub fn assets(&self) -> Files {
-        let assets = self.files.iter().filter(|(name, _)| name.ends_with(".css") || name.ends_with(".js"));
-        assets.map(|(name, file)| (format!("look/{name}"), file.text.clone().into_bytes())).collect()
+        let loaded = |name: &str| (name.ends_with(".css") || name.ends_with(".js")) && name != "handout.css";
+        let assets = self.files.iter().filter(|(name, _)| loaded(name));
+        let text = |file: &ThemeFile| if file.own.is_some() { file.text.clone() } else { lean(&file.text) };
+        assets.map(|(name, file)| (format!("look/{name}"), text(file).into_bytes())).collect()
     }
 
     /// A template that cannot be drawn: a fault of the farm's look where one of its files is named, else our own failure.
@@ -102,6 +141,39 @@ impl Theme {
                 None => Stopped::Error(Error::new(format!("cannot draw a page: {message}"))),
             },
         }
+    }
+}
+
+/// A handout keeps links inside itself and to telephones.
+fn out_of_one_file(href: &str) -> Way {
+    if href.starts_with('#') || href.starts_with("tel:") { Way::Stays } else { Way::Text }
+}
+
+/// A style sheet or script of the built-in theme without indents and without lines that are comments alone, since every
+/// page loads it on a phone.
+fn lean(text: &str) -> String {
+    let comment = |line: &str| line.starts_with("//") || (line.starts_with("/*") && line.ends_with("*/"));
+    let lines = text.lines().map(str::trim).filter(|line| !line.is_empty() && !comment(line));
+    lines.map(|line| line.to_owned() + "\n").collect()
+}
+
+/// A page whose main part alone is changed, so that the frame keeps its links.
+fn inside_main(html: &str, change: &dyn Fn(&str) -> String) -> String {
+    let part = |html: &'_ str| Some((html.find("<main")?, html.find("</main>")?));
+    match part(html) {
+        Some((from, to)) => format!("{}{}{}", &html[..from], change(&html[from..to]), &html[to..]),
+        None => change(html),
+    }
+}
+
+/// The pocket edition prints a code for what stands inside it.
+fn into_pocket(href: &str, codes: &BTreeMap<String, pocket::Code>) -> Way {
+    let named =
+        href.strip_prefix('#').map(|anchor| codes.iter().find(|(path, _)| path.ends_with(&format!("#{anchor}"))));
+    match named.flatten().map(|(_, code)| code).or_else(|| codes.get(href)) {
+        _ if href.starts_with("tel:") => Way::Stays,
+        Some(code) => Way::Inside { id: code.id.clone(), code: code.code.clone() },
+        None => Way::Text,
     }
 }
 

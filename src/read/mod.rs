@@ -8,12 +8,14 @@
 //! | [`yaml`] | parses YAML into nodes |
 //! | [`sheet`] | reads sheets of a spreadsheet (CSV) into nodes |
 //! | [`markdown`] | parts a note into header and text |
+//! | [`picture`] | reads the pictures beside handouts |
 //! | [`node`] | the tree itself |
 
 pub mod folder;
 pub mod handbook;
 pub mod markdown;
 pub mod node;
+pub mod picture;
 pub mod sheet;
 pub mod sort;
 pub mod yaml;
@@ -26,6 +28,7 @@ use crate::{
 };
 
 pub use node::Node;
+pub use picture::Picture;
 
 /// A file as it was found, before it is known to be text.
 #[derive(Debug, Clone)]
@@ -70,6 +73,8 @@ pub struct Heap {
     pub faults: Vec<Fault>,
     /// Records that exist but could not be read, so that whoever names them is not blamed.
     pub lost: Vec<Lost>,
+    /// The pictures beside handouts.
+    pub pictures: Vec<Arc<Picture>>,
 }
 
 /// A record that exists but could not be read.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{
     Entry, Found, Heap, Lost, markdown,
     node::{Node, Tree},
-    sheet, yaml,
+    picture, sheet, yaml,
 };
 use crate::{
     fault::{Fault, File, Place, suggest},
@@ -18,6 +18,13 @@ pub fn read(found: Vec<Found>) -> Heap {
     let mut heap = Heap::default();
     for file in found {
         let path = file.path.clone();
+        if picture::is_picture(&path) {
+            match picture::read(file) {
+                Ok(picture) => heap.pictures.push(picture),
+                Err(fault) => heap.faults.push(fault),
+            }
+            continue;
+        }
         match one(file, &mut heap.faults) {
             Ok(mut some) => heap.entries.append(&mut some),
             Err(fault) => {
@@ -217,7 +224,7 @@ fn stray(file: &Arc<File>, path: &str) -> Fault {
         [".png", ".jpg", ".jpeg", ".heic", ".webp"].iter().any(|ending| path.to_lowercase().ends_with(ending));
     let backup = ["~", ".bak", ".orig", ".tmp", ".db"].iter().any(|ending| path.ends_with(ending));
     let fault = if picture {
-        fault.instead("pictures are not taken into the guide; move it out of the farm's folder, or hide it with a dot")
+        fault.instead("a picture belongs to a handout: put it into `handouts`, or hide it with a dot")
     } else if backup {
         fault.instead("take this copy away, or hide it with a dot before its name")
     } else if known.contains(&top) {

@@ -3,6 +3,7 @@
 //! | rule | formula | source |
 //! |---|---|---|
 //! | by area | N = π D L / (a b) | geometry; spacing from the pattern's source |
+//! | rows round a log | n = round(π D / b), at least one | geometry |
 //! | by rows | N = round(D in inches) × floor((L − a) / a + 1) | common practice, a row for each inch of diameter |
 //! | by weight | N = k W, W in pounds, k = 0.5, 1, 2 or 3 | SAB-DEN |
 //! | by diameter | N ≥ 3 to 4 × D in centimetres | HRO09 |
@@ -30,6 +31,18 @@ use crate::quantity::Length;
 #[must_use]
 pub fn by_area(diameter: &Length, length: &Length, along: &Length, between: &Length) -> f64 {
     girth(diameter).base() * length.base() / (along.base() * between.base())
+}
+
+/// Whole rows round a log, as nearly `between` apart as they go round.
+///
+/// ```
+/// use hostwood::{quantity::Length, reckon::holes::rows};
+/// let inches = |n| Length::of_inches(n);
+/// assert_eq!(rows(&inches(5.0), &inches(3.0)), 5); // 15.7 in round, 3 in apart
+/// ```
+#[must_use]
+pub fn rows(diameter: &Length, between: &Length) -> u32 {
+    (girth(diameter).base() / between.base()).round().max(1.0) as u32
 }
 
 /// What a tape round a log shows.

@@ -29,6 +29,7 @@
 //! | what does a log cost and bring? | [`money`] | the farm's prices; published budgets as a check |
 //! | what do totems, stumps and beds take? | [`beds`] | geometry; CORN-TOTEM |
 //! | in which order does one walk? | [`walk`] | nearest neighbour with two-leg exchanges |
+//! | how much protective gear does a work day take? | [`kit`] | counting heads |
 //! | how thick is the bark? | [`bark`] | Clark, Souter & Schlaegel 1991 |
 //!
 //! [`findings`] asks all of this of a book; [`table`] lays findings out as flat rows; [`gap`] says why a figure is missing.
@@ -48,6 +49,7 @@ pub mod fruiting;
 pub mod gap;
 pub mod holes;
 pub mod hopkins;
+pub mod kit;
 pub mod life;
 pub mod lifting;
 pub mod moisture;

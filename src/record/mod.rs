@@ -21,6 +21,7 @@
 //! | harvest | [`harvest`] | `harvests/NAME.csv` or `.yaml`, many rows |
 //! | trouble | [`trouble`] | `troubles/ID.yaml` |
 //! | note | [`note`] | `notes/ID.md`, Markdown under a YAML header |
+//! | handout | [`handout`] | `handouts/ID.yaml`, pictures beside it |
 //!
 //! [`said`] holds the rows that several kinds share; [`schema`] turns the types into JSON Schema;
 //! [`table`] names the computed tables that a note may ask for.
@@ -30,6 +31,7 @@ pub mod caution;
 pub mod diary;
 pub mod evidence;
 pub mod farm;
+pub mod handout;
 pub mod harvest;
 pub mod lot;
 pub mod method;
@@ -94,6 +96,8 @@ pub enum Kind {
     Trouble,
     /// A dated note.
     Note,
+    /// A handout.
+    Handout,
 }
 
 /// How the records of a kind are laid out in files.
@@ -115,7 +119,7 @@ pub enum Layout {
 
 impl Kind {
     /// Every kind, in the order in which a reader meets them.
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 20] = [
         Self::Farm,
         Self::Mushroom,
         Self::Wood,
@@ -135,6 +139,7 @@ impl Kind {
         Self::Harvest,
         Self::Trouble,
         Self::Note,
+        Self::Handout,
     ];
 
     /// The word for the kind in links, commands and messages.
@@ -160,6 +165,7 @@ impl Kind {
             Self::Harvest => "harvest",
             Self::Trouble => "trouble",
             Self::Note => "note",
+            Self::Handout => "handout",
         }
     }
 
@@ -186,6 +192,7 @@ impl Kind {
             Self::Harvest => Layout::Sheets("harvests"),
             Self::Trouble => Layout::Each("troubles"),
             Self::Note => Layout::Markdown("notes"),
+            Self::Handout => Layout::Each("handouts"),
         }
     }
 

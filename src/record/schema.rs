@@ -12,8 +12,8 @@ use schemars::{
 use serde_json::Value;
 
 use super::{
-    Kind, Record, batch, caution, diary, evidence, farm, harvest, lot, method, mushroom, note, plan, source, stand,
-    strain, term, tree, trouble, window, wood,
+    Kind, Record, batch, caution, diary, evidence, farm, handout, harvest, lot, method, mushroom, note, plan, source,
+    stand, strain, term, tree, trouble, window, wood,
 };
 
 /// The JSON Schema (draft 2020-12) of one record of a kind.
@@ -45,6 +45,7 @@ pub fn of(kind: Kind) -> Value {
         Kind::Harvest => generate::<harvest::Harvest>(),
         Kind::Trouble => generate::<trouble::Trouble>(),
         Kind::Note => generate::<note::Note>(),
+        Kind::Handout => generate::<handout::Handout>(),
     }
 }
 

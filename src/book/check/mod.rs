@@ -12,6 +12,7 @@
 //! | [`batch`] | a batch that cannot be: more logs than its lot, no such tree, a weight that no log can have |
 //! | [`diary`] | a line of the day book that cannot be |
 //! | [`harvest`] | a harvest that cannot be |
+//! | [`handout`] | a part of a handout that lacks what it shows, a picture that lies nowhere |
 //! | [`soak`] | more soaks than the season has weeks |
 //! | [`wish`] | a wish that asks for nothing, or for a form of spawn that no log takes |
 //! | [`clump`] | stems of one stump of which some are to stay and some to come down |
@@ -26,6 +27,7 @@ pub mod between;
 pub mod chain;
 pub mod clump;
 pub mod diary;
+pub mod handout;
 pub mod harvest;
 pub mod links;
 pub mod names;
@@ -39,12 +41,15 @@ pub mod structure;
 pub mod walk;
 pub mod wish;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::Arc,
+};
 
 use super::lay::{Laid, Pile};
 use crate::{
     fault::{Fault, suggest},
-    read::{Lost, Node, node::Tree},
+    read::{Lost, Node, Picture, node::Tree},
     record::{Kind, schema},
 };
 
@@ -94,7 +99,7 @@ impl Ids {
 
 /// Checks every record of a pile and gives all faults found.
 #[must_use]
-pub fn all(pile: &Pile, lost: Vec<Lost>) -> Vec<Fault> {
+pub fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Vec<Fault> {
     let ids = Ids::of_pile(pile, lost);
     let mut faults = Vec::new();
     for kind in Kind::ALL {
@@ -111,6 +116,7 @@ pub fn all(pile: &Pile, lost: Vec<Lost>) -> Vec<Fault> {
     faults.extend(batch::check(pile));
     faults.extend(diary::check(pile));
     faults.extend(harvest::check(pile));
+    faults.extend(handout::check(pile, pictures));
     faults.extend(soak::check(pile));
     faults.extend(wish::check(pile));
     faults.extend(clump::check(pile));

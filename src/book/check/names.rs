@@ -93,7 +93,8 @@ fn missing(kind: Kind, id: &str, ids: &Ids, written: impl Fn(&str) -> String) ->
             | Kind::Diary
             | Kind::Harvest
             | Kind::Trouble
-            | Kind::Note,
+            | Kind::Note
+            | Kind::Handout,
         ) => {
             let known: Vec<&str> = ids.of(kind).take(12).collect();
             if known.is_empty() {

@@ -2,7 +2,10 @@
 
 use std::fmt::Write;
 
-use super::svg::{at, escaped};
+use super::{
+    hatch::FORESEEN,
+    svg::{at, escaped},
+};
 
 /// A bar: its name, its length, and the length in words.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,13 +33,13 @@ pub fn svg(id: &str, title: &str, bars: &[Bar], keep: Option<(f64, &str)>) -> St
     let mut out = String::new();
     let _ = write!(
         out,
-        r#"<svg class="bars" viewBox="0 0 400 {}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">The same figures stand in the table below.</desc><defs><pattern id="{id}-hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="hatch" d="M1 0V6"/></pattern></defs>"#,
+        r#"<svg class="bars" viewBox="0 0 400 {}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">The same figures stand in the table below.</desc>"#,
         at(height),
         escaped(title)
     );
     for (index, bar) in bars.iter().enumerate() {
         let top = ROW * index as f64 + 6.0;
-        let fill = if bar.foreseen { format!("url(#{id}-hatch)") } else { "currentColor".to_owned() };
+        let fill = if bar.foreseen { format!("url(#{FORESEEN})") } else { "currentColor".to_owned() };
         let _ = write!(
             out,
             r#"<text class="lab" x="{}" y="{}" text-anchor="end">{}</text><rect class="bar-edge-filled" fill="{fill}" x="{LEFT}" y="{}" width="{}" height="20"/><text class="lab" x="{}" y="{}">{}</text>"#,

@@ -3,7 +3,11 @@
 
 use std::fmt::Write;
 
-use super::svg::{at, escaped};
+use super::{
+    hatch::{self, RUN},
+    strip::Family,
+    svg::{at, escaped},
+};
 
 /// One growing year.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,25 +42,25 @@ pub fn svg(id: &str, title: &str, years: &[Year]) -> String {
     let mut out = String::new();
     let _ = write!(
         out,
-        r#"<svg class="life" viewBox="0 0 {} {}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">The same figures stand in the table beside it.</desc><defs><pattern id="{id}-hatch" class="f-fruit" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="hatch" d="M1 0V6"/></pattern><pattern id="{id}-run" class="f-rest" width="6" height="6" patternUnits="userSpaceOnUse"><path class="hatch" d="M3 0V6"/></pattern></defs><path class="month" d="M{LEFT} {base}H{}"/>"#,
+        r#"<svg class="life" viewBox="0 0 {} {}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">The same figures stand in the table beside it.</desc><path class="month" d="M{LEFT} {base}H{}"/>"#,
         at(LEFT * 2.0 + WIDTH),
         at(base + BELOW),
         escaped(title),
         at(LEFT + column * years.len() as f64),
     );
     for (index, year) in years.iter().enumerate() {
-        column_of(&mut out, id, year, LEFT + column * index as f64, column, base, scale);
+        column_of(&mut out, year, LEFT + column * index as f64, column, base, scale);
     }
     out.push_str("</svg>");
     out
 }
 
-fn column_of(out: &mut String, id: &str, year: &Year, left: f64, width: f64, base: f64, scale: f64) {
+fn column_of(out: &mut String, year: &Year, left: f64, width: f64, base: f64, scale: f64) {
     let part = width / 3.0;
     if year.now {
         let _ = write!(
             out,
-            r#"<path class="bar-edge only" d="M{0} {1}V{2}H{3}V{1}"/>"#,
+            r#"<path class="bar only" d="M{0} {1}V{2}H{3}V{1}"/>"#,
             at(left + 1.0),
             at(base),
             at(TOP - 16.0),
@@ -66,7 +70,7 @@ fn column_of(out: &mut String, id: &str, year: &Year, left: f64, width: f64, bas
     if year.spawn_run {
         let _ = write!(
             out,
-            r#"<g class="f-rest"><rect class="bar possible" fill="url(#{id}-run)" x="{0}" y="{1}" width="{2}" height="10"/><rect class="bar-edge" x="{0}" y="{1}" width="{2}" height="10"/></g>"#,
+            r#"<rect class="bar possible f-rest" fill="url(#{RUN})" x="{0}" y="{1}" width="{2}" height="10"/>"#,
             at(left + 4.0),
             at(base - 10.0),
             at(width - 8.0)
@@ -75,18 +79,19 @@ fn column_of(out: &mut String, id: &str, year: &Year, left: f64, width: f64, bas
     if let Some([least, most]) = year.expected {
         let _ = write!(
             out,
-            r#"<g class="f-fruit"><rect class="bar possible" fill="url(#{id}-hatch)" x="{0}" y="{1}" width="{2}" height="{3}"/><rect class="bar-edge" x="{0}" y="{1}" width="{2}" height="{3}"/></g>"#,
+            r#"<rect class="bar possible f-fruit" fill="url(#{4})" x="{0}" y="{1}" width="{2}" height="{3}"/>"#,
             at(left + part * 0.4),
             at(base - most * scale),
             at(part),
-            at(((most - least) * scale).max(1.0))
+            at(((most - least) * scale).max(1.0)),
+            hatch::id(Family::Fruit)
         );
     }
     if let Some(picked) = year.picked {
         let tall = (picked * scale).max(1.5);
         let _ = write!(
             out,
-            r#"<g class="f-fruit"><rect class="bar best" x="{0}" y="{1}" width="{2}" height="{3}"/><rect class="bar-edge" x="{0}" y="{1}" width="{2}" height="{3}"/></g><text class="date" x="{4}" y="{5}" text-anchor="middle">{6}</text>"#,
+            r#"<rect class="bar best f-fruit" x="{0}" y="{1}" width="{2}" height="{3}"/><text class="date" x="{4}" y="{5}" text-anchor="middle">{6}</text>"#,
             at(left + part * 1.6),
             at(base - tall),
             at(part),

@@ -5,13 +5,20 @@
 //! | the end grain of a rating | [`ring`] |
 //! | the band of a caution | [`saw`] |
 //! | bars before and after | [`bars`] |
+//! | the hatches of every drawing | [`hatch`] |
+//! | the life of a batch | [`life`] |
+//! | a log with its holes, to scale | [`log`] |
 //! | the map of a stand | [`map`] |
+//! | the pairing table in small | [`matrix`] |
 //! | the strip of the year | [`strip`] |
 //! | the parts of SVG | [`svg`] |
 
 pub mod bars;
+pub mod hatch;
 pub mod life;
+pub mod log;
 pub mod map;
+pub mod matrix;
 pub mod ring;
 pub mod saw;
 pub mod strip;

@@ -20,15 +20,20 @@ const WORDS: [(Word, &str); 6] = [
 /// The glyph of a word; the word itself must stand beside it. The drawing is that of [`defs`] on the same page.
 #[must_use]
 pub fn svg(word: Word) -> String {
-    let id = WORDS.iter().find(|(other, _)| *other == word).map_or("", |(_, id)| id);
-    format!(r##"<svg class="ring" aria-hidden="true" focusable="false"><use href="#{id}"/></svg>"##)
+    format!(r##"<svg class="ring" aria-hidden="true"><use href="#{}"/></svg>"##, id(word))
+}
+
+/// The id of the drawing of a word.
+#[must_use]
+pub fn id(word: Word) -> &'static str {
+    WORDS.iter().find(|(other, _)| *other == word).map_or("", |(_, id)| id)
 }
 
 /// The drawings of all glyphs, once a page.
 #[must_use]
 pub fn defs() -> String {
     let symbols: String = WORDS.iter().map(|(word, id)| symbol(*word, id)).collect();
-    format!(r#"<svg class="ring defs" aria-hidden="true" focusable="false">{symbols}</svg>"#)
+    format!(r#"<svg class="ring defs" aria-hidden="true">{symbols}</svg>"#)
 }
 
 fn symbol(word: Word, id: &str) -> String {

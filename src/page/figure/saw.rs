@@ -17,14 +17,14 @@ pub fn svg(severity: Severity) -> String {
         Severity::Harm => "saw-care",
         Severity::Watch => return String::new(),
     };
-    format!(r##"<svg class="saw" aria-hidden="true" focusable="false"><use href="#{id}"/></svg>"##)
+    format!(r##"<svg class="saw" aria-hidden="true"><use href="#{id}"/></svg>"##)
 }
 
 /// The drawings of both bands, once a page.
 #[must_use]
 pub fn defs() -> String {
     let (stop, care) = (symbol("saw-stop", 18.0, 12.0), symbol("saw-care", 12.0, 8.0));
-    format!(r#"<svg class="defs" aria-hidden="true" focusable="false">{stop}{care}</svg>"#)
+    format!(r#"<svg class="defs" aria-hidden="true">{stop}{care}</svg>"#)
 }
 
 fn symbol(id: &str, width: f64, step: f64) -> String {

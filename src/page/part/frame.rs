@@ -7,7 +7,7 @@ use super::Anchor;
 use crate::{
     page::{
         Context, Page, Section,
-        figure::{ring, saw},
+        figure::{hatch, ring, saw, strip},
     },
     quantity::Units,
     reckon::season::Season,
@@ -45,7 +45,7 @@ impl Frame {
         let tab = |(section, word, first): (Section, &'static str, Page)| Tab {
             href: route.to(&first),
             word,
-            current: section == page.section(),
+            current: section == Section::of(page),
         };
         let foot = |page: Page, text: &str| Anchor { href: route.to(&page), text: text.to_owned() };
         Self {
@@ -59,7 +59,7 @@ impl Frame {
             },
             section: Section::all()
                 .into_iter()
-                .find(|(section, ..)| *section == page.section())
+                .find(|(section, ..)| *section == Section::of(page))
                 .map_or_else(String::new, |(_, word, _)| word.to_lowercase()),
             tabs: Section::all().into_iter().map(tab).collect(),
             foot: vec![
@@ -70,12 +70,12 @@ impl Frame {
                 foot(Page::Inoculation, "Inoculation day"),
                 foot(Page::Batches, "Batches"),
                 foot(Page::SoakRota, "Soak rota"),
-                foot(Page::Trouble, "Trouble"),
+                foot(Page::Troubles, "Trouble"),
                 foot(Page::Terms, "Terms"),
                 foot(Page::Sources, "Sources"),
                 foot(Page::Working, "How figures are reckoned"),
             ],
-            defs: ring::defs() + &saw::defs(),
+            defs: ring::defs() + &saw::defs() + &hatch::defs() + &strip::defs(context.findings.first_month),
             page: content,
         }
     }

@@ -4,7 +4,7 @@ use super::{Anchor, Figure, date};
 use crate::{
     page::{
         Context, Page,
-        figure::strip::{self as drawing, Bar, Family, State, Task},
+        figure::strip::{self as drawing, BROAD, Bar, Family, State, Task},
     },
     reckon::{
         days::{Days, Interval},
@@ -113,7 +113,7 @@ pub fn strip<'a>(
         Task { name: short_name(found), family: Family::Fruit, bars: bars.collect() }
     };
     let rows: Vec<Task> = found.map(row).filter(|row| !row.bars.is_empty()).collect();
-    (!rows.is_empty()).then(|| drawing::svg(id, title, context.findings.first_month, &rows))
+    (!rows.is_empty()).then(|| drawing::svg(id, title, context.findings.first_month, &rows, BROAD))
 }
 
 /// The name of a strain without its mushroom's and without the word line, cut to what stands beside a row.

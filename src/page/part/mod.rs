@@ -15,18 +15,22 @@
 //! | [`deadline`] | by when trees must be down and logs inoculated |
 //! | [`tree`] | a tagged tree in a table |
 //! | [`woods`] | several woods in a few words |
+//! | [`entry`] | everything that can be looked up by its name |
 //! | [`sheet`] | the record behind a page |
+//! | [`sheets`] | the sheets to take out of the door |
 
 pub mod caution;
 pub mod cite;
 pub mod date;
 pub mod deadline;
+pub mod entry;
 pub mod frame;
 pub mod fruiting;
 pub mod month;
 pub mod pair;
 pub mod rating;
 pub mod sheet;
+pub mod sheets;
 pub mod step;
 pub mod strip;
 pub mod tree;

@@ -4,15 +4,16 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::{Anchor, and, capital, cite::Cite, number_word, rating::Rating};
+use super::{Anchor, Figure, and, capital, cite::Cite, date, number_word, rating::Rating};
 use crate::{
-    page::Context,
+    page::{Context, Page},
     reckon::{
         findings::{
-            Pairing, Role, Row,
+            Felling, Pairing, Role, Row, Word,
             pairing::{Reach, team},
         },
         pairing::Voice,
+        rest::Carried,
     },
     record::evidence::EvidenceKind,
 };
@@ -40,6 +41,8 @@ pub struct Pair {
     pub groups: Vec<Anchor>,
     /// The votes on those groups, where something was said of the pair itself too.
     pub beside: Vec<SaidRow>,
+    /// When to fell and to inoculate here, where the farm grows the mushroom and has the wood.
+    pub when: Vec<Figure>,
 }
 
 /// A row of evidence as pages show it.
@@ -81,6 +84,7 @@ impl Pair {
             rows: pair.rows.iter().filter(|row| !row.inherited).map(|row| said(row, context)).collect(),
             groups: groups(pair, context),
             beside: if pair.is_direct() { beside(pair, context) } else { Vec::new() },
+            when: when(pair, context),
         }
     }
 }
@@ -100,6 +104,21 @@ pub fn said(row: &Row, context: &Context<'_>) -> SaidRow {
         votes: row.role == Role::Vote,
         own: record.kind == EvidenceKind::OwnLogs,
     }
+}
+
+/// When trees for a pair come down here and its logs are inoculated, by the farm's rest; nothing for what fails.
+fn when(pair: &Pairing, context: &Context<'_>) -> Vec<Figure> {
+    let findings = context.findings;
+    let of_wood = |felling: &Felling| felling.woods.iter().any(|wood| wood.id == pair.wood.id);
+    let found = findings.inoculations.iter().filter(|found| {
+        found.mushroom.id == pair.mushroom.id && pair.word != Word::Fails && of_wood(&findings.fellings[found.felling])
+    });
+    let words = |carried: &Carried| {
+        let [fell, inoculate] = [carried.fits, carried.inoculation].map(|part| date::stretch(part, findings.season));
+        let working = context.route.at(&Page::WorkingSeasons, &format!("inoculate-{}", pair.mushroom.id));
+        Figure::worked(format!("fell {fell}, inoculate {inoculate}"), working)
+    };
+    found.flat_map(|found| &found.carried).map(words).collect()
 }
 
 /// The votes on the groups of a pair.

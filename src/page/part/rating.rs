@@ -21,14 +21,14 @@ impl Rating {
     /// The rating behind a word.
     #[must_use]
     pub fn of(word: Word) -> Self {
-        let (class, digit) = match word {
-            Word::Thrives => ("r3", Some(3)),
-            Word::DoesWell => ("r2", Some(2)),
-            Word::GetsBy => ("r1", Some(1)),
-            Word::Fails => ("r0", Some(0)),
-            Word::Mentioned => ("rm", None),
-            Word::Untried => ("ru", None),
+        let class = match word {
+            Word::Thrives => "r3",
+            Word::DoesWell => "r2",
+            Word::GetsBy => "r1",
+            Word::Fails => "r0",
+            Word::Mentioned => "rm",
+            Word::Untried => "ru",
         };
-        Self { class, digit, word: word.words(), svg: ring::svg(word) }
+        Self { class, digit: word.rating(), word: word.words(), svg: ring::svg(word) }
     }
 }

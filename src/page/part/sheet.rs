@@ -2,7 +2,14 @@
 
 use serde::Serialize;
 
-use crate::book::{Origin, Writer};
+use crate::{
+    book::{Origin, Writer},
+    page::{Context, Page},
+    record::Kind,
+};
+
+/// Bytes of a record from which it has a page of its own, so that a phone need not load it with every page.
+const LONG: usize = 12_000;
 
 /// The files behind a page, each with its text.
 #[derive(Debug, Clone, Serialize)]
@@ -13,6 +20,8 @@ pub struct Sheet {
     pub own: bool,
     /// The files, the handbook's first.
     pub files: Vec<Leaf>,
+    /// The page on which they stand, where they are too long for this one.
+    pub page: Option<String>,
 }
 
 /// A file behind a page.
@@ -29,6 +38,23 @@ impl Sheet {
     #[must_use]
     pub fn of(origin: &Origin) -> Self {
         let files = origin.files().map(|file| Leaf { name: file.name.clone(), text: file.text.clone() }).collect();
-        Self { writer: origin.writer.words(), own: origin.writer != Writer::Handbook, files }
+        Self { writer: origin.writer.words(), own: origin.writer != Writer::Handbook, files, page: None }
     }
+
+    /// The record behind a page, or where it stands if it is long.
+    #[must_use]
+    pub fn behind(kind: Kind, id: &str, origin: &Origin, context: &Context<'_>) -> Self {
+        let sheet = Self::of(origin);
+        if is_long(origin) {
+            let page = context.route.to(&Page::Record(kind, id.to_owned()));
+            return Self { files: Vec::new(), page: Some(page), ..sheet };
+        }
+        sheet
+    }
+}
+
+/// Whether a record has a page of its own.
+#[must_use]
+pub fn is_long(origin: &Origin) -> bool {
+    origin.files().map(|file| file.text.len()).sum::<usize>() > LONG
 }

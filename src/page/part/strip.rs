@@ -1,16 +1,19 @@
 //! The strip of the year for this farm, with its text twin.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use super::{Figure, and, woods::short_woods};
 use crate::{
+    book::{Mushroom, Wood},
     page::{
         Context, Page,
-        figure::strip::{self as drawing, Bar, Family, State, Task as StripTask},
+        figure::strip::{self as drawing, BROAD, Bar, Family, Measure, NARROW, State, Task as StripTask},
     },
     reckon::{
         days::Interval,
-        findings::{Inoculation, WindowFinding},
+        findings::{Felling, Inoculation, WindowFinding},
         rest::Carried,
         season::Told,
     },
@@ -41,9 +44,33 @@ pub struct Captioned {
 /// The strip of the year for this farm: felling, no-cut windows and inoculation.
 #[must_use]
 pub fn of(context: &Context<'_>) -> Option<Strip> {
+    drawn(&|_| true, &|_| true, BROAD, context)
+}
+
+/// The same for pocket pages.
+#[must_use]
+pub fn pocket(context: &Context<'_>) -> Option<Strip> {
+    drawn(&|_| true, &|_| true, NARROW, context)
+}
+
+/// The strip of the year for some mushrooms on some woods.
+#[must_use]
+pub fn of_some(mushrooms: &[Arc<Mushroom>], woods: &[Arc<Wood>], context: &Context<'_>) -> Option<Strip> {
+    let of_wood = |felling: &Felling| felling.woods.iter().any(|wood| woods.iter().any(|other| other.id == wood.id));
+    let of_mushroom = |name: &str| mushrooms.iter().any(|mushroom| mushroom.name() == name);
+    drawn(&of_wood, &of_mushroom, NARROW, context)
+}
+
+fn drawn(
+    of_wood: &dyn Fn(&Felling) -> bool,
+    of_mushroom: &dyn Fn(&str) -> bool,
+    measure: Measure,
+    context: &Context<'_>,
+) -> Option<Strip> {
     let findings = context.findings;
+    let shown = |felling: &&Felling| felling.gap.is_none() && of_wood(felling);
     let mut tasks = Vec::new();
-    for felling in findings.fellings.iter().filter(|felling| felling.gap.is_none()) {
+    for felling in findings.fellings.iter().filter(shown) {
         tasks.push(task(
             &format!("Fell {}", short_woods(felling, context)),
             Family::Cut,
@@ -52,7 +79,7 @@ pub fn of(context: &Context<'_>) -> Option<Strip> {
             context,
         ));
     }
-    let mut taken: Vec<_> = findings.fellings.iter().flat_map(|felling| &felling.taken).collect();
+    let mut taken: Vec<_> = findings.fellings.iter().filter(shown).flat_map(|felling| &felling.taken).collect();
     taken.sort_by(|a, b| a.0.id.cmp(&b.0.id));
     taken.dedup_by(|a, b| a.0.id == b.0.id);
     for (window, told) in taken {
@@ -61,10 +88,14 @@ pub fn of(context: &Context<'_>) -> Option<Strip> {
         tasks.push(barred);
     }
     for group in findings.groups() {
+        let felling = &findings.fellings[group.first.felling];
+        if !of_wood(felling) || !group.mushrooms.iter().any(|name| of_mushroom(name)) {
+            continue;
+        }
         let intervals: Vec<Interval> =
             group.first.carried.iter().map(|carried| carried.inoculation.interval()).collect();
         let name = if group.woods_matter {
-            format!("Inoculate {}", short_woods(&findings.fellings[group.first.felling], context))
+            format!("Inoculate {}", short_woods(felling, context))
         } else {
             "Inoculate".to_owned()
         };
@@ -73,6 +104,7 @@ pub fn of(context: &Context<'_>) -> Option<Strip> {
     let mut soaks: Vec<Interval> = findings
         .rotas
         .iter()
+        .filter(|rota| of_mushroom(rota.strain.mushroom.name()))
         .filter_map(|rota| rota.season.as_ref().ok())
         .map(|season| Interval {
             from: season.dates.0.day_of_year().number(),
@@ -98,7 +130,7 @@ pub fn of(context: &Context<'_>) -> Option<Strip> {
         }
     };
     let twin = tasks.iter().map(|task| (task.name.clone(), Figure::worked(twin_words(task), working(task)))).collect();
-    Some(Strip { svg: drawing::svg("year", &title, context.findings.first_month, &tasks), twin })
+    Some(Strip { svg: drawing::svg("year", &title, context.findings.first_month, &tasks, measure), twin })
 }
 
 /// Every window that can be told, one below the other: those that count here solid or crossed, the others dashed.
@@ -124,7 +156,7 @@ pub fn windows(context: &Context<'_>) -> Option<String> {
     });
     let rows: Vec<StripTask> = rows.collect();
     let title = "Every season window of the handbook and of this farm";
-    (!rows.is_empty()).then(|| drawing::svg("every", title, context.findings.first_month, &rows))
+    (!rows.is_empty()).then(|| drawing::svg("every", title, context.findings.first_month, &rows, BROAD))
 }
 
 /// The schools of rest for one mushroom, side by side: the farm's choice solid, each source hatched.
@@ -152,7 +184,7 @@ pub fn schools(found: &[&Inoculation], context: &Context<'_>) -> Option<Captione
     let caption = format!("When to {verb} {woods} for {}, by each source's rest", widest.mushroom.name());
     let id = format!("rest-{}", widest.mushroom.id);
     (rows.len() > 1)
-        .then(|| Captioned { svg: drawing::svg(&id, &caption, context.findings.first_month, &rows), caption })
+        .then(|| Captioned { svg: drawing::svg(&id, &caption, context.findings.first_month, &rows, BROAD), caption })
 }
 
 /// A name cut to what stands beside a row.

@@ -61,6 +61,70 @@ struct Table {
     json: String,
 }
 
+/// Every question whose working stands on a page of its own: the question, the page, its name, the source of the formula.
+#[must_use]
+pub fn questions() -> [(&'static str, Page, &'static str, &'static str); 12] {
+    [
+        (
+            "When may I fell, when not, and by when inoculate?",
+            Page::WorkingSeasons,
+            "dates",
+            "observed dates; dates of the year",
+        ),
+        (
+            "What does a green log weigh, and how thick is its bark?",
+            Page::WorkingWeights,
+            "weights",
+            "Miles & Smith 2009; Clark and others 1991",
+        ),
+        ("How many holes, how much spawn?", Page::WorkingInoculation, "holes and spawn", "geometry; common practice"),
+        (
+            "How many logs does a tree give?",
+            Page::WorkingTrees,
+            "trees",
+            "Clark and others 1991; Raile 1982; Ormerod 1973",
+        ),
+        (
+            "How dense is a stand, before and after, and which tree gains room?",
+            Page::WorkingStands,
+            "stands",
+            "prism and plot formulas; Gingrich 1967",
+        ),
+        ("What may one person lift?", Page::WorkingLifting, "lifting", "NIOSH 94-110, revised 2021"),
+        (
+            "Which trees come down, and which log goes to which strain?",
+            Page::WorkingAllocation,
+            "who gets which wood",
+            "integer programming in stages",
+        ),
+        (
+            "What to order, how many logs does a wish need, what does a log cost?",
+            Page::WorkingSupply,
+            "orders, wishes and money",
+            "dynamic programming; each published yield; published budgets",
+        ),
+        ("How wet is a log?", Page::WorkingMoisture, "moisture", "UK-82, UK-83; Wood Handbook"),
+        (
+            "How warm and how light is a day, and when do leaves colour?",
+            Page::WorkingClimate,
+            "air and light",
+            "this project's spline; Delpierre 2009; NOAA",
+        ),
+        (
+            "When does the air suit a strain?",
+            Page::WorkingFruiting,
+            "suitable days",
+            "the normal distribution; each source's band",
+        ),
+        (
+            "When does a log first fruit, what should it give, when is it soaked?",
+            Page::WorkingYard,
+            "batches and the soak rota",
+            "each source's spans and yields; MD-11; UK-85",
+        ),
+    ]
+}
+
 /// The view of the list of formulas.
 #[must_use]
 pub fn index(context: &Context<'_>) -> Index {
@@ -70,9 +134,9 @@ pub fn index(context: &Context<'_>) -> Index {
         record::{evidence::EvidenceKind, table::Table as Name},
     };
     let route = &context.route;
-    let question = |asks, page: &Page, text: &str, source| Question {
+    let question = |(asks, page, text, source): (_, Page, &str, _)| Question {
         asks,
-        link: Anchor { href: route.to(page), text: text.to_owned() },
+        link: Anchor { href: route.to(&page), text: text.to_owned() },
         source,
     };
     let kinds = [
@@ -83,70 +147,7 @@ pub fn index(context: &Context<'_>) -> Index {
         EvidenceKind::List,
     ];
     Index {
-        questions: vec![
-            question(
-                "When may I fell, when not, and by when inoculate?",
-                &Page::WorkingSeasons,
-                "dates",
-                "observed dates; dates of the year",
-            ),
-            question(
-                "What does a green log weigh, and how thick is its bark?",
-                &Page::WorkingWeights,
-                "weights",
-                "Miles & Smith 2009; Clark and others 1991",
-            ),
-            question(
-                "How many holes, how much spawn?",
-                &Page::WorkingInoculation,
-                "holes and spawn",
-                "geometry; common practice",
-            ),
-            question(
-                "How many logs does a tree give?",
-                &Page::WorkingTrees,
-                "trees",
-                "Clark and others 1991; Raile 1982; Ormerod 1973",
-            ),
-            question(
-                "How dense is a stand, before and after, and which tree gains room?",
-                &Page::WorkingStands,
-                "stands",
-                "prism and plot formulas; Gingrich 1967",
-            ),
-            question("What may one person lift?", &Page::WorkingLifting, "lifting", "NIOSH 94-110, revised 2021"),
-            question(
-                "Which trees come down, and which log goes to which strain?",
-                &Page::WorkingAllocation,
-                "who gets which wood",
-                "integer programming in stages",
-            ),
-            question(
-                "What to order, how many logs does a wish need, what does a log cost?",
-                &Page::WorkingSupply,
-                "orders, wishes and money",
-                "dynamic programming; each published yield; published budgets",
-            ),
-            question("How wet is a log?", &Page::WorkingMoisture, "moisture", "UK-82, UK-83; Wood Handbook"),
-            question(
-                "How warm and how light is a day, and when do leaves colour?",
-                &Page::WorkingClimate,
-                "air and light",
-                "this project's spline; Delpierre 2009; NOAA",
-            ),
-            question(
-                "When does the air suit a strain?",
-                &Page::WorkingFruiting,
-                "suitable days",
-                "the normal distribution; each source's band",
-            ),
-            question(
-                "When does a log first fruit, what should it give, when is it soaked?",
-                &Page::WorkingYard,
-                "batches and the soak rota",
-                "each source's spans and yields; MD-11; UK-85",
-            ),
-        ],
+        questions: questions().into_iter().map(question).collect(),
         mushrooms: context
             .book
             .mushrooms

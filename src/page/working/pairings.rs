@@ -4,7 +4,6 @@ use std::fmt::Write;
 
 use serde::Serialize;
 
-use super::formula::{self, Formula};
 use crate::{
     book::Mushroom,
     page::{
@@ -14,8 +13,8 @@ use crate::{
     },
     quantity::measure::rounded,
     reckon::{
-        findings::Pairing,
-        pairing::{Consensus, INHERITED_SHARE},
+        findings::{Pairing, pairing::Reach},
+        pairing::{self, Consensus, INHERITED_SHARE},
     },
     record::Kind,
 };
@@ -24,9 +23,16 @@ use crate::{
 #[derive(Debug, Serialize)]
 pub struct View {
     mushroom: Anchor,
-    formulas: Vec<Formula>,
     agreement_source: String,
     pairs: Vec<Worked>,
+    inherited: Vec<Inherited>,
+}
+
+/// A wood of which only its genus is spoken of.
+#[derive(Debug, Serialize)]
+struct Inherited {
+    id: String,
+    pair: Pair,
 }
 
 /// One pair with its numbers.
@@ -35,15 +41,16 @@ struct Worked {
     id: String,
     pair: Pair,
     voices: Vec<Voice>,
+    single: bool,
     median: Option<String>,
     agreement: Option<String>,
     result: String,
 }
 
-/// One team's voice.
+/// Teams whose voices say and weigh the same.
 #[derive(Debug, Serialize)]
 struct Voice {
-    team: String,
+    teams: Vec<String>,
     rating: u8,
     weight: String,
     inherited: bool,
@@ -55,18 +62,25 @@ pub fn view(mushroom: &Mushroom, context: &Context<'_>) -> View {
     let mut pairs: Vec<&Pairing> =
         context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
     pairs.sort_by(|a, b| order(a).cmp(&order(b)));
+    let (inherited, spoken): (Vec<&Pairing>, Vec<&Pairing>) =
+        pairs.into_iter().partition(|pair| pair.reach == Reach::Genus && !pair.is_direct());
     View {
         mushroom: Anchor::mushroom(mushroom, context),
-        formulas: vec![formula::median(), formula::agreement()],
         agreement_source: context.route.record(Kind::Source, "tastle-wierman-2007"),
-        pairs: pairs.into_iter().map(|pair| worked(pair, context)).collect(),
+        inherited: inherited
+            .into_iter()
+            .map(|pair| Inherited { id: pair.wood.id.clone(), pair: Pair::of(pair, context) })
+            .collect(),
+        pairs: spoken.into_iter().map(|pair| one(pair, context)).collect(),
     }
 }
 
-fn worked(pair: &Pairing, context: &Context<'_>) -> Worked {
+fn one(pair: &Pairing, context: &Context<'_>) -> Worked {
     let consensus = pair.consensus.as_ref();
     let direct = pair.is_direct();
-    let voices = consensus.iter().flat_map(|found| &found.voices).filter(|_| direct);
+    let single = consensus.is_some_and(|found| found.voices.len() == 1);
+    let worked = consensus.filter(|_| direct && !single);
+    let voices = worked.iter().flat_map(|found| &found.voices);
     let result = match consensus {
         Some(found) => format!("{} {}", found.rating, pair.word.words()),
         None => format!("no rating: {}", pair.word.words()),
@@ -74,18 +88,29 @@ fn worked(pair: &Pairing, context: &Context<'_>) -> Worked {
     Worked {
         id: pair.wood.id.clone(),
         pair: Pair::of(pair, context),
-        voices: voices
-            .map(|voice| Voice {
-                team: team_name(&voice.team, context),
-                rating: voice.rating,
-                weight: rounded(voice.weight, 3),
-                inherited: voice.inherited,
-            })
-            .collect(),
-        median: consensus.filter(|_| direct).map(median_words),
-        agreement: consensus.filter(|_| direct).and_then(agreement_words),
+        voices: together(voices, context),
+        single,
+        median: worked.map(median_words),
+        agreement: worked.and_then(agreement_words),
         result,
     }
+}
+
+/// Voices with the same rating and weight together, in the order in which they first come.
+fn together<'a>(voices: impl Iterator<Item = &'a pairing::Voice>, context: &Context<'_>) -> Vec<Voice> {
+    let mut together: Vec<Voice> = Vec::new();
+    for voice in voices {
+        let (team, weight) = (team_name(&voice.team, context), rounded(voice.weight, 3));
+        let same = |known: &&mut Voice| {
+            known.rating == voice.rating && known.weight == weight && known.inherited == voice.inherited
+        };
+        if let Some(known) = together.iter_mut().find(same) {
+            known.teams.push(team);
+        } else {
+            together.push(Voice { teams: vec![team], rating: voice.rating, weight, inherited: voice.inherited });
+        }
+    }
+    together
 }
 
 /// A team by the short names of its sources, or its own word.

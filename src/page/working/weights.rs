@@ -80,7 +80,7 @@ fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
         let mass = at(&green)?;
         let range = ends.and_then(|ends| {
             let [low, high] = ends.map(|moisture| at(&Green { moisture: Some(moisture), ..green }));
-            Some(format!(" ({} by the part of the tree)", range(&low?, &high?)))
+            Some(format!(" ({})", range(&low?, &high?)))
         });
         Some(format!("{}: {mass}{}", diameter.show(units), range.unwrap_or_default()))
     });

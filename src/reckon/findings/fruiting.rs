@@ -2,9 +2,10 @@
 
 use std::sync::Arc;
 
+use super::Findings;
 use crate::{
     book::{Book, Mushroom, Strain, Writer},
-    quantity::Date,
+    quantity::{Date, DayOfYear},
     reckon::{
         Gap,
         days::Days,
@@ -18,6 +19,22 @@ use crate::{
         strain::Class,
     },
 };
+
+/// Days of a month that must suit before the month is said to.
+const A_WEEK: usize = 7;
+
+impl Findings {
+    /// The months, 1 to 12, in which the air may suit some strain of a mushroom for a week or longer.
+    #[must_use]
+    pub fn fruiting_months(&self, mushroom: &str) -> Vec<i8> {
+        let of = self.fruiting.iter().filter(|found| found.mushroom.id == mushroom);
+        let days: Vec<Days> = of.map(|found| found.best.or(&found.possible)).collect();
+        let suits = |month: &i8| {
+            days.iter().any(|days| DayOfYear::days_of(*month).filter(|day| days.contains(*day)).count() >= A_WEEK)
+        };
+        (1..=12).filter(suits).collect()
+    }
+}
 
 /// When the air suits a strain, or a mushroom of which no strain is recorded.
 #[derive(Debug, Clone)]

@@ -165,9 +165,9 @@ pub fn weights(book: &Book, units: Units) -> Vec<Weight> {
         .collect()
 }
 
-/// Holes and spawn by every pattern that says how far its rows are apart.
+/// Holes and spawn for some numbers of logs, by every pattern that says how far its rows are apart.
 #[must_use]
-pub fn fillings(book: &Book, units: Units) -> Vec<Filling> {
+pub fn fillings(book: &Book, units: Units, counts: &[u32]) -> Vec<Filling> {
     let Some(method) = book.methods.get(DRILLED) else { return Vec::new() };
     let mut fillings = Vec::new();
     for pattern in &method.record.patterns {
@@ -176,8 +176,8 @@ pub fn fillings(book: &Book, units: Units) -> Vec<Filling> {
         for form in forms {
             let rate = method.record.spawn.iter().find(|rate| rate.form == form);
             for diameter in diameters(book, units) {
-                for logs in COUNTS {
-                    fillings.push(filling(book, pattern, between, form, &diameter, logs, rate));
+                for logs in counts {
+                    fillings.push(filling(book, pattern, between, form, &diameter, *logs, rate));
                 }
             }
         }

@@ -138,7 +138,8 @@ impl Findings {
         let batches = batches::all(book, season);
         let rotas = rota::all(book, &batches, &fruiting, &windows, season);
         let inoculations = inoculation::all(book, &windows, &fellings, &mushrooms);
-        let (weights, fillings) = (logs::weights(book, choice.units), logs::fillings(book, choice.units));
+        let (weights, fillings) =
+            (logs::weights(book, choice.units), logs::fillings(book, choice.units, &logs::COUNTS));
         let trees = trees::all(book);
         let measured = stands::measured(book);
         let winter = winter::of(book, choice.season, &pairings, &trees, &measured);

@@ -37,6 +37,18 @@ impl Word {
         }
     }
 
+    /// The rating behind the word, where there is one.
+    #[must_use]
+    pub const fn rating(self) -> Option<u8> {
+        match self {
+            Self::Thrives => Some(3),
+            Self::DoesWell => Some(2),
+            Self::GetsBy => Some(1),
+            Self::Fails => Some(0),
+            Self::Mentioned | Self::Untried => None,
+        }
+    }
+
     /// The word as it is printed.
     #[must_use]
     pub const fn words(self) -> &'static str {

@@ -1,0 +1,287 @@
+//! One handout: the parts that its record asks for, drawn for one file that needs nothing beside it.
+
+use std::sync::Arc;
+
+use base64::{Engine, engine::general_purpose::STANDARD};
+use serde::Serialize;
+
+use super::{
+    Context, index,
+    mushroom::{self, LookAlike},
+    pairings::{self, Matrix},
+    part::{
+        Anchor, Figure, capital,
+        caution::{self, Caution},
+        cite::Line,
+        date, range,
+        step::{self, Step},
+        strip::{self, Strip},
+    },
+};
+use crate::{
+    book::{Handout, Mushroom},
+    quantity::Date,
+    reckon::{
+        findings::{Filling, logs},
+        kit::{self, Worn},
+        life,
+    },
+    record::{
+        caution::Task,
+        handout::{Ask, Section, Shows, Station},
+        strain::SpawnForm,
+    },
+};
+
+/// The caution that tells the rule on moving logs, which every handout names.
+const MOVING: &str = "move-wood-quarantine";
+
+/// A handout.
+#[derive(Debug, Serialize)]
+pub struct View {
+    title: String,
+    readers: Option<String>,
+    date: Option<String>,
+    about: Option<String>,
+    sheets: u32,
+    place: String,
+    moving: Option<Caution>,
+    file: String,
+    parts: Vec<Part>,
+}
+
+/// A part of it, of which only what it shows is filled.
+#[derive(Debug, Default, Serialize)]
+struct Part {
+    title: String,
+    says: Option<String>,
+    picture: Option<PictureView>,
+    matrix: Option<Matrix>,
+    strip: Option<Strip>,
+    firsts: Vec<First>,
+    amounts: Option<Amounts>,
+    steps: Vec<Step>,
+    cautions: Vec<Caution>,
+    picking: Vec<Ripe>,
+    alike: Vec<Alike>,
+    stations: Vec<Station>,
+    gear: Vec<(String, u32)>,
+    tools: Vec<(String, Vec<String>)>,
+    ask: Vec<Ask>,
+}
+
+/// A picture, whole.
+#[derive(Debug, Serialize)]
+struct PictureView {
+    src: String,
+    shows: String,
+}
+
+/// When logs of the day first fruit, from the soonest to the latest of all sources.
+#[derive(Debug, Serialize)]
+struct First {
+    mushroom: String,
+    sources: usize,
+    when: String,
+}
+
+/// What the handout's logs take and weigh.
+#[derive(Debug, Serialize)]
+struct Amounts {
+    logs: u32,
+    length: String,
+    along: String,
+    between: String,
+    by: Anchor,
+    rows: Vec<Size>,
+    weights: Vec<(String, Vec<Figure>)>,
+}
+
+/// Logs of one thickness.
+#[derive(Debug, Serialize)]
+struct Size {
+    diameter: String,
+    holes: u32,
+    all: u32,
+    spawn: String,
+}
+
+/// When a mushroom is ripe.
+#[derive(Debug, Serialize)]
+struct Ripe {
+    mushroom: String,
+    lines: Vec<Line>,
+}
+
+/// What may be taken for a mushroom.
+#[derive(Debug, Serialize)]
+struct Alike {
+    mushroom: String,
+    rows: Vec<LookAlike>,
+}
+
+/// The view of a handout.
+#[must_use]
+pub fn view(handout: &Handout, context: &Context<'_>) -> View {
+    let record = &handout.record;
+    let moving = context.book.cautions.get(MOVING);
+    View {
+        title: record.title.clone(),
+        readers: record.readers.clone(),
+        date: record.date.map(|date| date.show()),
+        about: record.about.clone(),
+        sheets: record.sheets,
+        place: index::place(context),
+        moving: moving.map(|found| Caution::of(found, context)),
+        file: handout.origin.files().last().map_or_else(String::new, |file| file.name.clone()),
+        parts: record.sections.iter().map(|section| part(section, handout, context)).collect(),
+    }
+}
+
+fn part(section: &Section, handout: &Handout, context: &Context<'_>) -> Part {
+    let empty = Part {
+        title: section.title.clone().unwrap_or_else(|| section.shows.words().to_owned()),
+        says: section.says.clone(),
+        picture: picture(section, handout),
+        ..Part::default()
+    };
+    let own: Vec<Arc<Mushroom>> =
+        section.mushrooms.iter().filter_map(|id| context.book.mushrooms.get(id.as_str())).cloned().collect();
+    let mushrooms = if own.is_empty() { &handout.mushrooms } else { &own };
+    let woods = &handout.woods;
+    match section.shows {
+        Shows::Words => empty,
+        Shows::Pairings => Part { matrix: Some(pairings::matrix(mushrooms, woods, context)), ..empty },
+        Shows::Year => Part {
+            strip: strip::of_some(mushrooms, woods, context),
+            firsts: handout.record.date.map(|date| firsts(date, mushrooms)).unwrap_or_default(),
+            ..empty
+        },
+        Shows::Amounts => {
+            Part { amounts: handout.record.logs.and_then(|logs| amounts(logs, handout, context)), ..empty }
+        }
+        Shows::Steps => Part { steps: steps(section, context), ..empty },
+        Shows::Cautions => Part { cautions: cautions(&section.tasks, handout, context), ..empty },
+        Shows::Picking => Part { picking: mushrooms.iter().map(|mushroom| ripe(mushroom, context)).collect(), ..empty },
+        Shows::LookAlikes => {
+            Part { alike: mushrooms.iter().map(|mushroom| alike(mushroom, context)).collect(), ..empty }
+        }
+        Shows::Stations => Part { stations: section.stations.clone(), ..empty },
+        Shows::Kit => {
+            let stations: Vec<&Station> = handout.record.sections.iter().flat_map(|part| &part.stations).collect();
+            Part { gear: gear(&stations), tools: tools(&stations), ..empty }
+        }
+        Shows::Ask => Part { ask: section.ask.clone(), ..empty },
+    }
+}
+
+fn picture(section: &Section, handout: &Handout) -> Option<PictureView> {
+    let shown = section.picture.as_ref()?;
+    let picture = handout.pictures.get(&shown.file)?;
+    let src = format!("data:{};base64,{}", picture.media, STANDARD.encode(&picture.bytes));
+    Some(PictureView { src, shows: shown.shows.clone() })
+}
+
+/// When logs of a day first fruit, from the soonest to the latest of what all sources give.
+fn firsts(date: Date, mushrooms: &[Arc<Mushroom>]) -> Vec<First> {
+    let first = |mushroom: &Arc<Mushroom>| {
+        let spans = &mushroom.record.spawn_run;
+        let dates = spans.iter().map(|span| life::first(date, span.range.low.days(), span.range.high.days()));
+        let dates: Vec<[Date; 2]> = dates.collect();
+        let soonest = dates.iter().map(|[from, _]| *from).min()?;
+        let latest = dates.iter().map(|[_, to]| *to).max()?;
+        Some(First { mushroom: mushroom.name().to_owned(), sources: dates.len(), when: date::between(soonest, latest) })
+    };
+    mushrooms.iter().filter_map(first).collect()
+}
+
+fn amounts(logs: u32, handout: &Handout, context: &Context<'_>) -> Option<Amounts> {
+    let units = context.units();
+    let all = logs::fillings(context.book, units, &[logs]);
+    let fillings: Vec<&Filling> = all.iter().filter(|filling| filling.form == SpawnForm::Sawdust).collect();
+    let first = fillings.first()?;
+    let same = |filling: &&&Filling| filling.pattern.name == first.pattern.name;
+    let size = |filling: &&Filling| Size {
+        diameter: filling.diameter.show(units),
+        holes: filling.whole_holes(),
+        all: filling.all_holes(),
+        spawn: filling
+            .all_spawn()
+            .map_or_else(|| "–".to_owned(), |[least, most]| range(&least.show(units), &most.show(units))),
+    };
+    let source = super::part::cite::Cite::of(&first.pattern.source, first.pattern.mark, context);
+    Some(Amounts {
+        logs,
+        length: first.length.show(units),
+        along: first.pattern.along.show(units),
+        between: first.between.show(units),
+        by: Anchor { href: source.href, text: source.short },
+        rows: fillings.iter().filter(same).map(size).collect(),
+        weights: weights(handout, context),
+    })
+}
+
+/// What a green log weighs, wood by wood, in the order of the thicknesses.
+fn weights(handout: &Handout, context: &Context<'_>) -> Vec<(String, Vec<Figure>)> {
+    let units = context.units();
+    let of = |wood: &Arc<crate::book::Wood>| {
+        let found = context.findings.weights.iter().filter(|weight| weight.wood.id == wood.id);
+        let figures: Vec<Figure> = found
+            .map(|weight| match &weight.mass {
+                Ok(mass) => Figure { text: mass.show(units), href: None, gap: false },
+                Err(_) => Figure::gap("–"),
+            })
+            .collect();
+        (capital(wood.name()), figures)
+    };
+    handout.woods.iter().map(of).filter(|(_, figures)| figures.iter().any(|figure| !figure.gap)).collect()
+}
+
+/// The steps of a method, of the asked tasks only, each caution where it first holds.
+fn steps(section: &Section, context: &Context<'_>) -> Vec<Step> {
+    let method = section.method.as_ref().and_then(|id| context.book.methods.get(id.as_str()));
+    let Some(method) = method else { return Vec::new() };
+    let mut asked = section.tasks.is_empty();
+    let mut steps = method.record.steps.clone();
+    // A step without a task, such as filling the holes, belongs to the one before it.
+    steps.retain(|step| {
+        asked = section.tasks.is_empty() || step.task.map_or(asked, |task| section.tasks.contains(&task));
+        asked
+    });
+    step::all(&steps, context)
+}
+
+/// The cautions of some tasks: those of any wood and mushroom, and those of the handout's own.
+fn cautions(tasks: &[Task], handout: &Handout, context: &Context<'_>) -> Vec<Caution> {
+    let tasks = if tasks.is_empty() { &Task::ALL[..] } else { tasks };
+    let holds = |found: &crate::book::Caution| {
+        let wood = found.woods.is_empty() || handout.woods.iter().any(|wood| found.comes_with_wood(wood));
+        let mushroom =
+            found.mushrooms.is_empty() || handout.mushrooms.iter().any(|mushroom| found.comes_with_mushroom(mushroom));
+        wood && mushroom && found.id != MOVING
+    };
+    caution::for_tasks(tasks, holds, context)
+}
+
+fn ripe(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> Ripe {
+    Ripe { mushroom: capital(mushroom.name()), lines: Line::all(&mushroom.record.picking, context) }
+}
+
+fn alike(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> Alike {
+    Alike { mushroom: capital(mushroom.name()), rows: mushroom::look_alikes(mushroom, context) }
+}
+
+/// Protective gear by heads, what most wear first.
+fn gear(stations: &[&Station]) -> Vec<(String, u32)> {
+    let worn: Vec<Worn<'_>> =
+        stations.iter().map(|station| Worn { at: &station.at, heads: station.heads, wears: &station.wears }).collect();
+    let mut gear: Vec<(String, u32)> = kit::pieces(&worn).into_iter().collect();
+    gear.sort_by_key(|(_, pieces)| std::cmp::Reverse(*pieces));
+    gear
+}
+
+/// The tools of each station.
+fn tools(stations: &[&Station]) -> Vec<(String, Vec<String>)> {
+    let with = stations.iter().filter(|station| !station.tools.is_empty());
+    with.map(|station| (station.name.clone(), station.tools.clone())).collect()
+}

@@ -1,0 +1,73 @@
+//! A sheet of small labels: one for each batch that stands in the yard and for each that this winter's plan will make.
+
+use serde::Serialize;
+
+use super::{Context, Page, part::date};
+use crate::{
+    quantity::Date,
+    reckon::findings::{BatchFinding, Day, batches::Stage, day::DayWood},
+};
+
+/// The sheet of labels.
+#[derive(Debug, Serialize)]
+pub struct View {
+    standing: Vec<Tag>,
+    planned: Vec<Tag>,
+    batches: String,
+}
+
+/// A label.
+#[derive(Debug, Serialize)]
+struct Tag {
+    strain: String,
+    mushroom: String,
+    wood: Option<String>,
+    logs: String,
+    batch: Option<String>,
+    inoculated: Option<String>,
+    first: Option<String>,
+    spawn: Option<&'static str>,
+}
+
+/// The view of the sheet.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let findings = context.findings;
+    let stands = |found: &&BatchFinding| found.stage != Stage::Gone;
+    let planned = findings.days.iter().flat_map(|day| day.woods.iter().map(move |wood| (day, wood)));
+    View {
+        standing: findings.batches.iter().filter(stands).map(standing).collect(),
+        planned: planned.map(|(day, wood)| self::planned(day, wood)).collect(),
+        batches: context.route.to(&Page::Batches),
+    }
+}
+
+fn standing(found: &BatchFinding) -> Tag {
+    let batch = &found.batch;
+    let earliest = found.first.iter().map(|(_, [from, _])| *from).min();
+    let latest = found.first.iter().map(|(_, [_, to])| *to).max();
+    let ends: Option<(Date, Date)> = earliest.zip(latest);
+    Tag {
+        strain: batch.strain.record.name.clone(),
+        mushroom: batch.strain.mushroom.name().to_owned(),
+        wood: batch.wood.as_ref().map(|wood| wood.name().to_owned()),
+        logs: super::felling::logs_words(f64::from(found.left())),
+        batch: Some(batch.id.clone()),
+        inoculated: Some(batch.record.inoculated.show()),
+        first: ends.map(|(from, to)| date::between(from, to)),
+        spawn: batch.record.spawn.map(crate::record::strain::SpawnForm::words),
+    }
+}
+
+fn planned(day: &Day, wood: &DayWood) -> Tag {
+    Tag {
+        strain: day.strain.record.name.clone(),
+        mushroom: day.strain.mushroom.name().to_owned(),
+        wood: Some(wood.wood.name().to_owned()),
+        logs: super::felling::logs_words(f64::from(wood.logs)),
+        batch: None,
+        inoculated: None,
+        first: None,
+        spawn: Some(day.form.words()),
+    }
+}

@@ -1,0 +1,220 @@
+//! Everything that can be looked up by its name, best known first: for the index of the alphabet and for the finder.
+
+use std::sync::Arc;
+
+use pulldown_cmark::{Event, Parser};
+
+use super::{capital, sheets};
+use crate::{
+    book::{Book, Mushroom, Wood},
+    page::{Context, Page, route::tree_anchor, working},
+    reckon::{Findings, findings::Pairing},
+    record::Kind,
+};
+
+/// Something that can be looked up.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Entry {
+    /// Its name.
+    pub title: String,
+    /// What kind of thing it is, in one or two words.
+    pub kind: &'static str,
+    /// Where it stands: a path from the top of the guide, with an anchor where it needs one.
+    pub href: String,
+    /// Its other names and its scientific ones.
+    pub also: Vec<String>,
+    /// What is said of it, without marks.
+    pub text: String,
+}
+
+/// What kind a pairing is called.
+pub const PAIR: &str = "pair";
+/// What kind a tagged tree is called.
+pub const TREE: &str = "tree";
+
+/// Every entry, names of mushrooms and woods first, the farm's own before the handbook's. The context must be that of a
+/// page at the top of the guide.
+#[must_use]
+pub fn all(context: &Context<'_>) -> Vec<Entry> {
+    let mut entries = mushrooms(context);
+    entries.extend(woods(context));
+    entries.extend(pages(context));
+    entries.extend(pairs(context));
+    entries.extend(farm(context));
+    entries.extend(handbook(context));
+    entries.extend(questions(context));
+    entries
+}
+
+/// The farm's own mushrooms, and after them the others, species first.
+#[must_use]
+pub fn mushrooms_in_order(book: &Book, findings: &Findings) -> Vec<Arc<Mushroom>> {
+    let own = |id: &str| findings.mushrooms.iter().any(|grown| grown.id == id);
+    let mut others: Vec<_> = book.mushrooms.values().filter(|mushroom| !own(&mushroom.id)).cloned().collect();
+    others.sort_by_key(|mushroom| !mushroom.is_species());
+    findings.mushrooms.iter().cloned().chain(others).collect()
+}
+
+/// The farm's own woods, and after them the others, groups first.
+#[must_use]
+pub fn woods_in_order(book: &Book, findings: &Findings) -> Vec<Arc<Wood>> {
+    let own = |id: &str| findings.woods.iter().any(|wood| wood.id == id);
+    let mut others: Vec<_> = book.woods.values().filter(|wood| !own(&wood.id)).cloned().collect();
+    others.sort_by_key(|wood| (wood.is_species(), wood.name().to_lowercase()));
+    findings.woods.iter().cloned().chain(others).collect()
+}
+
+fn entry(title: impl Into<String>, kind: &'static str, href: String) -> Entry {
+    Entry { title: title.into(), kind, href, also: Vec::new(), text: String::new() }
+}
+
+fn mushrooms(context: &Context<'_>) -> Vec<Entry> {
+    let one = |mushroom: &Arc<Mushroom>| {
+        let record = &mushroom.record;
+        Entry {
+            also: names(&record.names, &record.scientific, &record.formerly),
+            text: plain(&record.about),
+            ..entry(capital(mushroom.name()), "mushroom", context.route.record(Kind::Mushroom, &mushroom.id))
+        }
+    };
+    mushrooms_in_order(context.book, context.findings).iter().map(one).collect()
+}
+
+fn woods(context: &Context<'_>) -> Vec<Entry> {
+    let one = |wood: &Arc<Wood>| {
+        let record = &wood.record;
+        Entry {
+            also: names(&record.names, &record.scientific, &record.formerly),
+            text: record.about.as_deref().map(plain).unwrap_or_default(),
+            ..entry(capital(wood.name()), "wood", context.route.record(Kind::Wood, &wood.id))
+        }
+    };
+    woods_in_order(context.book, context.findings).iter().map(one).collect()
+}
+
+/// The names after the first, and the scientific ones.
+fn names(names: &[String], scientific: &str, formerly: &[String]) -> Vec<String> {
+    let others = names.iter().skip(1).cloned();
+    others.chain([scientific.to_owned()]).chain(formerly.iter().cloned()).collect()
+}
+
+/// The pages of the whole guide, its methods and its handouts.
+fn pages(context: &Context<'_>) -> Vec<Entry> {
+    let route = &context.route;
+    let whole = [
+        (Page::Pairings, "What grows on what", "the pairing table: every mushroom on every wood, and who disagrees"),
+        (
+            Page::Seasons,
+            "The year",
+            "when to fell, when not to cut, when to inoculate, when it fruits, how long logs rest",
+        ),
+        (Page::Sources, "Sources", "every bulletin, trial and book, and how much of it was read"),
+        (Page::Terms, "Terms of the trade", "what the words mean"),
+        (Page::Working, "How figures are reckoned", "formulas and computed tables"),
+    ];
+    let sheets = sheets::all()
+        .into_iter()
+        .chain(whole)
+        .map(|(page, title, about)| Entry { text: about.to_owned(), ..entry(title, "page", route.to(&page)) });
+    let methods = context.book.methods.values().map(|method| Entry {
+        text: plain(&method.record.about),
+        ..entry(capital(&method.record.name), "method", route.record(Kind::Method, &method.id))
+    });
+    let handouts = context.book.handouts.values().map(|handout| Entry {
+        text: handout.record.readers.clone().unwrap_or_default(),
+        ..entry(handout.record.title.clone(), "handout", route.record(Kind::Handout, &handout.id))
+    });
+    sheets.chain(methods).chain(handouts).collect()
+}
+
+/// What the farm keeps: strains, stands, lots, batches, notes and trees.
+fn farm(context: &Context<'_>) -> Vec<Entry> {
+    let (book, route) = (context.book, &context.route);
+    let mut entries = Vec::new();
+    entries.extend(book.strains.values().map(|strain| Entry {
+        text: strain.record.about.as_deref().map(plain).unwrap_or_default(),
+        ..entry(strain.record.name.clone(), "strain", route.record(Kind::Strain, &strain.id))
+    }));
+    entries.extend(book.stands.values().map(|stand| Entry {
+        text: stand.record.about.as_deref().map(plain).unwrap_or_default(),
+        ..entry(stand.record.name.clone(), "stand", route.record(Kind::Stand, &stand.id))
+    }));
+    entries.extend(book.notes.values().map(|note| Entry {
+        text: plain(&note.text.markdown),
+        ..entry(note.record.title.clone(), "note", route.record(Kind::Note, &note.id))
+    }));
+    entries.extend(book.lots.values().map(|lot| Entry {
+        text: lot.record.from.clone(),
+        ..entry(lot.record.name.clone(), "lot", route.record(Kind::Lot, &lot.id))
+    }));
+    entries.extend(book.batches.values().map(|batch| Entry {
+        text: batch.record.about.as_deref().map(plain).unwrap_or_default(),
+        ..entry(batch.id.clone(), "batch", route.record(Kind::Batch, &batch.id))
+    }));
+    entries.extend(book.trees.iter().map(|tree| {
+        let title = format!("{}, {}", tree.tag().0, tree.wood.name());
+        entry(title, TREE, route.at(&Page::WorkingTrees, &tree_anchor(&tree.tag().0)))
+    }));
+    entries
+}
+
+/// Every pair that anyone has spoken of, at its working; the farm's own first.
+fn pairs(context: &Context<'_>) -> Vec<Entry> {
+    let findings = context.findings;
+    let own = |pair: &Pairing| {
+        let grown = findings.mushrooms.iter().any(|mushroom| mushroom.id == pair.mushroom.id);
+        grown && findings.woods.iter().any(|wood| wood.id == pair.wood.id)
+    };
+    let mut all: Vec<_> =
+        findings.pairings.iter().filter(|pair| pair.mushroom.is_species() || pair.is_direct()).collect();
+    all.sort_by_key(|pair| !own(pair));
+    let one = |pair: &&Pairing| {
+        let title = format!("{} on {}", capital(pair.mushroom.name()), pair.wood.name());
+        entry(title, PAIR, context.route.pairing(&pair.mushroom.id, &pair.wood.id))
+    };
+    all.iter().map(one).collect()
+}
+
+/// Troubles, terms, cautions, windows and sources.
+fn handbook(context: &Context<'_>) -> Vec<Entry> {
+    let (book, route) = (context.book, &context.route);
+    let mut entries = Vec::new();
+    entries.extend(book.troubles.values().map(|trouble| Entry {
+        text: plain(&trouble.record.sees),
+        ..entry(capital(&trouble.record.name), "trouble", route.record(Kind::Trouble, &trouble.id))
+    }));
+    entries.extend(book.terms.values().map(|term| Entry {
+        also: term.record.also.clone(),
+        text: plain(&term.record.says),
+        ..entry(capital(&term.record.term), "term", route.record(Kind::Term, &term.id))
+    }));
+    entries.extend(book.windows.values().map(|window| Entry {
+        text: window.record.region.clone().unwrap_or_default(),
+        ..entry(window.record.name.clone(), "season", route.record(Kind::Window, &window.id))
+    }));
+    entries.extend(book.cautions.values().map(|caution| Entry {
+        text: plain(&caution.record.says),
+        ..entry(capital(&caution.record.hazard), "caution", route.record(Kind::Caution, &caution.id))
+    }));
+    entries.extend(book.sources.values().map(|source| Entry {
+        also: vec![source.record.authors.clone()],
+        text: source.record.title.clone(),
+        ..entry(source.record.short.clone(), "source", route.record(Kind::Source, &source.id))
+    }));
+    entries
+}
+
+/// The questions that the working answers.
+fn questions(context: &Context<'_>) -> Vec<Entry> {
+    let questions = working::questions().into_iter();
+    questions.map(|(asks, page, ..)| entry(asks, "working", context.route.to(&page))).collect()
+}
+
+/// Markdown without its marks and the targets of its links.
+fn plain(markdown: &str) -> String {
+    let words = Parser::new(markdown).map(|event| match event {
+        Event::Text(text) | Event::Code(text) => text.into_string(),
+        _ => " ".to_owned(),
+    });
+    words.collect()
+}

@@ -1,0 +1,308 @@
+//! The whole guide for the pocket: small pages to print and bind, in which codes such as `W-07` stand for links.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde::Serialize;
+
+use super::{
+    Context, Page, figure, index, inoculation, method, mushroom,
+    part::{
+        Anchor, capital,
+        caution::{self, Caution},
+        entry::{self, Entry, mushrooms_in_order, woods_in_order},
+        rating::Rating,
+        strip::{self, Strip},
+    },
+    route::Route,
+    seasons, sources, terms, trouble, wood,
+};
+use crate::{
+    book::Book,
+    reckon::{
+        Findings,
+        findings::{Pairing, Word},
+    },
+    record::{Kind, caution::Task},
+};
+
+/// Where a thing stands in the pocket edition.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Code {
+    /// The anchor.
+    pub id: String,
+    /// The code as it is printed, such as `W-07`.
+    pub code: String,
+}
+
+/// The letters of the codes, each with its section.
+const LETTERS: [(char, &str); 9] = [
+    ('A', "the season at a glance"),
+    ('M', "mushrooms"),
+    ('W', "woods"),
+    ('P', "pairs"),
+    ('Y', "windows of the year"),
+    ('J', "jobs, step by step"),
+    ('S', "safety"),
+    ('T', "trouble"),
+    ('N', "notes of this farm"),
+];
+
+/// The pocket edition.
+#[derive(Debug, Serialize)]
+pub struct View {
+    letters: [(char, &'static str); 9],
+    ratings: Vec<(Rating, &'static str)>,
+    place: String,
+    glance: index::View,
+    strip: Option<Strip>,
+    mushrooms: Vec<Coded<mushroom::View>>,
+    other_mushrooms: Vec<Brief>,
+    woods: Vec<Coded<wood::View>>,
+    other_woods: Vec<Brief>,
+    matrix: String,
+    year: seasons::View,
+    methods: Vec<Coded<method::View>>,
+    day: inoculation::View,
+    safety: Vec<ByTask>,
+    troubles: Vec<Coded<trouble::View>>,
+    notes: Vec<Coded<Note>>,
+    terms: terms::View,
+    sources: sources::View,
+    index: Vec<Line>,
+    codes: BTreeMap<String, Code>,
+}
+
+/// A thing with its code.
+#[derive(Debug, Serialize)]
+struct Coded<T> {
+    at: Code,
+    page: T,
+}
+
+/// A mushroom or a wood that is not the farm's own, in a few lines.
+#[derive(Debug, Serialize)]
+struct Brief {
+    at: Code,
+    name: String,
+    scientific: String,
+    about: Option<String>,
+    best: Vec<(Rating, Vec<Anchor>)>,
+}
+
+/// The cautions of a task: those that stand here for the first time, and the codes of the others.
+#[derive(Debug, Serialize)]
+struct ByTask {
+    title: String,
+    cautions: Vec<Coded<Caution>>,
+    before: Vec<Code>,
+}
+
+/// A note.
+#[derive(Debug, Serialize)]
+struct Note {
+    title: String,
+    date: String,
+    text: String,
+    file: String,
+}
+
+/// A line of the index by name.
+#[derive(Debug, Serialize)]
+struct Line {
+    title: String,
+    at: Code,
+}
+
+/// Every code, by the path from the top of the guide to what it stands for.
+#[must_use]
+pub fn codes(book: &Book, findings: &Findings) -> BTreeMap<String, Code> {
+    let route = Route::of(&Page::Pocket.path());
+    let mut codes = BTreeMap::new();
+    let mut give = |letter: char, hrefs: Vec<String>| {
+        let width = hrefs.len().to_string().len().max(2);
+        for (index, href) in hrefs.into_iter().enumerate() {
+            let code = format!("{letter}-{:0width$}", index + 1);
+            codes.insert(href, Code { id: code.to_lowercase(), code });
+        }
+    };
+    let record = |kind: Kind, ids: Vec<String>| ids.iter().map(|id| route.record(kind, id)).collect::<Vec<_>>();
+    give('A', vec![route.to(&Page::Index)]);
+    give(
+        'M',
+        record(Kind::Mushroom, mushrooms_in_order(book, findings).iter().map(|found| found.id.clone()).collect()),
+    );
+    give('W', record(Kind::Wood, woods_in_order(book, findings).iter().map(|found| found.id.clone()).collect()));
+    give('P', vec![route.to(&Page::Pairings)]);
+    give('Y', record(Kind::Window, findings.windows.iter().map(|found| found.window.id.clone()).collect()));
+    give('J', record(Kind::Method, book.methods.keys().cloned().collect()));
+    give('S', record(Kind::Caution, cautions_in_order(book)));
+    give('T', record(Kind::Trouble, book.troubles.keys().cloned().collect()));
+    give('N', record(Kind::Note, book.notes.keys().cloned().collect()));
+    codes
+}
+
+/// Cautions by the first task at which they hold, the gravest first.
+fn cautions_in_order(book: &Book) -> Vec<String> {
+    let mut cautions: Vec<_> = book.cautions.values().collect();
+    cautions.sort_by_key(|found| (found.record.tasks.iter().min().copied(), found.record.severity, found.id.clone()));
+    cautions.into_iter().map(|found| found.id.clone()).collect()
+}
+
+/// The view of the pocket edition.
+#[must_use]
+pub fn view(context: &Context<'_>) -> View {
+    let (book, findings) = (context.book, context.findings);
+    let codes = codes(book, findings);
+    let at = |kind: Kind, id: &str| code(&codes, &context.route.record(kind, id));
+    let mushrooms = mushrooms_in_order(book, findings);
+    let (own_mushrooms, other_mushrooms) = mushrooms.split_at(findings.mushrooms.len());
+    let woods = woods_in_order(book, findings);
+    let (own_woods, other_woods) = woods.split_at(findings.woods.len());
+    View {
+        letters: LETTERS,
+        ratings: ratings(),
+        place: index::place(context),
+        glance: index::view(context),
+        strip: strip::pocket(context),
+        mushrooms: own_mushrooms
+            .iter()
+            .map(|found| Coded { at: at(Kind::Mushroom, &found.id), page: mushroom::view(found, context) })
+            .collect(),
+        other_mushrooms: other_mushrooms
+            .iter()
+            .map(|found| Brief {
+                at: at(Kind::Mushroom, &found.id),
+                name: capital(found.name()),
+                scientific: found.record.scientific.clone(),
+                about: Some(found.record.about.clone()),
+                best: best(&|pair| (pair.mushroom.id == found.id).then(|| Anchor::wood(&pair.wood, context)), context),
+            })
+            .collect(),
+        woods: own_woods
+            .iter()
+            .map(|found| Coded { at: at(Kind::Wood, &found.id), page: wood::view(found, context) })
+            .collect(),
+        other_woods: other_woods
+            .iter()
+            .map(|found| Brief {
+                at: at(Kind::Wood, &found.id),
+                name: capital(found.name()),
+                scientific: found.record.scientific.clone(),
+                about: found.record.about.clone(),
+                best: best(
+                    &|pair| (pair.wood.id == found.id).then(|| Anchor::mushroom(&pair.mushroom, context)),
+                    context,
+                ),
+            })
+            .collect(),
+        matrix: figure::matrix::svg("pocket-matrix", "What grows on what", &table(context)),
+        year: seasons::view(context),
+        methods: book
+            .methods
+            .values()
+            .map(|found| Coded { at: at(Kind::Method, &found.id), page: method::view(found, context) })
+            .collect(),
+        day: inoculation::view(context),
+        safety: safety(&codes, context),
+        troubles: book
+            .troubles
+            .values()
+            .map(|found| Coded { at: at(Kind::Trouble, &found.id), page: trouble::view(found, context) })
+            .collect(),
+        notes: book
+            .notes
+            .values()
+            .map(|note| Coded {
+                at: at(Kind::Note, &note.id),
+                page: Note {
+                    title: note.record.title.clone(),
+                    date: note.record.date.show(),
+                    text: note.text.markdown.clone(),
+                    file: note.origin.files().last().map_or_else(String::new, |file| file.name.clone()),
+                },
+            })
+            .collect(),
+        terms: terms::view(context),
+        sources: sources::view(context),
+        index: names(&codes, context),
+        codes: codes.iter().map(|(href, code)| (anchor(href), code.clone())).collect(),
+    }
+}
+
+/// What stands after the last mark of a path: the anchor of a record, by which a template asks for its code.
+fn anchor(href: &str) -> String {
+    href.rsplit(['#', '/']).next().unwrap_or(href).to_owned()
+}
+
+fn code(codes: &BTreeMap<String, Code>, href: &str) -> Code {
+    codes.get(href).cloned().unwrap_or_else(|| Code { id: String::new(), code: String::new() })
+}
+
+/// Every rating with what it means, for the key to the signs.
+fn ratings() -> Vec<(Rating, &'static str)> {
+    [
+        (Word::Thrives, "three rings inked"),
+        (Word::DoesWell, "two rings"),
+        (Word::GetsBy, "one ring"),
+        (Word::Fails, "no ring, and a crack"),
+        (Word::Mentioned, "named in bare lists alone, which have no vote"),
+        (Word::Untried, "nobody read for this handbook speaks of it on logs"),
+    ]
+    .map(|(word, says)| (Rating::of(word), says))
+    .into()
+}
+
+/// What is rated as thriving or doing well, the best first.
+fn best(of: &dyn Fn(&Pairing) -> Option<Anchor>, context: &Context<'_>) -> Vec<(Rating, Vec<Anchor>)> {
+    let rated = |word: Word| {
+        let found = context.findings.pairings.iter().filter(|pair| pair.word == word);
+        (Rating::of(word), found.filter_map(of).collect::<Vec<_>>())
+    };
+    [Word::Thrives, Word::DoesWell].map(rated).into_iter().filter(|(_, found)| !found.is_empty()).collect()
+}
+
+/// The farm's pairing table as words and signs.
+fn table(context: &Context<'_>) -> figure::matrix::Table {
+    let findings = context.findings;
+    let word = |mushroom: &str, wood: &str| findings.pairing(mushroom, wood).map_or(Word::Untried, |pair| pair.word);
+    figure::matrix::Table {
+        columns: findings.mushrooms.iter().map(|mushroom| capital(mushroom.name())).collect(),
+        rows: findings
+            .woods
+            .iter()
+            .map(|wood| {
+                let words = findings.mushrooms.iter().map(|mushroom| word(&mushroom.id, &wood.id)).collect();
+                (capital(wood.name()), words)
+            })
+            .collect(),
+    }
+}
+
+fn safety(codes: &BTreeMap<String, Code>, context: &Context<'_>) -> Vec<ByTask> {
+    let mut seen = BTreeSet::new();
+    let tasks = Task::ALL.into_iter().map(|task| {
+        let all = caution::for_tasks(&[task], |_| true, context)
+            .into_iter()
+            .map(|caution| Coded { at: code(codes, &context.route.record(Kind::Caution, &caution.id)), page: caution });
+        let (new, before): (Vec<_>, Vec<_>) = all.partition(|coded| seen.insert(coded.page.id.clone()));
+        ByTask {
+            title: capital(task.words()),
+            cautions: new,
+            before: before.into_iter().map(|coded| coded.at).collect(),
+        }
+    });
+    tasks.collect()
+}
+
+/// Every name that has a code, in the order of the alphabet.
+fn names(codes: &BTreeMap<String, Code>, context: &Context<'_>) -> Vec<Line> {
+    let coded = |entry: Entry| Some((codes.get(&entry.href)?.clone(), entry));
+    let mut lines: Vec<Line> = Vec::new();
+    for (at, entry) in entry::all(context).into_iter().filter_map(coded) {
+        let named = [entry.title].into_iter().chain(entry.also);
+        lines.extend(named.map(|title| Line { title, at: at.clone() }));
+    }
+    lines.sort_by_key(|line| line.title.to_lowercase());
+    lines.dedup_by(|a, b| a.title.to_lowercase() == b.title.to_lowercase() && a.at == b.at);
+    lines
+}

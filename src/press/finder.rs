@@ -1,0 +1,231 @@
+//! The search index, as a script: a page opened from a folder can load a script, but cannot fetch.
+//!
+//! An index is one statement that pushes an object to `globalThis.finder`. Where it would pass [`SHARD`] bytes it is parted
+//! into several scripts, each a whole index over consecutive entries; the first names the others.
+//!
+//! | key | meaning |
+//! |---|---|
+//! | `more` | the names of the other scripts, in the first |
+//! | `kinds`, `skip`, `pages` | words for kinds of entries; words too common to look for; paths from the top of the guide |
+//! | `entries` | title, kind, page and, where there is one, anchor, the best known first |
+//! | `words` | groups parted by `;`, each `forms names also text` |
+//!
+//! The forms of a group share a stem, by the Snowball stemmer for English, so that the script need not know it. Each form is
+//! coded against the one before it: a digit in base 36 tells how many letters they share. `names`, `also` and `text` list
+//! the entries in whose title, other names or text the word stands, in base 36, each as its distance from the one before.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use frostem::{Algorithm, Stemmer};
+use serde_json::json;
+use unicode_normalization::{UnicodeNormalization, char::is_combining_mark};
+
+use super::Files;
+use crate::{
+    book::Book,
+    page::{
+        Context, Page,
+        part::entry::{self, Entry},
+        route::Route,
+    },
+    reckon::Findings,
+};
+
+/// The most bytes of one script.
+pub const SHARD: usize = 1_000_000;
+/// The most stems of a text that are kept, those first that few other texts have.
+const STEMS: usize = 20;
+/// Words too common to look for.
+const SKIP: &str = "a about after all an and are as at be been but by can do does each for from has have how i if in into is it \
+                    its may more most my not of on one or other our put so some such than that the their them then there \
+                    these they this to too up was we what when where which who why will with without you your";
+
+/// The scripts of the search index, by path.
+#[must_use]
+pub fn scripts(book: &Book, findings: &Findings) -> Files {
+    let context = Context { book, findings, route: Route::of(&Page::AToZ.path()) };
+    of_entries(&entry::all(&context))
+}
+
+/// The scripts for some entries.
+#[must_use]
+pub fn of_entries(entries: &[Entry]) -> Files {
+    let mut parts = 1;
+    loop {
+        let shards = shards(entries, parts);
+        if shards.iter().all(|shard| shard.len() <= SHARD) || parts >= entries.len().max(1) {
+            return shards.into_iter().enumerate().map(|(index, shard)| (name(index), shard.into_bytes())).collect();
+        }
+        parts += 1;
+    }
+}
+
+/// The name of the script with a number, counted from nought.
+fn name(index: usize) -> String {
+    if index == 0 { "finder.js".to_owned() } else { format!("finder-{}.js", index + 1) }
+}
+
+fn shards(entries: &[Entry], parts: usize) -> Vec<String> {
+    let each = entries.len().div_ceil(parts).max(1);
+    let more: Vec<String> = (1..entries.chunks(each).len()).map(name).collect();
+    let mut shards: Vec<String> =
+        entries.chunks(each).enumerate().map(|(index, chunk)| shard(chunk, (index == 0).then_some(&more))).collect();
+    if shards.is_empty() {
+        shards.push(shard(&[], Some(&more)));
+    }
+    shards
+}
+
+fn shard(entries: &[Entry], more: Option<&Vec<String>>) -> String {
+    let (mut kinds, mut pages) = (Numbered::default(), Numbered::default());
+    let rows: Vec<_> = entries
+        .iter()
+        .map(|entry| {
+            let (page, anchor) = entry.href.split_once('#').map_or((entry.href.as_str(), None), |(p, a)| (p, Some(a)));
+            let (kind, page) = (kinds.number(entry.kind), pages.number(page));
+            match anchor {
+                Some(anchor) => json!([entry.title, kind, page, anchor]),
+                None => json!([entry.title, kind, page]),
+            }
+        })
+        .collect();
+    let mut index = json!({
+        "kinds": kinds.words, "skip": SKIP, "pages": pages.words, "entries": rows, "words": words(entries),
+    });
+    if let (Some(more), Some(index)) = (more, index.as_object_mut()) {
+        index.insert("more".to_owned(), json!(more));
+    }
+    format!("(globalThis.finder ??= []).push({index});\n")
+}
+
+/// Words by the order in which they first came.
+#[derive(Default)]
+struct Numbered {
+    words: Vec<String>,
+    numbers: BTreeMap<String, usize>,
+}
+
+impl Numbered {
+    fn number(&mut self, word: &str) -> usize {
+        *self.numbers.entry(word.to_owned()).or_insert_with(|| {
+            self.words.push(word.to_owned());
+            self.words.len() - 1
+        })
+    }
+}
+
+/// The words of one stem, and where they stand: in titles, in other names, in texts.
+#[derive(Default)]
+struct Group {
+    forms: BTreeSet<String>,
+    places: [Vec<usize>; 3],
+}
+
+/// Every group of words, coded.
+fn words(entries: &[Entry]) -> String {
+    let stemmer = Stemmer::new(Algorithm::English);
+    let stem = |word: &str| stemmer.stem(word).into_owned();
+    let mut groups: BTreeMap<String, Group> = BTreeMap::new();
+    let skip: BTreeSet<&str> = SKIP.split_whitespace().collect();
+    let telling = telling(entries, &stem, &skip);
+    for (number, entry) in entries.iter().enumerate() {
+        let also = entry.also.join(" ");
+        let parts = [entry.title.as_str(), also.as_str(), entry.text.as_str()];
+        let mut seen: BTreeSet<String> = BTreeSet::new();
+        for (place, part) in parts.into_iter().enumerate() {
+            for word in folded(part) {
+                let stem = stem(&word);
+                let kept = place < 2 || (!skip.contains(word.as_str()) && telling[number].contains(&stem));
+                if !kept || (place == 2 && seen.contains(&stem)) {
+                    continue;
+                }
+                let group = groups.entry(stem.clone()).or_default();
+                group.forms.insert(word);
+                if group.places[place].last() != Some(&number) && !seen.contains(&stem) {
+                    group.places[place].push(number);
+                }
+                seen.insert(stem);
+            }
+        }
+    }
+    coded(groups.values())
+}
+
+/// The stems of each entry's text that tell most about it: those that fewest other texts have.
+fn telling(entries: &[Entry], stem: &dyn Fn(&str) -> String, skip: &BTreeSet<&str>) -> Vec<BTreeSet<String>> {
+    let stems = |entry: &Entry| -> BTreeSet<String> {
+        folded(&entry.text)
+            .filter(|word| word.len() > 2 && !skip.contains(word.as_str()))
+            .map(|word| stem(&word))
+            .collect()
+    };
+    let all: Vec<BTreeSet<String>> = entries.iter().map(stems).collect();
+    let mut common: BTreeMap<&String, usize> = BTreeMap::new();
+    for stem in all.iter().flatten() {
+        *common.entry(stem).or_default() += 1;
+    }
+    let rarest = |stems: &BTreeSet<String>| {
+        let mut stems: Vec<&String> = stems.iter().collect();
+        stems.sort_by_key(|stem| (common.get(stem).copied().unwrap_or(0), stem.as_str().to_owned()));
+        stems.into_iter().take(STEMS).cloned().collect()
+    };
+    all.iter().map(rarest).collect()
+}
+
+/// The words of a text as the script folds them too: without marks and apostrophes, in small letters.
+///
+/// ```
+/// use hostwood::press::finder::folded;
+/// assert_eq!(folded("Lion’s mane, Coprinus comatus (O.F.Müll.)").collect::<Vec<_>>()[..2], ["lions", "mane"]);
+/// ```
+pub fn folded(text: &str) -> impl Iterator<Item = String> {
+    let plain: String = text
+        .nfd()
+        .filter(|c| !is_combining_mark(*c) && !matches!(c, '\'' | '’'))
+        .flat_map(char::to_lowercase)
+        .collect();
+    let words: Vec<String> =
+        plain.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_owned).collect();
+    words.into_iter()
+}
+
+fn coded<'a>(groups: impl Iterator<Item = &'a Group>) -> String {
+    let mut before = String::new();
+    let coded = groups.map(|group| {
+        let forms: Vec<String> = group.forms.iter().map(|form| front(form, &mut before)).collect();
+        let places = group.places.each_ref().map(|entries| distances(entries));
+        format!("{} {}", forms.join(","), places.join(" "))
+    });
+    coded.collect::<Vec<_>>().join(";")
+}
+
+/// A word coded against the one before it.
+fn front(word: &str, before: &mut String) -> String {
+    let shared = word.chars().zip(before.chars()).take_while(|(a, b)| a == b && a.len_utf16() == 1).count().min(35);
+    let rest: String = word.chars().skip(shared).collect();
+    word.clone_into(before);
+    base_36(shared) + &rest
+}
+
+/// Rising numbers as their distances.
+fn distances(numbers: &[usize]) -> String {
+    let mut last = 0;
+    let coded = numbers.iter().map(|number| {
+        let distance = number - last;
+        last = *number;
+        base_36(distance)
+    });
+    coded.collect::<Vec<_>>().join(".")
+}
+
+fn base_36(mut number: usize) -> String {
+    const DIGITS: &[u8; 36] = b"0123456789abcdefghijklmnopqrstuvwxyz";
+    let mut digits = Vec::new();
+    loop {
+        digits.push(char::from(DIGITS[number % 36]));
+        number /= 36;
+        if number == 0 {
+            return digits.into_iter().rev().collect();
+        }
+    }
+}

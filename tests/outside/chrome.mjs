@@ -1,0 +1,196 @@
+// What the checks in a browser share: the guide and its pages, a page held to its rules, the way to paper, and the count.
+
+import { execFile } from 'node:child_process';
+import { access, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { availableParallelism, tmpdir } from 'node:os';
+import { basename, join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { promisify } from 'node:util';
+
+const require = createRequire(new URL('../../.tools/node/', import.meta.url));
+const { chromium } = require('playwright-core');
+const AXE = await readFile(require.resolve('axe-core/axe.min.js'), 'utf8');
+const AXE_TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+export const NARROW = { width: 320, height: 640 };
+export const PHONE = { width: 360, height: 740 };
+export const LAPTOP = { width: 1280, height: 800 };
+export const PAPERS = [[595, 842], [612, 792]];
+
+export const run = promisify(execFile);
+export const plain = (text) => text.normalize('NFKC').replaceAll(/\s+/g, '').toLowerCase();
+
+let passed = 0;
+let failed = 0;
+
+export function check(holds, message) {
+  if (holds) {
+    passed += 1;
+  } else {
+    failed += 1;
+    console.log(message.replaceAll(/\s+/g, ' '));
+  }
+}
+
+/** Says how it went; the last thing a script does. */
+export function tell() {
+  console.log(`${passed} passed, ${failed} failed`);
+  process.exitCode = failed === 0 ? 0 : 1;
+}
+
+export function guideNamed() {
+  if (process.argv.length !== 3) throw new Error(`Usage: node ${basename(process.argv[1])} GUIDE_DIR`);
+  return resolve(process.argv[2]);
+}
+
+/** Every page of a guide by its path from the top, a folder's own pages before those of the folders in it. */
+export async function pagesOf(guide, under = '') {
+  const entries = (await readdir(join(guide, under), { withFileTypes: true })).sort((a, b) => (a.name < b.name ? -1 : 1));
+  const own = entries.filter((entry) => entry.isFile() && entry.name.endsWith('.html')).map((entry) => under + entry.name);
+  const folders = entries.filter((entry) => entry.isDirectory());
+  const inner = await Promise.all(folders.map((folder) => pagesOf(guide, `${under}${folder.name}/`)));
+  return [...own, ...inner.flat()];
+}
+
+export class Reader {
+  constructor(guide, pages, browser, paperFolder) {
+    this.guide = guide;
+    this.pages = pages;
+    this.root = pathToFileURL(guide).href + '/';
+    this.browser = browser;
+    this.paperFolder = paperFolder;
+  }
+
+  url(name) {
+    return this.root + name.split('/').map(encodeURIComponent).join('/');
+  }
+
+  /** The page that a tab shows, by its path from the top, with the fragment. */
+  nameOf(url) {
+    return url.startsWith(this.root) ? decodeURIComponent(url.slice(this.root.length)) : url;
+  }
+
+  /** Opens a page, hands it on, and holds it to making no sound and asking for nothing outside the guide. */
+  async open(name, how, options, use) {
+    const context = await this.browser.newContext({ offline: true, reducedMotion: 'reduce', ...options });
+    const faults = new Set();
+    const page = await context.newPage();
+    page.on('console', (said) => said.type() === 'error' && faults.add(`console: ${said.text()}`));
+    page.on('pageerror', (error) => faults.add(`page error: ${error.message}`));
+    page.on('requestfailed', (request) => faults.add(`could not load ${request.url().slice(0, 200)}`));
+    page.on('request', (request) => {
+      const url = request.url();
+      if (!url.startsWith('data:') && !url.startsWith(this.root)) faults.add(`asks for ${url.slice(0, 200)}`);
+    });
+    try {
+      await page.goto(this.url(name), { waitUntil: 'load' });
+      await use(page);
+    } catch (error) {
+      faults.add(error.message);
+    } finally {
+      await context.close();
+    }
+    check(faults.size === 0, `${name} (${how}): ${[...faults].join('; ')}`);
+  }
+
+  /** Prints an open page, backgrounds off as in the dialog, and tells the file, the first sheet's size and each sheet's text. */
+  async paper(page, name, options = {}) {
+    const pdf = await page.pdf({ preferCSSPageSize: true, tagged: true, outline: true, printBackground: false, ...options });
+    if (pdf.subarray(0, 4).toString('latin1') !== '%PDF') throw new Error('what was printed is no PDF');
+    const file = join(this.paperFolder, `${name.replaceAll('/', '-')}.pdf`);
+    await writeFile(file, pdf);
+    const info = (await run('pdfinfo', [file])).stdout;
+    const size = info.match(/^Page size:\s+([\d.]+) x ([\d.]+)/m)?.slice(1).map(Number).sort((a, b) => a - b) ?? [];
+    const text = (await run('pdftotext', [file, '-'], { maxBuffer: 1 << 26 })).stdout;
+    return { file, size, sheets: text.split('\f').slice(0, -1) };
+  }
+}
+
+/** What stands in an open page's main part and is not to be read on its paper; `slip` where it lies in a slip. */
+export async function unprinted(page, file) {
+  await page.emulateMedia({ media: 'print' });
+  const texts = await page.evaluate(() => {
+    const hidden = (element) => element && (getComputedStyle(element).display === 'none' || hidden(element.parentElement));
+    const found = [];
+    const walk = document.createTreeWalker(document.querySelector('main'), NodeFilter.SHOW_TEXT);
+    for (let text = walk.nextNode(); text; text = walk.nextNode()) {
+      const element = text.parentElement;
+      if (text.data.trim() === '' || element.closest('svg, math') || hidden(element)) continue;
+      found.push({ text: text.data, slip: element.closest('details') !== null });
+    }
+    return found;
+  });
+  await page.emulateMedia({ media: null });
+  // A hyphen at the end of a line is lost on the way back from paper.
+  const bare = (text) => plain(text).replaceAll(/[-\u2010]/g, '');
+  const sheets = (await run('pdftotext', ['-raw', file, '-'], { maxBuffer: 1 << 26 })).stdout.split('\f').map(bare);
+  const whole = sheets.join('');
+  // Where a page breaks within a text, what is drawn later, as numbers and cautions are, may stand between its parts.
+  const stays = (sheet, head, tail) => sheet.endsWith(head) || (head.length > 3 && tail.length > 3 && sheet.includes(head));
+  const breaks = (sheet, next, text) => Array.from(text, (_, at) => [text.slice(0, at), text.slice(at)])
+    .some(([head, tail]) => head !== '' && next.includes(tail) && stays(sheet, head, tail));
+  const goesOver = (text) => sheets.slice(1).some((next, i) => breaks(sheets[i], next, text));
+  return {
+    slips: texts.filter(({ slip }) => slip).length,
+    lost: texts.filter(({ text }) => !whole.includes(bare(text)) && !goesOver(bare(text))),
+  };
+}
+
+export function sized(size, papers) {
+  return papers.some((paper) => paper.every((side, i) => Math.abs(side - size[i]) < 2));
+}
+
+export async function axe(page, name, how) {
+  await page.evaluate(AXE);
+  const violations = await page.evaluate(async (tags) => {
+    const found = await globalThis.axe.run(document, { runOnly: tags, resultTypes: ['violations'], preload: false });
+    return found.violations.map(({ id, help, nodes }) => ({
+      id,
+      help,
+      count: nodes.length,
+      first: nodes[0].html.slice(0, 200),
+      why: nodes[0].failureSummary.slice(0, 300),
+    }));
+  }, AXE_TAGS);
+  check(violations.length === 0, violations
+    .map(({ id, help, count, first, why }) => `${name} (${how}): axe ${id}: ${help}; ${count} times, first ${first}; ${why}`)
+    .join('; '));
+}
+
+async function launch() {
+  const executablePath = process.env.CHROMIUM ?? '/usr/bin/chromium';
+  await access(executablePath);
+  return chromium.launch({
+    executablePath,
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+    ],
+  });
+}
+
+/** Opens the guide named on the command line and does the jobs that `plan` makes of a reader, as many at once as there are cores. */
+export async function inspect(plan) {
+  const guide = guideNamed();
+  const pages = await pagesOf(guide);
+  if (!pages.includes('index.html')) throw new Error(`There is no guide in ${guide}.`);
+  const browser = await launch();
+  const paperFolder = await mkdtemp(join(tmpdir(), 'hostwood-paper-'));
+  try {
+    const jobs = await plan(new Reader(guide, pages, browser, paperFolder));
+    const worker = async () => {
+      for (let job = jobs.shift(); job; job = jobs.shift()) await job();
+    };
+    await Promise.all(Array.from({ length: availableParallelism() }, worker));
+  } finally {
+    await browser.close();
+    await rm(paperFolder, { recursive: true });
+  }
+  tell();
+}

@@ -1,0 +1,247 @@
+// Holds a published guide to what paper asks of it: nothing lost, states told by shape, handouts as long as they promise,
+// and a pocket edition that finds its way without page numbers.
+//
+// Usage: node paper.mjs GUIDE_DIR
+
+import { readFile, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { check, inspect, LAPTOP, PAPERS, plain, run, sized, unprinted } from './chrome.mjs';
+
+/** One page of each kind that no other check prints; a star is the longest page of that folder. */
+const KINDS = [
+  'safety.html', 'mushrooms/index.html', 'mushrooms/oyster.html', 'woods/index.html', 'woods/red-oak.html', 'strains/index.html', 'strains/*',
+  'methods/index.html', 'notes/*', 'working/index.html', 'working/pairings-tree-oyster.html', 'working/seasons.html', 'yard/batches.html',
+  'yard/soak-rota.html', 'yard/trouble.html',
+];
+/** These have slips, and their working must not stay behind on the screen. */
+const SLIPS = ['woods/red-oak.html', 'working/pairings-tree-oyster.html'];
+const GLYPHS = ['ring-3', 'ring-2', 'ring-1', 'ring-0', 'ring-m', 'ring-u'];
+const BARS = ['best', 'possible', 'only', 'never'];
+const BANDS = ['stop', 'care', 'mind'];
+/** Side of a specimen in CSS px, and how many dots of the copy stand for one. */
+const SIDE = 48;
+const DOTS = 3;
+/** The least part of their ink in which two shapes differ. */
+const DIFFERENT = 0.2;
+const HALF_PAPERS = [[420, 595], [396, 612]];
+const POCKET_PAGES = 20;
+/** No printer reaches nearer to the edge, in points. */
+const EDGE = 11;
+
+async function whole(reader, name) {
+  await reader.open(name, 'print', { viewport: LAPTOP }, async (page) => {
+    const { file, size } = await reader.paper(page, name);
+    check(sized(size, PAPERS), `${name}: prints on neither A4 nor letter but on ${size.join(' x ')} points`);
+    const { slips, lost } = await unprinted(page, file);
+    check(slips > 0 || !SLIPS.includes(name), `${name}: there is no slip on this page`);
+    const told = lost.slice(0, 3).map(({ text, slip }) => `${slip ? 'in a slip, ' : ''}"${text.trim().slice(0, 100)}"`);
+    check(lost.length === 0, `${name}: ${lost.length} texts are not on paper: ${told.join(' | ')}`);
+  });
+}
+
+/** The first page that shows a thing, the thing cut out of it, and the drawings that it may use. */
+async function specimen(reader, page, { name: what, cut, shown }) {
+  for (const name of reader.pages) {
+    if (!(await readFile(join(reader.guide, name), 'utf8')).includes(shown)) continue;
+    await page.goto(reader.url(name));
+    const html = await page.evaluate(cut, what);
+    const used = await page.evaluate(() => [...document.querySelectorAll('symbol, pattern')].map((drawn) => [drawn.id, drawn.outerHTML]));
+    if (html) return { html, used };
+  }
+  return undefined;
+}
+
+const CUT = {
+  glyph: (id) => document.getElementById(id) && `<svg class="ring"><use href="#${id}"/></svg>`,
+  bar: (state) => {
+    const part = document.querySelector(`.almanac rect.bar.${state}`);
+    if (!part) return undefined;
+    const { x, y } = part.getBBox();
+    const cross = part.nextElementSibling?.matches('path.bar') ? part.nextElementSibling.outerHTML : '';
+    return `<svg class="almanac" viewBox="${x - 3} ${y - 3} 48 48" style="width: 48px; overflow: hidden">${part.outerHTML}${cross}</svg>`;
+  },
+  band: (word) => document.querySelector(`.cut.${word}`)?.outerHTML,
+};
+
+function lay({ cells, drawn, side }) {
+  const box = (html, i) => `<div style="position: absolute; left: ${i * side}px; top: 0; width: ${side}px; height: ${side}px; overflow: hidden">${html}</div>`;
+  document.body.removeAttribute('data-section');
+  document.body.innerHTML = `<svg class="defs">${drawn}</svg><style>
+    @page { size: ${side * cells.length}px ${side}px; margin: 0; }
+    @page :right { margin: 0; @right-top { content: none; } @bottom-right { content: none; } }
+    p { visibility: hidden; }
+  </style>${cells.map(box).join('')}`;
+}
+
+/** Black or white for each dot, as a copier has it. */
+function copied(image, cells) {
+  const [head, width, height] = image.subarray(0, 40).toString('latin1').match(/^P5\s+(\d+)\s+(\d+)\s+255\s/) ?? [''];
+  const side = SIDE * DOTS;
+  if (Number(width) < side * cells || Number(height) < side) throw new Error('the specimens did not print as laid');
+  const dots = image.subarray(head.length);
+  return Array.from({ length: cells }, (_, cell) =>
+    Array.from({ length: side * side }, (_, i) => dots[Math.floor(i / side) * width + cell * side + (i % side)] < 128));
+}
+
+function difference(one, other) {
+  const either = one.filter((dot, i) => dot || other[i]).length;
+  return one.filter((dot, i) => dot !== other[i]).length / Math.max(1, either);
+}
+
+/** Ratings, bars and bands tell their states in a copy in black and white, printed without backgrounds. */
+async function shapes(reader) {
+  await reader.open('index.html', 'shapes', { viewport: LAPTOP }, async (page) => {
+    const glyphs = GLYPHS.map((name) => ({ name, cut: CUT.glyph, shown: `id="${name}"` }));
+    const bars = BARS.map((name) => ({ name, cut: CUT.bar, shown: `class="bar ${name}` }));
+    const bands = BANDS.map((name) => ({ name, cut: CUT.band, shown: `class="cut ${name}"` }));
+    const groups = [glyphs, bars, bands];
+    for (const one of groups.flat()) one.found = await specimen(reader, page, one);
+    for (const one of [...glyphs, ...bands]) check(one.found, `no page shows the drawing of ${one.name}`);
+    // A farm may have nothing that it never does.
+    check(bars.filter((one) => one.found).length > 2, 'no three kinds of bars are shown anywhere');
+    const cells = groups.flat().filter((one) => one.found);
+    const drawn = [...new Map(cells.flatMap((one) => one.found.used)).values()].join('');
+    await page.evaluate(lay, { cells: cells.map((one) => one.found.html), drawn, side: SIDE });
+    const { file, sheets } = await reader.paper(page, 'shapes.html');
+    if (sheets.length !== 1) throw new Error(`the specimens print on ${sheets.length} sheets`);
+    const image = await run('pdftoppm', ['-gray', '-r', String(96 * DOTS), '-singlefile', file], { encoding: 'buffer', maxBuffer: 1 << 26 });
+    copied(image.stdout, cells.length).forEach((dots, i) => { cells[i].dots = dots; });
+    for (const group of groups) apart(group.filter((one) => one.dots));
+  });
+}
+
+function apart(group) {
+  group.forEach((one, i) => {
+    check(one.dots.includes(true), `the drawing of ${one.name} is not on paper`);
+    for (const other of group.slice(i + 1)) {
+      const part = difference(one.dots, other.dots);
+      check(part >= DIFFERENT, `in black and white, ${one.name} and ${other.name} differ in only ${Math.round(part * 100)} % of their ink`);
+    }
+  });
+}
+
+/** The words of a file by their places in points, sheet by sheet. */
+async function placed(file) {
+  const { stdout } = await run('pdftotext', ['-bbox', file, '-'], { maxBuffer: 1 << 28 });
+  return stdout.split('<page ').slice(1).map((sheet) => ({
+    width: Number(sheet.match(/^width="([\d.]+)"/)[1]),
+    words: [...sheet.matchAll(/<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">(.*?)<\/word>/g)].map(
+      ([, left, top, right, bottom, word]) => ({ left: +left, top: +top, right: +right, bottom: +bottom, word }),
+    ),
+  }));
+}
+
+async function insideEdge(name, file) {
+  const over = (await placed(file)).flatMap(({ width, words }) => words.filter(({ left, right }) => left < EDGE || right > width - EDGE));
+  check(over.length === 0, `${name}: ${over.length} words print too near to the edge, first "${over[0]?.word}"`);
+}
+
+/** A handout keeps its promise of sheets, and its screen tells what the printer will do. */
+async function handout(reader, name) {
+  await reader.open(name, 'handout', { viewport: LAPTOP }, async (page) => {
+    await page.waitForFunction(() => document.querySelector('.fits:not([hidden])'), undefined, { timeout: 3000 }).catch(() => {});
+    const screen = await page.evaluate(() => {
+      const main = document.querySelector('main.handout');
+      const { paddingLeft, paddingRight } = main ? getComputedStyle(main) : {};
+      return {
+        promised: Number(main?.dataset.sheets),
+        told: document.querySelector('.fits:not([hidden])')?.innerText ?? '',
+        text: main ? main.clientWidth - parseFloat(paddingLeft) - parseFloat(paddingRight) : 0,
+      };
+    });
+    check(screen.promised >= 1, `${name}: promises no number of sheets`);
+    const { file, size, sheets } = await reader.paper(page, name);
+    check(sized(size, PAPERS), `${name}: prints on neither A4 nor letter but on ${size.join(' x ')} points`);
+    check(sheets.length <= screen.promised, `${name}: prints on ${sheets.length} sheets, more than the ${screen.promised} promised`);
+    const told = Number(screen.told.match(/(?:Fits on|needs) (\d+)/)?.[1]);
+    check(told === sheets.length, `${name}: prints on ${sheets.length} sheets, and its screen says "${screen.told}"`);
+    const { lost } = await unprinted(page, file);
+    check(lost.length === 0, `${name}: ${lost.length} texts are not on paper, first "${lost[0]?.text.slice(0, 100)}"`);
+    await insideEdge(name, file);
+    const over = await overhang(page, screen.text);
+    check(over.length === 0, `${name}: broader than its paper: ${over.slice(0, 3).join(' | ')}`);
+  });
+}
+
+/** What hangs out at the right where paper has so much room for text. */
+async function overhang(page, room) {
+  await page.emulateMedia({ media: 'print' });
+  await page.setViewportSize({ width: Math.round(room), height: LAPTOP.height });
+  return page.evaluate((room) => {
+    const text = document.createRange();
+    const hangs = (element) => {
+      text.selectNodeContents(element);
+      return [...element.getClientRects(), ...text.getClientRects()].some((box) => box.right > room + 1);
+    };
+    const over = [...document.querySelectorAll('main *')].filter((element) => element.checkVisibility() && hangs(element));
+    const deepest = over.filter((element) => !over.some((other) => other !== element && element.contains(other)));
+    return deepest.map((element) => element.outerHTML.slice(0, 120));
+  }, room);
+}
+
+/** The pocket edition is a small book: tabs at its edge, and references by codes that it has. */
+async function pocket(reader) {
+  const name = 'pocket.html';
+  await reader.open(name, 'print', { viewport: LAPTOP }, async (page) => {
+    const codes = await page.evaluate(() => {
+      const refers = (code) => code.closest('a[href^="#"]') ?? code.previousElementSibling?.closest('a[href^="#"]');
+      const all = [...document.querySelectorAll('main .code')];
+      const own = (target) => all.find((code) => target?.contains(code) && !refers(code));
+      return all.filter(refers).map((code) => {
+        const id = decodeURIComponent(refers(code).hash.slice(1));
+        return { id, code: code.textContent.trim(), there: own(document.getElementById(id))?.textContent.trim() };
+      });
+    });
+    check(codes.length > 0, `${name}: no reference has a code`);
+    const wrong = codes.filter(({ code, there }) => code === '' || code !== there);
+    const first = wrong[0];
+    check(wrong.length === 0, `${name}: ${wrong.length} references lead astray, first "${first?.code}" to #${first?.id}, which has the code "${first?.there}"`);
+    const { file, size, sheets } = await reader.paper(page, name);
+    check(sized(size, HALF_PAPERS), `${name}: prints on neither A5 nor half a letter but on ${size.join(' x ')} points`);
+    check(sheets.length > POCKET_PAGES, `${name}: prints on ${sheets.length} pages, which is no book`);
+    const { lost } = await unprinted(page, file);
+    check(lost.length === 0, `${name}: ${lost.length} texts are not on paper, first "${lost[0]?.text.slice(0, 100)}"`);
+    const unseen = codes.filter(({ code }) => !plain(sheets.join('')).includes(plain(code)));
+    check(unseen.length === 0, `${name}: ${unseen.length} codes are not on paper, first "${unseen[0]?.code}"`);
+    await page.goto(reader.url('index.html'));
+    const tabs = await page.locator('.thumb a').allInnerTexts();
+    const marks = (await placed(file)).flatMap(({ width, words }) => words.filter((word) => standsAtEdge(word, width)).map(({ word }) => word));
+    check(tabs.length > 0, 'index.html: there are no section tabs');
+    for (const tab of tabs) check(marks.includes(tab.trim()), `${name}: no printed page has the tab "${tab.trim()}" at its edge`);
+  });
+}
+
+const standsAtEdge = ({ left, top, right, bottom }, width) =>
+  bottom - top > right - left && (right < width * 0.12 || left > width * 0.88);
+
+async function tags(reader) {
+  const name = 'yard/log-tags.html';
+  await reader.open(name, 'print', { viewport: LAPTOP }, async (page) => {
+    const { file, size } = await reader.paper(page, name);
+    check(sized(size, PAPERS), `${name}: prints on neither A4 nor letter but on ${size.join(' x ')} points`);
+    const { lost } = await unprinted(page, file);
+    check(lost.length === 0, `${name}: ${lost.length} texts are not on paper, first "${lost[0]?.text.slice(0, 100)}"`);
+    await insideEdge(name, file);
+  });
+}
+
+async function named(reader, kind) {
+  if (!kind.endsWith('*')) return kind;
+  const folder = kind.slice(0, -1);
+  const pages = reader.pages.filter((name) => name.startsWith(folder) && name !== `${folder}index.html`);
+  const sizes = await Promise.all(pages.map(async (name) => (await stat(join(reader.guide, name))).size));
+  return pages[sizes.indexOf(Math.max(...sizes))] ?? kind;
+}
+
+await inspect(async (reader) => {
+  const kinds = await Promise.all(KINDS.map((kind) => named(reader, kind)));
+  const handouts = reader.pages.filter((name) => name.startsWith('handouts/'));
+  check(handouts.length > 0, 'there are no handouts');
+  return [
+    () => pocket(reader),
+    ...kinds.map((name) => () => whole(reader, name)),
+    () => shapes(reader),
+    ...handouts.map((name) => () => handout(reader, name)),
+    () => tags(reader),
+  ];
+});

@@ -1,0 +1,120 @@
+//! What is printed and sent: handouts, the pocket edition, labels; and what a reader chooses on a screen.
+
+use std::{collections::BTreeSet, fs};
+
+use crate::harness::{Farm, code, demo_guide, files, said};
+
+const HANDOUT: &str =
+    "title: Ten logs\nsheets: 2\nmushrooms: [shiitake]\nwoods: [red-oak]\nlogs: 10\ndate: '2027-04-24'\n";
+/// The smallest picture that a browser shows: one white point.
+const PNG: &[u8] = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\x01\0\0\0\x01\x08\0\0\0\0:~\x9bU\0\0\0\nIDATx\x9cc\xf8\x0f\0\x01\x01\x01\0\x1b\xb6\xeeV\0\0\0\0IEND\xaeB`\x82";
+
+fn handout(sections: &str) -> Farm {
+    Farm::with(&[("handouts/ten.yaml", &format!("{HANDOUT}sections:\n{sections}"))])
+}
+
+/// The values of an attribute in a page.
+fn values<'a>(page: &'a str, attribute: &str) -> Vec<&'a str> {
+    page.split(&format!(" {attribute}=\"")).skip(1).map(|rest| rest.split('"').next().unwrap()).collect()
+}
+
+#[test]
+fn a_handout_is_one_file_that_needs_nothing_beside_it() {
+    let farm = handout(
+        "  - {shows: pairings}\n  - {shows: year}\n  - {shows: amounts}\n  - {shows: steps, method: rack-log}\n  \
+         - {shows: look-alikes}\n  - {shows: cautions, tasks: [harvest]}\n  - {shows: picking}\n  \
+         - {shows: words, says: 'Look at [red oak](wood:red-oak) and [the table](table:pairings?wood=red-oak).'}\n",
+    );
+    let output = farm.publish();
+    assert_eq!(code(&output), 0, "{}", said(&output));
+    let page = farm.page("handouts/ten.html");
+    let inside = |target: &&str| target.starts_with('#') || target.starts_with("tel:");
+    assert!(values(&page, "href").iter().all(inside), "{:?}", values(&page, "href"));
+    assert!(values(&page, "src").is_empty() && !page.contains("<link") && !page.contains("url(http"));
+    assert!(page.contains("<style>") && page.contains("44.0° N"), "styles and the place of its dates are inside");
+    assert!(page.contains("check state rules before moving any"), "the rule on moving logs");
+    assert!(page.contains("350") && page.contains("Deadly:"), "holes for ten logs, and look-alikes");
+    assert!(page.contains("data-sheets=\"2\""));
+}
+
+#[test]
+fn a_picture_travels_inside_the_handout() {
+    let farm =
+        handout("  - {shows: words, says: Our stacks., picture: {file: stack.png, shows: A stack in the shade}}\n");
+    fs::write(farm.path().join("handouts/stack.png"), PNG).unwrap();
+    let output = farm.publish();
+    assert_eq!(code(&output), 0, "{}", said(&output));
+    let page = farm.page("handouts/ten.html");
+    assert!(page.contains("src=\"data:image/png;base64,iVBORw0KGgo") && page.contains("alt=\"A stack in the shade\""));
+}
+
+#[test]
+fn gear_is_counted_by_the_heads_that_wear_it_at_one_time() {
+    let farm = handout(
+        "  - shows: stations\n    stations:\n      - {at: '10:00', name: Drill, does: Drill., heads: 4, wears: [eye protection]}\n      \
+         - {at: '10:00', name: Wax, does: Wax., heads: 3, wears: [eye protection, gloves]}\n      \
+         - {at: '13:00', name: Stack, does: Stack., heads: 5, wears: [gloves]}\n  - {shows: kit}\n",
+    );
+    assert_eq!(code(&farm.publish()), 0);
+    let page = farm.page("handouts/ten.html");
+    let gear = page.split("Protective gear, by heads").nth(1).unwrap().split("</table>").next().unwrap();
+    assert!(
+        gear.contains("Eye protection</th><td class=\"num\">7<") && gear.contains("Gloves</th><td class=\"num\">5<")
+    );
+}
+
+#[test]
+fn every_code_of_the_pocket_edition_stands_in_it() {
+    let guide = files(demo_guide());
+    let page = std::str::from_utf8(&guide["pocket.html"]).unwrap();
+    let main = page.split("<main").nth(1).unwrap().split("</main>").next().unwrap();
+    let ids: BTreeSet<&str> = values(main, "id").into_iter().collect();
+    let targets: Vec<&str> = main.split("<a href=\"").skip(1).map(|rest| rest.split('"').next().unwrap()).collect();
+    assert!(targets.len() > 300, "{}", targets.len());
+    for target in targets.iter().filter(|target| !target.starts_with("tel:")) {
+        assert!(ids.contains(target.trim_start_matches('#')), "{target} stands nowhere in it");
+    }
+    for code in main.split("class=\"code\">").skip(1).map(|rest| rest.split('<').next().unwrap()) {
+        let whole = code.len() > 2;
+        assert!(!whole || ids.contains(code.to_lowercase().as_str()), "{code} stands nowhere in it");
+    }
+}
+
+#[test]
+fn each_batch_and_each_planned_one_has_a_label() {
+    let guide = files(demo_guide());
+    let page = std::str::from_utf8(&guide["yard/log-tags.html"]).unwrap();
+    for batch in ["2024-red-oak-cool-weather", "2026-sugar-maple-early-autumn"] {
+        assert!(page.contains(batch), "{batch}");
+    }
+    assert!(page.contains("To be inoculated this season") && page.matches("class=\"tag\"").count() > 7);
+}
+
+#[test]
+fn the_pairing_table_says_what_its_choice_needs_and_shows_no_choice_without_script() {
+    let guide = files(demo_guide());
+    let page = std::str::from_utf8(&guide["pairings.html"]).unwrap();
+    assert!(page.contains("<form class=\"choose\" id=\"choose\" hidden"));
+    assert!(page.contains("data-mushroom=\"shiitake\" data-methods=\"rack-log \" data-months=\""));
+    assert!(page.contains("<tr data-wood=\"american-beech\">") && page.contains("data-rating=\"3\""));
+}
+
+#[test]
+fn a_log_with_its_holes_is_drawn_to_scale_with_its_measures_beside_it() {
+    let guide = files(demo_guide());
+    let page = std::str::from_utf8(&guide["winter/inoculation.html"]).unwrap();
+    let drawing = page.split("<svg class=\"log\"").nth(1).unwrap().split("</svg>").next().unwrap();
+    // 40 in of log, a hole each 6 in from 3 in on: seven in a row; the next row has six, half a spacing on.
+    let (filled, open) = (drawing.matches("class=\"hole\"").count(), drawing.matches("class=\"hole-next\"").count());
+    assert!(filled > 0 && filled % 7 == 0 && open % 6 == 0, "{filled} {open}");
+    assert!(page.contains("rows round the log"));
+}
+
+#[test]
+fn each_page_tells_when_a_pair_of_the_farm_is_felled_for_and_inoculated() {
+    let guide = files(demo_guide());
+    for path in ["working/pairings-lions-mane.html", "woods/american-beech.html"] {
+        let page = std::str::from_utf8(&guide[path]).unwrap();
+        assert!(page.contains("<b>Here:</b>") && page.contains("inoculate 1 April to 15 May 2027"), "{path}");
+    }
+}

@@ -1,0 +1,401 @@
+'use strict';
+// One script for every page: each part looks for its element and leaves the page alone where there is none.
+(() => {
+  const all = (selector, within = document) => [...within.querySelectorAll(selector)];
+  const make = (tag, facts) => Object.assign(document.createElement(tag), facts);
+  const several = (count, word) => `${count} ${word}${count === 1 ? '' : 's'}`;
+
+  function today(strip) {
+    const now = new Date();
+    const day = Math.floor((Date.UTC(2025, now.getMonth(), now.getDate()) - Date.UTC(2025, 0, 1)) / 864e5) + 1;
+    const { from, left, day: broad } = strip.dataset;
+    const x = +left + ((day - +from + 365) % 365) * +broad;
+    const [mark, name] = ['path', 'title'].map((tag) => document.createElementNS('http://www.w3.org/2000/svg', tag));
+    mark.setAttribute('class', 'today');
+    mark.setAttribute('d', `M${x} 20V${strip.viewBox.baseVal.height - 2}`);
+    name.textContent = 'today';
+    mark.append(name);
+    strip.append(mark);
+  }
+
+  function fold(text) {
+    const plain = text.normalize('NFD').replace(/[\p{M}'’]/gu, '').toLowerCase();
+    return [...new Set(plain.match(/[\p{Alphabetic}\p{N}]+/gu))];
+  }
+
+  // A group has its lists of names, other names and text, and a fourth: names again, but for words passed over.
+  function decode(shard) {
+    const skip = new Set(shard.skip.split(' '));
+    const forms = [];
+    const sizes = new Uint8Array(shard.entries.length);
+    let form = '';
+    for (const group of shard.words.split(';')) {
+      const [coded, ...lists] = group.split(' ');
+      for (const part of coded.split(',')) {
+        form = form.slice(0, parseInt(part[0], 36)) + part.slice(1);
+        forms.push([form, lists]);
+        if (skip.has(form)) lists[3] = [];
+      }
+      lists[3] ??= entriesIn(lists, 0);
+      for (const at of lists[3]) sizes[at] += 1;
+    }
+    forms.sort(([a], [b]) => (a < b ? -1 : 1));
+    const letters = [...new Set(forms.map(([each]) => each).join(''))];
+    return { ...shard, skip, forms, letters, sizes };
+  }
+
+  // A list of entries stays text until a search needs it, and is then read letter by letter, since one key may need thousands.
+  function entriesIn(lists, field) {
+    const text = lists[field];
+    if (typeof text !== 'string') return text ?? [];
+    const entries = [];
+    let [at, step] = [0, 0];
+    for (let i = 0; text && i <= text.length; i += 1) {
+      const code = text.charCodeAt(i);
+      if (code >= 48) {
+        step = step * 36 + code - (code < 58 ? 48 : 87);
+      } else {
+        entries.push((at += step));
+        step = 0;
+      }
+    }
+    return (lists[field] = entries);
+  }
+
+  // A fit is 4 for a whole word, 3 for its beginning, 2 for a whole word with a slip, 1 for a beginning with one.
+  function add(fits, lists, fit) {
+    if (fit > (fits.get(lists) ?? 0)) fits.set(lists, fit);
+  }
+
+  function firstFrom(forms, word) {
+    let [low, high] = [0, forms.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (forms[middle][0] < word) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  }
+
+  function addBeginnings(fits, { forms }, word, whole, part) {
+    for (let i = firstFrom(forms, word); forms[i]?.[0].startsWith(word); i += 1) {
+      add(fits, forms[i][1], forms[i][0] === word ? whole : part);
+    }
+    return fits;
+  }
+
+  // Every word one slip away is looked up, as far as any form begins like the letters before the slip.
+  function addSlips(fits, shard, word) {
+    for (let i = 0; i < word.length; i += 1) {
+      const [before, letter, rest, after] = [word.slice(0, i), word[i], word.slice(i), word.slice(i + 1)];
+      if (!shard.forms[firstFrom(shard.forms, before)]?.[0].startsWith(before)) break;
+      const others = shard.letters.flatMap((other) => [before + other + after, before + other + rest]);
+      const swapped = before + after.slice(0, 1) + letter + after.slice(1);
+      for (const other of [before + after, swapped, ...others]) addBeginnings(fits, shard, other, 2, 1);
+    }
+    return fits;
+  }
+
+  function fitting(shards, word) {
+    const begun = shards.map((shard) => addBeginnings(new Map(), shard, word, 4, 3));
+    return word.length < 4 || begun.some(({ size }) => size) ? begun : shards.map((shard) => addSlips(new Map(), shard, word));
+  }
+
+  // How many words fit, in which fields and how well are bytes of one number, so that entries compare at once.
+  function weigh({ entries }, words) {
+    const weights = new Int32Array(entries.length);
+    const covered = new Uint8Array(entries.length);
+    const seen = new Set();
+    for (const fits of words) {
+      const best = new Int32Array(entries.length);
+      for (const [lists, fit] of fits) {
+        for (const field of [0, 1, 2]) {
+          const weight = 65536 + 256 * (3 - field) + fit;
+          for (const at of entriesIn(lists, field)) if (best[at] < weight) best[at] = weight;
+        }
+        if (!seen.has(lists)) for (const at of lists[3]) covered[at] += 1;
+        seen.add(lists);
+      }
+      best.forEach((weight, at) => (weights[at] += weight));
+    }
+    return { weights, covered };
+  }
+
+  function insert(best, hit) {
+    if (hit.rated <= best[11]?.rated) return;
+    const place = best.findIndex(({ rated }) => rated < hit.rated);
+    best.splice(place < 0 ? best.length : place, 0, hit);
+    best.splice(12);
+  }
+
+  function search(shards, typed) {
+    const meant = typed.filter((word) => !shards[0].skip.has(word));
+    const words = (meant.length ? meant : typed).slice(0, 12).map((word) => fitting(shards, word));
+    const best = [];
+    let found = 0;
+    shards.forEach((shard, i) => {
+      const { weights, covered } = weigh(shard, words.map((fits) => fits[i]));
+      weights.forEach((weight, at) => {
+        if (!weight) return;
+        found += 1;
+        const entry = shard.entries[at];
+        const whole = covered[at] >= shard.sizes[at];
+        insert(best, { rated: 2 * weight + whole, shard, entry });
+      });
+    });
+    return { best, found };
+  }
+
+  function finder(form) {
+    const { root } = form.dataset;
+    const [input, list, status] = ['input', 'ul', '.count'].map((part) => form.querySelector(part));
+    const shards = [];
+    let [waiting, broken, marked, pause] = [0, false, -1, 0];
+
+    function load(name) {
+      waiting += 1;
+      // Scripts that are not async run in the order in which they were put in, and shards must.
+      document.head.append(make('script', { async: false, src: root + name, onload: arrive, onerror: arrive }));
+    }
+
+    function arrive() {
+      waiting -= 1;
+      const shard = globalThis.finder?.[shards.length];
+      if (shard) shards.push(decode(shard));
+      else broken = true;
+      if (shards.length === 1) shard?.more.forEach(load);
+      if (document.activeElement === input) show();
+    }
+
+    function say(text) {
+      clearTimeout(pause);
+      pause = setTimeout(() => (status.textContent = text), text && 600);
+    }
+
+    // The link itself is the option, since an option may hold nothing that can be focused.
+    function option({ shard, entry: [title, kind, page, anchor] }, place) {
+      const href = root + shard.pages[page] + (anchor ? `#${anchor}` : '');
+      const item = make('li', { role: 'none' });
+      const link = make('a', { href, tabIndex: -1, id: `found-${place + 1}`, role: 'option', ariaSelected: 'false' });
+      link.append(title, ' ', make('span', { textContent: shard.kinds[kind] }));
+      item.append(link);
+      return item;
+    }
+
+    function offer(items) {
+      mark(-1);
+      list.replaceChildren(...items);
+      list.hidden = !items.length;
+      input.ariaExpanded = String(!list.hidden);
+    }
+
+    function mark(place) {
+      const links = all('a', list);
+      marked = place;
+      links.forEach((link, i) => (link.ariaSelected = String(i === marked)));
+      input.setAttribute('aria-activedescendant', links[marked]?.id ?? '');
+      links[marked]?.scrollIntoView({ block: 'nearest' });
+    }
+
+    function show() {
+      if (!shards.length && !waiting && !broken) load('finder.js');
+      const typed = fold(input.value);
+      if (!typed.length) return leave();
+      const { best, found } = shards.length ? search(shards, typed) : { best: [], found: 0 };
+      offer(best.map(option));
+      if (broken) say('The index cannot be read; look in A to Z');
+      else if (!found) say(waiting ? '' : 'Nothing found; look in A to Z');
+      else say(`${found > best.length ? `${best.length} of ` : ''}${found} found`);
+    }
+
+    function leave() {
+      offer([]);
+      say('');
+    }
+
+    function step(by) {
+      if (list.hidden) show();
+      const { length } = list.children;
+      if (length) mark(marked < 0 && by < 0 ? length - 1 : (marked + by + length) % length);
+    }
+
+    function clear() {
+      input.value = '';
+      leave();
+    }
+
+    const keys = { ArrowDown: () => step(1), ArrowUp: () => step(-1), Escape: clear };
+
+    function press(event) {
+      if (event.key === 'Tab') offer([]);
+      if (event.isComposing || !keys[event.key]) return;
+      event.preventDefault();
+      keys[event.key]();
+    }
+
+    function open(event) {
+      event.preventDefault();
+      const item = list.children[Math.max(marked, 0)];
+      if (item) item.firstChild.click();
+      else if (!waiting) location.href = form.action;
+    }
+
+    form.hidden = false;
+    input.addEventListener('focus', show);
+    input.addEventListener('input', show);
+    input.addEventListener('keydown', press);
+    form.addEventListener('submit', open);
+    form.addEventListener('focusout', (event) => form.contains(event.relatedTarget) || leave());
+    // Some browsers give a tapped link no focus, so that the list would close before the tap counts.
+    list.addEventListener('mousedown', (event) => event.preventDefault());
+    list.addEventListener('click', () => input.blur());
+  }
+
+  // The fields of a form stand in the fragment as well; a fragment without "=" is a plain anchor.
+  function remember(form, apply) {
+    const told = () => location.hash.includes('=');
+    const show = () => (form.querySelector('.count').textContent = apply());
+
+    function read() {
+      const params = new URLSearchParams(told() ? location.hash.slice(1) : '');
+      for (const field of all('[name]', form)) {
+        const values = (params.get(field.name) ?? '').split(' ');
+        if (field.type === 'checkbox') field.checked = values.includes(field.value);
+        else field.value = values[0];
+        if (field.selectedIndex < 0) field.selectedIndex = 0;
+      }
+      show();
+    }
+
+    function write() {
+      const parts = {};
+      for (const [name, value] of new FormData(form)) if (value) (parts[name] ??= []).push(encodeURIComponent(value));
+      const text = Object.keys(parts).map((name) => `${name}=${parts[name].join('+')}`).join('&');
+      if (text || told()) history.replaceState(null, '', location.href.split('#')[0] + (text && `#${text}`));
+      show();
+    }
+
+    form.hidden = false;
+    form.addEventListener('input', write);
+    form.addEventListener('reset', () => setTimeout(write));
+    form.addEventListener('submit', (event) => event.preventDefault());
+    addEventListener('hashchange', () => (told() || !location.hash) && read());
+    read();
+  }
+
+  function reaches({ rating = -1, sources = 0, agree }, least, wanted) {
+    const enough = wanted === 'agree' ? sources >= 2 && agree !== undefined : sources >= +wanted;
+    return enough && rating >= +(least || -1);
+  }
+
+  function choose(form) {
+    const heads = all('.matrix thead [data-mushroom]');
+    const rows = all('.matrix [data-wood], .by-host [data-wood]');
+    const cells = all('.matrix td[data-mushroom]');
+    const items = all('.by-host [data-mushroom]');
+    const pairs = cells.filter(({ dataset }) => dataset.rating || dataset.sources > 0);
+    const offers = (list = '', wanted) => !wanted || list.split(' ').includes(wanted);
+
+    remember(form, () => {
+      const woods = new FormData(form).getAll('wood');
+      const [method, month, least, sources] = ['method', 'month', 'least', 'sources'].map((name) => form.elements[name].value);
+      const fit = heads.filter(({ dataset }) => offers(dataset.methods, method) && offers(dataset.months, month));
+      const grown = new Set(fit.map(({ dataset }) => dataset.mushroom));
+      const left = new Set();
+      for (const row of rows) {
+        const kept = all('[data-mushroom]', row).filter(({ dataset }) => grown.has(dataset.mushroom) && reaches(dataset, least, sources));
+        row.hidden = !kept.length || (woods.length > 0 && !woods.includes(row.dataset.wood));
+        if (!row.hidden) kept.forEach((cell) => left.add(cell));
+      }
+      const columns = new Set([...left].map(({ dataset }) => dataset.mushroom));
+      for (const cell of [...heads, ...cells]) cell.hidden = !columns.has(cell.dataset.mushroom);
+      for (const cell of cells) cell.classList.toggle('off', !left.has(cell));
+      for (const item of items) item.hidden = !left.has(item);
+      return `${pairs.filter((cell) => left.has(cell)).length} of ${several(pairs.length, 'pair')}`;
+    });
+  }
+
+  function pickRow(rows, wanted) {
+    const counts = rows.map(({ dataset }) => +dataset.logs);
+    const largest = Math.max(...counts);
+    const count = Math.min(...counts.filter((each) => each >= wanted), wanted > largest ? largest : Infinity);
+    for (const row of rows) row.hidden = wanted > 0 && +row.dataset.logs !== count;
+    const text = `The row for ${several(count, 'log')}`;
+    return count === wanted ? text : `${text}${wanted > largest ? ', the largest' : ''}: there is none for ${wanted}`;
+  }
+
+  function pick(form) {
+    const tables = all('table.rows').map((table) => all('[data-logs]', table));
+    remember(form, () => {
+      const wanted = +form.elements.logs.value;
+      const texts = new Set(tables.map((rows) => pickRow(rows, wanted)));
+      return wanted > 0 ? [...texts].join('. ') : '';
+    });
+  }
+
+  // What a printer keeps in one piece, as the styles for paper tell.
+  function pieces(block) {
+    const { top, bottom } = block.getBoundingClientRect();
+    const { breakInside, breakBefore, breakAfter } = getComputedStyle(block);
+    const parts = [...block.children].filter((part) => part.getBoundingClientRect().height);
+    const whole = breakInside === 'avoid' || block.matches('tr, thead');
+    const inText = (part) => getComputedStyle(part).display.startsWith('inline');
+    if (!whole && parts.length && !parts.some(inText)) return parts.flatMap(pieces);
+    const head = block.matches('tr') ? block.closest('table').tHead?.offsetHeight : 0;
+    const kept = breakAfter === 'avoid' || block.matches('h1, h2, h3, h4, caption, thead');
+    return [{ top, bottom, head: head ?? 0, joined: breakBefore === 'avoid', kept }];
+  }
+
+  function joinBeside(list, piece) {
+    const last = list.at(-1);
+    if (piece.top > (last?.bottom ?? -Infinity) - 1) list.push(piece);
+    else last.bottom = Math.max(last.bottom, piece.bottom);
+    return list;
+  }
+
+  // The height filled on each page, which begins where its first piece does, since a break swallows margins.
+  function fill(parts, start, tall) {
+    const pages = [];
+    let [opens, head] = [0, 0];
+    parts.forEach(({ bottom }, i) => {
+      while (bottom - start + head > tall + 0.5) {
+        let next = i;
+        while (next > opens && (parts[next].joined || parts[next - 1].kept)) next -= 1;
+        if (next === opens) next = i;
+        pages.push(next > opens ? parts[next - 1].bottom - start + head : tall);
+        start = next > opens ? parts[next].top : start + tall - head;
+        head = Math.min(parts[next].head, tall / 4);
+        opens = next;
+      }
+    });
+    return [...pages, parts.at(-1).bottom - start + head];
+  }
+
+  function tellSheets(main) {
+    const { sheets, tall } = main.dataset;
+    const pages = fill(pieces(main).reduce(joinBeside, []), main.getBoundingClientRect().top, +tall || Infinity);
+    const over = pages.slice(+sheets).reduce((sum, height) => sum + height, 0);
+    const lines = several(Math.ceil(over / parseFloat(getComputedStyle(main).lineHeight)), 'line');
+    const line = document.querySelector('.fits');
+    // A narrow screen is not laid out as paper, so nothing can be told from it.
+    line.hidden = !all('style[media]').every(({ media }) => matchMedia(media).matches);
+    line.textContent = over
+      ? `Promised ${several(+sheets, 'sheet')}, needs ${pages.length}: about ${lines} too long.`
+      : `Fits on ${several(pages.length, 'sheet')}.`;
+  }
+
+  function handout(main) {
+    const look = () => document.fonts.ready.then(() => tellSheets(main));
+    addEventListener('load', look);
+    addEventListener('resize', look);
+  }
+
+  function begin() {
+    const parts = { 'svg.almanac[data-from]': today, 'form.find': finder, 'form.choose': choose, 'form.pick': pick, 'main.handout[data-tall]': handout };
+    for (const [selector, part] of Object.entries(parts)) all(selector).forEach(part);
+  }
+
+  // In a handout the script stands in the file itself, perhaps before what it looks for.
+  if (document.readyState === 'loading') addEventListener('DOMContentLoaded', begin);
+  else begin();
+})();
