@@ -50,9 +50,11 @@ fn line(entry: Entry) -> Line {
     Line { link: Anchor { href: entry.href, text: entry.title }, kind: entry.kind }
 }
 
-/// A name as it is sorted: by its letters and the gaps between words alone.
+/// A name as it is sorted: by its words, without the signs between them.
 fn sorted_by(title: &str) -> String {
-    title.to_lowercase().chars().filter(|c| c.is_alphanumeric() || c.is_whitespace()).collect()
+    let lower = title.to_lowercase();
+    let words = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.collect::<Vec<_>>().join(" ")
 }
 
 /// The letter under which a name stands; digits and signs stand together before the letters.

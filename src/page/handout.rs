@@ -45,6 +45,7 @@ pub struct View {
     about: Option<String>,
     sheets: u32,
     place: String,
+    dated: bool,
     moving: Option<Caution>,
     file: String,
     parts: Vec<Part>,
@@ -132,6 +133,7 @@ pub fn view(handout: &Handout, context: &Context<'_>) -> View {
         about: record.about.clone(),
         sheets: record.sheets,
         place: index::place(context),
+        dated: record.sections.iter().any(|section| section.shows == Shows::Year),
         moving: moving.map(|found| Caution::of(found, context)),
         file: handout.origin.files().last().map_or_else(String::new, |file| file.name.clone()),
         parts: record.sections.iter().map(|section| part(section, handout, context)).collect(),
@@ -154,13 +156,13 @@ fn part(section: &Section, handout: &Handout, context: &Context<'_>) -> Part {
         Shows::Pairings => Part { matrix: Some(pairings::matrix(mushrooms, woods, context)), ..empty },
         Shows::Year => Part {
             strip: strip::of_some(mushrooms, woods, context),
-            firsts: handout.record.date.map(|date| firsts(date, mushrooms)).unwrap_or_default(),
+            firsts: handout.record.date.map(|date| firsts(date, mushrooms, context)).unwrap_or_default(),
             ..empty
         },
         Shows::Amounts => {
             Part { amounts: handout.record.logs.and_then(|logs| amounts(logs, handout, context)), ..empty }
         }
-        Shows::Steps => Part { steps: steps(section, context), ..empty },
+        Shows::Steps => Part { steps: steps(section, handout, context), ..empty },
         Shows::Cautions => Part { cautions: cautions(&section.tasks, handout, context), ..empty },
         Shows::Picking => Part { picking: mushrooms.iter().map(|mushroom| ripe(mushroom, context)).collect(), ..empty },
         Shows::LookAlikes => {
@@ -182,8 +184,18 @@ fn picture(section: &Section, handout: &Handout) -> Option<PictureView> {
     Some(PictureView { src, shows: shown.shows.clone() })
 }
 
-/// When logs of a day first fruit, from the soonest to the latest of what all sources give.
-fn firsts(date: Date, mushrooms: &[Arc<Mushroom>]) -> Vec<First> {
+/// Whether logs may be inoculated for a mushroom on a day.
+fn inoculated_on(date: Date, mushroom: &Mushroom, context: &Context<'_>) -> bool {
+    let findings = context.findings;
+    let of = findings.inoculations.iter().filter(|found| found.mushroom.id == mushroom.id);
+    of.flat_map(|found| &found.carried).any(|carried| {
+        let (from, to) = findings.season.dates(carried.inoculation);
+        from <= date && date <= to
+    })
+}
+
+/// When logs of a day on which they may be inoculated first fruit, from the soonest to the latest of what all sources give.
+fn firsts(date: Date, mushrooms: &[Arc<Mushroom>], context: &Context<'_>) -> Vec<First> {
     let first = |mushroom: &Arc<Mushroom>| {
         let spans = &mushroom.record.spawn_run;
         let dates = spans.iter().map(|span| life::first(date, span.range.low.days(), span.range.high.days()));
@@ -192,7 +204,7 @@ fn firsts(date: Date, mushrooms: &[Arc<Mushroom>]) -> Vec<First> {
         let latest = dates.iter().map(|[_, to]| *to).max()?;
         Some(First { mushroom: mushroom.name().to_owned(), sources: dates.len(), when: date::between(soonest, latest) })
     };
-    mushrooms.iter().filter_map(first).collect()
+    mushrooms.iter().filter(|mushroom| inoculated_on(date, mushroom, context)).filter_map(first).collect()
 }
 
 fn amounts(logs: u32, handout: &Handout, context: &Context<'_>) -> Option<Amounts> {
@@ -238,7 +250,7 @@ fn weights(handout: &Handout, context: &Context<'_>) -> Vec<(String, Vec<Figure>
 }
 
 /// The steps of a method, of the asked tasks only, each caution where it first holds.
-fn steps(section: &Section, context: &Context<'_>) -> Vec<Step> {
+fn steps(section: &Section, handout: &Handout, context: &Context<'_>) -> Vec<Step> {
     let method = section.method.as_ref().and_then(|id| context.book.methods.get(id.as_str()));
     let Some(method) = method else { return Vec::new() };
     let mut asked = section.tasks.is_empty();
@@ -248,19 +260,21 @@ fn steps(section: &Section, context: &Context<'_>) -> Vec<Step> {
         asked = section.tasks.is_empty() || step.task.map_or(asked, |task| section.tasks.contains(&task));
         asked
     });
-    step::all(&steps, context)
+    step::all_for(&steps, &|found| is_for(found, handout), context)
 }
 
 /// The cautions of some tasks: those of any wood and mushroom, and those of the handout's own.
 fn cautions(tasks: &[Task], handout: &Handout, context: &Context<'_>) -> Vec<Caution> {
     let tasks = if tasks.is_empty() { &Task::ALL[..] } else { tasks };
-    let holds = |found: &crate::book::Caution| {
-        let wood = found.woods.is_empty() || handout.woods.iter().any(|wood| found.comes_with_wood(wood));
-        let mushroom =
-            found.mushrooms.is_empty() || handout.mushrooms.iter().any(|mushroom| found.comes_with_mushroom(mushroom));
-        wood && mushroom && found.id != MOVING
-    };
-    caution::for_tasks(tasks, holds, context)
+    caution::for_tasks(tasks, |found| is_for(found, handout), context)
+}
+
+/// Whether a caution holds for the woods and mushrooms of a handout; the rule on moving logs stands at its top.
+fn is_for(found: &crate::book::Caution, handout: &Handout) -> bool {
+    let wood = found.woods.is_empty() || handout.woods.iter().any(|wood| found.comes_with_wood(wood));
+    let mushroom =
+        found.mushrooms.is_empty() || handout.mushrooms.iter().any(|mushroom| found.comes_with_mushroom(mushroom));
+    wood && mushroom && found.id != MOVING
 }
 
 fn ripe(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> Ripe {

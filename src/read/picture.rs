@@ -41,8 +41,12 @@ pub fn read(found: Found) -> Result<Arc<Picture>, Fault> {
     let place = Place::start(Arc::new(file));
     let fault = |wrong: &str, instead: &str| Fault::new("not-a-picture", wrong).instead(instead).at(place.clone());
     let bytes = found.bytes.ok_or_else(|| fault("this is no ordinary file", "put the picture itself here"))?;
-    let media = media(&bytes)
-        .ok_or_else(|| fault("this file is no picture that a browser shows", "save it as PNG, JPEG or WebP"))?;
+    let media = media(&bytes).ok_or_else(|| {
+        fault(
+            "its name is that of a picture, but its contents are not",
+            "save the picture itself as PNG, JPEG or WebP; another name is not enough",
+        )
+    })?;
     if bytes.len() > MOST {
         return Err(fault("this picture is too heavy for a handout", "save it smaller, with at most 3 MB"));
     }

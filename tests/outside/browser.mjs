@@ -4,14 +4,14 @@
 
 import { readFile, stat } from 'node:fs/promises';
 import { join, posix } from 'node:path';
-import { axe, check, inspect, LAPTOP, NARROW, PAPERS, PHONE, plain, sized, unprinted } from './chrome.mjs';
+import { axe, check, inspect, LAPTOP, NARROW, overhang, PAPERS, PHONE, plain, sized, unprinted } from './chrome.mjs';
 
 /** Side of the smallest square that a finger meets, and of one for a cold thumb, in CSS px. */
 const TARGET = 24;
 const MAIN_TARGET = 44;
 const TARGETS = 'a[href], button, input:not([type="hidden"]), select, summary, [role="option"]';
 const MAIN_TARGETS = '.thumb a, .find input, summary, [role="option"], :is(.choose, .pick) :is(button, input, select)';
-const PAGES_A_FOLDER = 5;
+const PAGES_A_FOLDER = 2;
 const PRINTED = ['index.html', 'pairings.html', 'seasons.html', 'sources.html', 'terms.html', 'methods/rack-log.html'];
 /** The sheets that go out of the door, each on one leaf or two. */
 const SHEETS = /^(winter|stands)\//;
@@ -60,6 +60,8 @@ async function read(reader, name) {
     await thumb(page, name);
     await targets(page, name);
   });
+  // The pocket edition has the colours of every other page and takes the reader of rules half a minute.
+  if (name === 'pocket.html') return;
   await reader.open(name, 'laptop, dark', { viewport: LAPTOP, colorScheme: 'dark' }, (page) => axe(page, name, 'laptop, dark'));
 }
 
@@ -75,6 +77,8 @@ async function print(reader, name) {
     check(bare === -1, `${name}: the printed sheet ${bare + 1} is all but empty`);
     const { lost } = await unprinted(page, file);
     check(lost.length === 0, `${name}: ${lost.length} texts are not on paper, first "${lost[0]?.text.slice(0, 120)}"`);
+    const over = await overhang(page, await reader.room(size));
+    check(over.length === 0, `${name}: broader than its paper, so that all of it prints smaller: ${over.slice(0, 3).join(' | ')}`);
   });
 }
 
@@ -88,7 +92,7 @@ async function narrow(page, name, how) {
       for (let box = element; box; box = box.parentElement) if (scrolls(box)) return true;
       return false;
     };
-    const outside = [...document.body.querySelectorAll('*')].filter((element) => !element.closest('.wide'));
+    const outside = [...document.body.querySelectorAll('*')].filter((element) => !element.closest('.wide, .defs'));
     // A word can hang out of its element, so the text is measured beside the boxes.
     const hangs = (element) => {
       const text = document.createRange();

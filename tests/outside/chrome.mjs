@@ -94,6 +94,13 @@ export class Reader {
     check(faults.size === 0, `${name} (${how}): ${[...faults].join('; ')}`);
   }
 
+  /** The room for text on paper of this size in points, in CSS px. */
+  async room(size) {
+    const print = await readFile(join(this.guide, 'look/print.css'), 'utf8');
+    const [, side] = print.match(/@page \{\s*margin: [\d.]+mm ([\d.]+)mm/);
+    return (size[0] / 72 - (2 * side) / 25.4) * 96;
+  }
+
   /** Prints an open page, backgrounds off as in the dialog, and tells the file, the first sheet's size and each sheet's text. */
   async paper(page, name, options = {}) {
     const pdf = await page.pdf({ preferCSSPageSize: true, tagged: true, outline: true, printBackground: false, ...options });
@@ -135,6 +142,30 @@ export async function unprinted(page, file) {
     slips: texts.filter(({ slip }) => slip).length,
     lost: texts.filter(({ text }) => !whole.includes(bare(text)) && !goesOver(bare(text))),
   };
+}
+
+/**
+ * What hangs out at the right where paper has so much room for text, in CSS px. A browser prints a page smaller until its
+ * broadest part fits, and cuts off what is too broad even so.
+ */
+export async function overhang(page, room) {
+  await page.emulateMedia({ media: 'print' });
+  await page.setViewportSize({ width: Math.floor(room), height: LAPTOP.height });
+  const found = await page.evaluate((room) => {
+    const text = document.createRange();
+    const right = (element) => {
+      text.selectNodeContents(element);
+      return Math.max(...[...element.getClientRects(), ...text.getClientRects()].map((box) => box.right));
+    };
+    // A broad table has broad paper of its own.
+    const laid = [...document.querySelectorAll('main *')].filter((element) => element.checkVisibility() && !element.closest('.broad'));
+    const over = laid.filter((element) => right(element) > room + 1);
+    const deepest = over.filter((element) => !over.some((other) => other !== element && element.contains(other)));
+    const wholes = new Set(deepest.map((element) => element.closest('table, figure, pre') ?? element));
+    return [...wholes].map((element) => `${Math.round(right(element))} px in ${Math.round(room)}, ${element.outerHTML.slice(0, 120)}`);
+  }, room);
+  await page.emulateMedia({ media: null });
+  return found;
 }
 
 export function sized(size, papers) {

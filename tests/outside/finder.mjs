@@ -27,7 +27,7 @@ const FIRST = [
   ['hen of the woods', 'mushrooms/maitake.html'],
   ['enoki', 'mushrooms/velvet-foot.html'],
   ['king stropharia', 'mushrooms/wine-cap.html'],
-  ['ironwood', 'woods/hop-hornbeam.html'],
+  ['ironwood', /^woods\/.*hornbeam\.html$/],
   ['popple', 'woods/quaking-aspen.html'],
   ['linden', 'woods/basswood.html'],
   ['pioppino', 'mushrooms/poplar-mushroom.html'],
@@ -37,7 +37,7 @@ const FIRST = [
   ['shi', 'mushrooms/shiitake.html'],
   ['mai', 'mushrooms/maitake.html'],
   ['bas', 'woods/basswood.html'],
-  ['red o', 'woods/red-oak.html'],
+  ['red o', /^woods\/red-oaks?\.html$/],
   // Slips of the finger and of the ear.
   ['shitake', 'mushrooms/shiitake.html'],
   ['lions main', 'mushrooms/lions-mane.html'],

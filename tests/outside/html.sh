@@ -7,7 +7,9 @@ jar="$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)/.tools/node/node_module
 
 # Warnings fail as well, because the guide has none and a new one is read only if it stops the run.
 status=0
-said=$(java -jar "$jar" --Werror --skip-non-html "$guide" 2>&1) || status=$?
+# Its reader of styles, which handouts carry inside, does not know these two standard properties.
+unknown='.*CSS: .(paint-order|writing-mode).*'
+said=$(java -jar "$jar" --Werror --skip-non-html --filterpattern "$unknown" "$guide" 2>&1) || status=$?
 
 pages=$(find "$guide" -name '*.html' | wc -l)
 said=${said//file:$guide\//}

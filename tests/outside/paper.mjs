@@ -5,7 +5,7 @@
 
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { check, inspect, LAPTOP, PAPERS, plain, run, sized, unprinted } from './chrome.mjs';
+import { check, inspect, LAPTOP, overhang, PAPERS, plain, run, sized, unprinted } from './chrome.mjs';
 
 /** One page of each kind that no other check prints; a star is the longest page of that folder. */
 const KINDS = [
@@ -28,6 +28,11 @@ const POCKET_PAGES = 20;
 /** No printer reaches nearer to the edge, in points. */
 const EDGE = 11;
 
+async function roomy(page, name, room) {
+  const over = await overhang(page, room);
+  check(over.length === 0, `${name}: broader than its paper, so that all of it prints smaller: ${over.slice(0, 3).join(' | ')}`);
+}
+
 async function whole(reader, name) {
   await reader.open(name, 'print', { viewport: LAPTOP }, async (page) => {
     const { file, size } = await reader.paper(page, name);
@@ -36,6 +41,7 @@ async function whole(reader, name) {
     check(slips > 0 || !SLIPS.includes(name), `${name}: there is no slip on this page`);
     const told = lost.slice(0, 3).map(({ text, slip }) => `${slip ? 'in a slip, ' : ''}"${text.trim().slice(0, 100)}"`);
     check(lost.length === 0, `${name}: ${lost.length} texts are not on paper: ${told.join(' | ')}`);
+    await roomy(page, name, await reader.room(size));
   });
 }
 
@@ -158,25 +164,8 @@ async function handout(reader, name) {
     const { lost } = await unprinted(page, file);
     check(lost.length === 0, `${name}: ${lost.length} texts are not on paper, first "${lost[0]?.text.slice(0, 100)}"`);
     await insideEdge(name, file);
-    const over = await overhang(page, screen.text);
-    check(over.length === 0, `${name}: broader than its paper: ${over.slice(0, 3).join(' | ')}`);
+    await roomy(page, name, screen.text);
   });
-}
-
-/** What hangs out at the right where paper has so much room for text. */
-async function overhang(page, room) {
-  await page.emulateMedia({ media: 'print' });
-  await page.setViewportSize({ width: Math.round(room), height: LAPTOP.height });
-  return page.evaluate((room) => {
-    const text = document.createRange();
-    const hangs = (element) => {
-      text.selectNodeContents(element);
-      return [...element.getClientRects(), ...text.getClientRects()].some((box) => box.right > room + 1);
-    };
-    const over = [...document.querySelectorAll('main *')].filter((element) => element.checkVisibility() && hangs(element));
-    const deepest = over.filter((element) => !over.some((other) => other !== element && element.contains(other)));
-    return deepest.map((element) => element.outerHTML.slice(0, 120));
-  }, room);
 }
 
 /** The pocket edition is a small book: tabs at its edge, and references by codes that it has. */
@@ -203,6 +192,7 @@ async function pocket(reader) {
     check(lost.length === 0, `${name}: ${lost.length} texts are not on paper, first "${lost[0]?.text.slice(0, 100)}"`);
     const unseen = codes.filter(({ code }) => !plain(sheets.join('')).includes(plain(code)));
     check(unseen.length === 0, `${name}: ${unseen.length} codes are not on paper, first "${unseen[0]?.code}"`);
+    await roomy(page, name, await reader.room(size));
     await page.goto(reader.url('index.html'));
     const tabs = await page.locator('.thumb a').allInnerTexts();
     const marks = (await placed(file)).flatMap(({ width, words }) => words.filter((word) => standsAtEdge(word, width)).map(({ word }) => word));

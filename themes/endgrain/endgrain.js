@@ -113,7 +113,8 @@
           const weight = 65536 + 256 * (3 - field) + fit;
           for (const at of entriesIn(lists, field)) if (best[at] < weight) best[at] = weight;
         }
-        if (!seen.has(lists)) for (const at of lists[3]) covered[at] += 1;
+        // Only a whole word covers a word of a title.
+        if (fit % 2 === 0 && !seen.has(lists)) for (const at of lists[3]) covered[at] += 1;
         seen.add(lists);
       }
       best.forEach((weight, at) => (weights[at] += weight));

@@ -47,13 +47,13 @@ fn of_handout(handout: &Node, pictures: &[Arc<Picture>]) -> Vec<Fault> {
         if shows == "amounts" && !has("logs") {
             faults.push(fault(
                 "this part shows amounts, but the handout does not say for how many logs",
-                "add a line `logs: 10` to the handout",
+                "add a line `logs: 10` at the top of the file, beside `sheets:`",
             ));
         }
         if shows == "kit" && !works {
             faults.push(fault(
                 "this part counts the gear of the stations, but the handout has no stations",
-                "add a part with `shows: stations` before it",
+                "add a part with `shows: stations` to this handout",
             ));
         }
         faults.extend(section.get("picture").and_then(|picture| nowhere(picture.get("file")?, pictures)));
@@ -74,7 +74,7 @@ fn needless(section: &Node, shows: &str) -> Vec<Fault> {
 
 fn lacking(section: &Node, shows: &str) -> Option<Fault> {
     let (_, key, instead) = NEEDED.iter().find(|(shown, key, _)| *shown == shows && section.get(key).is_none())?;
-    let fault = Fault::new("missing-key", format!("a part that shows `{shows}` needs `{key}`"));
+    let fault = Fault::new("missing-key", format!("a part that shows `{shows}` needs something under `{key}:`"));
     Some(fault.instead(*instead).at(section.place.clone()))
 }
 

@@ -8,6 +8,7 @@ use super::{
     cite::Cite,
 };
 use crate::{
+    book::Caution as Found,
     page::{Context, Page},
     record::method,
 };
@@ -38,8 +39,14 @@ pub struct Step {
 /// The steps of a method: each caution stands at the step where it first holds.
 #[must_use]
 pub fn all(steps: &[method::Step], context: &Context<'_>) -> Vec<Step> {
+    all_for(steps, &caution::is_general, context)
+}
+
+/// The same with the cautions that hold for some reader.
+#[must_use]
+pub fn all_for(steps: &[method::Step], holds: &dyn Fn(&Found) -> bool, context: &Context<'_>) -> Vec<Step> {
     let mut shown: Vec<String> = Vec::new();
-    steps.iter().map(|step| one(step, &mut shown, context)).collect()
+    steps.iter().map(|step| one(step, &mut shown, holds, context)).collect()
 }
 
 /// The steps of a method of the book, by its id; none where there is no such method.
@@ -55,8 +62,8 @@ pub fn stops(steps: &[Step]) -> usize {
 }
 
 /// A step with the cautions of its task, each where it first holds; those of one wood or mushroom stand on its page.
-fn one(step: &method::Step, shown: &mut Vec<String>, context: &Context<'_>) -> Step {
-    let all = step.task.map(|task| caution::for_tasks(&[task], caution::is_general, context)).unwrap_or_default();
+fn one(step: &method::Step, shown: &mut Vec<String>, holds: &dyn Fn(&Found) -> bool, context: &Context<'_>) -> Step {
+    let all = step.task.map(|task| caution::for_tasks(&[task], holds, context)).unwrap_or_default();
     let cautions: Vec<Caution> = all.into_iter().filter(|caution| !shown.contains(&caution.id)).collect();
     shown.extend(cautions.iter().map(|caution| caution.id.clone()));
     Step {
