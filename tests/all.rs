@@ -15,6 +15,7 @@ mod pairing;
 mod paper;
 mod publish;
 mod readme;
+mod refusals;
 mod season;
 mod stands;
 mod strange;

@@ -1,6 +1,6 @@
 //! The handbook against the yardstick `tests/reckon/evidence.csv`, which holds the published rows one by one.
 
-use std::collections::BTreeMap;
+use std::{collections::BTreeMap, fs};
 
 use hostwood::{
     book::{self, Book, Writer},
@@ -139,5 +139,25 @@ fn no_text_of_the_handbook_teaches_felling_or_promises_health() {
         for phrase in ["400 f", "boosts immun", "anti-cancer", "cures cancer", "safe to eat"] {
             assert!(!text.contains(phrase), "{path}: {phrase}");
         }
+    }
+}
+
+#[test]
+fn no_team_is_called_by_a_persons_name() {
+    let sources = fs::read_to_string(root().join("content/sources.yaml")).unwrap();
+    let of = |key: &str| -> Vec<&str> { sources.lines().filter_map(|line| line.trim().strip_prefix(key)).collect() };
+    // A person is written with the family name before the initials, as in `Bruhn J.N.`.
+    let initials =
+        |word: &str| word.len() > 1 && word.ends_with('.') && word.starts_with(|c: char| c.is_ascii_uppercase());
+    let mut people = std::collections::BTreeSet::new();
+    for authors in of("authors: ") {
+        for author in authors.split(',') {
+            let words: Vec<&str> = author.split_whitespace().collect();
+            people.extend(words.windows(2).filter(|pair| initials(pair[1])).map(|pair| pair[0].to_lowercase()));
+        }
+    }
+    assert!(people.contains("bruhn") && people.len() > 20, "{people:?}");
+    for team in of("team: ") {
+        assert!(!people.contains(team), "the team {team} bears a person's name");
     }
 }

@@ -12,7 +12,7 @@ use hostwood::{
 use proptest::prelude::*;
 
 fn found(path: &str, bytes: Vec<u8>) -> Found {
-    Found { path: path.to_owned(), bytes: Some(bytes), handbook: false }
+    Found { path: path.to_owned(), bytes: Ok(bytes), handbook: false }
 }
 
 proptest! {

@@ -1,13 +1,13 @@
 //! Finds the farm that a command is about, and binds its book.
 
-use std::path::{Component, Path, PathBuf};
+use std::path::{Path, PathBuf};
 
 use super::{Ended, FarmAt};
 use crate::{
     book::{self, Book},
     fault::Fault,
     quantity::{Date, Units},
-    read::folder,
+    read::{Found, folder},
     reckon::findings::Choice,
     record::{Kind, Layout},
 };
@@ -81,24 +81,21 @@ fn epoch() -> Result<Option<Date>, Ended> {
     date.map(Some).ok_or_else(|| Ended::Usage("SOURCE_DATE_EPOCH must be a number of seconds since 1970.".to_owned()))
 }
 
-/// The folder of the farm's own theme, where it names one.
+/// The files of the farm's own theme, where it names a folder of them.
 ///
 /// # Errors
 ///
-/// A fault at the name, where it is not a folder inside the farm's.
-pub fn look(farm: &FarmAt, book: &Book) -> Result<Option<PathBuf>, Ended> {
-    let (FarmAt::Folder(folder), Some(look)) = (farm, &book.farm.record.look) else { return Ok(None) };
-    let look = look.trim_start_matches("./").trim_end_matches('/');
-    let inside = Path::new(look).components().all(|part| matches!(part, Component::Normal(_)));
+/// A fault at the name, where it is not a folder inside the farm's; a failure to read it.
+pub fn look(farm: &FarmAt, book: &Book) -> Result<Vec<Found>, Ended> {
+    let (FarmAt::Folder(folder), Some(look)) = (farm, &book.farm.record.look) else { return Ok(Vec::new()) };
     let records = Kind::ALL.into_iter().any(|kind| match kind.layout() {
         Layout::Each(home) | Layout::Rows(home) | Layout::Sheets(home) | Layout::Markdown(home) => {
-            Path::new(look).starts_with(home)
+            Path::new(look.trim_start_matches("./")).starts_with(home)
         }
         Layout::Single(_) | Layout::ById(_) => false,
     });
-    let path = folder.join(look);
-    if inside && !records && path.is_dir() {
-        return Ok(Some(path));
+    if !records && let Some(found) = folder::look(folder, look)? {
+        return Ok(found);
     }
     let fault = Fault::new("no-look", format!("there is no folder `{look}` for the look in the farm's folder"));
     let fault = fault.instead("name a folder beside `farm.yaml`, or take the line `look:` away");

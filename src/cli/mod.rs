@@ -25,7 +25,7 @@ use clap::{Parser, Subcommand, ValueEnum};
 
 use crate::{
     error::Error,
-    fault::{Fault, draw},
+    fault::{Fault, draw, unseen::written_out},
     press::Stopped,
     quantity::Units,
 };
@@ -146,15 +146,15 @@ fn close(ended: Ended, quiet: bool) -> ExitCode {
             ExitCode::from(1)
         }
         Ended::FaultsAsJson(faults) => {
-            print(&format!("{:#}\n", draw::json(&faults)));
+            print(&draw::json(&faults));
             ExitCode::from(1)
         }
         Ended::Usage(what) => {
-            let _ = writeln!(io::stderr(), "{what}");
+            let _ = writeln!(io::stderr(), "{}", written_out(&what));
             ExitCode::from(2)
         }
         Ended::Error(error) => {
-            let _ = writeln!(io::stderr(), "{error}");
+            let _ = writeln!(io::stderr(), "{}", written_out(&error.to_string()));
             ExitCode::from(if error.is_refusal() { 2 } else { 3 })
         }
     }

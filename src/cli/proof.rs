@@ -66,6 +66,6 @@ fn draw(at: &FarmAt, book: Book) -> Result<Arc<Book>, Ended> {
     let book = Arc::new(book);
     let look = farm::look(at, &book)?;
     let findings = Arc::new(Findings::of(&book, Choice::of(&book)));
-    press::draw(&book, &findings, Paper::A4, look.as_deref())?;
+    press::draw(&book, &findings, Paper::A4, look)?;
     Ok(book)
 }

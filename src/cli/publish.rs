@@ -6,6 +6,7 @@ use clap::{Args, ValueEnum};
 
 use super::{Ended, FarmAt, UnitsAsked, farm};
 use crate::{
+    fault::unseen::written_out,
     press::{self, folder},
     quantity::Units,
     reckon::Findings,
@@ -52,8 +53,8 @@ impl Publish {
         let choice = farm::choice(&book, self.season, self.units.map(Into::into))?;
         let findings = Arc::new(Findings::of(&book, choice));
         let look = farm::look(&at, &book)?;
-        let files = press::draw(&book, &findings, paper(self.paper, choice.units), look.as_deref())?;
-        folder::write(&self.to, &files)?;
+        let files = press::draw(&book, &findings, paper(self.paper, choice.units), look)?;
+        let written = folder::write(&self.to, &files)?;
         let pages = files.keys().filter(|path| path.ends_with(".html")).count();
         let what = match at {
             FarmAt::Demo => format!("the demo farm {} (it is invented)", book.farm.record.name),
@@ -62,7 +63,11 @@ impl Publish {
         let open = self.to.join("index.html");
         Ok(Ended::Done {
             text: String::new(),
-            remark: format!("Published {what}: {pages} pages.\nOpen {} in a browser.", open.display()),
+            remark: format!(
+                "Published {what}: {pages} pages.\n{}Open {} in a browser.",
+                left_aside(&written.left),
+                written_out(&open.to_string_lossy())
+            ),
         })
     }
 }
@@ -73,4 +78,16 @@ fn paper(asked: Option<PaperAsked>, units: Units) -> Paper {
         (Some(PaperAsked::A4), _) | (None, Units::Metric) => Paper::A4,
         (Some(PaperAsked::Letter), _) | (None, Units::Us) => Paper::Letter,
     }
+}
+
+/// What is to be said of earlier guides that could not be removed.
+fn left_aside(left: &[PathBuf]) -> String {
+    let line = |path: &PathBuf| {
+        let path = path.to_string_lossy();
+        format!(
+            "The earlier guide belongs to somebody else and could not be removed; it stands aside as {}.\n",
+            written_out(&path)
+        )
+    };
+    left.iter().map(line).collect()
 }

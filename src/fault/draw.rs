@@ -4,7 +4,13 @@ use std::fmt::Write;
 
 use serde_json::{Value, json};
 
-use super::Fault;
+use super::{
+    Fault,
+    unseen::{written_out, written_out_in_json},
+};
+
+/// The most characters of a line that are shown.
+const SHOWN: usize = 160;
 
 /// Draws one fault: place, the line itself, a pointer under it, what is wrong, what to write instead.
 ///
@@ -14,21 +20,29 @@ pub fn text(fault: &Fault, ink: bool) -> String {
     let (strong, red, plain) = if ink { ("\x1b[1m", "\x1b[31m", "\x1b[0m") } else { ("", "", "") };
     let mut out = String::new();
     if let Some(place) = &fault.place {
-        let line = place.file.line(place.line).replace(char::is_control, " ");
-        let shown: String = line.chars().take(160).collect();
-        let _ = writeln!(out, "{strong}{}:{}:{}{plain}  {}", place.file.name, place.line, place.column, fault.rule);
-        if !shown.trim().is_empty() {
-            let _ = writeln!(out, "    | {shown}");
-            if place.column <= shown.chars().count() + 1 {
-                let _ = writeln!(out, "    | {}{red}^{plain}", " ".repeat(place.column - 1));
+        let name = written_out(&place.file.name);
+        let _ = writeln!(out, "{strong}{name}:{}:{}{plain}  {}", place.line, place.column, fault.rule);
+        let line = place.file.line(place.line);
+        if !line.trim().is_empty() {
+            let _ = writeln!(out, "    | {}", shown(line, SHOWN));
+            if place.column <= line.chars().count().min(SHOWN) + 1 {
+                let before = shown(line, place.column - 1).chars().count();
+                let _ = writeln!(out, "    | {}{red}^{plain}", " ".repeat(before));
             }
         }
     }
-    let _ = writeln!(out, "    {}.", fault.wrong.trim_end_matches('.'));
+    let _ = writeln!(out, "    {}.", written_out(fault.wrong.trim_end_matches('.')));
     if let Some(instead) = &fault.instead {
-        let _ = writeln!(out, "    To mend it: {}.", instead.trim_end_matches('.'));
+        let _ = writeln!(out, "    To mend it: {}.", written_out(instead.trim_end_matches('.')));
     }
     out
+}
+
+/// The first characters of a line as a terminal may show them, a tab as one space so that the pointer stands right.
+fn shown(line: &str, most: usize) -> String {
+    let tab = |c: char| if c == '\t' { ' ' } else { c };
+    let first: String = line.chars().take(most).map(tab).collect();
+    written_out(&first).into_owned()
 }
 
 /// Draws all faults, an empty line between them, and a closing count.
@@ -52,8 +66,8 @@ fn count(number: usize, one: &str, many: &str) -> String {
 
 /// The faults as an array of flat objects, for editors.
 #[must_use]
-pub fn json(faults: &[Fault]) -> Value {
-    faults
+pub fn json(faults: &[Fault]) -> String {
+    let list: Value = faults
         .iter()
         .map(|fault| {
             let place = fault.place.as_ref();
@@ -67,5 +81,6 @@ pub fn json(faults: &[Fault]) -> Value {
                 "instead": fault.instead,
             })
         })
-        .collect()
+        .collect();
+    written_out_in_json(&format!("{list:#}\n"))
 }

@@ -1,11 +1,13 @@
 //! What is wrong in the records, where, and how to mend it.
 //!
 //! A [`Fault`] is a value, never a Rust error: every stage collects what it finds and a run reports all of it
-//! together. [`place`] says where, [`draw`] shows it to a person or an editor, [`suggest`] finds the word that was meant.
+//! together. [`place`] says where, [`draw`] shows it to a person or an editor, [`suggest`] finds the word that was meant,
+//! [`unseen`] writes out what nobody sees.
 
 pub mod draw;
 pub mod place;
 pub mod suggest;
+pub mod unseen;
 
 use std::cmp::Ordering;
 

@@ -2,22 +2,21 @@
 
 use icalendar::{Calendar, Component, Event, Property};
 
-use crate::{book::Book, quantity::Date, reckon::Findings, reckon::findings::Work};
+use crate::{book::Book, quantity::Date, reckon::Findings, reckon::findings::Work, record::farm::Place};
 
 /// The calendar of a season.
 ///
-/// Entries are named after the work and the farm, so that reading a later edition updates what a calendar holds; their
-/// stamp is the date of the edition, never the clock's.
+/// Entries are named after the work and the farm's place, so that reading a later edition updates what a calendar holds,
+/// even under another name of the farm; their stamp is the date of the edition, never the clock's.
 #[must_use]
 pub fn ics(book: &Book, findings: &Findings) -> String {
-    let farm = &book.farm.record.name;
     let stamp = findings.choice.edition.unwrap_or(findings.axis);
     let mut calendar = Calendar::empty();
     let maker = format!("-//Hostwood//Field guide {}//EN", env!("CARGO_PKG_VERSION"));
     for property in [("VERSION", "2.0"), ("PRODID", &maker), ("CALSCALE", "GREGORIAN")] {
         calendar.append_property(property);
     }
-    let domain = slug(farm);
+    let domain = address(&book.farm.record.place);
     for work in &findings.agenda {
         calendar.push(event(work, &domain, stamp));
     }
@@ -51,10 +50,11 @@ fn basic(date: Date) -> String {
     date.written().replace('-', "")
 }
 
-/// A name as part of an address: small letters, digits and hyphens.
-fn slug(name: &str) -> String {
-    let plain = |c: char| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' };
-    let slug: String = name.chars().map(plain).collect();
-    let parts: Vec<&str> = slug.split('-').filter(|part| !part.is_empty()).collect();
-    if parts.is_empty() { "farm".to_owned() } else { parts.join("-") }
+/// A place as part of an address, to about a hundred metres: `n43-600-w72-500`.
+fn address(place: &Place) -> String {
+    let part = |degrees: f64, [up, down]: [char; 2]| {
+        let thousandths = (degrees.abs() * 1000.0).round() as u32;
+        format!("{}{}-{:03}", if degrees < 0.0 { down } else { up }, thousandths / 1000, thousandths % 1000)
+    };
+    format!("{}-{}", part(place.latitude, ['n', 's']), part(place.longitude, ['e', 'w']))
 }

@@ -3,7 +3,8 @@
 //! The files go into a hidden sibling first. On Linux one exchanging rename swaps it with the earlier guide; elsewhere, or
 //! where the file system cannot exchange, the earlier guide is moved aside and back again by the next run if this one is cut
 //! short. A folder without the marker file is never replaced, nor is one that
-//! holds a file the marker does not list, nor a mount point.
+//! holds a file the marker does not list, nor a mount point, nor the folder in which the caller stands. What lies beside the
+//! target under a name of ours and is not ours is refused: no link is followed, and nothing is emptied.
 
 use std::{
     collections::BTreeSet,
@@ -27,16 +28,30 @@ const MARKER_TEXT: &str =
 ///
 /// A refusal ([`Error::is_refusal`]) where the target is not a guide of ours or holds files of somebody else; any other
 /// [`Error`] where the machine fails. Until the new guide is swapped in, the target stands as it was.
-pub fn write(target: &Path, files: &Files) -> Result<(), Error> {
+pub fn write(target: &Path, files: &Files) -> Result<Written, Error> {
     let target = settle(target)?;
+    refuse_where_one_stands(&target)?;
     refuse_strangers(&target)?;
     let siblings = Siblings::of(&target)?;
     let _lock = siblings.lock()?;
+    siblings.refuse_strangers()?;
     siblings.mend(&target)?;
     refuse_strangers(&target)?;
     let written = fill(&siblings.new, &target, files).and_then(|()| swap(&siblings, &target));
-    let cleared = siblings.clear(&target);
-    written.and(cleared)
+    match written {
+        Ok(()) => siblings.clear(&target).map(|left| Written { left }),
+        Err(error) => {
+            let _ = siblings.clear(&target);
+            Err(error)
+        }
+    }
+}
+
+/// What became of the earlier guide when a new one was put in its place.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Written {
+    /// Earlier guides that could not be removed, since they belong to somebody else, and that stand aside.
+    pub left: Vec<PathBuf>,
 }
 
 /// The target's real path, its parent made where it is missing.
@@ -72,8 +87,18 @@ impl Siblings {
     }
 
     /// Keeps a second run out while this one writes; the lock's file goes with it.
+    ///
+    /// The file is empty. One that is a link, or that holds anything, is somebody else's and stays as it is.
     fn lock(&self) -> Result<Lock, Error> {
-        let file = File::create(&self.lock).map_err(|error| Error::path("write", &self.lock, error))?;
+        let ours = |data: &fs::Metadata| data.is_file() && data.len() == 0;
+        let refused = || Error::refusal(format!("{} is not Hostwood's lock; move it away first", self.lock.display()));
+        if fs::symlink_metadata(&self.lock).is_ok_and(|data| !ours(&data)) {
+            return Err(refused());
+        }
+        let file = open_unfollowed(&self.lock).map_err(|error| Error::path("write", &self.lock, error))?;
+        if !file.metadata().is_ok_and(|data| ours(&data)) {
+            return Err(refused());
+        }
         match file.try_lock() {
             Ok(()) => Ok(Lock { _file: file, path: self.lock.clone() }),
             Err(TryLockError::WouldBlock) => {
@@ -88,18 +113,63 @@ impl Siblings {
         if !target.exists() && self.old.exists() {
             fs::rename(&self.old, target).map_err(|error| Error::path("put back", target, error))?;
         }
-        self.clear(target)
+        self.clear(target).map(|_| ())
     }
 
-    /// Takes away what lies beside a target that stands.
-    fn clear(&self, target: &Path) -> Result<(), Error> {
+    /// Refuses what lies under the names of the hidden folders and was not left there by an earlier run.
+    fn refuse_strangers(&self) -> Result<(), Error> {
+        let not_ours = |path: &&PathBuf| match fs::symlink_metadata(path) {
+            Ok(data) if data.is_dir() => !is_empty(path) && !path.join(MARKER).is_file(),
+            Ok(_) => true,
+            Err(_) => false,
+        };
+        match [&self.new, &self.old].into_iter().find(not_ours) {
+            Some(path) => Err(Error::refusal(format!(
+                "{} was not put there by Hostwood, which needs the name; move it away first",
+                path.display()
+            ))),
+            None => Ok(()),
+        }
+    }
+
+    /// Takes away what lies beside a target that stands; tells what could not be removed and was put aside.
+    fn clear(&self, target: &Path) -> Result<Vec<PathBuf>, Error> {
         let left = [&self.new, &self.old];
         let left = left.into_iter().filter(|left| left.exists() && (*left == &self.new || target.exists()));
-        for path in left {
-            remove(path).map_err(|error| Error::path("remove", path, error))?;
-        }
-        Ok(())
+        left.filter_map(|path| match remove(path) {
+            Ok(()) => None,
+            Err(error) => Some(self.put_aside(path).map_err(|_| Error::path("remove", path, error))),
+        })
+        .collect()
     }
+
+    /// Gives a folder that cannot be removed a name that no run needs.
+    fn put_aside(&self, folder: &Path) -> io::Result<PathBuf> {
+        let mut aside = (1..).map(|number| self.old.with_extension(format!("hostwood-left-{number}")));
+        let free = aside.find(|path| fs::symlink_metadata(path).is_err());
+        let free = free.ok_or(io::ErrorKind::AlreadyExists)?;
+        fs::rename(folder, &free)?;
+        Ok(free)
+    }
+}
+
+/// Opens a file to write without following a link and without emptying it; makes it where it is missing.
+fn open_unfollowed(path: &Path) -> io::Result<File> {
+    let mut options = File::options();
+    options.write(true).create(true).truncate(false);
+    #[cfg(unix)]
+    {
+        use rustix::fs::OFlags;
+        use std::os::unix::fs::OpenOptionsExt;
+        // Without waiting, since a pipe would wait for a reader.
+        let flags = OFlags::NOFOLLOW | OFlags::NONBLOCK;
+        options.custom_flags(flags.bits() as i32);
+    }
+    options.open(path)
+}
+
+fn is_empty(folder: &Path) -> bool {
+    fs::read_dir(folder).is_ok_and(|mut entries| entries.next().is_none())
 }
 
 /// Removes a folder of ours, even one whose folders were made read-only.
@@ -134,6 +204,18 @@ impl Drop for Lock {
     fn drop(&mut self) {
         let _ = fs::remove_file(&self.path);
     }
+}
+
+/// Refuses to exchange the folder in which the caller stands, who would be left in one that is gone.
+fn refuse_where_one_stands(target: &Path) -> Result<(), Error> {
+    let here = std::env::current_dir().and_then(|here| here.canonicalize());
+    if here.is_ok_and(|here| here.starts_with(target)) {
+        return Err(Error::refusal(format!(
+            "you stand in {}, which would be replaced whole; go out of it and name it from there",
+            target.display()
+        )));
+    }
+    Ok(())
 }
 
 fn refuse_strangers(target: &Path) -> Result<(), Error> {
@@ -190,12 +272,14 @@ const fn is_mount_point(_: &Path) -> bool {
 
 /// Writes the files; one whose bytes did not change keeps its modification time.
 fn fill(new: &Path, earlier: &Path, files: &Files) -> Result<(), Error> {
+    let list: Vec<&str> = files.keys().map(String::as_str).collect();
+    let marker = format!("{MARKER_TEXT}{}\n", list.join("\n"));
+    // The marker comes first, so that what a run cut short leaves behind is known as ours.
+    write_file(&new.join(MARKER), &earlier.join(MARKER), marker.as_bytes())?;
     for (path, bytes) in files {
         write_file(&new.join(path), &earlier.join(path), bytes)?;
     }
-    let list: Vec<&str> = files.keys().map(String::as_str).collect();
-    let marker = format!("{MARKER_TEXT}{}\n", list.join("\n"));
-    write_file(&new.join(MARKER), &earlier.join(MARKER), marker.as_bytes())
+    Ok(())
 }
 
 fn write_file(path: &Path, earlier: &Path, bytes: &[u8]) -> Result<(), Error> {

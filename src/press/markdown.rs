@@ -2,12 +2,13 @@
 
 use std::sync::Arc;
 
-use pulldown_cmark::{CowStr, Event, HeadingLevel, Options, Parser, Tag, TagEnd, html};
+use pulldown_cmark::{CowStr, Event, HeadingLevel, Tag, TagEnd, html};
 
 use super::table;
 use crate::{
     book::{Book, link::Target},
     page::route::Route,
+    read::markdown::events,
     reckon::{Findings, table::Grid},
     record::table::Query,
 };
@@ -27,22 +28,19 @@ impl Setter {
     /// Raw HTML is shown as it was written, and a picture from another host becomes a link, so that nothing is loaded.
     #[must_use]
     pub fn html(&self, markdown: &str, route: &Route, file: &str) -> String {
-        let events: Vec<Event<'_>> =
-            Parser::new_ext(markdown, Options::ENABLE_TABLES | Options::ENABLE_SMART_PUNCTUATION)
-                .map(|event| quiet(resolve(event, route, file)))
-                .collect();
+        let events: Vec<Event<'_>> = events(markdown).map(|event| quiet(resolve(event, route, file))).collect();
         let mut out = String::new();
-        html::push_html(&mut out, self.with_tables(&events, route).into_iter());
+        html::push_html(&mut out, harmless(self.with_tables(&events, route)));
         out.replace("<table>", r#"<table class="facts">"#)
     }
 
     /// The HTML of a text that stands inside a line: its paragraphs and lists run on.
     #[must_use]
     pub fn inline(&self, markdown: &str, route: &Route, file: &str) -> String {
-        let events = Parser::new_ext(markdown, Options::ENABLE_SMART_PUNCTUATION);
+        let events = events(markdown);
         let events = events.map(|event| linked_table(quiet(resolve(event, route, file)), route)).map(run_on);
         let mut out = String::new();
-        html::push_html(&mut out, events);
+        html::push_html(&mut out, harmless(events));
         out.trim().to_owned()
     }
 
@@ -61,6 +59,29 @@ impl Setter {
             }
         }
         out
+    }
+}
+
+/// Events without links that could run a script, whatever was checked before, and without links inside links: the words
+/// stay.
+fn harmless<'a>(events: impl IntoIterator<Item = Event<'a>>) -> impl Iterator<Item = Event<'a>> {
+    let mut open: Vec<bool> = Vec::new();
+    events.into_iter().filter(move |event| match event {
+        Event::Start(Tag::Link { dest_url, .. }) => {
+            open.push(!open.contains(&true) && may_lead(dest_url));
+            open.last() == Some(&true)
+        }
+        Event::End(TagEnd::Link) => open.pop() == Some(true),
+        _ => true,
+    })
+}
+
+/// Whether a link may be written to where it leads: over the web, to a mailbox, to a telephone, or inside the guide.
+fn may_lead(href: &str) -> bool {
+    let before_path = href.split(['/', '?', '#']).next().unwrap_or(href);
+    match before_path.split_once(':') {
+        Some((scheme, _)) => ["http", "https", "mailto", "tel"].contains(&scheme.to_ascii_lowercase().as_str()),
+        None => !href.starts_with("//") && !href.contains(['\\', '\t', '\n', '\r']),
     }
 }
 
@@ -139,5 +160,51 @@ fn quiet(event: Event<'_>) -> Event<'_> {
     match event {
         Event::Html(text) | Event::InlineHtml(text) => Event::Text(text),
         other => other,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn links_lead_over_the_web_to_people_or_inside_the_guide_and_nowhere_else() {
+        for href in [
+            "https://a.example/b",
+            "HTTP://a.example",
+            "mailto:a@b.example",
+            "tel:+1",
+            "../woods/a.html#b:c",
+            "#b",
+            "a@b.example",
+            "",
+        ] {
+            assert!(may_lead(href), "{href}");
+        }
+        for href in [
+            "javascript:alert(1)",
+            "JavaScript:x",
+            "java\tscript:x",
+            "data:text/html,x",
+            "vbscript:x",
+            "file:///etc",
+            " javascript:x",
+            "//a.example",
+            "\\\\a",
+        ] {
+            assert!(!may_lead(href), "{href}");
+        }
+    }
+
+    #[test]
+    fn a_link_that_may_not_be_written_leaves_its_words() {
+        let html = |markdown: &str| {
+            let mut out = String::new();
+            html::push_html(&mut out, harmless(events(markdown)));
+            out
+        };
+        assert_eq!(html("[x](javascript:alert(1)) y"), "<p>x y</p>\n");
+        assert_eq!(html("<javascript:alert(1)>"), "<p>javascript:alert(1)</p>\n");
+        assert_eq!(html("[x](tel:1)"), "<p><a href=\"tel:1\">x</a></p>\n");
     }
 }

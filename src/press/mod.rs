@@ -22,7 +22,7 @@ pub mod paper;
 pub mod table;
 pub mod template;
 
-use std::{collections::BTreeMap, path::Path, sync::Arc};
+use std::{collections::BTreeMap, sync::Arc};
 
 use rayon::prelude::*;
 
@@ -31,6 +31,7 @@ use crate::{
     error::Error,
     fault::Fault,
     page::Page,
+    read::Found,
     reckon::{Findings, table::Grid},
     record::{handout::Paper, table::Table},
 };
@@ -58,7 +59,7 @@ impl From<Error> for Stopped {
 /// # Errors
 ///
 /// [`Stopped`] where a template of the farm's own look is broken, or the machine fails.
-pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Option<&Path>) -> Result<Files, Stopped> {
+pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Vec<Found>) -> Result<Files, Stopped> {
     let theme = template::Theme::load(book, findings, paper, look)?;
     let pages = Page::all(book);
     let drawn: Vec<(String, Vec<u8>)> = pages

@@ -7,6 +7,7 @@ use serde_json::{Map, Value, json};
 use crate::{
     book::Book,
     error::Error,
+    fault::unseen::{written_out, written_out_in_json},
     page::{figure::svg::escaped, note::title, route::Route},
     reckon::table::{Cell, Grid},
     record::{Kind, Link},
@@ -25,9 +26,20 @@ pub fn csv(grid: &Grid) -> Result<Vec<u8>, Error> {
     let failed = |error: csv::Error| Error::because("cannot write a table", error);
     writer.write_record(&grid.columns).map_err(failed)?;
     for row in &grid.rows {
-        writer.write_record(row.iter().map(ToString::to_string)).map_err(failed)?;
+        writer.write_record(row.iter().map(inert)).map_err(failed)?;
     }
     writer.into_inner().map_err(|error| Error::because("cannot write a table", error.into_error()))
+}
+
+/// A cell that no spreadsheet takes for a formula: a text that begins like one gets an apostrophe before it.
+fn inert(cell: &Cell) -> String {
+    let text = cell.to_string();
+    match cell {
+        Cell::Text(_) if text.trim_start().starts_with(['=', '+', '-', '@', '＝', '＋', '－', '＠']) => {
+            format!("'{text}")
+        }
+        _ => text,
+    }
 }
 
 /// A table as an array of flat objects.
@@ -38,7 +50,7 @@ pub fn json(grid: &Grid) -> String {
         .iter()
         .map(|row| Value::Object(grid.columns.iter().cloned().zip(row.iter().map(value)).collect::<Map<_, _>>()))
         .collect();
-    format!("{rows:#}\n")
+    written_out_in_json(&format!("{rows:#}\n"))
 }
 
 fn value(cell: &Cell) -> Value {
@@ -51,10 +63,11 @@ fn value(cell: &Cell) -> Value {
     }
 }
 
-/// A table as text in columns, numbers to the right.
+/// A table as text in columns, numbers to the right, what nobody sees written out.
 #[must_use]
 pub fn text(grid: &Grid) -> String {
-    let cells: Vec<Vec<String>> = grid.rows.iter().map(|row| row.iter().map(ToString::to_string).collect()).collect();
+    let shown = |cell: &Cell| written_out(&cell.to_string()).into_owned();
+    let cells: Vec<Vec<String>> = grid.rows.iter().map(|row| row.iter().map(shown).collect()).collect();
     let width = |index: usize| {
         let column = cells.iter().map(|row| row[index].chars().count());
         column.chain([grid.columns[index].chars().count()]).max().unwrap_or(0)

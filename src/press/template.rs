@@ -1,6 +1,6 @@
 //! The built-in theme, with the farm's own files standing in one by one.
 
-use std::{collections::BTreeMap, fs, path::Path, sync::Arc};
+use std::{collections::BTreeMap, sync::Arc};
 
 use include_dir::{Dir, include_dir};
 use tera::{Context, Filter, Kwargs, State, Tera, TeraResult, Value};
@@ -17,6 +17,7 @@ use crate::{
     error::Error,
     fault::{Fault, File, Place, suggest},
     page::{Page, pocket, route::Route},
+    read::Found,
     reckon::Findings,
     record::handout::Paper,
 };
@@ -42,16 +43,9 @@ impl Theme {
     /// # Errors
     ///
     /// [`Stopped::Faults`] where a file of the look stands in for nothing, is not text, or is a broken template.
-    pub fn load(
-        book: &Arc<Book>,
-        findings: &Arc<Findings>,
-        paper: Paper,
-        look: Option<&Path>,
-    ) -> Result<Self, Stopped> {
+    pub fn load(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Vec<Found>) -> Result<Self, Stopped> {
         let mut files: BTreeMap<String, ThemeFile> = built_in();
-        if let Some(look) = look {
-            stand_in(&mut files, look)?;
-        }
+        stand_in(&mut files, look)?;
         let mut tera = Tera::new();
         tera.register_filter(
             "md",
@@ -190,30 +184,27 @@ fn built_in() -> BTreeMap<String, ThemeFile> {
     files.map(|(name, text)| (name, ThemeFile { text, own: None })).collect()
 }
 
-fn stand_in(files: &mut BTreeMap<String, ThemeFile>, look: &Path) -> Result<(), Stopped> {
+fn stand_in(files: &mut BTreeMap<String, ThemeFile>, look: Vec<Found>) -> Result<(), Stopped> {
     let mut faults = Vec::new();
-    let entries = fs::read_dir(look).map_err(|error| Error::path("read the look in", look, error))?;
-    let mut paths: Vec<_> =
-        entries.filter_map(Result::ok).map(|entry| entry.path()).filter(|path| path.is_file()).collect();
-    paths.sort();
-    for path in paths {
-        let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-        if name.starts_with('.') {
+    for Found { path, bytes, .. } in look {
+        let name = path.rsplit('/').next().unwrap_or(&path).to_owned();
+        let named = |text: String| Arc::new(File { name: path.clone(), text, handbook: false });
+        if !files.contains_key(&name) {
+            faults.push(stranger(&named(String::new()), &name, files.keys().map(String::as_str)));
             continue;
         }
-        let bytes = fs::read(&path).map_err(|error| Error::path("read", &path, error))?;
-        let folder = look.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-        let text = String::from_utf8_lossy(&bytes).into_owned();
-        let is_text = std::str::from_utf8(&bytes).is_ok();
-        let file = Arc::new(File { name: format!("{folder}/{name}"), text, handbook: false });
-        if !is_text {
-            let fault = Fault::new("not-utf-8", "this file of the look is not UTF-8");
-            faults.push(fault.instead("save it as UTF-8 in the editor").at(Place::start(file)));
-            continue;
-        }
-        match files.get_mut(&name) {
-            Some(known) => *known = ThemeFile { text: file.text.clone(), own: Some(file) },
-            None => faults.push(stranger(&file, &name, files.keys().map(String::as_str))),
+        let text = bytes.map_err(|why| why.fault(named(String::new()))).and_then(|bytes| {
+            String::from_utf8(bytes).map_err(|error| {
+                let file = named(String::from_utf8_lossy(error.as_bytes()).into_owned());
+                let fault = Fault::new("not-utf-8", "this file of the look is not UTF-8");
+                fault.instead("save it as UTF-8 in the editor").at(Place::start(file))
+            })
+        });
+        match text {
+            Ok(text) => {
+                files.insert(name, ThemeFile { text: text.clone(), own: Some(named(text)) });
+            }
+            Err(fault) => faults.push(fault),
         }
     }
     if faults.is_empty() { Ok(()) } else { Err(Stopped::Faults(faults)) }

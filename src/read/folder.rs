@@ -1,11 +1,15 @@
 //! Finds the files of a farm on disk, or of a demo farm inside the binary.
 
-use std::{fs, path::Path, sync::Arc};
+use std::{
+    fs, io,
+    path::{Component, Path},
+    sync::Arc,
+};
 
 use include_dir::{Dir, include_dir};
 use walkdir::{DirEntry, WalkDir};
 
-use super::{Found, yaml};
+use super::{Found, Unread, contents, sort, yaml};
 use crate::{error::Error, fault::File};
 
 /// The name of the file that marks a folder as written by this program.
@@ -16,16 +20,20 @@ static DEMO: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/examples/sorrel-hollow"
 /// Files at the top of a farm's folder that are not records and are passed over.
 const PASSED_OVER: [&str; 3] = ["README.md", "LICENSE", "LICENSE.md"];
 
+/// The most bytes of a file of the farm's look.
+const LOOK: u64 = 2_000_000;
+
 /// The files of a farm's folder, by path.
 ///
-/// Hidden files, published guides and the farm's own theme are passed over; links are followed.
+/// Hidden files, published guides and the farm's own theme are passed over; links are followed inside the farm. A file is
+/// read once its name says what it holds and its size is known.
 ///
 /// # Errors
 ///
 /// An [`Error`] where the folder or a file in it cannot be read.
 pub fn files(folder: &Path) -> Result<Vec<Found>, Error> {
-    let look = look_of(folder);
     let home = folder.canonicalize().map_err(|error| Error::path("read", folder, error))?;
+    let look = look_of(folder, &home)?;
     let inside = |path: &Path| path.strip_prefix(folder).unwrap_or(path).to_string_lossy().replace('\\', "/");
     let mut walk = WalkDir::new(folder).follow_links(true).sort_by_file_name().into_iter();
     let mut found = Vec::new();
@@ -35,33 +43,62 @@ pub fn files(folder: &Path) -> Result<Vec<Found>, Error> {
             Err(error) => {
                 let path = error.path().filter(|path| path.is_symlink()).map(inside);
                 let path = path.ok_or_else(|| Error::path("read", folder, error))?;
-                found.push(Found { path, bytes: None, handbook: false });
+                found.push(Found { path, bytes: Err(Unread::Elsewhere), handbook: false });
                 continue;
             }
         };
         let path = inside(entry.path());
+        let is_folder = entry.file_type().is_dir();
         if !wanted(&entry, look.as_deref() == Some(path.as_str())) {
-            if entry.file_type().is_dir() {
+            if is_folder {
                 walk.skip_current_dir();
             }
-        } else if leaves(&entry, &home) {
-            found.push(Found { path, bytes: None, handbook: false });
+        } else if !is_folder {
+            let bytes = match sort::most(&path) {
+                Some(most) => contents::read(entry.path(), &home, most)?,
+                None => Err(Unread::Stray),
+            };
+            found.push(Found { path, bytes, handbook: false });
+        } else if entry.depth() > 0 && contents::leaves(entry.path(), &home) {
+            found.push(Found { path, bytes: Err(Unread::Elsewhere), handbook: false });
             walk.skip_current_dir();
-        } else if entry.file_type().is_file() {
-            let bytes = fs::read(entry.path()).map_err(|error| Error::path("read", entry.path(), error))?;
-            found.push(Found { path, bytes: Some(bytes), handbook: false });
-        } else if !entry.file_type().is_dir() {
-            found.push(Found { path, bytes: None, handbook: false });
         }
     }
     found.sort_by(|a, b| a.path.cmp(&b.path));
     Ok(found)
 }
 
-/// Whether an entry is a link to a folder outside the farm's.
-fn leaves(entry: &DirEntry, home: &Path) -> bool {
-    let linked = entry.path_is_symlink() && entry.file_type().is_dir();
-    linked && entry.path().canonicalize().is_ok_and(|target| !target.starts_with(home))
+/// The files of a farm's own look, which lies in a folder inside the farm's; `None` where there is no such folder.
+///
+/// # Errors
+///
+/// An [`Error`] where a file of it cannot be read.
+pub fn look(folder: &Path, name: &str) -> Result<Option<Vec<Found>>, Error> {
+    let name = look_name(name);
+    let path = folder.join(name);
+    let home = folder.canonicalize().map_err(|error| Error::path("read", folder, error))?;
+    let mut parts = Path::new(name).components().peekable();
+    let below = parts.peek().is_some() && parts.all(|part| matches!(part, Component::Normal(_)));
+    if !below || !path.is_dir() || !path.canonicalize().is_ok_and(|real| real.starts_with(&home) && real != home) {
+        return Ok(None);
+    }
+    let failed = |error: io::Error| Error::path("read the look in", &path, error);
+    let mut found = Vec::new();
+    for entry in fs::read_dir(&path).map_err(failed)? {
+        let entry = entry.map_err(failed)?;
+        let file = entry.file_name().to_string_lossy().into_owned();
+        if !file.starts_with('.') && !entry.path().is_dir() {
+            let bytes = contents::read(&entry.path(), &home, LOOK)?;
+            found.push(Found { path: format!("{name}/{file}"), bytes, handbook: false });
+        }
+    }
+    found.sort_by(|a, b| a.path.cmp(&b.path));
+    Ok(Some(found))
+}
+
+/// The name of a look's folder as it stands in paths.
+fn look_name(written: &str) -> &str {
+    written.trim_start_matches("./").trim_end_matches('/')
 }
 
 fn wanted(entry: &DirEntry, look: bool) -> bool {
@@ -75,13 +112,14 @@ fn wanted(entry: &DirEntry, look: bool) -> bool {
 }
 
 /// The folder that `farm.yaml` names as its look, read before anything is checked.
-fn look_of(folder: &Path) -> Option<String> {
-    let path = folder.join("farm.yaml");
-    let text = path.is_file().then(|| fs::read_to_string(path).ok()).flatten()?;
-    let file = Arc::new(File { name: "farm.yaml".to_owned(), text, handbook: false });
-    let node = yaml::parse(&file, &file.text, 1, &mut Vec::new()).ok()?;
-    let look = node.get("look")?.text()?;
-    Some(look.trim_start_matches("./").trim_end_matches('/').to_owned())
+fn look_of(folder: &Path, home: &Path) -> Result<Option<String>, Error> {
+    let name = "farm.yaml";
+    let bytes = sort::most(name).map(|most| contents::read(&folder.join(name), home, most)).transpose()?;
+    let Some(Ok(bytes)) = bytes else { return Ok(None) };
+    let text = String::from_utf8_lossy(&bytes).into_owned();
+    let file = Arc::new(File { name: name.to_owned(), text, handbook: false });
+    let node = yaml::parse(&file, &file.text, 1, &mut Vec::new()).ok();
+    Ok(node.and_then(|node| Some(look_name(node.get("look")?.text()?).to_owned())))
 }
 
 /// The files of the demo farm that travels inside the binary, without a guide that was published there before it was
@@ -94,7 +132,7 @@ pub fn demo() -> Vec<Found> {
         folders.extend(folder.dirs().filter(|inner| !inner.contains(inner.path().join(MARKER))));
         for file in folder.files() {
             let path = file.path().to_string_lossy().replace('\\', "/");
-            found.push(Found { path, bytes: Some(file.contents().to_vec()), handbook: false });
+            found.push(Found { path, bytes: Ok(file.contents().to_vec()), handbook: false });
         }
     }
     found.retain(|file| !PASSED_OVER.contains(&file.path.as_str()));

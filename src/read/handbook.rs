@@ -18,7 +18,7 @@ pub fn files() -> Vec<Found> {
 fn collect(folder: &Dir<'_>, found: &mut Vec<Found>) {
     for file in folder.files() {
         let path = file.path().to_string_lossy().replace('\\', "/");
-        found.push(Found { path, bytes: Some(file.contents().to_vec()), handbook: true });
+        found.push(Found { path, bytes: Ok(file.contents().to_vec()), handbook: true });
     }
     for inner in folder.dirs() {
         collect(inner, found);

@@ -1,6 +1,8 @@
-//! Parts a note into its YAML header and its Markdown.
+//! Parts a note into its YAML header and its Markdown, and reads Markdown, for checks and for pages alike.
 
 use std::sync::Arc;
+
+use pulldown_cmark::{Options, Parser};
 
 use super::Text;
 use crate::fault::{Fault, File, Place};
@@ -43,4 +45,16 @@ pub fn part(file: &Arc<File>) -> Result<Parts<'_>, Fault> {
         offset += line.len();
     }
     Err(no_header())
+}
+
+/// The one reading of Markdown, so that no page shows a link that no check has seen.
+///
+/// ```
+/// use pulldown_cmark::{Event, Tag};
+/// let mut events = hostwood::read::markdown::events("a|b\n-|-\n[oak](wood:red-oak)|c");
+/// assert!(events.any(|event| matches!(event, Event::Start(Tag::Link { .. }))));
+/// ```
+#[must_use]
+pub fn events(markdown: &str) -> Parser<'_> {
+    Parser::new_ext(markdown, Options::ENABLE_TABLES | Options::ENABLE_SMART_PUNCTUATION)
 }

@@ -3,6 +3,7 @@
 //! | file | what it does |
 //! |---|---|
 //! | [`folder`] | finds the files of a farm on disk |
+//! | [`contents`] | reads a file whose kind and size are known |
 //! | [`handbook`] | finds the files of the built-in handbook |
 //! | [`sort`] | tells by a file's path which kind of record it holds |
 //! | [`yaml`] | parses YAML into nodes |
@@ -11,6 +12,7 @@
 //! | [`picture`] | reads the pictures beside handouts |
 //! | [`node`] | the tree itself |
 
+pub mod contents;
 pub mod folder;
 pub mod handbook;
 pub mod markdown;
@@ -27,6 +29,7 @@ use crate::{
     record::Kind,
 };
 
+pub use contents::Unread;
 pub use node::Node;
 pub use picture::Picture;
 
@@ -35,8 +38,8 @@ pub use picture::Picture;
 pub struct Found {
     /// Its path inside the folder, with `/` between the parts.
     pub path: String,
-    /// Its bytes; none where a link leads nowhere.
-    pub bytes: Option<Vec<u8>>,
+    /// Its bytes, or why it was left unread.
+    pub bytes: Result<Vec<u8>, Unread>,
     /// Whether it belongs to the built-in handbook.
     pub handbook: bool,
 }

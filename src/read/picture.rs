@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::Found;
+use super::{Found, Unread};
 use crate::fault::{Fault, File, Place};
 
 /// The folder in which pictures may lie.
@@ -10,7 +10,7 @@ const FOLDER: &str = "handouts/";
 /// The endings of a picture's name.
 const ENDINGS: [&str; 4] = [".png", ".jpg", ".jpeg", ".webp"];
 /// The most bytes of a picture, since a handout is sent as one file.
-const MOST: usize = 3_000_000;
+pub const MOST: u64 = 3_000_000;
 
 /// A picture beside a handout.
 #[derive(Debug, PartialEq, Eq)]
@@ -40,16 +40,18 @@ pub fn read(found: Found) -> Result<Arc<Picture>, Fault> {
     let file = File { name: found.path, text: String::new(), handbook: found.handbook };
     let place = Place::start(Arc::new(file));
     let fault = |wrong: &str, instead: &str| Fault::new("not-a-picture", wrong).instead(instead).at(place.clone());
-    let bytes = found.bytes.ok_or_else(|| fault("this is no ordinary file", "put the picture itself here"))?;
+    let bytes = found.bytes.map_err(|unread| match unread {
+        Unread::TooLarge { .. } => {
+            fault("this picture is too heavy for a handout", "save it smaller, with at most 3 MB")
+        }
+        Unread::Elsewhere | Unread::Stray => unread.fault(Arc::clone(&place.file)),
+    })?;
     let media = media(&bytes).ok_or_else(|| {
         fault(
             "its name is that of a picture, but its contents are not",
             "save the picture itself as PNG, JPEG or WebP; another name is not enough",
         )
     })?;
-    if bytes.len() > MOST {
-        return Err(fault("this picture is too heavy for a handout", "save it smaller, with at most 3 MB"));
-    }
     Ok(Arc::new(Picture { name, media, bytes }))
 }
 

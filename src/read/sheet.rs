@@ -33,7 +33,7 @@ pub fn parse(kind: Kind, file: &Arc<File>, faults: &mut Vec<Fault>) -> Result<No
         .flexible(true)
         .from_reader(file.text.as_bytes());
     let schema = schema::of(kind);
-    if let Some(place) = open_quote(file) {
+    if let Some(place) = open_quote(file, parting) {
         return Err(Fault::new("not-a-sheet", "a quote is opened here and never closed")
             .instead("close it at the end of the cell, or take it away")
             .at(place));
@@ -62,11 +62,32 @@ pub fn parse(kind: Kind, file: &Arc<File>, faults: &mut Vec<Fault>) -> Result<No
     Ok(Node { value: Tree::List(rows), place })
 }
 
-/// Where the last quote stands, if one is left open.
-fn open_quote(file: &Arc<File>) -> Option<Place> {
-    let open = file.text.matches('"').count() % 2 == 1;
-    let at = file.text.rfind('"').filter(|_| open)?;
-    Some(Place::of_offset(Arc::clone(file), at))
+/// Where a quote opens that is not closed where its cell ends, so that it swallows the lines below it.
+///
+/// Cells may hold line breaks; such a cell is well closed where a mark between cells, a line's end or the sheet's follows.
+fn open_quote(file: &Arc<File>, parting: char) -> Option<Place> {
+    let mut letters = file.text.char_indices().peekable();
+    let mut cell_begins = true;
+    while let Some((at, c)) = letters.next() {
+        if !(cell_begins && c == '"') {
+            cell_begins = c == parting || c == '\n' || c == '\r';
+            continue;
+        }
+        let (mut closed, mut broad) = (false, false);
+        while let Some((_, c)) = letters.next() {
+            broad |= c == '\n';
+            if c == '"' && letters.next_if(|(_, next)| *next == '"').is_none() {
+                closed = true;
+                break;
+            }
+        }
+        let ends = letters.peek().is_none_or(|(_, next)| *next == parting || *next == '\n' || *next == '\r');
+        if !closed || (broad && !ends) {
+            return Some(Place::of_offset(Arc::clone(file), at));
+        }
+        cell_begins = false;
+    }
+    None
 }
 
 fn unreadable(error: &csv::Error) -> Fault {

@@ -3,14 +3,21 @@
 use std::sync::Arc;
 
 use super::{
-    Entry, Found, Heap, Lost, markdown,
+    Entry, Found, Heap, Lost, Unread, markdown,
     node::{Node, Tree},
     picture, sheet, yaml,
 };
 use crate::{
-    fault::{Fault, File, Place, suggest},
+    fault::{Fault, File, Place, suggest, unseen::is_unseen},
     record::{Kind, Layout},
 };
+
+/// The most bytes of a record or a note.
+const RECORD: u64 = 2_000_000;
+/// The most bytes of a list of rows.
+const LIST: u64 = 8_000_000;
+/// The most bytes of a sheet of a spreadsheet.
+const SHEET: u64 = 64_000_000;
 
 /// Reads files into entries; what cannot be read becomes a fault.
 #[must_use]
@@ -18,6 +25,10 @@ pub fn read(found: Vec<Found>) -> Heap {
     let mut heap = Heap::default();
     for file in found {
         let path = file.path.clone();
+        if path.contains(is_unseen) {
+            heap.faults.push(unseen_name(file));
+            continue;
+        }
         if picture::is_picture(&path) {
             match picture::read(file) {
                 Ok(picture) => heap.pictures.push(picture),
@@ -48,11 +59,13 @@ fn lost(path: &str) -> Option<Lost> {
 fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
     let Found { path, bytes, handbook } = found;
     let name = if handbook { format!("handbook/{path}") } else { path.clone() };
-    let Some(bytes) = bytes else { return Err(nowhere(name, handbook)) };
-    let Some(kind) = kind_of(&path) else {
-        let text = String::from_utf8_lossy(&bytes).into_owned();
-        return Err(stray(&Arc::new(File { name, text, handbook }), &path));
+    let unread = |name: &str| Arc::new(File { name: name.to_owned(), text: String::new(), handbook });
+    let kind = match (kind_of(&path), &bytes) {
+        (None, Ok(_) | Err(Unread::Stray | Unread::TooLarge { .. })) => return Err(stray(&unread(&name), &path)),
+        (None, Err(elsewhere)) => return Err(elsewhere.fault(unread(&name))),
+        (Some(kind), _) => kind,
     };
+    let bytes = bytes.map_err(|why| why.fault(unread(&name)))?;
     let text = String::from_utf8(bytes).map_err(|error| not_utf8(name.clone(), &error, handbook))?;
     let text = text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text);
     let file = Arc::new(File { name, text, handbook });
@@ -100,11 +113,11 @@ fn rows_name(path: &str, folder: &str) -> String {
     path.trim_start_matches(folder).trim_matches('/').trim_end_matches(".yaml").to_owned()
 }
 
-fn nowhere(name: String, handbook: bool) -> Fault {
-    let file = Arc::new(File { name, text: String::new(), handbook });
-    Fault::new("not-a-file", "this is no ordinary file, or a link that leads nowhere or out of the farm")
-        .instead("put the file itself here, or take this away")
-        .at(Place::start(file))
+fn unseen_name(found: Found) -> Fault {
+    let file = File { name: found.path, text: String::new(), handbook: found.handbook };
+    Fault::new("bad-name", "the name of this file or of its folder holds a character that nobody can see")
+        .instead("call it anew with letters, digits and hyphens")
+        .at(Place::start(Arc::new(file)))
 }
 
 fn rows(kind: Kind, stem: &str, node: Node) -> Result<Vec<Entry>, Fault> {
@@ -150,6 +163,23 @@ fn by_id(kind: Kind, node: Node, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, 
         }
     }
     Ok(entries)
+}
+
+/// The most bytes that are read from a file of some path; `None` where nothing of that name is read.
+///
+/// A record or a note holds 2 MB, a list of rows 8 MB, a sheet 64 MB: more than a hundred times what farms write.
+#[must_use]
+pub fn most(path: &str) -> Option<u64> {
+    if picture::is_picture(path) {
+        return Some(picture::MOST);
+    }
+    let kind = kind_of(path)?;
+    Some(match kind.layout() {
+        Layout::Each(folder) if sheets_in(folder).is_some() => SHEET,
+        Layout::Single(_) | Layout::Each(_) | Layout::Markdown(_) => RECORD,
+        Layout::Rows(_) | Layout::ById(_) => LIST,
+        Layout::Sheets(_) => SHEET,
+    })
 }
 
 /// The kind of record that a path holds.

@@ -2,13 +2,13 @@
 
 use std::sync::Arc;
 
-use pulldown_cmark::{Event, LinkType, Options, Parser, Tag};
+use pulldown_cmark::{Event, LinkType, Tag};
 
 use super::{Ids, names};
 use crate::{
     book::{lay::Laid, link::Target},
     fault::{Fault, File, Place, suggest},
-    read::{Node, node::Tree},
+    read::{Node, markdown::events, node::Tree},
     record::{
         Kind,
         table::{Query, Table},
@@ -54,7 +54,7 @@ fn in_texts(node: &Node, ids: &Ids, faults: &mut Vec<Fault>) {
 /// The targets of all links and pictures, each with the byte at which it stands; that of a link by reference stands
 /// where the reference is defined.
 fn targets(markdown: &str) -> Vec<(String, usize)> {
-    Parser::new_ext(markdown, Options::ENABLE_TABLES)
+    events(markdown)
         .into_offset_iter()
         .filter_map(|(event, range)| match event {
             Event::Start(Tag::Link { link_type: LinkType::Email, .. }) => None,
@@ -71,7 +71,7 @@ fn targets(markdown: &str) -> Vec<(String, usize)> {
 
 /// Where text looks like a link and is none, since there is a space in its target.
 fn not_links(markdown: &str) -> Vec<usize> {
-    let covered: Vec<_> = Parser::new_ext(markdown, Options::ENABLE_TABLES)
+    let covered: Vec<_> = events(markdown)
         .into_offset_iter()
         .filter(|(event, _)| {
             let start = matches!(event, Event::Start(Tag::Link { .. } | Tag::Image { .. } | Tag::CodeBlock(_)));

@@ -18,6 +18,7 @@
 //! | [`clump`] | stems of one stump of which some are to stay and some to come down |
 //! | [`observed`] | two dates observed in one season, one in the wrong half of the year, buds that swell with hardly a winter since leaf colour |
 //! | [`no_cut`] | a window that the farm keeps as a no-cut window and that is none |
+//! | [`unseen`] | a name that holds a character which nobody can see |
 //! | [`short`] | two sources that a reader cannot tell apart |
 //!
 //! [`walk`] visits every value of a record together with its schema.
@@ -38,6 +39,7 @@ pub mod quantity;
 pub mod short;
 pub mod soak;
 pub mod structure;
+pub mod unseen;
 pub mod walk;
 pub mod wish;
 
@@ -110,6 +112,7 @@ pub fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Vec<Fault
             faults.extend(found.into_iter().map(|fault| names::hint(fault, kind, id, laid, pile)));
             faults.extend(values(&schema, laid, &ids));
             faults.extend(links::check(laid, &ids));
+            faults.extend(unseen::check(&laid.node));
             faults.extend(chain::check(kind, id, pile));
         }
     }

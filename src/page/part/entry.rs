@@ -2,12 +2,13 @@
 
 use std::sync::Arc;
 
-use pulldown_cmark::{Event, Parser};
+use pulldown_cmark::Event;
 
 use super::{capital, sheets};
 use crate::{
     book::{Book, Mushroom, Wood},
     page::{Context, Page, route::tree_anchor, working},
+    read::markdown::events,
     reckon::{Findings, findings::Pairing},
     record::Kind,
 };
@@ -212,7 +213,7 @@ fn questions(context: &Context<'_>) -> Vec<Entry> {
 
 /// Markdown without its marks and the targets of its links.
 fn plain(markdown: &str) -> String {
-    let words = Parser::new(markdown).map(|event| match event {
+    let words = events(markdown).map(|event| match event {
         Event::Text(text) | Event::Code(text) => text.into_string(),
         _ => " ".to_owned(),
     });

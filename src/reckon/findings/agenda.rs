@@ -2,12 +2,13 @@
 
 use std::sync::Arc;
 
-use pulldown_cmark::{Event, Parser, TagEnd};
+use pulldown_cmark::{Event, TagEnd};
 
 use super::{Felling, Findings, RotaFinding, batches::Stage};
 use crate::{
     book::{Book, Window, Wood, Writer},
     quantity::Date,
+    read::markdown::events,
     reckon::{
         days::Interval,
         season::{Basis, Told},
@@ -354,7 +355,7 @@ fn own_seasons(book: &Book, findings: &Findings) -> Vec<Work> {
 
 /// Markdown without its links, as a calendar shows it.
 fn plain(markdown: &str) -> String {
-    Parser::new(markdown)
+    events(markdown)
         .filter_map(|event| match event {
             Event::Text(text) | Event::Code(text) => Some(text.into_string()),
             Event::SoftBreak | Event::HardBreak | Event::End(TagEnd::Paragraph) => Some(" ".to_owned()),
