@@ -3,11 +3,19 @@
 use super::Page;
 use crate::record::{Kind, Link};
 
-/// The anchor of a tree on its working page.
+/// The anchor of a tree on its working page; no two tags share one.
+///
+/// ```
+/// use hostwood::page::route::tree_anchor;
+/// assert_eq!(tree_anchor("B12"), "tree-B12");
+/// assert_ne!(tree_anchor("Ä1"), tree_anchor("Ö1"));
+/// ```
 #[must_use]
 pub fn tree_anchor(tag: &str) -> String {
-    let plain = |c: char| if c.is_ascii_alphanumeric() { c } else { '-' };
-    format!("tree-{}", tag.chars().map(plain).collect::<String>())
+    tag.chars().fold("tree-".to_owned(), |anchor, c| match c {
+        c if c.is_ascii_alphanumeric() || c == '-' => format!("{anchor}{c}"),
+        c => format!("{anchor}_{:x}_", u32::from(c)),
+    })
 }
 
 /// Links from one page to the others.
