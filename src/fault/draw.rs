@@ -1,6 +1,6 @@
 //! Shows faults to a person or to an editor.
 
-use std::fmt::Write;
+use std::fmt::{Display, Write};
 
 use serde_json::{Value, json};
 
@@ -60,8 +60,16 @@ pub fn report(faults: &[Fault], ink: bool) -> String {
     out
 }
 
-fn count(number: usize, one: &str, many: &str) -> String {
-    format!("{number} {}", if number == 1 { one } else { many })
+/// A number and its noun, which is plural but for one.
+///
+/// ```
+/// use hostwood::quantity::count;
+/// assert_eq!((count(1, "piece", "pieces"), count(2.0, "log", "logs")), ("1 piece".to_owned(), "2 logs".to_owned()));
+/// ```
+#[must_use]
+pub fn count<Number: Copy + Display + PartialEq + From<u8>>(number: Number, one: &str, many: &str) -> String {
+    let noun = if number == Number::from(1) { one } else { many };
+    format!("{number} {noun}")
 }
 
 /// The faults as an array of flat objects, for editors.

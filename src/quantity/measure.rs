@@ -21,10 +21,10 @@ use crate::fault::{Fault, suggest};
 /// Days in a month and in a year where a source counts in months or years.
 const MONTH: f64 = 365.25 / 12.0;
 const YEAR: f64 = 365.25;
-const SQUARE_FEET_AN_ACRE: f64 = 43_560.0;
+pub(super) const SQUARE_FEET_AN_ACRE: f64 = 43_560.0;
 /// Hectares in an acre.
 pub const HECTARES_AN_ACRE: f64 = SQUARE_FEET_AN_ACRE * SQUARE_METRES_A_SQUARE_FOOT / 10_000.0;
-const SQUARE_METRES_A_SQUARE_FOOT: f64 = 0.092_903_04;
+pub(super) const SQUARE_METRES_A_SQUARE_FOOT: f64 = 0.092_903_04;
 
 /// Every unit that any quantity knows, with the noun of its quantity, so that a unit of another kind can be named.
 const UNITS: [(&str, &[&str]); 8] = [
@@ -208,60 +208,6 @@ measure! {
     }
 }
 
-impl Area {
-    /// An area of so many square metres.
-    #[must_use]
-    pub fn of_square_metres(square_metres: f64) -> Self {
-        si::Area::new::<square_meter>(square_metres).into()
-    }
-
-    /// The area in acres.
-    #[must_use]
-    pub fn acres(&self) -> f64 {
-        self.base() / (SQUARE_FEET_AN_ACRE * SQUARE_METRES_A_SQUARE_FOOT)
-    }
-
-    /// The area as it is printed: square feet or acres, square metres or hectares.
-    #[must_use]
-    pub fn show(&self, units: Units) -> String {
-        match units {
-            Units::Us if self.acres() < 0.02 => format!("{} ft²", rounded(self.value.get::<square_foot>(), 1)),
-            Units::Us => format!("{} ac", rounded(self.acres(), 2)),
-            Units::Metric if self.base() < 100.0 => format!("{} m²", rounded(self.base(), 1)),
-            Units::Metric => format!("{} ha", rounded(self.value.get::<hectare>(), 2)),
-        }
-    }
-}
-
-impl BasalArea {
-    /// A basal area of so many square feet an acre.
-    #[must_use]
-    pub fn of_square_feet_an_acre(feet: f64) -> Self {
-        si::Ratio::new::<ratio>(feet / SQUARE_FEET_AN_ACRE).into()
-    }
-
-    /// Square feet of stem on an acre.
-    #[must_use]
-    pub fn square_feet_an_acre(&self) -> f64 {
-        self.base() * SQUARE_FEET_AN_ACRE
-    }
-
-    /// Square metres of stem on a hectare.
-    #[must_use]
-    pub fn square_metres_a_hectare(&self) -> f64 {
-        self.base() * 10_000.0
-    }
-
-    /// The basal area as it is printed.
-    #[must_use]
-    pub fn show(&self, units: Units) -> String {
-        match units {
-            Units::Us => format!("{} ft²/ac", rounded(self.square_feet_an_acre(), 1)),
-            Units::Metric => format!("{} m²/ha", rounded(self.square_metres_a_hectare(), 1)),
-        }
-    }
-}
-
 impl Length {
     /// A length of so many inches.
     #[must_use]
@@ -291,6 +237,15 @@ impl Length {
     #[must_use]
     pub fn feet(&self) -> f64 {
         self.value.get::<foot>()
+    }
+
+    /// The length as a bare number of inches or centimetres, for sums whose unit stands beside them.
+    #[must_use]
+    pub fn number(&self, units: Units) -> f64 {
+        match units {
+            Units::Us => self.inches(),
+            Units::Metric => self.value.get::<centimeter>(),
+        }
     }
 
     /// The length in millimetres.
@@ -348,6 +303,22 @@ impl Mass {
             Units::Us => format!("{:.1} lb", self.pounds()),
             Units::Metric if self.base().abs() < 1.0 => format!("{} g", rounded(self.grams(), 0)),
             Units::Metric => format!("{:.1} kg", self.base()),
+        }
+    }
+}
+
+impl Mass {
+    /// The weight as a kitchen scale gives it, for a sum that turns on it: hundredths of an ounce, tenths of a gram.
+    ///
+    /// ```
+    /// use hostwood::quantity::{Mass, Units};
+    /// assert_eq!(Mass::read("256 g").unwrap().finely(Units::Us), "9.03 oz");
+    /// ```
+    #[must_use]
+    pub fn finely(&self, units: Units) -> String {
+        match units {
+            Units::Us => format!("{} oz", rounded(self.value.get::<ounce>(), 2)),
+            Units::Metric => format!("{} g", rounded(self.grams(), 1)),
         }
     }
 }

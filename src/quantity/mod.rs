@@ -3,6 +3,7 @@
 //! | file | what it holds |
 //! |---|---|
 //! | [`measure`] | length, area, basal area, mass, temperature, difference of temperatures, time, per cent |
+//! | [`area`] | areas and basal areas, made and printed |
 //! | [`temperature`] | temperatures and their differences, made and printed |
 //! | [`units`] | the two unit systems |
 //! | [`range`] | a lowest and a highest value |
@@ -11,6 +12,7 @@
 //! | [`season_end`] | an end of a season window: a date of the year, an event, a temperature crossing |
 
 pub mod amount;
+pub mod area;
 pub mod date;
 pub mod measure;
 pub mod range;
@@ -26,6 +28,7 @@ pub use season_end::{Event, SeasonEnd};
 pub use units::Units;
 
 use crate::fault::Fault;
+pub use crate::fault::draw::count;
 
 /// Reads a text by the name of its JSON Schema `format` and gives its size in base units, for comparing.
 ///

@@ -1,6 +1,6 @@
 //! An end of a season window.
 
-use super::{DayOfYear, Duration, Temperature, as_text};
+use super::{DayOfYear, Duration, Temperature, Units, as_text};
 use crate::fault::{Fault, suggest};
 
 /// A thing that happens once a year and that a farm can observe.
@@ -102,6 +102,23 @@ impl SeasonEnd {
                      (`air rises above 50 F`)"
                 .to_owned(),
         })
+    }
+
+    /// The end as it is printed.
+    ///
+    /// ```
+    /// use hostwood::quantity::{SeasonEnd, Units};
+    /// let end = SeasonEnd::read("air rises above 50 F").unwrap();
+    /// assert_eq!(end.show(Units::Metric), "air rises above 10 °C");
+    /// ```
+    #[must_use]
+    pub fn show(&self, units: Units) -> String {
+        match self {
+            Self::Day(day) => day.show(),
+            Self::Event { .. } => self.written(),
+            Self::Crossing { rising: true, temperature } => format!("air rises above {}", temperature.show(units)),
+            Self::Crossing { rising: false, temperature } => format!("air falls below {}", temperature.show(units)),
+        }
     }
 
     /// The end as records write it.

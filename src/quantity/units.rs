@@ -5,10 +5,13 @@ use serde::{Deserialize, Serialize};
 use uom::si::{
     f64 as si,
     mass_density::{kilogram_per_cubic_meter, pound_per_cubic_foot},
-    volume::{cubic_foot, cubic_meter, liter},
+    volume::{cubic_centimeter, cubic_foot, cubic_inch, cubic_meter, liter},
 };
 
-use super::measure::rounded;
+use super::measure::{HECTARES_AN_ACRE, rounded};
+
+/// Below so many cubic metres a volume is printed in the smaller unit.
+const THIMBLE: f64 = 1e-4;
 
 /// The units in which a guide is printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize, Serialize, JsonSchema)]
@@ -22,18 +25,53 @@ pub enum Units {
 }
 
 impl Units {
-    /// A volume in cubic metres as it is printed: cubic feet or litres.
+    /// The unit in which thicknesses are summed.
+    #[must_use]
+    pub const fn length(self) -> &'static str {
+        match self {
+            Self::Us => "in",
+            Self::Metric => "cm",
+        }
+    }
+
+    /// The piece of land for which trees are counted.
+    #[must_use]
+    pub const fn land(self) -> &'static str {
+        match self {
+            Self::Us => "an acre",
+            Self::Metric => "a hectare",
+        }
+    }
+
+    /// A number for an acre, for the piece of land of these units.
+    ///
+    /// ```
+    /// use hostwood::quantity::Units;
+    /// assert!((Units::Metric.on_land(100.0) - 247.1).abs() < 0.01); // trees a hectare
+    /// ```
+    #[must_use]
+    pub fn on_land(self, an_acre: f64) -> f64 {
+        match self {
+            Self::Us => an_acre,
+            Self::Metric => an_acre / HECTARES_AN_ACRE,
+        }
+    }
+
+    /// A volume in cubic metres as it is printed: cubic feet or litres, of what a thimble holds cubic inches or centimetres.
     ///
     /// ```
     /// use hostwood::quantity::Units;
     /// assert_eq!(Units::Us.volume(1.0), "35.3147 ft³");
     /// assert_eq!(Units::Metric.volume(0.0129), "12.9 L");
+    /// assert_eq!([Units::Us.volume(2.8e-6), Units::Metric.volume(2.8e-6)], ["0.17 in³", "2.8 cm³"]);
     /// ```
     #[must_use]
     pub fn volume(self, cubic_metres: f64) -> String {
         let volume = si::Volume::new::<cubic_meter>(cubic_metres);
         match self {
+            Self::Us if cubic_metres < THIMBLE => format!("{} in³", rounded(volume.get::<cubic_inch>(), 2)),
             Self::Us => format!("{} ft³", rounded(volume.get::<cubic_foot>(), 4)),
+            Self::Metric if cubic_metres < THIMBLE => format!("{} cm³", rounded(volume.get::<cubic_centimeter>(), 1)),
             Self::Metric => format!("{} L", rounded(volume.get::<liter>(), 1)),
         }
     }

@@ -9,7 +9,7 @@ use crate::quantity::{Event, Length};
 /// Days for a degree of latitude, and for 400 ft.
 const DAYS: f64 = 4.0;
 /// The height that moves an event by as much as a degree of latitude, in feet.
-const FEET: f64 = 400.0;
+pub const FEET: f64 = 400.0;
 
 /// Days by which an event falls later at one place than at another, given how many degrees it lies nearer the pole and how
 /// much higher.

@@ -95,6 +95,14 @@ const fn set(units: Units) -> &'static Set {
     }
 }
 
+/// Where nobody measured the reach: what is added to half the thickness of the load with the hands high and low, and the
+/// height of the hands from which they are high; inches or centimetres.
+#[must_use]
+pub const fn estimate(units: Units) -> [f64; 3] {
+    let set = set(units);
+    [set.estimate[0], set.estimate[1], set.low]
+}
+
 /// How long a stretch of lifting counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stretch {

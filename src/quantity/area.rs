@@ -1,0 +1,87 @@
+//! Areas of land, of beds and of stems, and basal areas: made and printed in either unit system.
+
+use uom::si::{
+    area::{hectare, square_foot, square_meter},
+    f64 as si,
+    ratio::ratio,
+};
+
+use super::{
+    Area, BasalArea, Units,
+    measure::{SQUARE_FEET_AN_ACRE, SQUARE_METRES_A_SQUARE_FOOT, rounded},
+};
+
+impl Area {
+    /// An area of so many square metres.
+    #[must_use]
+    pub fn of_square_metres(square_metres: f64) -> Self {
+        si::Area::new::<square_meter>(square_metres).into()
+    }
+
+    /// The area in acres.
+    #[must_use]
+    pub fn acres(&self) -> f64 {
+        self.base() / (SQUARE_FEET_AN_ACRE * SQUARE_METRES_A_SQUARE_FOOT)
+    }
+
+    /// The area as it is printed: square feet or acres, square metres or hectares.
+    #[must_use]
+    pub fn show(&self, units: Units) -> String {
+        match units {
+            Units::Us if self.acres() < 0.02 => format!("{} ft²", rounded(self.si().get::<square_foot>(), 1)),
+            Units::Us => format!("{} ac", rounded(self.acres(), 2)),
+            Units::Metric if self.base() < 100.0 => format!("{} m²", rounded(self.base(), 1)),
+            Units::Metric => format!("{} ha", rounded(self.si().get::<hectare>(), 2)),
+        }
+    }
+
+    /// An area of so many square feet.
+    #[must_use]
+    pub fn of_square_feet(square_feet: f64) -> Self {
+        si::Area::new::<square_foot>(square_feet).into()
+    }
+
+    /// What the stems of trees take up at breast height: square feet or square metres.
+    ///
+    /// ```
+    /// use hostwood::quantity::{Area, Units};
+    /// let stems = Area::of_square_feet(25.834);
+    /// assert_eq!([stems.stems(Units::Us), stems.stems(Units::Metric)], ["25.83 ft²", "2.4 m²"]);
+    /// ```
+    #[must_use]
+    pub fn stems(&self, units: Units) -> String {
+        match units {
+            Units::Us => format!("{} ft²", rounded(self.si().get::<square_foot>(), 2)),
+            Units::Metric => format!("{} m²", rounded(self.base(), 3)),
+        }
+    }
+}
+
+impl BasalArea {
+    /// A basal area of so many square feet an acre.
+    #[must_use]
+    pub fn of_square_feet_an_acre(feet: f64) -> Self {
+        si::Ratio::new::<ratio>(feet / SQUARE_FEET_AN_ACRE).into()
+    }
+
+    /// Square feet of stem on an acre.
+    #[must_use]
+    pub fn square_feet_an_acre(&self) -> f64 {
+        self.base() * SQUARE_FEET_AN_ACRE
+    }
+
+    /// Square metres of stem on a hectare.
+    #[must_use]
+    pub fn square_metres_a_hectare(&self) -> f64 {
+        self.base() * 10_000.0
+    }
+
+    /// The basal area as it is printed.
+    #[must_use]
+    pub fn show(&self, units: Units) -> String {
+        match units {
+            Units::Us => format!("{} ft²/ac", rounded(self.square_feet_an_acre(), 1)),
+            Units::Metric => format!("{} m²/ha", rounded(self.square_metres_a_hectare(), 1)),
+        }
+    }
+}
