@@ -101,7 +101,7 @@ fn the_season_asked_for_moves_every_date() {
 fn a_crossing_of_temperatures_is_a_gap_that_says_so() {
     let farm = Farm::with(&[]);
     farm.publish();
-    assert!(farm.page("seasons.html").contains("no date: when the air rises above 50 F"));
+    assert!(farm.page("seasons.html").contains("no date: when the air rises above 50 °F"));
 }
 
 #[test]

@@ -208,6 +208,25 @@ fn packages_without_prices_have_no_cost_and_a_reason() {
 }
 
 #[test]
+fn one_of_a_thing_is_told_in_the_singular() {
+    let plan = "name: Winter\nwishes: [{strain: shiitake-wide-range, spawn: plug, guests: 1, logs_a_guest: 1}]\n\
+        offers:\n  - {item: plug, pieces: 1, price: 1}\n";
+    let farm = farm("1,sugar-maple,6 in,1,fell,\n", plan);
+    assert_eq!(of(&table("supply", farm.path(), &[]), "item", "plugs")[0]["package"], "1 piece");
+    assert_eq!(table("planning", farm.path(), &[])[0]["asks"], "1 guest");
+    assert!(farm.publish().status.success());
+    let page = |path: &str| farm.page(path).replace(['<', '>'], " ");
+    assert!(
+        page("winter/felling.html").contains("1 tree, 1 log ") && page("winter/supply.html").contains(" × 1 piece")
+    );
+    for path in ["winter/felling.html", "winter/planning.html", "winter/inoculation.html", "working/allocation.html"] {
+        let told = page(path);
+        let wrong = ["logs", "trees", "pieces", "holes", "guests"].map(|noun| format!(" 1 {noun}"));
+        assert!(wrong.iter().all(|wrong| !told.contains(wrong.as_str())), "{path}: {told}");
+    }
+}
+
+#[test]
 fn packages_are_weighed_exactly_even_in_mixed_units() {
     let supply = |bed: &str, offers: &str| {
         let plan = format!(

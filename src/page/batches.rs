@@ -13,7 +13,7 @@ use super::{
     },
 };
 use crate::{
-    quantity::{Mass, Units},
+    quantity::{Mass, Units, count},
     reckon::{
         findings::{
             BatchFinding,
@@ -121,6 +121,12 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
+/// Where the yields of a batch over its life are worked.
+#[must_use]
+pub fn life_working(found: &BatchFinding, context: &Context<'_>) -> String {
+    context.route.at(&Page::WorkingYard, &format!("life-{}", found.batch.id))
+}
+
 /// When it first fruits, sources with the same dates together.
 fn firsts(found: &BatchFinding, context: &Context<'_>) -> Vec<First> {
     let mut firsts: Vec<(String, First)> = Vec::new();
@@ -129,7 +135,10 @@ fn firsts(found: &BatchFinding, context: &Context<'_>) -> Vec<First> {
         if let Some((_, first)) = firsts.iter_mut().find(|(known, _)| *known == when) {
             first.lines.push(line);
         } else {
-            let figure = Figure::worked(when.clone(), context.route.at(&Page::WorkingYard, "first"));
+            let figure = Figure::worked(
+                when.clone(),
+                context.route.at(&Page::WorkingYard, &format!("first-{}", found.batch.id)),
+            );
             firsts.push((when, First { lines: vec![line], when: figure }));
         }
     }
@@ -140,8 +149,8 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
     let record = &found.batch.record;
     let units = context.units();
     let season = context.findings.season;
-    let working = |anchor: &str| context.route.at(&Page::WorkingYard, anchor);
-    let years: Vec<Year> = found.years.iter().map(|year| self::year(year, context)).collect();
+    let working = |part: &str| context.route.at(&Page::WorkingYard, &format!("{part}-{}", found.batch.id));
+    let years: Vec<Year> = found.years.iter().map(|year| self::year(found, year, context)).collect();
     Batch {
         id: found.batch.id.clone(),
         strain: Anchor::strain(&found.batch.strain, context),
@@ -162,8 +171,11 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         first: firsts(found, context),
         chart: chart(found, context),
         years,
-        yields: found.yields.iter().map(|line| yield_line(line, context)).collect(),
-        by_inches: Figure::worked(format!("about {} years", life::years_by_inches(&found.diameter)), working("life")),
+        yields: found.yields.iter().map(|line| yield_line(found, line, context)).collect(),
+        by_inches: Figure::worked(
+            format!("about {}", count(life::years_by_inches(&found.diameter), "year", "years")),
+            working("life"),
+        ),
         lines: found.diary.iter().map(|line| diary_line(&line.record, units)).collect(),
         moisture: context.route.at(&Page::Moisture, &format!("moisture-{}", found.batch.id)),
         soaked: soaked(found, context),
@@ -193,7 +205,7 @@ fn stage_words(found: &BatchFinding, context: &Context<'_>) -> String {
     }
 }
 
-fn year(year: &BatchYear, context: &Context<'_>) -> Year {
+fn year(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Year {
     let units = context.units();
     let season = context.findings.season;
     Year {
@@ -203,7 +215,7 @@ fn year(year: &BatchYear, context: &Context<'_>) -> Year {
         expected: year
             .expected
             .as_ref()
-            .map(|both| Figure::worked(mass_range(both, units), context.route.at(&Page::WorkingYard, "life"))),
+            .map(|both| Figure::worked(mass_range(both, units), life_working(found, context))),
         picked: year.picked.as_ref().map(|mass| mass.show(units)),
         a_log: year.a_log().map(|mass| mass.show(units)),
         now: year.year == season.growing_year(),
@@ -230,11 +242,15 @@ fn chart(found: &BatchFinding, context: &Context<'_>) -> Option<String> {
     told.then(|| drawing::svg(&format!("life-{}", found.batch.id), &title, &columns))
 }
 
-fn yield_line(line: &YieldLine, context: &Context<'_>) -> Yield {
+fn yield_line(found: &BatchFinding, line: &YieldLine, context: &Context<'_>) -> Yield {
     let [shortest, longest] = line.years;
     Yield {
-        figure: Figure::worked(mass_range(&line.a_log, context.units()), context.route.at(&Page::WorkingYard, "life")),
-        years: if shortest == longest { format!("{longest} years") } else { format!("{shortest} to {longest} years") },
+        figure: Figure::worked(mass_range(&line.a_log, context.units()), life_working(found, context)),
+        years: if shortest == longest {
+            count(longest, "year", "years")
+        } else {
+            format!("{shortest} to {longest} years")
+        },
         by_weight: line.by_weight,
         cite: Cite::of(&line.source, line.mark, context),
         note: line.note.clone(),

@@ -12,7 +12,7 @@ use super::{
     },
 };
 use crate::{
-    quantity::measure::rounded,
+    quantity::count,
     reckon::{
         findings::{StandFinding, TreeFinding, stands::standing},
         table::basal_area,
@@ -75,8 +75,8 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         plans: winter.plans().iter().map(|plan| plan.record.name.clone()).collect(),
         total: Figure::worked(
-            format!("{} trees, {} logs", winter.number(), logs),
-            context.route.to(&Page::WorkingAllocation),
+            format!("{}, {}", count(winter.number(), "tree", "trees"), count(logs, "log", "logs")),
+            context.route.at(&Page::WorkingAllocation, "result"),
         ),
         stands,
         no_plan: winter.wishes.is_empty(),
@@ -174,5 +174,5 @@ fn in_walking_order(trees: &[usize], context: &Context<'_>) -> (Vec<usize>, bool
 /// A number of logs in words.
 #[must_use]
 pub fn logs_words(logs: f64) -> String {
-    if (logs - 1.0).abs() < 1e-9 { "1 log".to_owned() } else { format!("{} logs", rounded(logs, 0)) }
+    count(logs.round(), "log", "logs")
 }

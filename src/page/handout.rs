@@ -10,9 +10,9 @@ use super::{
     mushroom::{self, LookAlike},
     pairings::{self, Matrix},
     part::{
-        Anchor, Figure, capital,
+        Figure, capital,
         caution::{self, Caution},
-        cite::Line,
+        cite::{Cite, Line},
         date, range,
         step::{self, Step},
         strip::{self, Strip},
@@ -93,7 +93,7 @@ struct Amounts {
     length: String,
     along: String,
     between: String,
-    by: Anchor,
+    by: String,
     rows: Vec<Size>,
     weights: Vec<(String, Vec<Figure>)>,
 }
@@ -221,13 +221,12 @@ fn amounts(logs: u32, handout: &Handout, context: &Context<'_>) -> Option<Amount
             .all_spawn()
             .map_or_else(|| "–".to_owned(), |[least, most]| range(&least.show(units), &most.show(units))),
     };
-    let source = super::part::cite::Cite::of(&first.pattern.source, first.pattern.mark, context);
     Some(Amounts {
         logs,
         length: first.length.show(units),
         along: first.pattern.along.show(units),
         between: first.between.show(units),
-        by: Anchor { href: source.href, text: source.short },
+        by: Cite::of(&first.pattern.source, first.pattern.mark, context).words(),
         rows: fillings.iter().filter(same).map(size).collect(),
         weights: weights(handout, context),
     })

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::{
-    Context, Page,
+    Context, Page, batches as batch_page,
     part::{Anchor, Figure, mass_range, number_word, year_words},
 };
 use crate::reckon::findings::{
@@ -97,7 +97,7 @@ fn row(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Row {
         expected: year
             .expected
             .as_ref()
-            .map(|both| Figure::worked(mass_range(both, units), context.route.at(&Page::WorkingYard, "life"))),
+            .map(|both| Figure::worked(mass_range(both, units), batch_page::life_working(found, context))),
         verdict: year.beside.map(verdict),
     }
 }

@@ -15,7 +15,7 @@ use super::{
     },
 };
 use crate::{
-    quantity::Length,
+    quantity::{Length, count},
     reckon::{
         Gap,
         findings::{
@@ -25,7 +25,7 @@ use crate::{
         },
         holes, weight,
     },
-    record::{Kind, caution::Task, method::Pattern, strain::SpawnForm},
+    record::{Kind, caution::Task, method::Pattern, said::Mark, strain::SpawnForm},
 };
 
 /// The sheet of holes, spawn and wax.
@@ -193,9 +193,9 @@ fn job(day: &Day, context: &Context<'_>) -> Job {
         wood: Anchor::wood(&wood.wood, context),
         logs: wood.logs,
         about: format!(
-            "{} thick on average, {} holes each",
+            "{} thick on average, {} each",
             thickness(wood.diameter.inches(), units),
-            wood.holes.round()
+            count(wood.holes.round(), "hole", "holes")
         ),
     };
     Job {
@@ -246,14 +246,19 @@ pub fn other(work: &OtherWork, context: &Context<'_>) -> String {
     };
     match work {
         OtherWork::Totems(totems, wood, layers, mass) => format!(
-            "{} totems of {}: {} of wood, {layers} layers of spawn{}",
-            totems.number,
+            "{} of {}: {} of wood, {layers} layers of spawn{}",
+            count(totems.number, "totem", "totems"),
             totems.diameter.show(units),
             units.volume_words(*wood),
             spawn(mass)
         ),
         OtherWork::Stumps(stumps, holes) => {
-            format!("{} stumps of {}: {holes} holes", stumps.number, stumps.diameter.show(units))
+            format!(
+                "{} of {}: {}",
+                count(stumps.number, "stump", "stumps"),
+                stumps.diameter.show(units),
+                count(*holes, "hole", "holes")
+            )
         }
         OtherWork::Bed(bed, chips, mass) => format!(
             "a bed of {}, {} deep: {} of chips{}",
@@ -276,7 +281,7 @@ fn total(context: &Context<'_>) -> Option<Total> {
     let holes: u32 = days.iter().map(Day::holes).fold(0, u32::saturating_add);
     let worked = |text: String| Figure::worked(text, context.route.at(&Page::WorkingInoculation, "day"));
     (logs > 0).then(|| Total {
-        sum: worked(format!("{logs} logs, {holes} holes")),
+        sum: worked(format!("{}, {}", count(logs, "log", "logs"), count(holes, "hole", "holes"))),
         wax: wax.ok().map(|wax| worked(crate::quantity::Mass::of_kilograms(wax).show(units))),
         apiece: hours.as_ref().ok().zip(hands).map(|(hours, hands)| worked(hours_words(hours / f64::from(hands)))),
         hours: hours.ok().map(|hours| worked(hours_words(hours))),
@@ -333,7 +338,7 @@ fn drawing(filling: &Filling, context: &Context<'_>) -> Drawing {
                         let (across, deep) = (across.show(units), deep.show(units));
                         format!(
                             "{across} across, {deep} deep ({}); fit the bit to your spawn",
-                            context.book.short(&by.source)
+                            Cite::of(&by.source, by.mark, context).words()
                         )
                     },
                 ),
@@ -402,7 +407,7 @@ pub fn others(context: &Context<'_>) -> Vec<Other> {
     let six_inches = Length::of_inches(6.0);
     rows.push(Other {
         rule: format!("A row for each inch of diameter, {} along", six_inches.show(units)),
-        cite: Some(source("common-practice", context)),
+        cite: Some(rule("common-practice", Mark::Memory, context)),
         figures: diameters.iter().map(|diameter| whole(holes::by_rows(diameter, length, &six_inches))).collect(),
     });
     if let Some(wood) = context.findings.woods.iter().find(|wood| weight::density(&logs::green(&wood.record)).is_ok()) {
@@ -410,7 +415,7 @@ pub fn others(context: &Context<'_>) -> Vec<Other> {
         let pounds = |diameter: &Length| weight::log(&green, diameter, length).map_or(0.0, |mass| mass.pounds());
         rows.push(Other {
             rule: format!("One to two holes for each pound of a green log, here of {}", wood.name()),
-            cite: Some(source("sab-den", context)),
+            cite: Some(rule("sab-den", Mark::Read, context)),
             figures: diameters
                 .iter()
                 .map(|diameter| {
@@ -422,7 +427,7 @@ pub fn others(context: &Context<'_>) -> Vec<Other> {
     }
     rows.push(Other {
         rule: "At least three to four holes for each centimetre of top diameter".to_owned(),
-        cite: Some(source("hro09", context)),
+        cite: Some(rule("hro09", Mark::Read, context)),
         figures: diameters
             .iter()
             .map(|diameter| {
@@ -434,6 +439,6 @@ pub fn others(context: &Context<'_>) -> Vec<Other> {
     rows
 }
 
-fn source(id: &str, context: &Context<'_>) -> Cite {
-    Cite::of(&crate::record::Id::new(id), crate::record::said::Mark::Read, context)
+fn rule(id: &str, mark: Mark, context: &Context<'_>) -> Cite {
+    Cite::of(&crate::record::Id::new(id), mark, context)
 }

@@ -1,5 +1,7 @@
 //! How wet the logs are: what sample logs and slices say, and what a log weighs when it is too dry.
 
+use std::{collections::BTreeMap, sync::Arc};
+
 use serde::Serialize;
 
 use super::{
@@ -9,11 +11,13 @@ use super::{
         caution::{self, Caution},
         cite::Cite,
     },
+    working::moisture as working,
 };
 use crate::{
+    book,
     quantity::measure::rounded,
     reckon::{
-        findings::logs,
+        findings::{logs, wetness},
         moisture::{LIMITS, lost, now, part_at, weight_at, wet_of_dry},
     },
     record::{Id, caution::Task, said::Mark},
@@ -77,11 +81,11 @@ struct OfWood {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
-    let cite = |id: &str| Cite::of(&Id::new(id), Mark::Copy, context);
+    let cite = |id: &str, mark: Mark| Cite::of(&Id::new(id), mark, context);
     View {
-        batches: context.book.batches.values().map(|batch| of_batch(batch, context)).collect(),
-        rule: cite("uk-83"),
-        limits: cite("uk-82"),
+        batches: batches(context),
+        rule: cite("uk-83", Mark::Copy),
+        limits: cite("uk-82", Mark::Read),
         woods: findings
             .woods
             .iter()
@@ -108,16 +112,40 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-fn of_batch(batch: &crate::book::Batch, context: &Context<'_>) -> Batch {
+fn batches(context: &Context<'_>) -> Vec<Batch> {
     let findings = context.findings;
+    let mut readings: BTreeMap<&str, Vec<Reading>> = BTreeMap::new();
+    for (anchor, found) in working::weighings(findings).iter().zip(&findings.readings) {
+        readings.entry(&found.batch.id).or_default().push(reading(found, anchor, context));
+    }
+    let mut slices: BTreeMap<&str, Vec<Slice>> = BTreeMap::new();
+    for (anchor, found) in working::slices(findings).iter().zip(&findings.slices) {
+        slices.entry(&found.batch.id).or_default().push(slice(found, anchor, context));
+    }
+    let mut of = |batch: &Arc<book::Batch>| Batch {
+        id: batch.id.clone(),
+        strain: Anchor::strain(&batch.strain, context),
+        wood: batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
+        logs: batch.record.logs,
+        inoculated: batch.record.inoculated.show(),
+        about: batch.record.about.clone(),
+        readings: readings.remove(batch.id.as_str()).unwrap_or_default(),
+        slices: slices.remove(batch.id.as_str()).unwrap_or_default(),
+    };
+    context.book.batches.values().map(&mut of).collect()
+}
+
+fn reading(reading: &wetness::Reading, anchor: &str, context: &Context<'_>) -> Reading {
     let units = context.units();
-    let working = context.route.to(&Page::WorkingMoisture);
-    let readings = findings.readings.iter().filter(|reading| reading.batch.id == batch.id).map(|reading| Reading {
+    Reading {
         label: reading.label.to_string(),
         date: reading.date.show(),
         then: reading.then.show(units),
         now: reading.now.show(units),
-        lost: Figure::worked(format!("{} %", rounded(lost(&reading.then, &reading.now) * 100.0, 1)), working.clone()),
+        lost: Figure::worked(
+            format!("{} %", rounded(lost(&reading.then, &reading.now) * 100.0, 1)),
+            context.route.at(&Page::WorkingMoisture, anchor),
+        ),
         verdict: match reading.too_dry {
             Ok(true) => "too dry: water it overnight",
             Ok(false) => "not too dry",
@@ -125,10 +153,17 @@ fn of_batch(batch: &crate::book::Batch, context: &Context<'_>) -> Batch {
         },
         too_dry: reading.too_dry == Ok(true),
         gap: reading.too_dry.as_ref().err().map(ToString::to_string),
-    });
-    let slices = findings.slices.iter().filter(|reading| reading.batch.id == batch.id).map(|reading| Slice {
+    }
+}
+
+fn slice(reading: &wetness::SliceReading, anchor: &str, context: &Context<'_>) -> Slice {
+    let units = context.units();
+    Slice {
         date: reading.slice.date.show(),
-        wet: Figure::worked(format!("{} %", rounded(reading.wet * 100.0, 1)), working.clone()),
+        wet: Figure::worked(
+            format!("{} %", rounded(reading.wet * 100.0, 1)),
+            context.route.at(&Page::WorkingMoisture, anchor),
+        ),
         log: reading.slice.log.as_ref().map(|log| {
             let at = |limit: f64| weight_at(log, reading.wet, limit).show(units);
             let moisture = now(log, reading.wet, log);
@@ -140,15 +175,5 @@ fn of_batch(batch: &crate::book::Batch, context: &Context<'_>) -> Batch {
                 at(LIMITS[1])
             )
         }),
-    });
-    Batch {
-        id: batch.id.clone(),
-        strain: Anchor::strain(&batch.strain, context),
-        wood: batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
-        logs: batch.record.logs,
-        inoculated: batch.record.inoculated.show(),
-        about: batch.record.about.clone(),
-        readings: readings.collect(),
-        slices: slices.collect(),
     }
 }

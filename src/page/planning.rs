@@ -10,7 +10,7 @@ use super::{
     supply::money,
 };
 use crate::{
-    quantity::{Length, measure::rounded},
+    quantity::{Length, count, measure::rounded},
     reckon::{
         Gap,
         findings::{
@@ -21,7 +21,6 @@ use crate::{
         money as budgets,
         table::{over, why},
     },
-    record::said::Mark,
 };
 
 /// From wishes to woods.
@@ -30,6 +29,7 @@ pub struct View {
     wishes: Vec<Wish>,
     no_plan: bool,
     trees: Figure,
+    one_tree: bool,
     rows: Vec<Row>,
     money: Vec<Log>,
     no_money: bool,
@@ -111,14 +111,18 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         wishes: winter.wishes.iter().zip(&findings.days).map(|(wish, day)| of_wish(wish, day, context)).collect(),
         no_plan: winter.wishes.is_empty(),
-        trees: Figure::worked(winter.number().to_string(), context.route.to(&Page::WorkingAllocation)),
-        rows: findings.planning.iter().map(|found| row(found, context)).collect(),
-        money: findings.money.iter().map(|found| log(found, context)).collect(),
+        trees: Figure::worked(
+            count(winter.number(), "tree", "trees"),
+            context.route.at(&Page::WorkingAllocation, "result"),
+        ),
+        one_tree: winter.number() == 1,
+        rows: findings.planning.iter().enumerate().map(|(place, found)| row(place, found, context)).collect(),
+        money: findings.money.iter().enumerate().map(|(place, found)| log(place, found, context)).collect(),
         no_money: context.book.farm.record.money.is_none(),
         published: budgets::PUBLISHED
             .iter()
             .map(|budget| Budget {
-                by: Cite::of(&crate::record::Id::new(budget.source), Mark::Read, context),
+                by: Cite::of(&crate::record::Id::new(budget.source), budget.mark, context),
                 cost: budget.cost.map(|cost| format!("${cost:.2}")),
                 returns: budget.returns.map(|[low, high]| range(&format!("${low:.2}"), &format!("${high:.2}"))),
                 says: capital(budget.says),
@@ -131,10 +135,9 @@ pub fn view(context: &Context<'_>) -> View {
 }
 
 fn of_wish(found: &WishFinding, day: &Day, context: &Context<'_>) -> Wish {
-    let working = context.route.to(&Page::WorkingAllocation);
     let placed = found.placed.iter().map(|placed| Placed {
         wood: Anchor::wood(&placed.wood, context),
-        logs: Figure::worked(placed.logs.to_string(), working.clone()),
+        logs: Figure::worked(placed.logs.to_string(), context.route.at(&Page::WorkingAllocation, &placed.wood.id)),
         rating: Rating::of(placed.word),
         working: context.route.pairing(&found.strain.mushroom.id, &placed.wood.id),
     });
@@ -155,15 +158,16 @@ fn of_wish(found: &WishFinding, day: &Day, context: &Context<'_>) -> Wish {
 
 /// What would cure a shortage, in words: "eight more logs of red oak: two trees of 8 in".
 fn cure(logs: u32, cure: &Cure, context: &Context<'_>) -> String {
-    let more = if logs == 1 { "1 more log".to_owned() } else { format!("{logs} more logs") };
-    let trees = if cure.trees == 1 { "1 tree".to_owned() } else { format!("{} trees", cure.trees) };
+    let more = count(logs, "more log", "more logs");
+    let trees = count(cure.trees, "tree", "trees");
     let inches = Length::of_inches(cure.inches.round()).show(context.units());
     format!("{more} of {}: {trees} of {inches}, at {} each", cure.wood.name(), logs_words(f64::from(cure.logs_each)))
 }
 
-fn row(found: &PlanningFinding, context: &Context<'_>) -> Row {
+fn row(place: usize, found: &PlanningFinding, context: &Context<'_>) -> Row {
     let units = context.units();
-    let worked = |text: String| Figure::worked(text, context.route.at(&Page::WorkingSupply, "planning"));
+    let working = context.route.at(&Page::WorkingSupply, &format!("planning-{place}"));
+    let worked = |text: String| Figure::worked(text, working.clone());
     let by = found.by.as_ref();
     let mass = by.map(|(of, end)| match end {
         End::Low => &of.a_log.low,
@@ -173,7 +177,7 @@ fn row(found: &PlanningFinding, context: &Context<'_>) -> Row {
         strain: Anchor::strain(&found.strain, context),
         asks: match &found.asks {
             Ask::AWeek(mass) => format!("{} a week", mass.show(units)),
-            Ask::Guests(guests) => format!("{guests} guests"),
+            Ask::Guests(guests) => count(*guests, "guest", "guests"),
         },
         by: by.map(|(of, _)| Cite::of(&of.source, of.mark, context)),
         a_log: by.zip(mass).map(|((of, _), mass)| {
@@ -201,8 +205,8 @@ fn row(found: &PlanningFinding, context: &Context<'_>) -> Row {
     }
 }
 
-fn log(found: &MoneyFinding, context: &Context<'_>) -> Log {
-    let working = context.route.at(&Page::WorkingSupply, "money");
+fn log(place: usize, found: &MoneyFinding, context: &Context<'_>) -> Log {
+    let working = context.route.at(&Page::WorkingSupply, &format!("money-{place}"));
     let units = context.units();
     let figure = |part: &Result<f64, Gap>, words: &dyn Fn(f64) -> String| match part {
         Ok(number) => Figure::worked(words(*number), working.clone()),

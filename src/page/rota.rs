@@ -14,12 +14,12 @@ use super::{
     },
 };
 use crate::{
-    quantity::Date,
+    quantity::{Date, count},
     reckon::findings::{
         RotaFinding,
         rota::{RotaTurn, fullest_day},
     },
-    record::{Kind, caution::Task, said::Mark},
+    record::{Kind, caution::Task},
 };
 
 /// Which logs go into the tank each week.
@@ -103,7 +103,7 @@ pub fn view(context: &Context<'_>) -> View {
         hours: soak.and_then(|soak| soak.hours.as_ref()).map(|hours| hours.show(context.units())),
         every: every.map(|(weeks, chosen)| {
             let whose = if chosen { "as this farm has chosen" } else { "the nine weeks of Kentucky FOR-85" };
-            let weeks = if weeks == 1 { "1 week".to_owned() } else { format!("{weeks} weeks") };
+            let weeks = count(weeks, "week", "weeks");
             Figure::worked(format!("{weeks} from soak to soak, {whose}"), working("rota", context))
         }),
         cautions: caution::for_tasks(&[Task::Soaking], caution::is_general, context),
@@ -173,7 +173,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
         gap: found.season.as_ref().err().map(ToString::to_string),
         season: season.map(|season| {
             let stretches: Vec<String> = season.stretches.iter().map(|(from, to)| date::between(*from, *to)).collect();
-            Figure::worked(super::part::and(&stretches), working("rota", context))
+            Figure::worked(super::part::and(&stretches), working(&format!("rota-{}", found.strain.id), context))
         }),
         windows: season
             .map(|season| season.windows.iter().map(|window| Anchor::window(window, context)).collect())
@@ -183,19 +183,24 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
         logs: found.logs(),
         groups: found.every.0,
         most: found.most(),
-        soaks: Figure::worked(found.soaks().to_string(), working("rota", context)),
+        soaks: Figure::worked(found.soaks().to_string(), working(&format!("rota-{}", found.strain.id), context)),
         expected: found
             .expected
             .iter()
             .map(|line| Expected {
                 a_flush: mass_range(&line.a_flush, units),
-                all: Figure::worked(mass_range(&line.capped, units), working("rota", context)),
+                all: Figure::worked(
+                    mass_range(&line.capped, units),
+                    working(&format!("rota-{}", found.strain.id), context),
+                ),
                 capped: line.capped[1].base() < line.all[1].base(),
-                cite: Cite::of(&line.source, Mark::Read, context),
+                cite: Cite::of(&line.source, line.mark, context),
                 note: line.note.clone(),
             })
             .collect(),
-        left: found.left.as_ref().map(|left| Figure::worked(mass_range(left, units), working("rota", context))),
+        left: found.left.as_ref().map(|left| {
+            Figure::worked(mass_range(left, units), working(&format!("rota-{}", found.strain.id), context))
+        }),
         this_year: found
             .this_year
             .as_ref()
@@ -211,7 +216,10 @@ fn remarks(found: &RotaFinding) -> Vec<String> {
     let (every, weeks, logs) = (found.every.0, season.weeks(), found.logs());
     let mut remarks = Vec::new();
     if weeks < every && logs > 0 {
-        remarks.push(format!("The season has {weeks} weeks and the round {every}, so some groups are never soaked."));
+        remarks.push(format!(
+            "The season has {} and the round {every}, so some groups are never soaked.",
+            count(weeks, "week", "weeks")
+        ));
     }
     if logs > 0 && logs < every {
         remarks.push(format!("There are fewer logs than the {every} weeks of a round, so some weeks stay empty."));

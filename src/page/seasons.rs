@@ -290,7 +290,7 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
         when: found.dates(context.findings.season).map(|(from, to)| date::between(from, to)),
         days: told.map(|told| told.interval().days()),
         basis: told.map(|told| told.basis().word()),
-        written: format!("{} to {}", end_words(&record.from), end_words(&record.to)),
+        written: format!("{} to {}", record.from.show(context.units()), record.to.show(context.units())),
         gap: found.told.as_ref().err().map(ToString::to_string),
         region: record.region.clone(),
         woods: window.woods.iter().map(|wood| Anchor::wood(wood, context)).collect(),
@@ -299,14 +299,5 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
         counts: found.counts(context.book),
         own: window.origin.writer != Writer::Handbook,
         cite: Cite::of(&record.source, record.mark, context),
-    }
-}
-
-/// An end of a window in words.
-#[must_use]
-pub fn end_words(end: &crate::quantity::SeasonEnd) -> String {
-    match end {
-        crate::quantity::SeasonEnd::Day(day) => day.show(),
-        other => other.written(),
     }
 }

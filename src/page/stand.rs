@@ -11,12 +11,10 @@ use super::{
         sheet::Sheet,
         tree::Row,
     },
+    working::allocation::stand_anchor,
 };
 use crate::{
-    quantity::{
-        Units,
-        measure::{HECTARES_AN_ACRE, rounded},
-    },
+    quantity::{Units, count, measure::rounded},
     reckon::{
         density::Density,
         findings::{StandFinding, TreeFinding, stands::standing},
@@ -49,7 +47,7 @@ pub struct View {
 /// A figure before and after.
 #[derive(Debug, Serialize)]
 struct Fact {
-    name: &'static str,
+    name: String,
     before: Figure,
     after: Figure,
 }
@@ -74,8 +72,11 @@ pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
         gaps: gaps.into_iter().flatten().map(ToString::to_string).collect(),
         rows: trees.iter().map(|tree| Row { room: room(found, tree, context), ..Row::of(tree, context) }).collect(),
         felled: Figure::worked(
-            format!("{} trees come down this winter and give {logs} logs", found.felled.len()),
-            context.route.to(&Page::WorkingAllocation),
+            match found.felled.len() {
+                1 => format!("1 tree comes down this winter and gives {}", count(logs, "log", "logs")),
+                trees => format!("{trees} trees come down this winter and give {}", count(logs, "log", "logs")),
+            },
+            context.route.at(&Page::WorkingAllocation, &stand_anchor(id)),
         ),
         place_unit: if units == Units::Us { "ft" } else { "m" },
         cautions: caution::for_woods(&[Task::Survey], trees.iter().map(|tree| &tree.tree.wood), context),
@@ -89,8 +90,8 @@ pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
 /// How many sides of a tree that stays are open now and then, and which it gains.
 fn room(found: &StandFinding, tree: &TreeFinding, context: &Context<'_>) -> Option<Figure> {
     let released = found.released.iter().find(|released| released.tag == *tree.tree.tag())?;
-    let count = |sides: &[bool; 4]| sides.iter().filter(|open| **open).count();
-    let (before, after) = (count(&released.before), count(&released.after));
+    let open = |sides: &[bool; 4]| sides.iter().filter(|open| **open).count();
+    let (before, after) = (open(&released.before), open(&released.after));
     let gained: Vec<String> = released.gained().into_iter().map(|side| capital(&SIDES[side][..1])).collect();
     let words = if gained.is_empty() {
         format!("{before}, as before")
@@ -136,8 +137,9 @@ fn before_and_after(id: &str, found: &StandFinding, units: Units) -> Option<Stri
 }
 
 fn facts(found: &StandFinding, context: &Context<'_>) -> Vec<Fact> {
+    let units = context.units();
     let working = context.route.at(&Page::WorkingStands, &found.measured.stand.id);
-    let fact = |name, show: &dyn Fn(&Density) -> Option<String>| {
+    let fact = |name: String, show: &dyn Fn(&Density) -> Option<String>| {
         let figure = |density: Option<&Density>| match density.and_then(show) {
             Some(text) => Figure::worked(text, working.clone()),
             None => Figure::gap("no diameters were measured"),
@@ -146,14 +148,14 @@ fn facts(found: &StandFinding, context: &Context<'_>) -> Vec<Fact> {
         Fact { name, before: figure(before), after: figure(after) }
     };
     vec![
-        fact("Basal area an acre", &|density| Some(basal_area(density.basal_area).show(Units::Us))),
-        fact("Basal area a hectare", &|density| Some(basal_area(density.basal_area).show(Units::Metric))),
-        fact("Trees an acre", &|density| density.trees.map(|[trees, _]| rounded(trees, 0))),
-        fact("Trees a hectare", &|density| density.trees.map(|[trees, _]| rounded(trees / HECTARES_AN_ACRE, 0))),
-        fact("Quadratic mean diameter", &|density| {
-            density.quadratic_mean().map(|inches| crate::quantity::Length::of_inches(inches).show(context.units()))
+        fact(format!("Basal area {}", units.land()), &|density| Some(basal_area(density.basal_area).show(units))),
+        fact(format!("Trees {}", units.land()), &|density| {
+            density.trees.map(|[trees, _]| rounded(units.on_land(trees), 0))
         }),
-        fact("Stocking (upland central hardwoods, from memory)", &|density| {
+        fact("Quadratic mean diameter".to_owned(), &|density| {
+            density.quadratic_mean().map(|inches| crate::quantity::Length::of_inches(inches).show(units))
+        }),
+        fact("Stocking (upland central hardwoods, from memory)".to_owned(), &|density| {
             density.stocking().map(|stocking| format!("{} %", rounded(stocking, 0)))
         }),
     ]

@@ -10,7 +10,7 @@ use super::{
     },
 };
 use crate::{
-    quantity::{Date, Units},
+    quantity::{Date, Units, count},
     reckon::findings::{PurchaseFinding, outlook::amount, purchase::Amount},
     record::{caution::Task, plan::Offer},
 };
@@ -77,8 +77,7 @@ pub fn money(number: f64, context: &Context<'_>) -> String {
 pub fn amount_words(amount: &Amount, units: Units) -> String {
     match amount {
         Amount::Weight(mass) => mass.show(units),
-        Amount::Pieces(1) => "1 piece".to_owned(),
-        Amount::Pieces(pieces) => format!("{pieces} pieces"),
+        Amount::Pieces(pieces) => count(*pieces, "piece", "pieces"),
     }
 }
 
@@ -86,7 +85,7 @@ pub fn amount_words(amount: &Amount, units: Units) -> String {
 #[must_use]
 pub fn holds(offer: &Offer, units: Units) -> String {
     let weight = offer.weight.as_ref().map(|weight| weight.show(units));
-    weight.or(offer.pieces.map(|pieces| format!("{pieces} pieces"))).unwrap_or_default()
+    weight.or(offer.pieces.map(|pieces| count(pieces, "piece", "pieces"))).unwrap_or_default()
 }
 
 /// The anchor of a purchase on its working page.

@@ -17,6 +17,7 @@ use crate::{
     error::Error,
     fault::{Fault, File, Place, suggest},
     page::{Page, pocket, route::Route},
+    quantity::count,
     read::Found,
     reckon::Findings,
     record::handout::Paper,
@@ -56,6 +57,7 @@ impl Theme {
             Md { setter: Setter { book: Arc::clone(book), findings: Arc::clone(findings) }, inline: true },
         );
         tera.register_filter("record", Record);
+        tera.register_filter("counted", Counted);
         let templates = files.iter().filter(|(name, _)| name.ends_with(".html"));
         let added = tera.add_raw_templates(templates.map(|(name, file)| (name.as_str(), file.text.as_str())));
         let theme = Self { tera, files, paper };
@@ -239,6 +241,16 @@ impl Filter<&str, TeraResult<String>> for Md {
 
     fn is_safe(&self) -> bool {
         true
+    }
+}
+
+/// The filter that sets a noun beside its number.
+struct Counted;
+
+impl Filter<u64, TeraResult<String>> for Counted {
+    fn call(&self, number: u64, kwargs: Kwargs, _: &State<'_>) -> TeraResult<String> {
+        let noun = |name: &'static str| kwargs.must_get::<String>(name);
+        Ok(count(number, &noun("one")?, &noun("many")?))
     }
 }
 

@@ -92,14 +92,14 @@ pub fn by_diameter(diameter: &Length) -> (f64, f64) {
     (3.0 * centimetres, 4.0 * centimetres)
 }
 
-/// Volume of one hole, in cubic centimetres.
+/// Volume of one hole, in cubic metres.
 ///
 /// ```
 /// use hostwood::{quantity::Length, reckon::holes::volume};
 /// let millimetres = |n: f64| Length::of_metres(n / 1000.0);
-/// assert!((volume(&millimetres(12.0), &millimetres(25.0)) - 2.83).abs() < 0.005);
+/// assert!((volume(&millimetres(12.0), &millimetres(25.0)) * 1e6 - 2.83).abs() < 0.005); // cubic centimetres
 /// ```
 #[must_use]
 pub fn volume(diameter: &Length, depth: &Length) -> f64 {
-    PI / 4.0 * diameter.base().powi(2) * depth.base() * 1e6
+    PI / 4.0 * diameter.base().powi(2) * depth.base()
 }

@@ -10,7 +10,7 @@
 //! log, 4–5 lb, $40–80), SAB96 ($6.44 a log, $1,509 net of $2,475 gross a cord), SZY ($4.00–9.00 a pound). Money is a plain
 //! number in the farm's currency. Not rounded here.
 
-use crate::quantity::Mass;
+use crate::{quantity::Mass, record::said::Mark};
 
 /// Cost of one log.
 ///
@@ -62,6 +62,8 @@ pub fn logs_a_cord(gross: f64, net: f64, cost: f64) -> f64 {
 pub struct Budget {
     /// The id of its source.
     pub source: &'static str,
+    /// How it came here.
+    pub mark: Mark,
     /// Cost of one log.
     pub cost: Option<f64>,
     /// What one log brings, least and most.
@@ -76,6 +78,7 @@ pub struct Budget {
 pub const PUBLISHED: [Budget; 3] = [
     Budget {
         source: "corn-4m",
+        mark: Mark::Read,
         cost: Some(4.74),
         returns: Some([40.0, 80.0]),
         break_even_pounds: None,
@@ -83,6 +86,7 @@ pub const PUBLISHED: [Budget; 3] = [
     },
     Budget {
         source: "sab96",
+        mark: Mark::Read,
         cost: Some(6.44),
         returns: Some([16.5, 16.5]),
         break_even_pounds: None,
@@ -90,6 +94,7 @@ pub const PUBLISHED: [Budget; 3] = [
     },
     Budget {
         source: "szy",
+        mark: Mark::Copy,
         cost: None,
         returns: None,
         break_even_pounds: Some(2.97),

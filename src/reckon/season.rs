@@ -10,7 +10,7 @@ use super::{
     climate::Air,
     days::{Interval, Stretch, day},
 };
-use crate::quantity::{Date, DayOfYear, Event, SeasonEnd};
+use crate::quantity::{Date, DayOfYear, Event, SeasonEnd, Units};
 
 /// What a date rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -60,6 +60,8 @@ impl Observations {
 /// What is known of the year of a place.
 #[derive(Debug, Clone)]
 pub struct Known {
+    /// The units in which a gap is told.
+    pub units: Units,
     /// What was observed of each event.
     pub observed: Vec<Observations>,
     /// The air; `None` where the monthly means are not known.
@@ -171,10 +173,10 @@ pub fn tell(end: &SeasonEnd, known: &Known) -> Result<End, Gap> {
             Ok(End { day: day(i32::from(told.day) + days), ..told })
         }
         SeasonEnd::Crossing { rising, temperature } => {
-            let air = known.air.as_ref().ok_or_else(|| Gap::NeedsMonthlyMeans(end.written()))?;
+            let air = known.air.as_ref().ok_or_else(|| Gap::NeedsMonthlyMeans(end.show(known.units)))?;
             let celsius = temperature.celsius();
             let crossed = if *rising { air.curve.rises_above(celsius) } else { air.curve.falls_below(celsius) };
-            let day = crossed.ok_or_else(|| Gap::NeverCrosses(end.written()))?;
+            let day = crossed.ok_or_else(|| Gap::NeverCrosses(end.show(known.units)))?;
             Ok(End { day, basis: Basis::Modelled, usual: None })
         }
     }

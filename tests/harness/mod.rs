@@ -91,12 +91,23 @@ impl Farm {
     }
 }
 
-/// The published guide of the demo farm Sorrel Hollow.
+/// The published guide of the demo farm Sorrel Hollow, in US units.
 pub fn demo_guide() -> &'static Path {
     static GUIDE: OnceLock<TempDir> = OnceLock::new();
-    let folder = GUIDE.get_or_init(|| {
+    published(&GUIDE, &["publish", "--to", "guide"])
+}
+
+/// The published guide of the demo farm Larkbeck, in metric units.
+pub fn larkbeck_guide() -> &'static Path {
+    static GUIDE: OnceLock<TempDir> = OnceLock::new();
+    let farm = root().join("examples/larkbeck");
+    published(&GUIDE, &["publish", farm.to_str().unwrap(), "--to", "guide"])
+}
+
+fn published(guide: &'static OnceLock<TempDir>, arguments: &[&str]) -> &'static Path {
+    let folder = guide.get_or_init(|| {
         let folder = TempDir::new().unwrap();
-        let output = run(folder.path(), &["publish", "--to", "guide"]);
+        let output = run(folder.path(), arguments);
         assert_eq!(code(&output), 0, "{}", said(&output));
         folder
     });

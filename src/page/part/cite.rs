@@ -34,6 +34,12 @@ impl Cite {
             mark: (mark != Mark::Read).then(|| mark.words()),
         }
     }
+
+    /// The citation where no link can stand: "Kentucky FOR-85, from memory".
+    #[must_use]
+    pub fn words(&self) -> String {
+        self.mark.map_or_else(|| self.short.clone(), |mark| format!("{}, {mark}", self.short))
+    }
 }
 
 /// A row that a source says: a heading, the words, who says so.

@@ -188,5 +188,8 @@ pub fn year_words(year: i16, south: bool) -> String {
 /// A thickness in inches as people measure it: to a tenth of an inch, or to a millimetre.
 #[must_use]
 pub fn thickness(inches: f64, units: Units) -> String {
-    Length::of_inches((inches * 10.0).round() / 10.0).show(units)
+    match units {
+        Units::Us => Length::of_inches((inches * 10.0).round() / 10.0).show(units),
+        Units::Metric => Length::of_inches(inches).show(units),
+    }
 }

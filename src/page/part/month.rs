@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::Figure;
+use super::Anchor;
 use crate::{
     page::{Context, Page},
     quantity::{Date, date::month_name},
@@ -18,7 +18,7 @@ pub struct Month {
     /// The month and its year.
     pub name: String,
     /// Its work, each with where more is told.
-    pub work: Vec<Figure>,
+    pub work: Vec<Anchor>,
 }
 
 /// Every month of the season's year.
@@ -47,7 +47,7 @@ fn month(from: Date, next: Date, context: &Context<'_>) -> Month {
     let in_month = |work: &&Work| work.from <= to && work.to >= from;
     let soaks: Vec<&Work> = agenda.iter().filter(in_month).filter(|work| work.kind == WorkKind::Soak).collect();
     let others = agenda.iter().filter(in_month).filter(|work| !matches!(work.kind, WorkKind::Soak | WorkKind::Order));
-    let mut work: Vec<Figure> = others.map(|work| figure(work, from, to, context)).collect();
+    let mut work: Vec<Anchor> = others.map(|work| entry(work, from, to, context)).collect();
     let orders: Vec<&Work> = agenda.iter().filter(in_month).filter(|work| work.kind == WorkKind::Order).collect();
     for day in orders.chunk_by(|one, other| one.from == other.from) {
         work.push(order(day, context));
@@ -56,21 +56,21 @@ fn month(from: Date, next: Date, context: &Context<'_>) -> Month {
         let mut days: Vec<String> = soaks.iter().map(|work| work.from.0.day().to_string()).collect();
         days.dedup();
         let words = format!("Soak, by the rota: on the {}", super::and(&days));
-        work.push(Figure::worked(words, context.route.root().to_owned() + first.page));
+        work.push(Anchor { href: context.route.root().to_owned() + &first.page, text: words });
     }
     Month { name: format!("{} {}", month_name(from.0.month()), from.0.year()), work }
 }
 
 /// What has to be ordered by one day.
-fn order(day: &[&Work], context: &Context<'_>) -> Figure {
+fn order(day: &[&Work], context: &Context<'_>) -> Anchor {
     let things: Vec<String> = day.iter().map(|work| work.title.trim_start_matches(agenda::ORDER).to_owned()).collect();
     let last = day.first().map_or_else(String::new, |work| work.from.day_of_year().show());
     let words = format!("Order {} by {last}", super::and(&things));
-    Figure::worked(words, context.route.to(&Page::Supply))
+    Anchor { href: context.route.at(&Page::Supply, "order"), text: words }
 }
 
 /// A piece of work with the end that falls in the month.
-fn figure(work: &Work, from: Date, to: Date, context: &Context<'_>) -> Figure {
+fn entry(work: &Work, from: Date, to: Date, context: &Context<'_>) -> Anchor {
     let day = |date: Date| date.day_of_year().show();
     let when = match (work.from >= from, work.to <= to) {
         (true, true) if work.from == work.to => format!(": {}", day(work.from)),
@@ -79,5 +79,5 @@ fn figure(work: &Work, from: Date, to: Date, context: &Context<'_>) -> Figure {
         (false, true) => format!(": until {}", day(work.to)),
         (false, false) => String::new(),
     };
-    Figure::worked(format!("{}{when}", work.title), context.route.root().to_owned() + work.page)
+    Anchor { href: context.route.root().to_owned() + &work.page, text: format!("{}{when}", work.title) }
 }

@@ -2,15 +2,14 @@
 
 use serde::Serialize;
 
-use super::formula::{self, Formula};
+use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
         part::{Anchor, Figure, cite::Cite},
-        seasons::end_words,
     },
     quantity::{
-        Event, SeasonEnd, Temperature, TemperatureStep,
+        Event, Length, SeasonEnd, Temperature, TemperatureStep, count,
         date::{DayOfYear, month_name},
         measure::rounded,
     },
@@ -18,6 +17,7 @@ use crate::{
         climate::ASSUMED_DEVIATION,
         daylight::day_length,
         dormancy::{self, ERROR},
+        hopkins,
         season::{Observations, of_day},
         table::BASE,
     },
@@ -27,10 +27,14 @@ use crate::{
 /// The working behind the air.
 #[derive(Debug, Serialize)]
 pub struct View {
-    formulas: Vec<Formula>,
+    formulas: Vec<Cited>,
     months: Vec<Month>,
+    light: Cite,
     station: Option<String>,
     assumed: Option<String>,
+    usual: [String; 2],
+    base: String,
+    height: String,
     turns: Option<[String; 2]>,
     events: Vec<Modelled>,
     error: [u16; 2],
@@ -73,10 +77,18 @@ pub fn view(context: &Context<'_>) -> View {
     let known = &context.findings.known;
     let climate = context.book.farm.record.climate.as_ref();
     View {
-        formulas: vec![formula::year::curve(), formula::year::colour(), formula::year::warmth()],
+        formulas: vec![
+            formula::year::curve().cited(context),
+            formula::year::colour().cited(context),
+            formula::year::warmth().cited(context),
+        ],
         months: (1..=12).map(|month| self::month(month, context)).collect(),
+        light: Cite::of(&Id::new("noaa-sun"), Mark::Copy, context),
         station: climate.and_then(|climate| climate.station.clone()),
         assumed: known.air.as_ref().filter(|air| air.assumed).map(|_| assumed(context)),
+        usual: [3.0, 5.0].map(|degrees| TemperatureStep::of_celsius(degrees).show(context.units())),
+        base: Temperature::of_celsius(BASE).show(context.units()),
+        height: Length::of_feet(hopkins::FEET).show(context.units()),
         turns: known.air.as_ref().map(|air| air.curve.turns().map(|day| of_day(day).show())),
         events: [Event::LeafColour, Event::BudSwell].map(|event| modelled(event, context)).into(),
         error: ERROR,
@@ -127,7 +139,8 @@ fn modelled(event: Event, context: &Context<'_>) -> Modelled {
             Some(Err(gap)) => Figure::gap(gap.to_string()),
             None => Figure::gap("no date: the monthly means are not recorded"),
         },
-        observed: seen.map(|usual| format!("{} in {} years", of_day(usual.median).show(), usual.years)),
+        observed: seen
+            .map(|usual| format!("{} in {}", of_day(usual.median).show(), count(usual.years, "year", "years"))),
         apart: day.zip(seen).map(|(day, seen)| (i32::from(day) - i32::from(seen.median) + 182).rem_euclid(365) - 182),
     }
 }
@@ -140,7 +153,7 @@ fn crossings(context: &Context<'_>) -> Vec<Crossing> {
                 let day = crate::reckon::season::tell(end, &context.findings.known);
                 crossings.push(Crossing {
                     window: Anchor::window(&found.window, context),
-                    end: end_words(end),
+                    end: end.show(context.units()),
                     day: match day {
                         Ok(told) => Figure { text: of_day(told.day).show(), href: None, gap: false },
                         Err(gap) => Figure::gap(gap.to_string()),

@@ -5,7 +5,12 @@ pub mod year;
 
 use serde::Serialize;
 
-/// A formula as pages show it.
+use crate::{
+    page::{Context, part::cite::Cite},
+    record::{Id, said::Mark},
+};
+
+/// A formula.
 #[derive(Debug, Clone, Serialize)]
 pub struct Formula {
     /// The question it answers.
@@ -16,10 +21,30 @@ pub struct Formula {
     pub words: &'static str,
     /// Symbol, meaning and unit.
     pub symbols: &'static [(&'static str, &'static str)],
-    /// The id of its source in the handbook.
-    pub source: Option<&'static str>,
-    /// Where it comes from, in words.
-    pub from: &'static str,
+    /// The ids of its sources in the handbook, each with how it came here.
+    #[serde(skip)]
+    pub sources: &'static [(&'static str, Mark)],
+    /// What its sources do not say, and whose that is.
+    pub own: &'static str,
+}
+
+/// A formula as pages show it.
+#[derive(Debug, Clone, Serialize)]
+pub struct Cited {
+    /// The formula.
+    #[serde(flatten)]
+    pub formula: Formula,
+    /// Its sources.
+    pub cites: Vec<Cite>,
+}
+
+impl Formula {
+    /// The formula with links to its sources.
+    #[must_use]
+    pub fn cited(self, context: &Context<'_>) -> Cited {
+        let cite = |(id, mark): &(&str, Mark)| Cite::of(&Id::new(*id), *mark, context);
+        Cited { cites: self.sources.iter().map(cite).collect(), formula: self }
+    }
 }
 
 /// The weighted median.
@@ -30,8 +55,8 @@ pub const fn median() -> Formula {
         math: r#"<math display="block"><mrow><mi>r</mi><mo>=</mo><mo>min</mo><mo>{</mo><mi>k</mi><mo>:</mo><munder><mo>∑</mo><mrow><msub><mi>X</mi><mi>i</mi></msub><mo>≤</mo><mi>k</mi></mrow></munder><msub><mi>w</mi><mi>i</mi></msub><mo>≥</mo><mfrac><mn>1</mn><mn>2</mn></mfrac><mo>∑</mo><msub><mi>w</mi><mi>i</mi></msub><mo>}</mo></mrow></math>"#,
         words: "The lowest rating at which the voices that give it or less hold at least half of all the weight.",
         symbols: &[("r", "rating, 0 to 3"), ("Xᵢ", "rating of one voice"), ("wᵢ", "weight of that voice")],
-        source: None,
-        from: "the weighted lower median; the weights are this handbook's own choice",
+        sources: &[("this-handbook", Mark::Ours)],
+        own: "the weighted lower median, as any textbook has it; the weights are this handbook's own choice",
     }
 }
 
@@ -47,8 +72,8 @@ pub const fn agreement() -> Formula {
             ("μ", "weighted mean rating"),
             ("d", "width of the scale, 3"),
         ],
-        source: Some("tastle-wierman-2007"),
-        from: "Tastle & Wierman 2007",
+        sources: &[("tastle-wierman-2007", Mark::Memory)],
+        own: "",
     }
 }
 
@@ -66,8 +91,8 @@ pub const fn weight() -> Formula {
             ("B", "volume of bark over volume of wood"),
             ("G_b, M_b", "basic density and moisture of the bark"),
         ],
-        source: Some("fia"),
-        from: "Miles & Smith 2009 by way of the forest inventory's species table",
+        sources: &[("fia", Mark::Read), ("wh4", Mark::Read)],
+        own: "",
     }
 }
 
@@ -78,9 +103,9 @@ pub const fn bark() -> Formula {
         name: "Bark thickness",
         math: r#"<math display="block"><mrow><mi>t</mi><mo>=</mo><mfrac><mrow><mi>D</mi><mo>−</mo><mo>(</mo><mi>a</mi><mo>+</mo><mi>b</mi><mi>D</mi><mo>)</mo></mrow><mn>2</mn></mfrac></mrow></math>"#,
         words: "Half of what the diameter loses when the bark is taken off, by a line fitted to measured trees.",
-        symbols: &[("D", "diameter over bark, inches"), ("a, b", "constant and slope of the fitted line")],
-        source: Some("r9"),
-        from: "Clark, Souter & Schlaegel 1991 and the northern fit of the national volume library",
+        symbols: &[("D", "diameter over bark, inches"), ("a, b", "constant, inches, and slope of the fitted line")],
+        sources: &[("r9", Mark::Read)],
+        own: "",
     }
 }
 
@@ -96,8 +121,8 @@ pub const fn holes() -> Formula {
             ("a", "from hole to hole along the log"),
             ("b", "from row to row"),
         ],
-        source: None,
-        from: "geometry; the spacing is the pattern's",
+        sources: &[],
+        own: "geometry; the spacing is the pattern's",
     }
 }
 
@@ -114,8 +139,8 @@ pub const fn spawn() -> Formula {
             ("D₀, L₀", "diameter (middle of the stated range) and length for which n holds"),
             ("m", "number of logs"),
         ],
-        source: Some("common-practice"),
-        from: "common practice; the scaling by bark is this handbook's own",
+        sources: &[("common-practice", Mark::Memory)],
+        own: "the scaling by bark is this handbook's own",
     }
 }
 
@@ -131,8 +156,8 @@ pub const fn rest() -> Formula {
             ("R₁, R₂", "least and most rest"),
             ("I", "the farm's own inoculation window, where it has one"),
         ],
-        source: None,
-        from: "circular intervals over the year; the rest of each source",
+        sources: &[],
+        own: "intervals on the circle of the year; the rest is each source's",
     }
 }
 
@@ -144,7 +169,7 @@ pub const fn usual() -> Formula {
         math: r#"<math display="block"><mrow><mi>d</mi><mo>=</mo><mi>median</mi><mo>(</mo><msub><mi>d</mi><mn>1</mn></msub><mo>,</mo><mo>…</mo><mo>,</mo><msub><mi>d</mi><mi>n</mi></msub><mo>)</mo></mrow></math>"#,
         words: "The middle of the farm's own dates; of an even number of years, the later of the two middle days opens a window and the earlier closes one.",
         symbols: &[("d₁ … dₙ", "days of the year on which the event was observed")],
-        source: None,
-        from: "the farm's own observations",
+        sources: &[],
+        own: "the farm's own observations",
     }
 }

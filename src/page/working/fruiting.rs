@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::formula::{self, Formula};
+use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
@@ -21,7 +21,7 @@ use crate::{
 /// The working behind fruiting.
 #[derive(Debug, Serialize)]
 pub struct View {
-    formulas: Vec<Formula>,
+    formulas: Vec<Cited>,
     likely: String,
     possible: String,
     assumed: Option<String>,
@@ -47,7 +47,7 @@ pub fn view(context: &Context<'_>) -> View {
     let part = |chance: f64| format!("{} of 7 days", rounded(chance * 7.0, 2));
     let assumed = context.findings.known.air.as_ref().is_some_and(|air| air.assumed);
     View {
-        formulas: vec![formula::year::suitable()],
+        formulas: vec![formula::year::suitable().cited(context)],
         likely: part(LIKELY),
         possible: part(POSSIBLE),
         assumed: assumed.then(|| super::climate::assumed(context)),

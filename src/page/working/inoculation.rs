@@ -2,14 +2,14 @@
 
 use serde::Serialize;
 
-use super::formula::{self, Formula};
+use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
         inoculation::Other,
         part::{Anchor, cite::Cite},
     },
-    quantity::{Mass, Units, measure::rounded},
+    quantity::{Mass, Units, count, measure::rounded},
     reckon::{findings::Filling, holes},
     record::strain::SpawnForm,
 };
@@ -17,8 +17,8 @@ use crate::{
 /// The working behind holes and spawn.
 #[derive(Debug, Serialize)]
 pub struct View {
-    holes: Formula,
-    spawn: Formula,
+    holes: Cited,
+    spawn: Cited,
     rows: Vec<Row>,
     totals: Vec<String>,
     rules: Vec<Other>,
@@ -83,8 +83,8 @@ pub fn view(context: &Context<'_>) -> View {
         .filter(|filling| filling.form == SpawnForm::Sawdust && Some(filling.pattern.name.as_str()) == first)
         .collect();
     View {
-        holes: formula::holes(),
-        spawn: formula::spawn(),
+        holes: formula::holes().cited(context),
+        spawn: formula::spawn().cited(context),
         rows: single.into_iter().map(|filling| row(filling, context)).collect(),
         totals: of_first.iter().map(|filling| total(filling, units)).collect(),
         rules: crate::page::inoculation::others(context),
@@ -131,7 +131,7 @@ fn day_rows(context: &Context<'_>) -> Vec<DayRow> {
                     rounded(wood.holes, 2),
                     if minutes.is_empty() { "no".to_owned() } else { minutes.join(" + ") }
                 ),
-                result: format!("{whole} × {} = {} holes", wood.logs, whole * f64::from(wood.logs)),
+                result: format!("{whole} × {} = {}", wood.logs, count(whole * f64::from(wood.logs), "hole", "holes")),
             });
         }
     }
@@ -151,8 +151,8 @@ fn row(filling: &Filling, context: &Context<'_>) -> Row {
             filling.between.show(units)
         ),
         hole: pattern.hole_diameter.as_ref().zip(pattern.hole_depth.as_ref()).map(|(diameter, depth)| {
-            let volume = rounded(holes::volume(diameter, depth), 1);
-            format!("a hole of {} × {} holds {volume} cm³", diameter.show(units), depth.show(units))
+            let volume = units.volume(holes::volume(diameter, depth));
+            format!("a hole of {} × {} holds {volume}", diameter.show(units), depth.show(units))
         }),
         exact: rounded(filling.holes, 2),
         whole: filling.whole_holes(),
@@ -175,7 +175,7 @@ fn spawn_row(fillings: &[&Filling], context: &Context<'_>) -> Option<SpawnRow> {
         let need = filling.need.as_ref().ok()?;
         let (least, most) = (need.packages_least, need.packages_most);
         let packages = if least == most { least.to_string() } else { format!("{least} to {most}") };
-        let logs = if filling.logs == 1 { "1 log".to_owned() } else { format!("{} logs", filling.logs) };
+        let logs = count(filling.logs, "log", "logs");
         let [low, high] = filling.all_spawn()?;
         let spawn = format!("{} to {}", low.show(units), high.show(units));
         Some(format!("{logs}: {spawn}, so {packages} of {}", rate.package.show(units)))

@@ -2,28 +2,33 @@
 
 use serde::Serialize;
 
-use super::formula::{Formula, winter};
+use super::formula::{Cited, winter};
 use crate::{
     page::{
         Context,
-        part::{capital, cite::Cite},
+        part::{capital, cite::Cite, range},
     },
-    quantity::{Length, Units, measure::rounded},
+    quantity::{Length, Temperature, Units, measure::rounded},
     reckon::{
         findings::{
             lifts::{LoadFinding, TaskFinding, load},
             logs,
         },
-        lifting::End,
+        lifting::{self, End},
     },
     record::{Id, farm::Grip, said::Mark},
 };
 
+/// Air in which the equation holds, in degrees Celsius, by its manual.
+const AIR: [f64; 2] = [19.0, 26.0];
+
 /// The working behind the limits of lifts.
 #[derive(Debug, Serialize)]
 pub struct View {
-    formula: Formula,
+    formula: Cited,
     cite: Cite,
+    reach: [String; 3],
+    air: String,
     tasks: Vec<Task>,
     filters: Cite,
 }
@@ -53,8 +58,14 @@ struct Row {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     View {
-        formula: winter::lifting(),
+        formula: winter::lifting().cited(context),
         cite: Cite::of(&Id::new("niosh-94-110"), Mark::Copy, context),
+        reach: lifting::estimate(context.units())
+            .map(|reach| format!("{} {}", rounded(reach, 0), context.units().length())),
+        air: {
+            let [low, high] = AIR.map(|degrees| Temperature::of_celsius(degrees).show(context.units()));
+            range(&low, &high)
+        },
         tasks: context.findings.lifts.iter().map(|task| of_task(task, context)).collect(),
         filters: Cite::of(&Id::new("hse-l23"), Mark::Memory, context),
     }
@@ -63,7 +74,7 @@ pub fn view(context: &Context<'_>) -> View {
 fn of_task(task: &TaskFinding, context: &Context<'_>) -> Task {
     let units = context.units();
     let diameters = logs::diameters(context.book, units);
-    let unit = if units == Units::Us { "in" } else { "cm" };
+    let unit = units.length();
     let numbers = diameters.first().map(|diameter| {
         let lift = task.lift(diameter, units);
         let grip = match lift.grip {
@@ -72,7 +83,7 @@ fn of_task(task: &TaskFinding, context: &Context<'_>) -> Task {
             Grip::Poor => "poor",
         };
         format!(
-            "V = {} to {} {unit}, {} lifts a minute, A = {}°, grip {grip}",
+            "V = {} to {} {unit}, pace {} a minute, A = {}°, grip {grip}",
             rounded(lift.from.height, 1),
             rounded(lift.to.height, 1),
             rounded(lift.a_minute, 2),

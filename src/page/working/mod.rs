@@ -17,7 +17,11 @@ pub mod yard;
 
 use serde::Serialize;
 
-use super::{Context, Page, part::Anchor};
+use super::{
+    Context, Page,
+    part::{Anchor, cite::Cite},
+};
+use formula::Formula;
 
 pub use allocation::view as allocation;
 pub use climate::view as climate;
@@ -40,7 +44,7 @@ pub struct Index {
     mushrooms: Vec<Anchor>,
     weights: Vec<(&'static str, String)>,
     inherited: String,
-    formulas: Vec<formula::Formula>,
+    formulas: Vec<formula::Cited>,
     tables: Vec<Table>,
 }
 
@@ -49,7 +53,8 @@ pub struct Index {
 struct Question {
     asks: &'static str,
     link: Anchor,
-    source: &'static str,
+    cites: Vec<Cite>,
+    own: &'static str,
 }
 
 /// A computed table as a file beside the guide.
@@ -61,66 +66,57 @@ struct Table {
     json: String,
 }
 
-/// Every question whose working stands on a page of its own: the question, the page, its name, the source of the formula.
+/// Every question whose working stands on a page of its own: the question, the page, its name, its formulas.
 #[must_use]
-pub fn questions() -> [(&'static str, Page, &'static str, &'static str); 12] {
+pub fn questions() -> [(&'static str, Page, &'static str, Vec<Formula>); 12] {
+    use formula::{bark, holes, rest, spawn, usual, weight, winter, year};
     [
-        (
-            "When may I fell, when not, and by when inoculate?",
-            Page::WorkingSeasons,
-            "dates",
-            "observed dates; dates of the year",
-        ),
+        ("When may I fell, when not, and by when inoculate?", Page::WorkingSeasons, "dates", vec![usual(), rest()]),
         (
             "What does a green log weigh, and how thick is its bark?",
             Page::WorkingWeights,
             "weights",
-            "Miles & Smith 2009; Clark and others 1991",
+            vec![weight(), bark()],
         ),
-        ("How many holes, how much spawn?", Page::WorkingInoculation, "holes and spawn", "geometry; common practice"),
+        ("How many holes, how much spawn?", Page::WorkingInoculation, "holes and spawn", vec![holes(), spawn()]),
         (
             "How many logs does a tree give?",
             Page::WorkingTrees,
             "trees",
-            "Clark and others 1991; Raile 1982; Ormerod 1973",
+            vec![winter::lower_stem(), winter::upper_stem(), winter::butt(), winter::fallback(), winter::newton()],
         ),
         (
             "How dense is a stand, before and after, and which tree gains room?",
             Page::WorkingStands,
             "stands",
-            "prism and plot formulas; Gingrich 1967",
+            vec![winter::basal_area(), winter::quadratic_mean(), winter::removal(), winter::release()],
         ),
-        ("What may one person lift?", Page::WorkingLifting, "lifting", "NIOSH 94-110, revised 2021"),
+        ("What may one person lift?", Page::WorkingLifting, "lifting", vec![winter::lifting()]),
         (
             "Which trees come down, and which log goes to which strain?",
             Page::WorkingAllocation,
             "who gets which wood",
-            "integer programming in stages",
+            vec![winter::allocation()],
         ),
         (
             "What to order, how many logs does a wish need, what does a log cost?",
             Page::WorkingSupply,
             "orders, wishes and money",
-            "dynamic programming; each published yield; published budgets",
+            vec![winter::packages(), winter::planning(), winter::money()],
         ),
-        ("How wet is a log?", Page::WorkingMoisture, "moisture", "UK-82, UK-83; Wood Handbook"),
+        ("How wet is a log?", Page::WorkingMoisture, "moisture", vec![winter::moisture()]),
         (
             "How warm and how light is a day, and when do leaves colour?",
             Page::WorkingClimate,
             "air and light",
-            "this project's spline; Delpierre 2009; NOAA",
+            vec![year::curve(), year::colour(), year::warmth()],
         ),
-        (
-            "When does the air suit a strain?",
-            Page::WorkingFruiting,
-            "suitable days",
-            "the normal distribution; each source's band",
-        ),
+        ("When does the air suit a strain?", Page::WorkingFruiting, "suitable days", vec![year::suitable()]),
         (
             "When does a log first fruit, what should it give, when is it soaked?",
             Page::WorkingYard,
             "batches and the soak rota",
-            "each source's spans and yields; MD-11; UK-85",
+            vec![year::first(), year::yields(), year::rota()],
         ),
     ]
 }
@@ -134,10 +130,15 @@ pub fn index(context: &Context<'_>) -> Index {
         record::{evidence::EvidenceKind, table::Table as Name},
     };
     let route = &context.route;
-    let question = |(asks, page, text, source): (_, Page, &str, _)| Question {
-        asks,
-        link: Anchor { href: route.to(&page), text: text.to_owned() },
-        source,
+    let question = |(asks, page, text, formulas): (_, Page, &str, Vec<Formula>)| {
+        let own = formulas.first().map_or("", |formula| formula.own);
+        let mut cites: Vec<Cite> = Vec::new();
+        for cite in formulas.into_iter().flat_map(|formula| formula.cited(context).cites) {
+            if cites.iter().all(|known| known.href != cite.href) {
+                cites.push(cite);
+            }
+        }
+        Question { asks, link: Anchor { href: route.to(&page), text: text.to_owned() }, cites, own }
     };
     let kinds = [
         EvidenceKind::Trial,
@@ -159,7 +160,7 @@ pub fn index(context: &Context<'_>) -> Index {
             .collect(),
         weights: kinds.map(|kind| (kind.words(), rounded(pairing::weight(kind), 2))).to_vec(),
         inherited: rounded(pairing::INHERITED_SHARE * 100.0, 0),
-        formulas: vec![formula::median(), formula::agreement()],
+        formulas: vec![formula::median().cited(context), formula::agreement().cited(context)],
         tables: Name::ALL
             .map(|name| Table {
                 name: name.word(),

@@ -1,12 +1,16 @@
 //! The working behind the moisture of logs.
 
+use std::{collections::BTreeMap, sync::Arc};
+
 use serde::Serialize;
 
-use super::formula::{Formula, winter};
+use super::formula::{Cited, winter};
 use crate::{
+    book::Batch,
     page::{Context, part::Anchor},
     quantity::measure::rounded,
     reckon::{
+        Findings,
         findings::logs,
         moisture::{LIMITS, dry_of_wet, lost, most, part_at, sinks, wet_of_dry},
     },
@@ -15,10 +19,18 @@ use crate::{
 /// The working behind the moisture of logs.
 #[derive(Debug, Serialize)]
 pub struct View {
-    formula: Formula,
+    formula: Cited,
     woods: Vec<OfWood>,
-    readings: Vec<String>,
-    slices: Vec<String>,
+    readings: Vec<Line>,
+    slices: Vec<Line>,
+}
+
+/// One weighing or one slice, worked.
+#[derive(Debug, Serialize)]
+struct Line {
+    id: String,
+    batch: Anchor,
+    numbers: String,
 }
 
 /// One wood.
@@ -27,6 +39,30 @@ struct OfWood {
     id: String,
     wood: Anchor,
     numbers: String,
+}
+
+/// The anchors of the weighings, in the order of the findings.
+#[must_use]
+pub fn weighings(findings: &Findings) -> Vec<String> {
+    anchors("weighed", findings.readings.iter().map(|reading| &reading.batch))
+}
+
+/// The anchors of the slices, in the order of the findings.
+#[must_use]
+pub fn slices(findings: &Findings) -> Vec<String> {
+    anchors("slice", findings.slices.iter().map(|reading| &reading.batch))
+}
+
+/// Anchors that count on within each batch.
+fn anchors<'a>(of: &str, batches: impl Iterator<Item = &'a Arc<Batch>>) -> Vec<String> {
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    batches
+        .map(|batch| {
+            let count = counts.entry(&batch.id).or_default();
+            *count += 1;
+            format!("{of}-{}.{count}", batch.id)
+        })
+        .collect()
 }
 
 /// The view of the working.
@@ -55,33 +91,34 @@ pub fn view(context: &Context<'_>) -> View {
         })
     };
     View {
-        formula: winter::moisture(),
+        formula: winter::moisture().cited(context),
         woods: findings.woods.iter().filter_map(wood).collect(),
-        readings: findings
-            .readings
-            .iter()
-            .map(|reading| {
+        readings: weighings(findings)
+            .into_iter()
+            .zip(&findings.readings)
+            .map(|(id, reading)| {
                 let (then, now) = (reading.then.show(units), reading.now.show(units));
-                format!(
-                    "{}, {}: ({then} − {now}) / {then} = {}",
+                let numbers = format!(
+                    "log {}, {}: ({then} − {now}) / {then} = {}",
                     reading.label,
                     reading.date.show(),
                     percent(lost(&reading.then, &reading.now))
-                )
+                );
+                Line { id, batch: Anchor::batch(&reading.batch, context), numbers }
             })
             .collect(),
-        slices: findings
-            .slices
-            .iter()
-            .map(|reading| {
-                let [wet, dry] =
-                    [&reading.slice.wet, &reading.slice.dry].map(|mass| format!("{} g", rounded(mass.grams(), 1)));
-                format!(
-                    "{}: ({wet} − {dry}) / {wet} = {} wet basis, {} dry basis",
+        slices: slices(findings)
+            .into_iter()
+            .zip(&findings.slices)
+            .map(|(id, reading)| {
+                let [wet, dry] = [&reading.slice.wet, &reading.slice.dry].map(|mass| mass.finely(units));
+                let numbers = format!(
+                    "slice of {}: ({wet} − {dry}) / {wet} = {} wet basis, {} dry basis",
                     reading.slice.date.show(),
                     percent(reading.wet),
                     percent(dry_of_wet(reading.wet))
-                )
+                );
+                Line { id, batch: Anchor::batch(&reading.batch, context), numbers }
             })
             .collect(),
     }

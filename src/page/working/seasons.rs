@@ -4,13 +4,12 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use super::formula::{self, Formula};
+use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
         mushroom::rest_words,
         part::{Anchor, cite::Cite, date, woods::wood_words},
-        seasons::end_words,
     },
     reckon::{
         findings::{Felling, Inoculation, WindowFinding},
@@ -21,7 +20,7 @@ use crate::{
 /// The working behind the dates.
 #[derive(Debug, Serialize)]
 pub struct View {
-    formulas: Vec<Formula>,
+    formulas: Vec<Cited>,
     events: Vec<Event>,
     fellings: Vec<FellingWork>,
     inoculations: Vec<InoculationWork>,
@@ -101,7 +100,7 @@ pub fn view(context: &Context<'_>) -> View {
     });
     let mut last = "";
     View {
-        formulas: vec![formula::usual(), formula::rest()],
+        formulas: vec![formula::usual().cited(context), formula::rest().cited(context)],
         events: events.collect(),
         fellings: findings.fellings.iter().map(|felling| self::felling(felling, context)).collect(),
         inoculations: findings
@@ -131,7 +130,7 @@ fn told(found: &WindowFinding, context: &Context<'_>) -> Told {
 fn windows(windows: &[(Arc<crate::book::Window>, Ends)], context: &Context<'_>) -> Vec<WindowWork> {
     let window = |(window, told): &(Arc<crate::book::Window>, Ends)| WindowWork {
         link: Anchor::window(window, context),
-        written: format!("{} to {}", end_words(&window.record.from), end_words(&window.record.to)),
+        written: format!("{} to {}", window.record.from.show(context.units()), window.record.to.show(context.units())),
         dates: date::stretch(told.interval(), context.findings.season),
         basis: told.basis().word(),
     };

@@ -2,10 +2,10 @@
 
 use serde::Serialize;
 
-use super::formula::{Formula, winter};
+use super::formula::{Cited, winter};
 use crate::{
     page::{Context, part::Anchor},
-    quantity::{BasalArea, Units, measure::rounded},
+    quantity::{Area, BasalArea, Length, Units, count, measure::rounded},
     reckon::{
         density::{self, Density},
         findings::{StandFinding, stands::Released},
@@ -16,8 +16,8 @@ use crate::{
 /// The working behind stands.
 #[derive(Debug, Serialize)]
 pub struct View {
-    formulas: Vec<Formula>,
-    release: Formula,
+    formulas: Vec<Cited>,
+    release: Cited,
     stands: Vec<Stand>,
 }
 
@@ -34,8 +34,12 @@ struct Stand {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     View {
-        formulas: vec![winter::basal_area(), winter::quadratic_mean(), winter::removal()],
-        release: winter::release(),
+        formulas: vec![
+            winter::basal_area().cited(context),
+            winter::quadratic_mean().cited(context),
+            winter::removal().cited(context),
+        ],
+        release: winter::release().cited(context),
         stands: context.findings.stands.iter().map(|found| stand(found, context)).collect(),
     }
 }
@@ -43,31 +47,33 @@ pub fn view(context: &Context<'_>) -> View {
 fn stand(found: &StandFinding, context: &Context<'_>) -> Stand {
     let measured = &found.measured;
     let record = &measured.stand.record;
+    let units = context.units();
     let mut lines = Vec::new();
     if let Some(prism) = &record.prism {
         let counted: u32 = prism.counts.iter().sum();
-        lines.push(format!("f = {}, n = {counted}, k = {}", prism.factor.show(Units::Us), prism.counts.len()));
+        lines.push(format!("f = {}, n = {counted}, k = {}", prism.factor.show(units), prism.counts.len()));
     } else if let Some(plots) = &record.plots {
-        lines.push(format!(
-            "{} plots of {}, {} trees",
-            plots.number,
-            plots.size.show(context.units()),
-            plots.diameters.len()
-        ));
+        let (number, trees) = (plots.number, plots.diameters.len());
+        let plots_of = format!("{} of {}", count(number, "plot", "plots"), plots.size.show(units));
+        lines.push(format!("{plots_of}, {}", count(trees, "tree", "trees")));
     }
     if let Ok(density) = &measured.density {
-        lines.push(format!("before: {}", figures(density)));
+        lines.push(format!("before: {}", figures(density, units)));
     }
-    if let (Ok(acres), Ok(allowance)) = (&measured.acres, measured.allowance()) {
-        let target = measured.target().map_or_else(|| "none".to_owned(), |target| rounded(target, 1));
-        lines.push(format!("T = {target}, a = {} ac, so R = {} ft²", rounded(*acres, 2), rounded(allowance, 2)));
+    if let (Some(area), Ok(allowance)) = (&record.area, measured.allowance()) {
+        let target = record.target.as_ref().map_or_else(|| "none".to_owned(), |target| target.show(units));
+        let allowed = Area::of_square_feet(allowance).stems(units);
+        lines.push(format!("T = {target}, a = {}, so R = {allowed}", area.show(units)));
     }
     let taken: Vec<f64> =
         found.felled.iter().map(|index| context.findings.trees[*index].tree.record.dbh.inches()).collect();
-    let out: f64 = taken.iter().map(|inches| density::tree(*inches)).sum();
-    lines.push(format!("this winter {} trees come down, {} ft² in all", taken.len(), rounded(out, 2)));
+    let out = Area::of_square_feet(taken.iter().map(|inches| density::tree(*inches)).sum()).stems(units);
+    lines.push(match taken.len() {
+        1 => format!("this winter 1 tree comes down, {out}"),
+        trees => format!("this winter {trees} trees come down, {out} in all"),
+    });
     if let Ok(after) = &found.after {
-        lines.push(format!("after: {}", figures(after)));
+        lines.push(format!("after: {}", figures(after, units)));
     }
     let press = |released: &Released| {
         let [now, then] = released.competition.map(|index| rounded(index, 2));
@@ -85,13 +91,15 @@ fn stand(found: &StandFinding, context: &Context<'_>) -> Stand {
     }
 }
 
-fn figures(density: &Density) -> String {
+fn figures(density: &Density, units: Units) -> String {
     let area = BasalArea::of_square_feet_an_acre(density.basal_area);
-    let mut words = vec![format!("BA = {} ({})", area.show(Units::Us), area.show(Units::Metric))];
-    if let Some([trees, sum]) = density.trees {
-        words.push(format!("N = {}, ∑D = {} in", rounded(trees, 1), rounded(sum, 0)));
+    let mut words = vec![format!("BA = {}", area.show(units))];
+    if let Some([trees, inches]) = density.trees {
+        let [trees, across] = [trees, Length::of_inches(inches).number(units)].map(|sum| units.on_land(sum));
+        let (unit, land) = (units.length(), units.land());
+        words.push(format!("N = {} {land}, ∑D = {} {unit} {land}", rounded(trees, 1), rounded(across, 0)));
     }
-    words.extend(density.quadratic_mean().map(|inches| format!("Q = {} in", rounded(inches, 2))));
+    words.extend(density.quadratic_mean().map(|inches| format!("Q = {}", Length::of_inches(inches).show(units))));
     words.extend(density.stocking().map(|stocking| format!("S = {} %", rounded(stocking, 1))));
     words.join(", ")
 }

@@ -2,23 +2,23 @@
 
 use serde::Serialize;
 
-use super::formula::{Formula, winter};
+use super::formula::{Cited, winter};
 use crate::{
     page::{
         Context,
         part::{Anchor, capital, cite::Cite},
         supply::{amount_words, anchor, holds, money},
     },
-    quantity::measure::rounded,
+    quantity::{count, measure::rounded},
     reckon::findings::{MoneyFinding, PlanningFinding, PurchaseFinding},
 };
 
 /// The working behind orders, wishes and money.
 #[derive(Debug, Serialize)]
 pub struct View {
-    packages: Formula,
-    planning: Formula,
-    money: Formula,
+    packages: Cited,
+    planning: Cited,
+    money: Cited,
     lines: Vec<Line>,
     wishes: Vec<Wish>,
     logs: Vec<Log>,
@@ -37,6 +37,7 @@ struct Line {
 /// What a wish comes to by one yield.
 #[derive(Debug, Serialize)]
 struct Wish {
+    id: String,
     strain: Anchor,
     numbers: String,
     cite: Option<Cite>,
@@ -45,6 +46,7 @@ struct Wish {
 /// What a log costs.
 #[derive(Debug, Serialize)]
 struct Log {
+    id: String,
     strain: Anchor,
     numbers: String,
 }
@@ -54,12 +56,12 @@ struct Log {
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     View {
-        packages: winter::packages(),
-        planning: winter::planning(),
-        money: winter::money(),
+        packages: winter::packages().cited(context),
+        planning: winter::planning().cited(context),
+        money: winter::money().cited(context),
         lines: findings.purchases.iter().map(|found| line(found, context)).collect(),
-        wishes: findings.planning.iter().map(|found| wish(found, context)).collect(),
-        logs: findings.money.iter().map(|found| log(found, context)).collect(),
+        wishes: findings.planning.iter().enumerate().map(|(place, found)| wish(place, found, context)).collect(),
+        logs: findings.money.iter().enumerate().map(|(place, found)| log(place, found, context)).collect(),
     }
 }
 
@@ -89,30 +91,33 @@ fn line(found: &PurchaseFinding, context: &Context<'_>) -> Line {
     }
 }
 
-fn wish(found: &PlanningFinding, context: &Context<'_>) -> Wish {
+fn wish(place: usize, found: &PlanningFinding, context: &Context<'_>) -> Wish {
     let units = context.units();
     let result = match &found.logs {
-        Ok([all, each]) => format!("{all} logs ({each} a week or new a year)"),
+        Ok([all, each]) => format!("{} ({each} a week or new a year)", count(*all, "log", "logs")),
         Err(gap) => gap.to_string(),
     };
     let by = found.by.as_ref().map_or_else(String::new, |(of, _)| {
         format!("{} to {} a log; ", of.a_log.low.show(units), of.a_log.high.show(units))
     });
-    let trees =
-        found.trees.map_or_else(String::new, |trees| format!(", {trees} trees by the mean of our marked trees"));
+    let trees = found.trees.map_or_else(String::new, |trees| {
+        format!(", {} by the mean of our marked trees", count(trees, "tree", "trees"))
+    });
     Wish {
+        id: format!("planning-{place}"),
         strain: Anchor::strain(&found.strain, context),
         numbers: format!("{by}{result}{trees}"),
         cite: found.by.as_ref().map(|(of, _)| Cite::of(&of.source, of.mark, context)),
     }
 }
 
-fn log(found: &MoneyFinding, context: &Context<'_>) -> Log {
+fn log(place: usize, found: &MoneyFinding, context: &Context<'_>) -> Log {
     let part = |index: usize| found.parts[index].as_ref().map_or_else(|_| "?".to_owned(), |part| rounded(*part, 3));
     let hour = context.book.farm.record.money.as_ref().and_then(|money| money.hour);
     let cost = found.cost.as_ref().map_or_else(ToString::to_string, |cost| rounded(*cost, 2));
     let hour = hour.map_or_else(|| "?".to_owned(), |hour| rounded(hour, 2));
     Log {
+        id: format!("money-{place}"),
         strain: Anchor::strain(&found.strain, context),
         numbers: format!("{} + {} + {} h × {hour} = {cost}", part(0), part(1), part(2)),
     }

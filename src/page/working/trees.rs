@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::formula::{Formula, winter};
+use super::formula::{Cited, winter};
 use crate::{
     book::Wood,
     page::{
@@ -17,8 +17,9 @@ use crate::{
 /// The working behind the logs of each tree.
 #[derive(Debug, Serialize)]
 pub struct View {
-    formulas: Vec<Formula>,
+    formulas: Vec<Cited>,
     sought: String,
+    unit: &'static str,
     shapes: Vec<Shape>,
     trees: Vec<Tree>,
 }
@@ -53,11 +54,11 @@ pub fn view(context: &Context<'_>) -> View {
     woods.dedup_by(|a, b| a.id == b.id);
     View {
         formulas: vec![
-            winter::lower_stem(),
-            winter::upper_stem(),
-            winter::butt(),
-            winter::fallback(),
-            winter::newton(),
+            winter::lower_stem().cited(context),
+            winter::upper_stem().cited(context),
+            winter::butt().cited(context),
+            winter::fallback().cited(context),
+            winter::newton().cited(context),
         ],
         sought: format!(
             "Logs of {}, small end at least {}, middle at most {}, over bark; a stump of {} and {} for each cut",
@@ -67,6 +68,7 @@ pub fn view(context: &Context<'_>) -> View {
             Length::of_feet(crate::reckon::bolts::STUMP).show(units),
             Length::of_feet(crate::reckon::bolts::KERF).show(units)
         ),
+        unit: units.length(),
         shapes: woods.into_iter().map(|wood| shape(wood, context)).collect(),
         trees: findings.trees.iter().map(|tree| of_tree(tree, units)).collect(),
     }
@@ -116,10 +118,7 @@ fn of_tree(found: &TreeFinding, units: Units) -> Tree {
         Ok(Counted::Eye) => " (logs by eye)",
         Ok(Counted::Height) | Err(_) => "",
     };
-    let thick = |inches: f64| match units {
-        Units::Us => rounded(inches, 1),
-        Units::Metric => rounded(inches * 2.54, 1),
-    };
+    let thick = |inches: f64| rounded(Length::of_inches(inches).number(units), 1);
     let piece = |piece: &crate::reckon::bolts::Piece| {
         let over = if piece.oversize { " too thick" } else { "" };
         format!("{}/{}/{}{over}", thick(piece.large), thick(piece.middle), thick(piece.small))

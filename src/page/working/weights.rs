@@ -1,8 +1,10 @@
 //! The working behind the weights and the bark.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
-use super::formula::{self, Formula};
+use super::formula::{self, Cited};
 use crate::{
     book::Wood,
     page::{
@@ -16,14 +18,13 @@ use crate::{
         findings::logs,
         weight::{self, Green},
     },
-    record::Kind,
+    record::said::Mark,
 };
 
 /// The working behind the weights.
 #[derive(Debug, Serialize)]
 pub struct View {
-    formulas: Vec<Formula>,
-    source: String,
+    formulas: Vec<Cited>,
     length: String,
     diameters: Vec<String>,
     volumes: Vec<String>,
@@ -51,8 +52,7 @@ pub fn view(context: &Context<'_>) -> View {
     let length = &context.book.farm.record.log.length;
     let diameters = logs::diameters(context.book, units);
     View {
-        formulas: vec![formula::weight(), formula::bark()],
-        source: context.route.record(Kind::Source, "fia"),
+        formulas: vec![formula::weight().cited(context), formula::bark().cited(context)],
         length: length.show(units),
         volumes: diameters.iter().map(|diameter| units.volume(weight::volume(diameter, length))).collect(),
         diameters: diameters.iter().map(|diameter| diameter.show(units)).collect(),
@@ -71,7 +71,12 @@ fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
     if let Some(moisture) = &record.moisture {
         cites.push(Cite::of(&moisture.source, moisture.mark, context));
     }
-    cites.dedup_by(|a, b| a.href == b.href);
+    if let Some(bark) = &record.bark {
+        cites.push(Cite::of(&bark.source, bark.mark, context));
+        cites.extend(bark.fits.iter().map(|fit| Cite::of(&fit.source, Mark::Read, context)));
+    }
+    let mut seen = BTreeSet::new();
+    cites.retain(|cite| seen.insert((cite.href.clone(), cite.mark)));
     let units = context.units();
     let length = &context.book.farm.record.log.length;
     let ends = logs::moistures(record);

@@ -2,13 +2,13 @@
 
 use serde::Serialize;
 
-use super::formula::{self, Formula};
+use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
         part::{Anchor, cite::Cite, date, mass_range, range, year_words},
     },
-    quantity::{Duration, Mass, measure::rounded},
+    quantity::{Duration, Mass, count, measure::rounded},
     reckon::{
         findings::{BatchFinding, RotaFinding, batches::YieldLine},
         life, rota,
@@ -18,9 +18,9 @@ use crate::{
 /// The working behind the yard.
 #[derive(Debug, Serialize)]
 pub struct View {
-    first: Formula,
-    life: Formula,
-    rota: Formula,
+    first: Cited,
+    life: Cited,
+    rota: Cited,
     batches: Vec<Batch>,
     rotas: Vec<Rota>,
 }
@@ -28,6 +28,7 @@ pub struct View {
 /// One batch put in.
 #[derive(Debug, Serialize)]
 struct Batch {
+    id: String,
     link: Anchor,
     inoculated: String,
     runs: Vec<Run>,
@@ -61,13 +62,14 @@ struct Life {
 /// One strain's rota put in.
 #[derive(Debug, Serialize)]
 struct Rota {
+    id: String,
     strain: Anchor,
     logs: u32,
     every: u32,
     season: Option<(String, u32)>,
     sizes: String,
     soaks: u32,
-    flushes: Vec<String>,
+    flushes: Vec<(String, Cite)>,
     left: Vec<String>,
     gap: Option<String>,
 }
@@ -76,9 +78,9 @@ struct Rota {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     View {
-        first: formula::year::first(),
-        life: formula::year::yields(),
-        rota: formula::year::rota(),
+        first: formula::year::first().cited(context),
+        life: formula::year::yields().cited(context),
+        rota: formula::year::rota().cited(context),
         batches: context.findings.batches.iter().map(|found| batch(found, context)).collect(),
         rotas: context.findings.rotas.iter().map(|found| rota(found, context)).collect(),
     }
@@ -90,6 +92,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         found.first.iter().map(|(span, _)| [span.range.low.days(), span.range.high.days()]).collect();
     let record = &found.batch.strain.mushroom.record;
     Batch {
+        id: found.batch.id.clone(),
         link: Anchor::batch(&found.batch, context),
         inoculated: found.batch.record.inoculated.show(),
         runs: found
@@ -126,7 +129,7 @@ fn line(line: &YieldLine, found: &BatchFinding, context: &Context<'_>) -> Life {
     let spread = |years: u32| {
         let parts: Vec<String> =
             life::shares(years, profile).iter().map(|part| format!("{} %", rounded(part * 100.0, 0))).collect();
-        format!("over {years} years: {}", parts.join(", "))
+        format!("over {}: {}", count(years, "year", "years"), parts.join(", "))
     };
     Life {
         cite: Cite::of(&line.source, line.mark, context),
@@ -141,6 +144,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
     let units = context.units();
     let sizes: Vec<String> = rota::groups(found.logs(), found.every.0).iter().map(ToString::to_string).collect();
     Rota {
+        id: found.strain.id.clone(),
         strain: Anchor::strain(&found.strain, context),
         logs: found.logs(),
         every: found.every.0,
@@ -152,7 +156,8 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
             .iter()
             .map(|line| {
                 let [flush, all] = [&line.a_flush, &line.all].map(|both| mass_range(both, units));
-                format!("{} × {flush} = {all} ({})", found.soaks(), context.book.short(&line.source))
+                let cite = Cite::of(&line.source, line.mark, context);
+                (format!("{} × {flush} = {all}", found.soaks()), cite)
             })
             .collect(),
         left: left(found, context),
@@ -169,9 +174,9 @@ fn left(found: &RotaFinding, context: &Context<'_>) -> Vec<String> {
         let order = |a: &Mass, b: &Mass| a.base().total_cmp(&b.base());
         let a_log = [least.min_by(order)?, most.max_by(order)?];
         Some(format!(
-            "{}: {} logs × {} less {} picked",
+            "{}: {} × {} less {} picked",
             batch.batch.id,
-            batch.left(),
+            count(batch.left(), "log", "logs"),
             mass_range(&a_log, units),
             batch.picked().show(units)
         ))

@@ -7,7 +7,7 @@ use pulldown_cmark::{Event, TagEnd};
 use super::{Felling, Findings, RotaFinding, batches::Stage};
 use crate::{
     book::{Book, Window, Wood, Writer},
-    quantity::Date,
+    quantity::{Date, count},
     read::markdown::events,
     reckon::{
         days::Interval,
@@ -41,8 +41,8 @@ pub struct Work {
     pub about: String,
     /// The gravest cautions of the work.
     pub cautions: Vec<String>,
-    /// The page of the guide that tells more.
-    pub page: &'static str,
+    /// The place in the guide that tells more.
+    pub page: String,
 }
 
 /// A kind of dated work.
@@ -121,14 +121,7 @@ fn cautions(book: &Book, tasks: &[Task]) -> Vec<String> {
     book.cautions.values().filter(holds).map(says).collect()
 }
 
-fn work(
-    uid: String,
-    kind: WorkKind,
-    (from, to): (Date, Date),
-    title: String,
-    about: String,
-    page: &'static str,
-) -> Work {
+fn work(uid: String, kind: WorkKind, (from, to): (Date, Date), title: String, about: String, page: String) -> Work {
     Work { uid, kind, from, to, title, about, cautions: Vec::new(), page }
 }
 
@@ -181,7 +174,7 @@ fn fellings(findings: &Findings) -> Vec<Work> {
                     names.join(", "),
                     basis_words(felling.basis(*interval))
                 ),
-                "winter/felling.html",
+                "winter/felling.html".to_owned(),
             ));
         }
     }
@@ -219,7 +212,7 @@ fn no_cuts(findings: &Findings) -> Vec<Work> {
             findings.season.dates(told.interval()),
             format!("Do not cut {}", if woods.is_empty() { "any tree".to_owned() } else { few(&woods, "woods") }),
             format!("{}. {}", window.record.name, plain(&window.record.says)),
-            "seasons.html",
+            format!("seasons.html#window-{}", window.id),
         )
     };
     taken.into_iter().map(of).collect()
@@ -242,7 +235,7 @@ fn orders(findings: &Findings) -> Vec<Work> {
             (day, day),
             format!("{ORDER}{name}"),
             format!("Ordered by today it comes in time.{opens}"),
-            "winter/supply.html",
+            "winter/supply.html#order".to_owned(),
         ))
     };
     findings.purchases.iter().filter_map(of).collect()
@@ -269,7 +262,7 @@ fn inoculations(findings: &Findings) -> Vec<Work> {
                     group.first.rest.high.written(),
                     down.show()
                 ),
-                "winter/inoculation.html",
+                "winter/inoculation.html".to_owned(),
             ));
         }
     }
@@ -291,13 +284,13 @@ fn first_fruits(findings: &Findings) -> Vec<Work> {
                 (day, day),
                 format!("Look for the first mushrooms on batch {}", found.batch.id),
                 format!(
-                    "{}, {} logs inoculated on {}. From now on these logs may give their first mushrooms, when the air \
+                    "{}, {} inoculated on {}. From now on these logs may give their first mushrooms, when the air \
                      suits and it rains. Eat nothing that is not the planted mushroom.",
                     found.batch.strain.record.name,
-                    found.left(),
+                    count(found.left(), "log", "logs"),
                     found.batch.record.inoculated.show()
                 ),
-                "yard/batches.html",
+                format!("yard/batches.html#batch-{}", found.batch.id),
             )
         })
     };
@@ -318,13 +311,13 @@ fn soaks(rota: &RotaFinding) -> Vec<Work> {
             format!("soak-{}-week-{:02}", rota.strain.id, turn.week),
             WorkKind::Soak,
             (turn.date, turn.date),
-            format!("Soak {} logs of {}, group {}", turn.count(), rota.strain.record.name, turn.group),
+            format!("Soak {} of {}, group {}", count(turn.count(), "log", "logs"), rota.strain.record.name, turn.group),
             format!(
                 "Into the tank: {}. Look every day; pick until about {}.",
                 logs.collect::<Vec<_>>().join(", "),
                 turn.picked_by().show()
             ),
-            "yard/soak-rota.html",
+            "yard/soak-rota.html#days".to_owned(),
         )
     };
     rota.turns.iter().map(of).collect()
@@ -347,7 +340,7 @@ fn own_seasons(book: &Book, findings: &Findings) -> Vec<Work> {
             dates,
             window.record.name.clone(),
             plain(&window.record.says),
-            "seasons.html",
+            format!("seasons.html#window-{}", window.id),
         ))
     };
     findings.windows.iter().filter(own).filter_map(of).collect()

@@ -129,7 +129,7 @@ impl Findings {
         let season = Season { year: choice.season, south: book.farm.record.place.latitude < 0.0 };
         let pairings = pairing::all(book);
         let (mushrooms, woods) = front(book, &pairings);
-        let known = season::known(book);
+        let known = season::known(book, choice.units);
         let windows = season::windows(book, &known);
         let fellings = season::fellings(book, &windows, &woods, season);
         let first_month = first_month(&fellings, season);

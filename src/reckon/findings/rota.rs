@@ -22,6 +22,7 @@ use crate::{
         diary::What,
         farm::Soak,
         mushroom::{LogYield, Over},
+        said::Mark,
         source::Source,
         window::WindowKind,
     },
@@ -129,6 +130,8 @@ impl RotaTurn {
 pub struct FlushLine {
     /// The source.
     pub source: Id<Source>,
+    /// How the figure came here.
+    pub mark: Mark,
     /// What a reader should know.
     pub note: Option<String>,
     /// One log in one flush.
@@ -398,6 +401,7 @@ fn expected(finding: &RotaFinding) -> Vec<FlushLine> {
     lines
         .map(|line| FlushLine {
             source: line.source.clone(),
+            mark: line.mark,
             note: line.note.clone(),
             a_flush: ends(line).map(Mass::of_kilograms),
             all: ends(line).map(|each| Mass::of_kilograms(each * soaks)),

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::{
     book::{Book, Window, Wood, Writer},
-    quantity::{Date, Event, Length, Temperature, TemperatureStep},
+    quantity::{Date, Event, Length, Temperature, TemperatureStep, Units},
     reckon::{
         Gap,
         climate::Air,
@@ -85,10 +85,11 @@ impl Felling {
 
 /// What a farm knows of its year.
 #[must_use]
-pub fn known(book: &Book) -> Known {
+pub fn known(book: &Book, units: Units) -> Known {
     let observed = &book.farm.record.observed;
     let seen = |event: Event, dates: &[Date]| Observations { event, dates: dates.to_vec(), moved: moved(book, event) };
     Known {
+        units,
         observed: vec![seen(Event::LeafColour, &observed.leaf_colour), seen(Event::BudSwell, &observed.bud_swell)],
         air: air(book),
         latitude: book.farm.record.place.latitude,

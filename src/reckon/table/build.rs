@@ -98,6 +98,7 @@ pub fn woods(book: &Book) -> Grid {
                 Cell::number(green.map(crate::quantity::measure::Percent::base), 1),
                 Cell::number(bark.map(|bark| bark.share.base()), 1),
                 Cell::text(density.map(|density| density.source.as_str())),
+                Cell::text(density.map(|density| density.mark.words())),
             ]
         })
         .collect();
@@ -112,6 +113,7 @@ pub fn woods(book: &Book) -> Grid {
         "green_moisture_percent",
         "bark_percent",
         "source",
+        "mark",
     ];
     grid(Table::Woods, &columns, rows)
 }
@@ -287,6 +289,7 @@ pub fn inoculation(findings: &Findings) -> Grid {
                 Cell::number(need.map(|need| f64::from(need.packages_least)), 0),
                 Cell::number(need.map(|need| f64::from(need.packages_most)), 0),
                 text(filling.pattern.source.as_str()),
+                text(filling.pattern.mark.words()),
             ]
         })
         .collect();
@@ -306,6 +309,7 @@ pub fn inoculation(findings: &Findings) -> Grid {
         "packages_least",
         "packages_most",
         "source",
+        "mark",
     ];
     grid(Table::Inoculation, &columns, rows)
 }

@@ -5,7 +5,7 @@ use super::{
     build::{grid, mass, mass_unit, text},
 };
 use crate::{
-    quantity::{Mass, Units},
+    quantity::{Mass, Units, count},
     reckon::{
         Findings,
         findings::{
@@ -14,7 +14,10 @@ use crate::{
         },
         money,
     },
-    record::{mushroom::Over, table::Table},
+    record::{
+        mushroom::{LogYield, Over},
+        table::Table,
+    },
 };
 
 pub fn planning(findings: &Findings) -> Grid {
@@ -37,9 +40,10 @@ pub fn planning(findings: &Findings) -> Grid {
             text(&found.strain.id),
             text(match &found.asks {
                 Ask::AWeek(mass) => format!("{} a week", mass.show(units)),
-                Ask::Guests(guests) => format!("{guests} guests"),
+                Ask::Guests(guests) => count(*guests, "guest", "guests"),
             }),
             Cell::text(by.map(|(of, _)| of.source.as_str())),
+            Cell::text(by.map(|(of, _)| of.mark.words())),
             mass(per, units),
             Cell::text(by.map(|(of, _)| over(of.over))),
             Cell::number(found.logs.as_ref().ok().map(|[all, _]| f64::from(*all)), 0),
@@ -52,8 +56,20 @@ pub fn planning(findings: &Findings) -> Grid {
     };
     let a_log = format!("a_log_{}", mass_unit(units));
     let (tank, ground) = if units == Units::Us { ("tank_ft3", "ground_ft2") } else { ("tank_l", "ground_m2") };
-    let columns =
-        ["strain", "asks", "source", &a_log, "over", "logs", "logs_soaked_or_new", "trees", tank, ground, "remark"];
+    let columns = [
+        "strain",
+        "asks",
+        "source",
+        "mark",
+        &a_log,
+        "over",
+        "logs",
+        "logs_soaked_or_new",
+        "trees",
+        tank,
+        ground,
+        "remark",
+    ];
     grid(Table::Planning, &columns, findings.planning.iter().map(row).collect())
 }
 
@@ -71,12 +87,9 @@ pub fn money(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let mut rows = Vec::new();
     for found in &findings.money {
-        let returns: Vec<(Option<&str>, Option<[f64; 2]>)> = match found.returns.as_slice() {
-            [] => vec![(None, None)],
-            returns => returns.iter().map(|(of, ends)| (Some(of.source.as_str()), Some(*ends))).collect(),
-        };
-        for (source, ends) in returns {
-            rows.push(money_row(found, units, source, ends));
+        match found.returns.as_slice() {
+            [] => rows.push(money_row(found, units, None)),
+            returns => rows.extend(returns.iter().map(|of| money_row(found, units, Some(of)))),
         }
     }
     for budget in money::PUBLISHED {
@@ -85,6 +98,7 @@ pub fn money(findings: &Findings) -> Grid {
         row.extend([
             Cell::number(budget.cost, 2),
             text(budget.source),
+            text(budget.mark.words()),
             Cell::number(budget.returns.map(|[low, _]| low), 2),
             Cell::number(budget.returns.map(|[_, high]| high), 2),
             mass(budget.break_even_pounds.map(Mass::of_pounds).as_ref(), units),
@@ -101,6 +115,7 @@ pub fn money(findings: &Findings) -> Grid {
         "hours_a_log",
         "cost_a_log",
         "source",
+        "mark",
         "return_least",
         "return_most",
         &format!("break_even_{}", mass_unit(units)),
@@ -109,7 +124,7 @@ pub fn money(findings: &Findings) -> Grid {
     grid(Table::Money, &columns, rows)
 }
 
-fn money_row(found: &MoneyFinding, units: Units, source: Option<&str>, ends: Option<[f64; 2]>) -> Vec<Cell> {
+fn money_row(found: &MoneyFinding, units: Units, returns: Option<&(LogYield, [f64; 2])>) -> Vec<Cell> {
     let part = |index: usize| Cell::number(found.parts[index].as_ref().ok().copied(), 2);
     let gap = found.parts.iter().chain([&found.cost]).find_map(|part| part.as_ref().err());
     let no_price =
@@ -122,9 +137,10 @@ fn money_row(found: &MoneyFinding, units: Units, source: Option<&str>, ends: Opt
         part(1),
         part(2),
         Cell::number(found.cost.as_ref().ok().copied(), 2),
-        Cell::text(source),
-        Cell::number(ends.map(|[low, _]| low), 2),
-        Cell::number(ends.map(|[_, high]| high), 2),
+        Cell::text(returns.map(|(of, _)| of.source.as_str())),
+        Cell::text(returns.map(|(of, _)| of.mark.words())),
+        Cell::number(returns.map(|(_, [low, _])| *low), 2),
+        Cell::number(returns.map(|(_, [_, high])| *high), 2),
         mass(found.break_even.as_ref(), units),
         Cell::text(gap.map(ToString::to_string).or(no_price)),
     ]

@@ -6,7 +6,7 @@ use super::{
 };
 use crate::{
     book::Book,
-    quantity::{BasalArea, Length, Units, measure::HECTARES_AN_ACRE},
+    quantity::{BasalArea, Length, Units, count, measure::HECTARES_AN_ACRE},
     reckon::{
         Findings,
         density::Density,
@@ -215,7 +215,7 @@ pub fn moisture(findings: &Findings) -> Grid {
 fn amount(amount: &Amount, units: Units) -> String {
     match amount {
         Amount::Weight(mass) => mass.show(units),
-        Amount::Pieces(pieces) => format!("{pieces} pieces"),
+        Amount::Pieces(pieces) => count(*pieces, "piece", "pieces"),
     }
 }
 
@@ -225,10 +225,11 @@ pub fn supply(findings: &Findings) -> Grid {
     for found in &findings.purchases {
         let packages: Vec<(String, u32, Option<f64>)> = found
             .packages()
-            .map(|(offer, count)| {
+            .map(|(offer, packages)| {
                 let holds = offer.weight.as_ref().map(|weight| weight.show(units));
-                let pieces = offer.pieces.map(|pieces| format!("{pieces} pieces"));
-                (holds.or(pieces).unwrap_or_default(), count, offer.price.map(|price| price * f64::from(count)))
+                let pieces = offer.pieces.map(|pieces| count(pieces, "piece", "pieces"));
+                let cost = offer.price.map(|price| price * f64::from(packages));
+                (holds.or(pieces).unwrap_or_default(), packages, cost)
             })
             .collect();
         let left = found.bought.as_ref().ok().zip(found.need.as_ref().ok());

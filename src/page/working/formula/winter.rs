@@ -1,6 +1,7 @@
 //! Formulas of the winter's work in `MathML`.
 
 use super::Formula;
+use crate::record::said::Mark;
 
 /// The stem above 17.3 ft.
 #[must_use]
@@ -15,8 +16,8 @@ pub const fn upper_stem() -> Formula {
             ("a, b", "bend and form of the species"),
             ("h, H", "height above the ground and of the tree, feet"),
         ],
-        source: Some("r9"),
-        from: "Clark, Souter & Schlaegel 1991, coefficients of the Eastern Region",
+        sources: &[("r9", Mark::Read)],
+        own: "",
     }
 }
 
@@ -32,8 +33,8 @@ pub const fn lower_stem() -> Formula {
             ("D", "diameter over bark at breast height, inches"),
             ("p", "exponent of the species"),
         ],
-        source: Some("r9"),
-        from: "Clark, Souter & Schlaegel 1991, coefficients of the Eastern Region",
+        sources: &[("r9", Mark::Read)],
+        own: "",
     }
 }
 
@@ -45,8 +46,8 @@ pub const fn butt() -> Formula {
         math: r#"<math display="block"><mrow><mi>DOB</mi><mo>=</mo><mi>D</mi><mo>+</mo><mi>D</mi><msub><mi>B</mi><mrow><mn>1</mn></mrow></msub><mfrac><mrow><mn>4.5</mn><mo>−</mo><mi>h</mi></mrow><mrow><mi>h</mi><mo>+</mo><mn>1</mn></mrow></mfrac></mrow></math>"#,
         words: "The swell of the butt, over bark.",
         symbols: &[("DOB", "diameter over bark at height h, inches"), ("B₁", "swell of the species or its group")],
-        source: Some("raile-1982"),
-        from: "Raile 1982",
+        sources: &[("raile-1982", Mark::Read)],
+        own: "",
     }
 }
 
@@ -58,8 +59,8 @@ pub const fn fallback() -> Formula {
         math: r#"<math display="block"><mrow><mi>DOB</mi><mo>=</mo><mi>D</mi><msup><mrow><mo>(</mo><mfrac><mrow><mi>H</mi><mo>−</mo><mi>h</mi></mrow><mrow><mi>H</mi><mo>−</mo><mn>4.5</mn></mrow></mfrac><mo>)</mo></mrow><mrow><mn>0.8</mn></mrow></msup></mrow></math>"#,
         words: "Where a wood has no coefficients, one curve stands in for every stem.",
         symbols: &[("D, H, h", "as above")],
-        source: Some("ormerod-1973"),
-        from: "Ormerod 1973, read in a page that quotes it",
+        sources: &[("ormerod-1973", Mark::SecondHand)],
+        own: "",
     }
 }
 
@@ -71,8 +72,8 @@ pub const fn newton() -> Formula {
         math: r#"<math display="block"><mrow><mi>V</mi><mo>=</mo><mfrac><mrow><msub><mi>A</mi><mrow><mi>b</mi></mrow></msub><mo>+</mo><mn>4</mn><msub><mi>A</mi><mrow><mi>m</mi></mrow></msub><mo>+</mo><msub><mi>A</mi><mrow><mi>s</mi></mrow></msub></mrow><mrow><mn>6</mn></mrow></mfrac><mi>L</mi></mrow></math>"#,
         words: "The areas of butt, middle and small end, the middle counted four times.",
         symbols: &[("A", "π / 576 D², square feet from inches"), ("L", "length, feet")],
-        source: Some("for274"),
-        from: "University of Idaho, FOR 274",
+        sources: &[("for274", Mark::Read)],
+        own: "",
     }
 }
 
@@ -86,11 +87,11 @@ pub const fn basal_area() -> Formula {
         symbols: &[
             ("f", "factor of the prism, ft²/ac"),
             ("n, k", "trees counted, points"),
-            ("g", "basal area of a tree, ft²"),
+            ("g", "basal area of a tree; ft² with D in inches"),
             ("N", "trees an acre"),
         ],
-        source: Some("larsen"),
-        from: "Larsen, Natural Resource Biometrics",
+        sources: &[("larsen", Mark::Read), ("sref-handbook", Mark::Read)],
+        own: "",
     }
 }
 
@@ -102,8 +103,8 @@ pub const fn quadratic_mean() -> Formula {
         math: r#"<math display="block"><mrow><mi>Q</mi><mo>=</mo><msqrt><mfrac><mrow><mi>BA</mi></mrow><mrow><mi>π</mi><mo>/</mo><mn>576</mn><mo>·</mo><mi>N</mi></mrow></mfrac></msqrt><mspace width="2em"/><mi>S</mi><mo>=</mo><mo>−</mo><mn>0.00507</mn><mi>N</mi><mo>+</mo><mn>0.01698</mn><mo>∑</mo><mi>D</mi><mo>+</mo><mn>0.00317</mn><mo>∑</mo><msup><mi>D</mi><mrow><mn>2</mn></mrow></msup></mrow></math>"#,
         words: "The diameter of the tree of mean basal area; and stocking in per cent for upland central hardwoods.",
         symbols: &[("BA", "basal area, ft²/ac"), ("N, ∑D, ∑D²", "trees, diameters and their squares, an acre")],
-        source: Some("gingrich-1967"),
-        from: "Larsen; Gingrich 1967, from memory",
+        sources: &[("larsen", Mark::Read), ("gingrich-1967", Mark::Memory)],
+        own: "",
     }
 }
 
@@ -114,9 +115,9 @@ pub const fn removal() -> Formula {
         name: "What may come out",
         math: r#"<math display="block"><mrow><mi>R</mi><mo>=</mo><mi>min</mi><mo>(</mo><mi>BA</mi><mo>−</mo><mi>T</mi><mo>,</mo><mfrac><mrow><mi>BA</mi></mrow><mrow><mn>3</mn></mrow></mfrac><mo>)</mo><mo>·</mo><mi>a</mi></mrow></math>"#,
         words: "Down to the target, and at most a third in one entry.",
-        symbols: &[("T", "basal area to keep, ft²/ac"), ("a", "area, acres")],
-        source: None,
-        from: "the stand's own target; the third is from memory",
+        symbols: &[("BA, T", "basal area of the stand, basal area to keep"), ("a", "area of the stand")],
+        sources: &[("common-practice", Mark::Memory)],
+        own: "the stand's own target; a third as the most is the rule of the trade",
     }
 }
 
@@ -131,8 +132,8 @@ pub const fn release() -> Formula {
             ("r", "distance between two stems: feet for the touch, metres for C"),
             ("D", "diameters at breast height, inches"),
         ],
-        source: None,
-        from: "crowns from memory; Hegyi 1974, read in a reference page",
+        sources: &[("hegyi-1974", Mark::SecondHand), ("common-practice", Mark::Memory)],
+        own: "the width of crowns is the rule of the trade",
     }
 }
 
@@ -151,8 +152,8 @@ pub const fn lifting() -> Formula {
             ("AM", "1 − 0.0032 A, degrees"),
             ("FM, CM", "tables of pace and grip"),
         ],
-        source: Some("niosh-94-110"),
-        from: "NIOSH 94-110, revised 2021",
+        sources: &[("niosh-94-110", Mark::Copy)],
+        own: "",
     }
 }
 
@@ -169,8 +170,8 @@ pub const fn allocation() -> Formula {
             ("l, n", "logs from lots, logs that a tree gives"),
             ("g, R", "basal area of a tree, and what may come out of its stand"),
         ],
-        source: None,
-        from: "integer programming; solved exactly and checked against an independent solver",
+        sources: &[],
+        own: "integer programming, as in any textbook; solved exactly and checked against an independent solver",
     }
 }
 
@@ -182,8 +183,8 @@ pub const fn packages() -> Formula {
         math: r#"<math display="block"><mrow><mi>f</mi><mo>(</mo><mi>n</mi><mo>)</mo><mo>=</mo><munder><mi>min</mi><mi>p</mi></munder><mo>(</mo><mi>f</mi><mo>(</mo><mi>n</mi><mo>−</mo><msub><mi>s</mi><mrow><mi>p</mi></mrow></msub><mo>)</mo><mo>+</mo><msub><mi>c</mi><mrow><mi>p</mi></mrow></msub><mo>)</mo></mrow></math>"#,
         words: "The cheapest way to cover a need ends with some package; before it, what is left is covered most cheaply too. Of equally cheap sets the one that leaves less over stands, then the one of fewer packages.",
         symbols: &[("n", "need, whole grams or pieces"), ("s, c", "what a package holds and costs")],
-        source: None,
-        from: "dynamic programming; checked against exhaustive search",
+        sources: &[],
+        own: "dynamic programming, as in any textbook; checked against exhaustive search",
     }
 }
 
@@ -199,8 +200,8 @@ pub const fn planning() -> Formula {
             ("f", "weight a flush"),
             ("l, y", "weight over a life, years of it"),
         ],
-        source: Some("uk-85"),
-        from: "UK-85 for the cycle; each source's own yield",
+        sources: &[("uk-85", Mark::Copy)],
+        own: "the cycle is the source's; the yield is each source's own",
     }
 }
 
@@ -217,8 +218,8 @@ pub const fn money() -> Formula {
             ("t, h", "hours a log, cost of an hour"),
             ("l, q", "yield over a life, price by weight"),
         ],
-        source: None,
-        from: "the farm's own prices",
+        sources: &[],
+        own: "the farm's own prices",
     }
 }
 
@@ -230,7 +231,7 @@ pub const fn moisture() -> Formula {
         math: r#"<math display="block"><mrow><mi>w</mi><mo>=</mo><mfrac><mrow><mi>d</mi></mrow><mrow><mn>1</mn><mo>+</mo><mi>d</mi></mrow></mfrac><mspace width="2em"/><msub><mi>m</mi><mrow><mn>2</mn></mrow></msub><mo>=</mo><msub><mi>m</mi><mrow><mn>1</mn></mrow></msub><mfrac><mrow><mn>1</mn><mo>−</mo><msub><mi>w</mi><mrow><mn>1</mn></mrow></msub></mrow><mrow><mn>1</mn><mo>−</mo><msub><mi>w</mi><mrow><mn>2</mn></mrow></msub></mrow></mfrac><mspace width="2em"/><mi>loss</mi><mo>=</mo><mfrac><mrow><msub><mi>m</mi><mrow><mn>0</mn></mrow></msub><mo>−</mo><mi>m</mi></mrow><mrow><msub><mi>m</mi><mrow><mn>0</mn></mrow></msub></mrow></mfrac></mrow></math>"#,
         words: "Moisture by the wet weight from moisture by the dry weight; the weight of a log at another moisture, since its dry wood stays the same; and what it has lost since inoculation. A loss of more than a tenth calls for water in the first season. Later the fungus has eaten wood, and no verdict is given.",
         symbols: &[("w, d", "water over wet weight, water over dry weight"), ("m", "weights of one log")],
-        source: Some("uk-83"),
-        from: "standard formulas; UK-83 for the tenth; UK-82 for 35 and 23 %, taken as wet basis",
+        sources: &[("uk-83", Mark::Copy), ("uk-82", Mark::Read), ("wh4", Mark::Read)],
+        own: "water over wet and over dry weight by their definitions; the tenth by the first source, 35 and 23 % by the second, taken as wet basis; what wood holds and when it sinks by the third",
     }
 }

@@ -1,6 +1,7 @@
 //! The formulas of the year and of the yard.
 
 use super::Formula;
+use crate::record::said::Mark;
 
 /// The curve of the year.
 #[must_use]
@@ -14,8 +15,8 @@ pub const fn curve() -> Formula {
             ("M, h", "mean and days of a month"),
             ("p, k, n", "the month before, the month, the month after"),
         ],
-        source: Some("rymes-myers-2001"),
-        from: "this project's own derivation; the end that the steps of Rymes & Myers 2001 come to",
+        sources: &[("rymes-myers-2001", Mark::SecondHand)],
+        own: "this project's own derivation; the end that the source's steps come to",
     }
 }
 
@@ -27,8 +28,8 @@ pub const fn colour() -> Formula {
         math: r#"<math display="block"><mrow><munder><mo>∑</mo><mrow><mi>P</mi><mo>&lt;</mo><mn>14.5</mn></mrow></munder><mi>max</mi><msup><mrow><mo>(</mo><mn>0</mn><mo>,</mo><mn>28.5</mn><mo>−</mo><mi>T</mi><mo>)</mo></mrow><mn>2</mn></msup><msup><mrow><mo>(</mo><mfrac><mi>P</mi><mn>14.5</mn></mfrac><mo>)</mo></mrow><mn>2</mn></msup><mo>&gt;</mo><mn>8268</mn></mrow></math>"#,
         words: "From the day on which daylight falls below 14.5 hours, cold and light add up; at the sum half of the leaves have coloured. Thirty per cent is taken 4 days before. Buds swell where the usual mean rises above 5 °C.",
         symbols: &[("P", "daylight, hours"), ("T", "mean of the day, °C, scattered about its usual value")],
-        source: Some("delpierre-2009"),
-        from: "Delpierre and others 2009, fitted to oak and beech in France; daylight by Forsythe and others 1995",
+        sources: &[("delpierre-2009", Mark::SecondHand), ("forsythe-1995", Mark::SecondHand), ("hf003", Mark::Derived)],
+        own: "fitted to oak and beech in France; daylight by the second source, the 4 days from the third; the 5 °C are this project's choice",
     }
 }
 
@@ -40,8 +41,8 @@ pub const fn warmth() -> Formula {
         math: r#"<math display="block"><mrow><mi>W</mi><mo>=</mo><mfrac><mrow><mo>(</mo><mi>m</mi><mo>−</mo><mi>b</mi><mo>)</mo><mrow><mo>(</mo><mfrac><mi>π</mi><mn>2</mn></mfrac><mo>−</mo><mi>θ</mi><mo>)</mo></mrow><mo>+</mo><mi>a</mi><mi>cos</mi><mi>θ</mi></mrow><mi>π</mi></mfrac><mspace width="2em"/><mi>θ</mi><mo>=</mo><mi>arcsin</mi><mfrac><mrow><mi>b</mi><mo>−</mo><mi>m</mi></mrow><mi>a</mi></mfrac></mrow></math>"#,
         words: "The part of one sine wave through the day's lowest and highest that lies above the base; by the plain average, what the mean lies above it. The table climate has both, and the mean over days that scatter.",
         symbols: &[("m, a", "the day's mean, half of its range"), ("b", "base, 5 °C")],
-        source: Some("baskerville-emin-1969"),
-        from: "Baskerville & Emin 1969, from memory, proved by integration",
+        sources: &[("baskerville-emin-1969", Mark::Memory)],
+        own: "proved by integration",
     }
 }
 
@@ -57,8 +58,8 @@ pub const fn suitable() -> Formula {
             ("μ, s", "usual mean of the day, day-to-day deviation"),
             ("Φ", "the normal distribution"),
         ],
-        source: None,
-        from: "the normal distribution; checked against four years of daily records of Seattle",
+        sources: &[],
+        own: "the normal distribution, as any textbook has it; checked against four years of daily records of Seattle",
     }
 }
 
@@ -73,8 +74,8 @@ pub const fn first() -> Formula {
             ("r", "spawn run of a source, shortest and longest"),
             ("a, b", "lower medians of the shortest and the longest runs"),
         ],
-        source: None,
-        from: "each source's own span; the middle is this handbook's choice",
+        sources: &[],
+        own: "each source's own span; the middle is this handbook's choice",
     }
 }
 
@@ -92,8 +93,8 @@ pub const fn yields() -> Formula {
             ("e", "fresh mushrooms as a part of the green log"),
             ("W", "green weight of the log"),
         ],
-        source: Some("md-11"),
-        from: "Maryland RES-11 for the years; each source's own yield",
+        sources: &[("md-11", Mark::Copy)],
+        own: "the years are the source's; the yield is each source's own",
     }
 }
 
@@ -110,7 +111,7 @@ pub const fn rota() -> Formula {
             ("g", "group, counted from nought"),
             ("W", "weeks of the season in which a soak may begin"),
         ],
-        source: Some("uk-85"),
-        from: "Kentucky FOR-85 for the groups; a Cornell guide for natural flushes",
+        sources: &[("uk-85", Mark::Copy), ("corn-force", Mark::Copy)],
+        own: "the groups by the first source, natural flushes by the second",
     }
 }
