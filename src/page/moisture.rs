@@ -83,7 +83,7 @@ pub fn view(context: &Context<'_>) -> View {
         rule: cite("uk-83"),
         limits: cite("uk-82"),
         woods: findings
-            .woods
+            .woods()
             .iter()
             .filter_map(|wood| {
                 let green = logs::green(&wood.record).moisture?;
@@ -112,7 +112,7 @@ fn of_batch(batch: &crate::book::Batch, context: &Context<'_>) -> Batch {
     let findings = context.findings;
     let units = context.units();
     let working = context.route.to(&Page::WorkingMoisture);
-    let readings = findings.readings.iter().filter(|reading| reading.batch.id == batch.id).map(|reading| Reading {
+    let readings = findings.readings().iter().filter(|reading| reading.batch.id == batch.id).map(|reading| Reading {
         label: reading.label.to_string(),
         date: reading.date.show(),
         then: reading.then.show(units),
@@ -126,7 +126,7 @@ fn of_batch(batch: &crate::book::Batch, context: &Context<'_>) -> Batch {
         too_dry: reading.too_dry == Ok(true),
         gap: reading.too_dry.as_ref().err().map(ToString::to_string),
     });
-    let slices = findings.slices.iter().filter(|reading| reading.batch.id == batch.id).map(|reading| Slice {
+    let slices = findings.slices().iter().filter(|reading| reading.batch.id == batch.id).map(|reading| Slice {
         date: reading.slice.date.show(),
         wet: Figure::worked(format!("{} %", rounded(reading.wet * 100.0, 1)), working.clone()),
         log: reading.slice.log.as_ref().map(|log| {

@@ -107,13 +107,13 @@ struct Budget {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
-    let winter = &findings.winter;
+    let winter = findings.winter();
     View {
-        wishes: winter.wishes.iter().zip(&findings.days).map(|(wish, day)| of_wish(wish, day, context)).collect(),
+        wishes: winter.wishes.iter().zip(findings.days()).map(|(wish, day)| of_wish(wish, day, context)).collect(),
         no_plan: winter.wishes.is_empty(),
         trees: Figure::worked(winter.number().to_string(), context.route.to(&Page::WorkingAllocation)),
-        rows: findings.planning.iter().map(|found| row(found, context)).collect(),
-        money: findings.money.iter().map(|found| log(found, context)).collect(),
+        rows: findings.planning().iter().map(|found| row(found, context)).collect(),
+        money: findings.money().iter().map(|found| log(found, context)).collect(),
         no_money: context.book.farm.record.money.is_none(),
         published: budgets::PUBLISHED
             .iter()

@@ -58,11 +58,11 @@ struct Fact {
 #[must_use]
 pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
     let findings = context.findings;
-    let found = findings.stands.iter().find(|found| found.measured.stand.id == id)?;
+    let found = findings.stands().iter().find(|found| found.measured.stand.id == id)?;
     let record = &found.measured.stand.record;
     let units = context.units();
-    let trees: Vec<&TreeFinding> = found.trees.iter().map(|index| &findings.trees[*index]).collect();
-    let logs: u32 = found.felled.iter().map(|index| findings.trees[*index].logs()).sum();
+    let trees: Vec<&TreeFinding> = found.trees.iter().map(|index| &findings.trees()[*index]).collect();
+    let logs: u32 = found.felled.iter().map(|index| findings.trees()[*index].logs()).sum();
     let gaps = [found.measured.density.as_ref().err(), found.measured.acres.as_ref().err()];
     Some(View {
         name: record.name.clone(),
@@ -106,7 +106,7 @@ fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<Stri
         .filter(|tree| !tree.is_down)
         .filter_map(|tree| {
             let place = standing(tree)?;
-            let fate = match (context.findings.winter.falls(tree.tree.tag()), tree.may_fall()) {
+            let fate = match (context.findings.winter().falls(tree.tree.tag()), tree.may_fall()) {
                 (true, _) => map::Fate::Falls,
                 (false, true) => map::Fate::Spared,
                 (false, false) => map::Fate::Stays,

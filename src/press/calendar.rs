@@ -11,14 +11,14 @@ use crate::{book::Book, quantity::Date, reckon::Findings, reckon::findings::Work
 #[must_use]
 pub fn ics(book: &Book, findings: &Findings) -> String {
     let farm = &book.farm.record.name;
-    let stamp = findings.choice.edition.unwrap_or(findings.axis);
+    let stamp = findings.choice.edition.unwrap_or(findings.axis());
     let mut calendar = Calendar::empty();
     let maker = format!("-//Hostwood//Field guide {}//EN", env!("CARGO_PKG_VERSION"));
     for property in [("VERSION", "2.0"), ("PRODID", &maker), ("CALSCALE", "GREGORIAN")] {
         calendar.append_property(property);
     }
     let domain = slug(farm);
-    for work in &findings.agenda {
+    for work in findings.agenda() {
         calendar.push(event(work, &domain, stamp));
     }
     calendar.to_string()

@@ -33,10 +33,10 @@ struct OfWood {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
-    let answer = &findings.winter;
+    let answer = findings.winter();
     let woods = answer.woods.iter().map(|wood| {
         let of = |falls: bool| {
-            let marked = findings.trees.iter().filter(|tree| tree.may_fall() && tree.tree.wood.id == wood.id);
+            let marked = findings.trees().iter().filter(|tree| tree.may_fall() && tree.tree.wood.id == wood.id);
             marked
                 .filter(|tree| !falls || answer.falls(tree.tree.tag()))
                 .map(crate::reckon::findings::TreeFinding::logs)
@@ -52,14 +52,14 @@ pub fn view(context: &Context<'_>) -> View {
             placed: placed.map(|placed| placed.logs).sum(),
         }
     });
-    let limits = findings.stands.iter().map(|stand| {
+    let limits = findings.stands().iter().map(|stand| {
         let name = &stand.measured.stand.record.name;
         match stand.measured.allowance() {
             Ok(allowance) => {
                 let out: f64 = stand
                     .felled
                     .iter()
-                    .map(|index| crate::reckon::density::tree(findings.trees[*index].tree.record.dbh.inches()))
+                    .map(|index| crate::reckon::density::tree(findings.trees()[*index].tree.record.dbh.inches()))
                     .sum();
                 let kept = stand.after.as_ref().map(|after| basal_area(after.basal_area).show(context.units()));
                 format!("{name}: {out:.2} of {allowance:.2} ft² come out, {} stay", kept.unwrap_or_default())

@@ -55,7 +55,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         formula: winter::lifting(),
         cite: Cite::of(&Id::new("niosh-94-110"), Mark::Copy, context),
-        tasks: context.findings.lifts.iter().map(|task| of_task(task, context)).collect(),
+        tasks: context.findings.lifts().iter().map(|task| of_task(task, context)).collect(),
         filters: Cite::of(&Id::new("hse-l23"), Mark::Memory, context),
     }
 }
@@ -103,7 +103,7 @@ fn indexes(task: &TaskFinding, context: &Context<'_>) -> Vec<String> {
         let numbers: Vec<String> = logs.iter().filter_map(one).collect();
         (!numbers.is_empty()).then(|| format!("{}: {}", logs[0].wood.name(), numbers.join(", ")))
     };
-    context.findings.loads.chunk_by(|a, b| a.wood.id == b.wood.id).filter_map(of_wood).collect()
+    context.findings.loads().chunk_by(|a, b| a.wood.id == b.wood.id).filter_map(of_wood).collect()
 }
 
 fn row(task: &TaskFinding, diameter: &Length, units: Units) -> Option<Row> {

@@ -56,9 +56,9 @@ pub fn view(context: &Context<'_>) -> View {
     };
     View {
         formula: winter::moisture(),
-        woods: findings.woods.iter().filter_map(wood).collect(),
+        woods: findings.woods().iter().filter_map(wood).collect(),
         readings: findings
-            .readings
+            .readings()
             .iter()
             .map(|reading| {
                 let (then, now) = (reading.then.show(units), reading.now.show(units));
@@ -71,7 +71,7 @@ pub fn view(context: &Context<'_>) -> View {
             })
             .collect(),
         slices: findings
-            .slices
+            .slices()
             .iter()
             .map(|reading| {
                 let [wet, dry] =

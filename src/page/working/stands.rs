@@ -36,7 +36,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         formulas: vec![winter::basal_area(), winter::quadratic_mean(), winter::removal()],
         release: winter::release(),
-        stands: context.findings.stands.iter().map(|found| stand(found, context)).collect(),
+        stands: context.findings.stands().iter().map(|found| stand(found, context)).collect(),
     }
 }
 
@@ -63,7 +63,7 @@ fn stand(found: &StandFinding, context: &Context<'_>) -> Stand {
         lines.push(format!("T = {target}, a = {} ac, so R = {} ft²", rounded(*acres, 2), rounded(allowance, 2)));
     }
     let taken: Vec<f64> =
-        found.felled.iter().map(|index| context.findings.trees[*index].tree.record.dbh.inches()).collect();
+        found.felled.iter().map(|index| context.findings.trees()[*index].tree.record.dbh.inches()).collect();
     let out: f64 = taken.iter().map(|inches| density::tree(*inches)).sum();
     lines.push(format!("this winter {} trees come down, {} ft² in all", taken.len(), rounded(out, 2)));
     if let Ok(after) = &found.after {

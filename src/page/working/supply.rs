@@ -57,9 +57,9 @@ pub fn view(context: &Context<'_>) -> View {
         packages: winter::packages(),
         planning: winter::planning(),
         money: winter::money(),
-        lines: findings.purchases.iter().map(|found| line(found, context)).collect(),
-        wishes: findings.planning.iter().map(|found| wish(found, context)).collect(),
-        logs: findings.money.iter().map(|found| log(found, context)).collect(),
+        lines: findings.purchases().iter().map(|found| line(found, context)).collect(),
+        wishes: findings.planning().iter().map(|found| wish(found, context)).collect(),
+        logs: findings.money().iter().map(|found| log(found, context)).collect(),
     }
 }
 

@@ -79,8 +79,8 @@ pub fn view(context: &Context<'_>) -> View {
         first: formula::year::first(),
         life: formula::year::yields(),
         rota: formula::year::rota(),
-        batches: context.findings.batches.iter().map(|found| batch(found, context)).collect(),
-        rotas: context.findings.rotas.iter().map(|found| rota(found, context)).collect(),
+        batches: context.findings.batches().iter().map(|found| batch(found, context)).collect(),
+        rotas: context.findings.rotas().iter().map(|found| rota(found, context)).collect(),
     }
 }
 
@@ -176,7 +176,7 @@ fn left(found: &RotaFinding, context: &Context<'_>) -> Vec<String> {
             batch.picked().show(units)
         ))
     };
-    let batches = context.findings.batches.iter();
+    let batches = context.findings.batches().iter();
     let part = |batch: &&BatchFinding| found.batches.iter().any(|(other, _)| other.id == batch.batch.id);
     batches.filter(part).filter_map(of).collect()
 }

@@ -120,8 +120,8 @@ fn density(stand: &Stand) -> Result<Density, Gap> {
 
 /// Every stand before and after the winter.
 #[must_use]
-pub fn all(measured: Vec<Measured>, trees: &[TreeFinding], winter: &Winter) -> Vec<StandFinding> {
-    measured.into_iter().map(|measured| one(measured, trees, winter)).collect()
+pub fn all(measured: &[Measured], trees: &[TreeFinding], winter: &Winter) -> Vec<StandFinding> {
+    measured.iter().map(|measured| one(measured.clone(), trees, winter)).collect()
 }
 
 fn one(measured: Measured, trees: &[TreeFinding], winter: &Winter) -> StandFinding {

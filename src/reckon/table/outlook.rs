@@ -54,7 +54,7 @@ pub fn planning(findings: &Findings) -> Grid {
     let (tank, ground) = if units == Units::Us { ("tank_ft3", "ground_ft2") } else { ("tank_l", "ground_m2") };
     let columns =
         ["strain", "asks", "source", &a_log, "over", "logs", "logs_soaked_or_new", "trees", tank, ground, "remark"];
-    grid(Table::Planning, &columns, findings.planning.iter().map(row).collect())
+    grid(Table::Planning, &columns, findings.planning().iter().map(row).collect())
 }
 
 /// What a yield was counted over, in words.
@@ -70,7 +70,7 @@ pub const fn over(over: Over) -> &'static str {
 pub fn money(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let mut rows = Vec::new();
-    for found in &findings.money {
+    for found in findings.money() {
         let returns: Vec<(Option<&str>, Option<[f64; 2]>)> = match found.returns.as_slice() {
             [] => vec![(None, None)],
             returns => returns.iter().map(|(of, ends)| (Some(of.source.as_str()), Some(*ends))).collect(),
