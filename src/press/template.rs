@@ -205,7 +205,7 @@ fn stand_in(files: &mut BTreeMap<String, ThemeFile>, look: &Path) -> Result<(), 
         let folder = look.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
         let text = String::from_utf8_lossy(&bytes).into_owned();
         let is_text = std::str::from_utf8(&bytes).is_ok();
-        let file = Arc::new(File { name: format!("{folder}/{name}"), text, handbook: false });
+        let file = Arc::new(File::new(format!("{folder}/{name}"), text, false));
         if !is_text {
             let fault = Fault::new("not-utf-8", "this file of the look is not UTF-8");
             faults.push(fault.instead("save it as UTF-8 in the editor").at(Place::start(file)));

@@ -78,7 +78,7 @@ fn wanted(entry: &DirEntry, look: bool) -> bool {
 fn look_of(folder: &Path) -> Option<String> {
     let path = folder.join("farm.yaml");
     let text = path.is_file().then(|| fs::read_to_string(path).ok()).flatten()?;
-    let file = Arc::new(File { name: "farm.yaml".to_owned(), text, handbook: false });
+    let file = Arc::new(File::new("farm.yaml".to_owned(), text, false));
     let node = yaml::parse(&file, &file.text, 1, &mut Vec::new()).ok()?;
     let look = node.get("look")?.text()?;
     Some(look.trim_start_matches("./").trim_end_matches('/').to_owned())

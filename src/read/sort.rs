@@ -51,11 +51,11 @@ fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
     let Some(bytes) = bytes else { return Err(nowhere(name, handbook)) };
     let Some(kind) = kind_of(&path) else {
         let text = String::from_utf8_lossy(&bytes).into_owned();
-        return Err(stray(&Arc::new(File { name, text, handbook }), &path));
+        return Err(stray(&Arc::new(File::new(name, text, handbook)), &path));
     };
     let text = String::from_utf8(bytes).map_err(|error| not_utf8(name.clone(), &error, handbook))?;
     let text = text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text);
-    let file = Arc::new(File { name, text, handbook });
+    let file = Arc::new(File::new(name, text, handbook));
     let stem = stem(&path);
     match kind.layout() {
         Layout::Single(_) => {
@@ -101,7 +101,7 @@ fn rows_name(path: &str, folder: &str) -> String {
 }
 
 fn nowhere(name: String, handbook: bool) -> Fault {
-    let file = Arc::new(File { name, text: String::new(), handbook });
+    let file = Arc::new(File::new(name, String::new(), handbook));
     Fault::new("not-a-file", "this is no ordinary file, or a link that leads nowhere or out of the farm")
         .instead("put the file itself here, or take this away")
         .at(Place::start(file))
@@ -202,7 +202,7 @@ fn check_id(file: &Arc<File>, stem: &str) -> Result<(), Fault> {
 fn not_utf8(name: String, error: &std::string::FromUtf8Error, handbook: bool) -> Fault {
     let upto = error.utf8_error().valid_up_to();
     let text = String::from_utf8_lossy(error.as_bytes()).into_owned();
-    let place = Place::of_offset(Arc::new(File { name, text, handbook }), upto);
+    let place = Place::of_offset(Arc::new(File::new(name, text, handbook)), upto);
     Fault::new("not-utf-8", "the file is not UTF-8 from here on").instead("save it as UTF-8 in the editor").at(place)
 }
 
