@@ -18,7 +18,7 @@ use crate::{
         findings::{
             TreeFinding,
             lifts::{LoadFinding, TaskFinding, load},
-            logs, winter,
+            logs,
         },
         holes::girth,
         weight,
@@ -175,7 +175,7 @@ fn lots(context: &Context<'_>) -> Vec<Lot> {
         name: lot.record.name.clone(),
         wood: Anchor::wood(&lot.wood, context),
         logs: lot.record.logs,
-        left: winter::left(context.book, &lot.id),
+        left: context.findings.left().get(&lot.id).copied().unwrap_or(0),
         from: lot.record.from.clone(),
         felled: lot.record.felled.map(|date| date.show()),
     });

@@ -13,7 +13,7 @@ use super::{
 use crate::{
     quantity::measure::rounded,
     reckon::{
-        findings::logs,
+        findings::{logs, wetness::of_batch},
         moisture::{LIMITS, lost, now, part_at, weight_at, wet_of_dry},
     },
     record::{Id, caution::Task, said::Mark},
@@ -79,7 +79,7 @@ pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let cite = |id: &str| Cite::of(&Id::new(id), Mark::Copy, context);
     View {
-        batches: context.book.batches.values().map(|batch| of_batch(batch, context)).collect(),
+        batches: context.book.batches.values().map(|batch| one(batch, context)).collect(),
         rule: cite("uk-83"),
         limits: cite("uk-82"),
         woods: findings
@@ -108,11 +108,11 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-fn of_batch(batch: &crate::book::Batch, context: &Context<'_>) -> Batch {
+fn one(batch: &crate::book::Batch, context: &Context<'_>) -> Batch {
     let findings = context.findings;
     let units = context.units();
     let working = context.route.to(&Page::WorkingMoisture);
-    let readings = findings.readings().iter().filter(|reading| reading.batch.id == batch.id).map(|reading| Reading {
+    let readings = of_batch(findings.readings(), &batch.id, |reading| &reading.batch).iter().map(|reading| Reading {
         label: reading.label.to_string(),
         date: reading.date.show(),
         then: reading.then.show(units),
@@ -126,7 +126,7 @@ fn of_batch(batch: &crate::book::Batch, context: &Context<'_>) -> Batch {
         too_dry: reading.too_dry == Ok(true),
         gap: reading.too_dry.as_ref().err().map(ToString::to_string),
     });
-    let slices = findings.slices().iter().filter(|reading| reading.batch.id == batch.id).map(|reading| Slice {
+    let slices = of_batch(findings.slices(), &batch.id, |slice| &slice.batch).iter().map(|reading| Slice {
         date: reading.slice.date.show(),
         wet: Figure::worked(format!("{} %", rounded(reading.wet * 100.0, 1)), working.clone()),
         log: reading.slice.log.as_ref().map(|log| {

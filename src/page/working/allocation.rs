@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::formula::{Formula, winter};
 use crate::{
     page::{Context, part::Anchor},
-    reckon::{findings::winter::left, table::basal_area},
+    reckon::table::basal_area,
 };
 
 /// The working behind who gets which wood.
@@ -46,7 +46,7 @@ pub fn view(context: &Context<'_>) -> View {
         let placed = answer.wishes.iter().flat_map(|wish| &wish.placed).filter(|placed| placed.wood.id == wood.id);
         OfWood {
             wood: Anchor::wood(wood, context),
-            ready: lots.map(|lot| left(context.book, &lot.id)).sum(),
+            ready: lots.filter_map(|lot| findings.left().get(&lot.id)).sum(),
             marked: of(false),
             felled: of(true),
             placed: placed.map(|placed| placed.logs).sum(),

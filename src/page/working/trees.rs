@@ -49,7 +49,7 @@ pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
     let log = &context.book.farm.record.log;
     let mut woods: Vec<&Wood> = findings.trees().iter().map(|tree| tree.tree.wood.as_ref()).collect();
-    woods.sort_by_key(|wood| wood.name().to_lowercase());
+    woods.sort_by_cached_key(|wood| wood.name().to_lowercase());
     woods.dedup_by(|a, b| a.id == b.id);
     View {
         formulas: vec![

@@ -177,6 +177,7 @@ fn left(found: &RotaFinding, context: &Context<'_>) -> Vec<String> {
         ))
     };
     let batches = context.findings.batches().iter();
-    let part = |batch: &&BatchFinding| found.batches.iter().any(|(other, _)| other.id == batch.batch.id);
+    let part =
+        |batch: &&BatchFinding| found.batches.binary_search_by(|(other, _)| other.id.cmp(&batch.batch.id)).is_ok();
     batches.filter(part).filter_map(of).collect()
 }

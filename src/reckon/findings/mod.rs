@@ -17,7 +17,10 @@ pub mod trees;
 pub mod wetness;
 pub mod winter;
 
-use std::sync::{Arc, OnceLock};
+use std::{
+    collections::BTreeMap,
+    sync::{Arc, OnceLock},
+};
 
 use crate::{
     book::{Book, Mushroom, Wood},
@@ -86,6 +89,7 @@ struct Kept {
     weights: OnceLock<Vec<Weight>>,
     fillings: OnceLock<Vec<Filling>>,
     trees: OnceLock<Vec<TreeFinding>>,
+    left: OnceLock<BTreeMap<String, u32>>,
     measured: OnceLock<Vec<Measured>>,
     winter: OnceLock<Winter>,
     stands: OnceLock<Vec<StandFinding>>,
@@ -192,6 +196,12 @@ impl Findings {
         self.kept.trees.get_or_init(|| trees::all(&self.book))
     }
 
+    /// Logs of each lot that no batch has taken.
+    #[must_use]
+    pub fn left(&self) -> &BTreeMap<String, u32> {
+        self.kept.left.get_or_init(|| winter::left(&self.book))
+    }
+
     /// Every stand as it was measured.
     fn measured(&self) -> &[Measured] {
         self.kept.measured.get_or_init(|| stands::measured(&self.book))
@@ -200,9 +210,9 @@ impl Findings {
     /// This winter's wishes, and what comes down for them.
     #[must_use]
     pub fn winter(&self) -> &Winter {
-        self.kept
-            .winter
-            .get_or_init(|| winter::of(&self.book, self.choice.season, self.pairings(), self.trees(), self.measured()))
+        self.kept.winter.get_or_init(|| {
+            winter::of(&self.book, self.choice.season, self.pairings(), self.trees(), self.measured(), self.left())
+        })
     }
 
     /// Every stand before and after.
@@ -222,6 +232,7 @@ impl Findings {
                 fellings: self.fellings(),
                 inoculations: self.inoculations(),
                 season: self.season,
+                left: self.left(),
             })
         })
     }
