@@ -58,7 +58,8 @@ struct Fact {
 #[must_use]
 pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
     let findings = context.findings;
-    let found = findings.stands().iter().find(|found| found.measured.stand.id == id)?;
+    let place = findings.stands().binary_search_by(|found| found.measured.stand.id.as_str().cmp(id)).ok()?;
+    let found = &findings.stands()[place];
     let record = &found.measured.stand.record;
     let units = context.units();
     let trees: Vec<&TreeFinding> = found.trees.iter().map(|index| &findings.trees()[*index]).collect();
@@ -88,7 +89,8 @@ pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
 
 /// How many sides of a tree that stays are open now and then, and which it gains.
 fn room(found: &StandFinding, tree: &TreeFinding, context: &Context<'_>) -> Option<Figure> {
-    let released = found.released.iter().find(|released| released.tag == *tree.tree.tag())?;
+    let place = found.released.binary_search_by(|released| released.tag.cmp(tree.tree.tag())).ok()?;
+    let released = &found.released[place];
     let count = |sides: &[bool; 4]| sides.iter().filter(|open| **open).count();
     let (before, after) = (count(&released.before), count(&released.after));
     let gained: Vec<String> = released.gained().into_iter().map(|side| capital(&SIDES[side][..1])).collect();
