@@ -17,9 +17,10 @@
 //! flow in six lines:
 //!
 //! ```
+//! use std::sync::Arc;
 //! use hostwood::{book, read::folder, reckon::{Findings, findings::Choice}};
 //!
-//! let book = book::bind(folder::demo()).expect("the demo farm is without fault");
+//! let book = Arc::new(book::bind(folder::demo()).expect("the demo farm is without fault"));
 //! let findings = Findings::of(&book, Choice::of(&book));
 //! let pair = findings.pairing("shiitake", "red-maple").expect("sources speak of it");
 //! assert!(pair.agreement().unwrap() < 1.0); // sources disagree about red maple

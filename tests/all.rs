@@ -8,6 +8,7 @@ mod cli;
 mod evidence;
 mod faults;
 mod finder;
+mod growth;
 mod inoculation;
 mod lifting;
 mod pages;

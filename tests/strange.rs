@@ -41,8 +41,8 @@ proptest! {
         let window = format!("name: W\nkind: cut\nfrom: {month:02}-28\nto: 03-01\nsays: x\nsource: common-practice\n");
         let files = vec![found("farm.yaml", text.into_bytes()), found("seasons/w.yaml", window.into_bytes())];
         if let Ok(book) = book::bind(files) {
-            let findings = Findings::of(&book, Choice::of(&book));
-            let (book, findings) = (Arc::new(book), Arc::new(findings));
+            let book = Arc::new(book);
+            let findings = Arc::new(Findings::of(&book, Choice::of(&book)));
             for page in [Page::Index, Page::Seasons, Page::Inoculation, Page::Bucking, Page::WorkingSeasons] {
                 prop_assert!(page.view(&book, &findings).is_object());
             }

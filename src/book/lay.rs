@@ -61,6 +61,12 @@ pub struct Laid {
 /// All records by kind and id.
 pub type Pile = BTreeMap<(Kind, String), Laid>;
 
+/// The records of one kind, by their ids.
+pub fn of_kind(pile: &Pile, kind: Kind) -> impl Iterator<Item = (&str, &Laid)> {
+    let from = pile.range((kind, String::new())..);
+    from.take_while(move |((of, _), _)| *of == kind).map(|((_, id), laid)| (id.as_str(), laid))
+}
+
 /// Lays the farm's entries over the handbook's.
 #[must_use]
 pub fn lay(handbook: Vec<Entry>, farm: Vec<Entry>, faults: &mut Vec<Fault>) -> Pile {

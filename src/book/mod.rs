@@ -46,7 +46,7 @@ pub use wood::Wood;
 use crate::{
     fault::{self, Fault},
     read::{self, Found, Heap, Lost, Text},
-    record::{self, Id, Kind, Record, source},
+    record::{self, Id, Kind, Link, Record, source, tree::Tag},
 };
 use lay::{Laid, Pile};
 
@@ -118,6 +118,10 @@ pub struct Book {
     pub troubles: Register<Trouble>,
     /// Notes.
     pub notes: Register<Note>,
+    /// Notes in the order of their dates.
+    pub notes_by_date: Vec<Arc<Note>>,
+    /// The notes about each record, in the order of their ids.
+    pub notes_about: BTreeMap<Link, Vec<Arc<Note>>>,
     /// Handouts.
     pub handouts: Register<Handout>,
 }
@@ -127,6 +131,13 @@ impl Book {
     #[must_use]
     pub fn short<'a>(&'a self, id: &'a Id<source::Source>) -> &'a str {
         self.sources.get(id.as_str()).map_or(id.as_str(), |source| source.record.short.as_str())
+    }
+
+    /// The tree with a tag.
+    #[must_use]
+    pub fn tree(&self, tag: &Tag) -> Option<&Arc<Tree>> {
+        let place = self.trees.binary_search_by(|tree| tree.tag().cmp(tag)).ok()?;
+        self.trees.get(place)
     }
 }
 
@@ -219,9 +230,27 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault
         diary,
         harvests,
         troubles,
+        notes_by_date: by_date(&notes),
+        notes_about: about(&notes),
         notes,
         handouts,
     })
+}
+
+fn by_date(notes: &Register<Note>) -> Vec<Arc<Note>> {
+    let mut notes: Vec<Arc<Note>> = notes.values().cloned().collect();
+    notes.sort_by_key(|note| note.record.date);
+    notes
+}
+
+fn about(notes: &Register<Note>) -> BTreeMap<Link, Vec<Arc<Note>>> {
+    let mut about: BTreeMap<Link, Vec<Arc<Note>>> = BTreeMap::new();
+    for note in notes.values() {
+        for link in &note.record.about {
+            about.entry(link.clone()).or_default().push(Arc::clone(note));
+        }
+    }
+    about
 }
 
 /// Turns laid trees into records.

@@ -1,6 +1,6 @@
 //! `hostwood reckon`: print a computed table.
 
-use std::{fmt::Write, path::PathBuf};
+use std::{fmt::Write, path::PathBuf, sync::Arc};
 
 use clap::{Args, ValueEnum};
 
@@ -48,7 +48,7 @@ impl Reckon {
         let Some(name) = self.table else { return Ok(done(list())) };
         let wanted = Table::of_word(&name).ok_or_else(|| unknown(&name))?;
         let at = farm::find(self.farm.as_deref())?;
-        let book = farm::bind(&at)?;
+        let book = Arc::new(farm::bind(&at)?);
         let findings = Findings::of(&book, farm::choice(&book, None, self.units.map(Into::into))?);
         let grid = Grid::of(wanted, &book, &findings);
         Ok(done(match self.form {

@@ -1,6 +1,9 @@
 //! Shows faults to a person or to an editor.
 
-use std::fmt::{Display, Write};
+use std::{
+    collections::BTreeMap,
+    fmt::{Display, Write},
+};
 
 use serde_json::{Value, json};
 
@@ -11,6 +14,10 @@ use super::{
 
 /// The most characters of a line that are shown.
 const SHOWN: usize = 160;
+/// Those of it that an editor is told; it has the file.
+const LINE: usize = 1000;
+/// Faults of one rule in one file that are drawn; more of them are counted.
+const DRAWN: usize = 100;
 
 /// Draws one fault: place, the line itself, a pointer under it, what is wrong, what to write instead.
 ///
@@ -25,7 +32,7 @@ pub fn text(fault: &Fault, ink: bool) -> String {
         let line = place.file.line(place.line);
         if !line.trim().is_empty() {
             let _ = writeln!(out, "    | {}", shown(line, SHOWN));
-            if place.column <= line.chars().count().min(SHOWN) + 1 {
+            if place.column <= line.chars().take(SHOWN).count() + 1 {
                 let before = shown(line, place.column - 1).chars().count();
                 let _ = writeln!(out, "    | {}{red}^{plain}", " ".repeat(before));
             }
@@ -45,10 +52,25 @@ fn shown(line: &str, most: usize) -> String {
     written_out(&first).into_owned()
 }
 
-/// Draws all faults, an empty line between them, and a closing count.
+/// Draws all faults, an empty line between them, and a closing count; of very many alike the first are drawn and the others
+/// counted.
 #[must_use]
 pub fn report(faults: &[Fault], ink: bool) -> String {
-    let mut out: String = faults.iter().map(|fault| text(fault, ink) + "\n").collect();
+    let mut out = String::new();
+    let mut alike: BTreeMap<(&str, &str), usize> = BTreeMap::new();
+    for fault in faults {
+        let file = fault.place.as_ref().map_or("", |place| place.file.name.as_str());
+        let told = alike.entry((file, fault.rule)).or_default();
+        *told += 1;
+        if *told <= DRAWN {
+            out += &(text(fault, ink) + "\n");
+        }
+    }
+    for ((file, rule), told) in alike.into_iter().filter(|(_, told)| *told > DRAWN) {
+        let more = count(told - DRAWN, "more fault", "more faults");
+        let _ = writeln!(out, "{}  {rule}\n    {more} of this rule stand in this file.", written_out(file));
+        let _ = writeln!(out, "    To see them all: `hostwood proof --as json`.\n");
+    }
     let files: std::collections::BTreeSet<&str> =
         faults.iter().filter_map(|fault| fault.place.as_ref()).map(|place| place.file.name.as_str()).collect();
     let _ = writeln!(
@@ -83,7 +105,7 @@ pub fn json(faults: &[Fault]) -> String {
                 "file": place.map(|place| place.file.name.clone()),
                 "line": place.map(|place| place.line),
                 "column": place.map(|place| place.column),
-                "text": place.map(|place| place.file.line(place.line).to_owned()),
+                "text": place.map(|place| place.file.line(place.line).chars().take(LINE).collect::<String>()),
                 "rule": fault.rule,
                 "wrong": fault.wrong,
                 "instead": fault.instead,

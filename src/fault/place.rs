@@ -1,9 +1,12 @@
 //! Where a thing stands in the records.
 
-use std::{cmp::Ordering, sync::Arc};
+use std::{
+    cmp::Ordering,
+    sync::{Arc, OnceLock},
+};
 
 /// A file of records as it was read.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug)]
 pub struct File {
     /// The name by which faults call it: relative to the farm's folder, or `handbook/…`.
     pub name: String,
@@ -11,9 +14,28 @@ pub struct File {
     pub text: String,
     /// Whether it belongs to the built-in handbook.
     pub handbook: bool,
+    starts: OnceLock<Vec<usize>>,
 }
 
 impl File {
+    /// A file of a name, with its text.
+    #[must_use]
+    pub const fn new(name: String, text: String, handbook: bool) -> Self {
+        Self { name, text, handbook, starts: OnceLock::new() }
+    }
+
+    /// Where each line begins, so that a place is found without reading the file again.
+    fn starts(&self) -> &[usize] {
+        let starts = || std::iter::once(0).chain(self.text.match_indices('\n').map(|(at, _)| at + 1)).collect();
+        self.starts.get_or_init(starts)
+    }
+
+    /// The byte at which a line begins, counted from 1; the end of the text where there is no such line.
+    #[must_use]
+    pub fn start(&self, line: usize) -> usize {
+        self.starts().get(line.saturating_sub(1)).copied().unwrap_or(self.text.len())
+    }
+
     /// Whether it is a sheet of a spreadsheet (CSV).
     #[must_use]
     pub fn is_sheet(&self) -> bool {
@@ -23,9 +45,19 @@ impl File {
     /// The text of a line, counted from 1; empty where there is none.
     #[must_use]
     pub fn line(&self, number: usize) -> &str {
-        self.text.lines().nth(number.saturating_sub(1)).unwrap_or("")
+        let line = &self.text[self.start(number)..self.start(number.max(1) + 1)];
+        let line = line.strip_suffix('\n').unwrap_or(line);
+        line.strip_suffix('\r').unwrap_or(line)
     }
 }
+
+impl PartialEq for File {
+    fn eq(&self, other: &Self) -> bool {
+        (&self.name, &self.text, self.handbook) == (&other.name, &other.text, other.handbook)
+    }
+}
+
+impl Eq for File {}
 
 /// A line and a column in a file, both counted from 1, columns in characters.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -48,9 +80,8 @@ impl Place {
     /// The place of a byte offset in a file.
     #[must_use]
     pub fn of_offset(file: Arc<File>, offset: usize) -> Self {
-        let before = file.text.get(..offset).unwrap_or(&file.text);
-        let line = before.matches('\n').count() + 1;
-        let column = before.rsplit('\n').next().unwrap_or("").chars().count() + 1;
+        let line = file.starts().partition_point(|start| *start <= offset);
+        let column = file.text.get(file.start(line)..offset).map_or(0, |before| before.chars().count()) + 1;
         Self { file, line, column }
     }
 }

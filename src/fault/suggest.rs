@@ -23,10 +23,15 @@ pub fn closest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
 /// Whether the candidate only differs by letters rather than begins with the word, and by how many.
 fn distance(word: &str, candidate: &str) -> Option<(bool, usize)> {
     let (word, lower) = (word.to_lowercase(), candidate.to_lowercase());
-    let distance = strsim::damerau_levenshtein(&word, &lower);
-    let longer = word.chars().count().max(lower.chars().count());
-    let begins = word.chars().count() >= 3 && lower.starts_with(&word);
-    (begins || distance * 4 <= longer).then_some((!begins, distance))
+    let (letters, others) = (word.chars().count(), lower.chars().count());
+    // At least so many letters differ as one has more than the other, and no more where one begins with the other.
+    let least = letters.abs_diff(others);
+    if letters >= 3 && lower.starts_with(&word) {
+        return Some((false, least));
+    }
+    let close = |distance: usize| distance * 4 <= letters.max(others);
+    let distance = close(least).then(|| strsim::damerau_levenshtein(&word, &lower));
+    distance.filter(|distance| close(*distance)).map(|distance| (true, distance))
 }
 
 /// A list of words in one sentence part: "a, b or c".

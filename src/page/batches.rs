@@ -109,7 +109,7 @@ pub fn view(context: &Context<'_>) -> View {
     let route = &context.route;
     View {
         season: year_words(findings.season.growing_year(), findings.season.south),
-        batches: findings.batches.iter().map(|found| batch(found, context)).collect(),
+        batches: findings.batches().iter().map(|found| batch(found, context)).collect(),
         cautions: caution::for_tasks(&[Task::Harvest], caution::is_grave, context),
         safety: route.at(&Page::Safety, Task::Harvest.id()),
         troubles: route.to(&Page::Troubles),
@@ -184,7 +184,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
 
 /// Whether its strain has a rota on this farm.
 fn soaked(found: &BatchFinding, context: &Context<'_>) -> bool {
-    context.findings.rotas.iter().any(|rota| rota.strain.id == found.batch.strain.id)
+    context.findings.rotas().iter().any(|rota| rota.strain.id == found.batch.strain.id)
 }
 
 fn stage_words(found: &BatchFinding, context: &Context<'_>) -> String {

@@ -18,7 +18,7 @@ use crate::{
         findings::{
             TreeFinding,
             lifts::{LoadFinding, TaskFinding, load},
-            logs, winter,
+            logs,
         },
         holes::girth,
         weight,
@@ -94,8 +94,8 @@ struct Cell {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
-    let lift = context.findings.lifts.first();
-    let own = context.findings.lifts.last().filter(|lift| lift.own);
+    let lift = context.findings.lifts().first();
+    let own = context.findings.lifts().last().filter(|lift| lift.own);
     View {
         length: context.book.farm.record.log.length.show(units),
         diameters: logs::diameters(context.book, units)
@@ -104,13 +104,13 @@ pub fn view(context: &Context<'_>) -> View {
             .collect(),
         trees: context
             .findings
-            .trees
+            .trees()
             .iter()
-            .filter(|tree| context.findings.winter.falls(tree.tree.tag()))
+            .filter(|tree| context.findings.winter().falls(tree.tree.tag()))
             .map(|tree| of_tree(tree, context))
             .collect(),
         lots: lots(context),
-        limits: context.findings.lifts.iter().map(|task| limit(task, context)).collect(),
+        limits: context.findings.lifts().iter().map(|task| limit(task, context)).collect(),
         loads: lift.map(|lift| loads(lift, own, context)).unwrap_or_default(),
         own_lift: own.map(|own| own.name.clone()),
         unweighed: unweighed(context),
@@ -175,7 +175,7 @@ fn lots(context: &Context<'_>) -> Vec<Lot> {
         name: lot.record.name.clone(),
         wood: Anchor::wood(&lot.wood, context),
         logs: lot.record.logs,
-        left: winter::left(context.book, &lot.id),
+        left: context.findings.left().get(&lot.id).copied().unwrap_or(0),
         from: lot.record.from.clone(),
         felled: lot.record.felled.map(|date| date.show()),
     });
@@ -204,7 +204,7 @@ fn mass(number: f64, units: Units) -> Mass {
 }
 
 fn loads(task: &TaskFinding, own: Option<&TaskFinding>, context: &Context<'_>) -> Vec<Load> {
-    let loads = context.findings.loads.chunk_by(|a, b| a.wood.id == b.wood.id);
+    let loads = context.findings.loads().chunk_by(|a, b| a.wood.id == b.wood.id);
     let of_wood = |logs: &[LoadFinding]| {
         let first = logs.first()?;
         logs.iter().any(|log| log.green.is_ok()).then(|| Load {
@@ -218,7 +218,7 @@ fn loads(task: &TaskFinding, own: Option<&TaskFinding>, context: &Context<'_>) -
 
 /// Woods at hand whose weight nobody can tell.
 fn unweighed(context: &Context<'_>) -> Vec<Anchor> {
-    let loads = context.findings.loads.chunk_by(|a, b| a.wood.id == b.wood.id);
+    let loads = context.findings.loads().chunk_by(|a, b| a.wood.id == b.wood.id);
     let unknown = loads.filter(|logs| logs.iter().all(|log| log.green.is_err())).filter_map(<[LoadFinding]>::first);
     unknown.map(|log| Anchor::wood(&log.wood, context)).collect()
 }

@@ -54,18 +54,22 @@ struct Stand {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
-    let winter = &findings.winter;
+    let winter = findings.winter();
     let falls = |tree: &&TreeFinding| winter.falls(tree.tree.tag());
-    let logs: u32 = findings.trees.iter().filter(falls).map(TreeFinding::logs).sum();
+    let logs: u32 = findings.trees().iter().filter(falls).map(TreeFinding::logs).sum();
     let homeless: Vec<usize> = findings
-        .trees
+        .trees()
         .iter()
         .enumerate()
         .filter(|(_, tree)| tree.tree.stand.is_none())
         .map(|(index, _)| index)
         .collect();
-    let mut stands: Vec<Stand> =
-        findings.stands.iter().filter(|stand| !stand.trees.is_empty()).map(|stand| of_stand(stand, context)).collect();
+    let mut stands: Vec<Stand> = findings
+        .stands()
+        .iter()
+        .filter(|stand| !stand.trees.is_empty())
+        .map(|stand| of_stand(stand, context))
+        .collect();
     if !homeless.is_empty() {
         stands.push(Stand {
             gap: Some("These trees grow in no stand of the records, so no limit is kept to. Name a stand in a column `stand`, or call the sheet as the stand is called.".to_owned()),
@@ -125,8 +129,8 @@ fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
 
 fn of(trees: &[usize], context: &Context<'_>) -> Stand {
     let findings = context.findings;
-    let winter = &findings.winter;
-    let tree = |index: &usize| &findings.trees[*index];
+    let winter = findings.winter();
+    let tree = |index: &usize| &findings.trees()[*index];
     let falling: Vec<usize> = trees.iter().copied().filter(|index| winter.falls(tree(index).tree.tag())).collect();
     let wanted = |tree: &TreeFinding| winter.takes(&tree.tree.wood.id);
     let left = trees.iter().map(tree).filter(|tree| tree.may_fall() && !winter.falls(tree.tree.tag()));
@@ -157,7 +161,7 @@ fn of(trees: &[usize], context: &Context<'_>) -> Stand {
 
 /// Trees in the order in which one walks to them: the order that is written, else by their places, else by tag.
 fn in_walking_order(trees: &[usize], context: &Context<'_>) -> (Vec<usize>, bool) {
-    let tree = |index: &usize| &context.findings.trees[*index];
+    let tree = |index: &usize| &context.findings.trees()[*index];
     if trees.iter().all(|index| tree(index).tree.record.order.is_some()) {
         let mut order = trees.to_vec();
         order.sort_by_key(|index| (tree(index).tree.record.order, *index));

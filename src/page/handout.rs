@@ -187,7 +187,7 @@ fn picture(section: &Section, handout: &Handout) -> Option<PictureView> {
 /// Whether logs may be inoculated for a mushroom on a day.
 fn inoculated_on(date: Date, mushroom: &Mushroom, context: &Context<'_>) -> bool {
     let findings = context.findings;
-    let of = findings.inoculations.iter().filter(|found| found.mushroom.id == mushroom.id);
+    let of = findings.inoculations().iter().filter(|found| found.mushroom.id == mushroom.id);
     of.flat_map(|found| &found.carried).any(|carried| {
         let (from, to) = findings.season.dates(carried.inoculation);
         from <= date && date <= to
@@ -236,7 +236,7 @@ fn amounts(logs: u32, handout: &Handout, context: &Context<'_>) -> Option<Amount
 fn weights(handout: &Handout, context: &Context<'_>) -> Vec<(String, Vec<Figure>)> {
     let units = context.units();
     let of = |wood: &Arc<crate::book::Wood>| {
-        let found = context.findings.weights.iter().filter(|weight| weight.wood.id == wood.id);
+        let found = context.findings.weights().iter().filter(|weight| weight.wood.id == wood.id);
         let figures: Vec<Figure> = found
             .map(|weight| match &weight.mass {
                 Ok(mass) => Figure { text: mass.show(units), href: None, gap: false },

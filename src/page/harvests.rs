@@ -53,7 +53,7 @@ pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
     let south = findings.season.south;
     View {
-        rows: findings.batches.iter().flat_map(|found| rows(found, context)).collect(),
+        rows: findings.batches().iter().flat_map(|found| rows(found, context)).collect(),
         days: book
             .harvests
             .iter()

@@ -103,9 +103,9 @@ pub fn view(context: &Context<'_>) -> View {
         calendar: format!("{}calendar.ics", route.root()),
         deadlines: deadline::all(context),
         remarks: deadline::remarks(context),
-        gaps: findings.fellings.iter().filter_map(|felling| felling.gap.as_ref()).map(ToString::to_string).collect(),
+        gaps: findings.fellings().iter().filter_map(|felling| felling.gap.as_ref()).map(ToString::to_string).collect(),
         best: findings
-            .mushrooms
+            .mushrooms()
             .iter()
             .map(|mushroom| Best {
                 mushroom: anchor(Kind::Mushroom, &mushroom.id, mushroom.name()),
@@ -153,7 +153,7 @@ pub fn handouts(context: &Context<'_>) -> Vec<Handout> {
 fn best<'a>(mushroom: &str, context: &'a Context<'_>) -> Vec<&'a Pairing> {
     let findings = context.findings;
     let mut pairs: Vec<&Pairing> = findings
-        .woods
+        .woods()
         .iter()
         .filter_map(|wood| findings.pairing(mushroom, &wood.id))
         .filter(|pair| matches!(pair.word, Word::Thrives | Word::DoesWell))

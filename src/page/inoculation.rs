@@ -136,7 +136,7 @@ pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
     let findings = context.findings;
     let sawdust: Vec<&Filling> =
-        findings.fillings.iter().filter(|filling| filling.form == SpawnForm::Sawdust).collect();
+        findings.fillings().iter().filter(|filling| filling.form == SpawnForm::Sawdust).collect();
     let first = sawdust.first();
     let name = first.map(|filling| filling.pattern.name.as_str());
     let of_pattern: Vec<&Filling> =
@@ -156,7 +156,7 @@ pub fn view(context: &Context<'_>) -> View {
             .filter_map(|fillings| size(fillings, context))
             .collect(),
         jobs: findings
-            .days
+            .days()
             .iter()
             .filter(|day| day.logs() > 0 || !day.other.is_empty())
             .map(|day| job(day, context))
@@ -220,7 +220,7 @@ fn job(day: &Day, context: &Context<'_>) -> Job {
 
 /// Lots whose own rest does not reach the day, each once.
 fn apart(context: &Context<'_>) -> BTreeSet<String> {
-    let lots = context.findings.days.iter().flat_map(|day| &day.apart);
+    let lots = context.findings.days().iter().flat_map(|day| &day.apart);
     lots.map(|(lot, from, to)| {
         format!(
             "{}: by the farm's rest these logs are for {} to {}; move the day or the rest",
@@ -271,7 +271,7 @@ pub fn other(work: &OtherWork, context: &Context<'_>) -> String {
 }
 
 fn total(context: &Context<'_>) -> Option<Total> {
-    let days = &context.findings.days;
+    let days = context.findings.days();
     let units = context.units();
     let logs: u32 = days.iter().map(Day::logs).sum();
     let drilled = || days.iter().filter(|day| day.logs() > 0);
@@ -410,7 +410,8 @@ pub fn others(context: &Context<'_>) -> Vec<Other> {
         cite: Some(rule("common-practice", Mark::Memory, context)),
         figures: diameters.iter().map(|diameter| whole(holes::by_rows(diameter, length, &six_inches))).collect(),
     });
-    if let Some(wood) = context.findings.woods.iter().find(|wood| weight::density(&logs::green(&wood.record)).is_ok()) {
+    if let Some(wood) = context.findings.woods().iter().find(|wood| weight::density(&logs::green(&wood.record)).is_ok())
+    {
         let green = logs::green(&wood.record);
         let pounds = |diameter: &Length| weight::log(&green, diameter, length).map_or(0.0, |mass| mass.pounds());
         rows.push(Other {

@@ -34,9 +34,9 @@ struct Tag {
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let stands = |found: &&BatchFinding| found.stage != Stage::Gone;
-    let planned = findings.days.iter().flat_map(|day| day.woods.iter().map(move |wood| (day, wood)));
+    let planned = findings.days().iter().flat_map(|day| day.woods.iter().map(move |wood| (day, wood)));
     View {
-        standing: findings.batches.iter().filter(stands).map(standing).collect(),
+        standing: findings.batches().iter().filter(stands).map(standing).collect(),
         planned: planned.map(|(day, wood)| self::planned(day, wood)).collect(),
         batches: context.route.to(&Page::Batches),
     }

@@ -87,7 +87,7 @@ pub fn view(context: &Context<'_>) -> View {
         rule: cite("uk-83", Mark::Copy),
         limits: cite("uk-82", Mark::Read),
         woods: findings
-            .woods
+            .woods()
             .iter()
             .filter_map(|wood| {
                 let green = logs::green(&wood.record).moisture?;
@@ -115,11 +115,11 @@ pub fn view(context: &Context<'_>) -> View {
 fn batches(context: &Context<'_>) -> Vec<Batch> {
     let findings = context.findings;
     let mut readings: BTreeMap<&str, Vec<Reading>> = BTreeMap::new();
-    for (anchor, found) in working::weighings(findings).iter().zip(&findings.readings) {
+    for (anchor, found) in working::weighings(findings).iter().zip(findings.readings()) {
         readings.entry(&found.batch.id).or_default().push(reading(found, anchor, context));
     }
     let mut slices: BTreeMap<&str, Vec<Slice>> = BTreeMap::new();
-    for (anchor, found) in working::slices(findings).iter().zip(&findings.slices) {
+    for (anchor, found) in working::slices(findings).iter().zip(findings.slices()) {
         slices.entry(&found.batch.id).or_default().push(slice(found, anchor, context));
     }
     let mut of = |batch: &Arc<book::Batch>| Batch {

@@ -127,7 +127,7 @@ pub struct LookAlike {
 #[must_use]
 pub fn index(context: &Context<'_>) -> Index {
     let book = context.book;
-    let grows = |mushroom: &Mushroom| context.findings.mushrooms.iter().any(|grown| grown.id == mushroom.id);
+    let grows = |mushroom: &Mushroom| context.findings.mushrooms().iter().any(|grown| grown.id == mushroom.id);
     let list = |wanted: &dyn Fn(&Mushroom) -> bool| {
         let wanted = book.mushrooms.values().filter(|mushroom| wanted(mushroom));
         wanted.map(|mushroom| entry(mushroom, context)).collect()
@@ -142,7 +142,7 @@ pub fn index(context: &Context<'_>) -> Index {
 
 fn entry(mushroom: &Mushroom, context: &Context<'_>) -> Entry {
     let thrives =
-        context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id && pair.word == Word::Thrives);
+        context.findings.pairings().iter().filter(|pair| pair.mushroom.id == mushroom.id && pair.word == Word::Thrives);
     let writer = mushroom.origin.writer;
     Entry {
         link: Anchor::mushroom(mushroom, context),
@@ -164,9 +164,9 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
     let record = &mushroom.record;
     let book = context.book;
     let mut pairs: Vec<&Pairing> =
-        context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
+        context.findings.pairings().iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
     pairs.sort_by(|a, b| index::order(a).cmp(&index::order(b)));
-    let at_hand = |id: &str| context.findings.woods.iter().any(|wood| wood.id == id);
+    let at_hand = |id: &str| context.findings.woods().iter().any(|wood| wood.id == id);
     let (full, bare): (Vec<&Pairing>, Vec<&Pairing>) =
         pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
     let pick = |wanted: &dyn Fn(&str, bool) -> bool| -> Vec<Pair> {
@@ -271,7 +271,7 @@ fn headings(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Heading> {
 #[must_use]
 pub fn rests(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Rest> {
     let found: Vec<&Inoculation> =
-        context.findings.inoculations.iter().filter(|found| found.mushroom.id == mushroom.id).collect();
+        context.findings.inoculations().iter().filter(|found| found.mushroom.id == mushroom.id).collect();
     match found.first() {
         Some(first) => (0..first.lines.len()).map(|index| rest_line(&found, index, context)).collect(),
         None => inoculation::rests(mushroom).iter().map(|rest| bare_rest(rest, context)).collect(),
@@ -293,7 +293,7 @@ fn bare_rest(rest: &crate::record::said::Rest, context: &Context<'_>) -> Rest {
 fn rest_line(found: &[&Inoculation], index: usize, context: &Context<'_>) -> Rest {
     let line = &found[0].lines[index];
     let here = found.iter().flat_map(|found| {
-        let felling = &context.findings.fellings[found.felling];
+        let felling = &context.findings.fellings()[found.felling];
         found.lines[index].carried.iter().map(move |carried| {
             let (season, fits) = (context.findings.season, carried.fits);
             let inoculate = date::stretch(carried.inoculation, season);

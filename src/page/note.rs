@@ -8,7 +8,7 @@ use super::{
 };
 use crate::{
     book::{Book, Note},
-    record::{Kind, Link},
+    record::{Kind, Link, tree::Tag},
 };
 
 /// The list of notes, the newest first.
@@ -41,7 +41,7 @@ pub struct View {
 /// The view of the list of notes.
 #[must_use]
 pub fn index(context: &Context<'_>) -> Index {
-    let notes = in_order(context.book).into_iter().rev();
+    let notes = context.book.notes_by_date.iter().rev();
     Index {
         notes: notes
             .map(|note| Entry {
@@ -51,12 +51,6 @@ pub fn index(context: &Context<'_>) -> Index {
             })
             .collect(),
     }
-}
-
-fn in_order(book: &Book) -> Vec<&Note> {
-    let mut notes: Vec<&Note> = book.notes.values().map(AsRef::as_ref).collect();
-    notes.sort_by_key(|note| (note.record.date, note.id.clone()));
-    notes
 }
 
 fn about(note: &Note, context: &Context<'_>) -> Vec<Anchor> {
@@ -74,9 +68,7 @@ pub fn title(link: &Link, book: &Book) -> String {
         Kind::Wood => book.woods.get(id).map(|wood| wood.name().to_owned()),
         Kind::Strain => book.strains.get(id).map(|strain| strain.record.name.clone()),
         Kind::Method => book.methods.get(id).map(|method| method.record.name.clone()),
-        Kind::Tree => {
-            book.trees.iter().find(|tree| tree.tag().0 == id).map(|tree| format!("{id}, {}", tree.wood.name()))
-        }
+        Kind::Tree => book.tree(&Tag(id.to_owned())).map(|tree| format!("{id}, {}", tree.wood.name())),
         Kind::Stand => book.stands.get(id).map(|stand| stand.record.name.clone()),
         Kind::Lot => book.lots.get(id).map(|lot| lot.record.name.clone()),
         Kind::Plan => book.plans.get(id).map(|plan| plan.record.name.clone()),
@@ -99,20 +91,18 @@ pub fn title(link: &Link, book: &Book) -> String {
 /// The view of one note.
 #[must_use]
 pub fn view(note: &Note, context: &Context<'_>) -> View {
-    let notes = in_order(context.book);
-    let at = notes.iter().position(|other| other.id == note.id);
-    let near = |step: i32| {
-        let index = at.and_then(|at| usize::try_from(i32::try_from(at).ok()? + step).ok())?;
-        notes.get(index).map(|note| Anchor::note(note, context))
-    };
+    let notes = &context.book.notes_by_date;
+    let place = |note: &Note| (note.record.date, note.id.clone());
+    let at = notes.binary_search_by_key(&place(note), |other| place(other)).ok();
+    let near = |index: Option<usize>| notes.get(index?).map(|note| Anchor::note(note, context));
     View {
         title: note.record.title.clone(),
         date: note.record.date.show(),
         about: about(note, context),
         text: note.text.markdown.clone(),
         file: note.origin.files().last().map_or_else(String::new, |file| file.name.clone()),
-        earlier: near(-1),
-        later: near(1),
+        earlier: near(at.and_then(|at| at.checked_sub(1))),
+        later: near(at.map(|at| at + 1)),
         sheet: Sheet::of(&note.origin),
     }
 }

@@ -75,15 +75,18 @@ struct Cell {
 pub fn view(context: &Context<'_>) -> View {
     use crate::record::evidence::EvidenceKind;
     let findings = context.findings;
-    let others =
-        context.book.mushrooms.values().filter(|mushroom| !findings.mushrooms.iter().any(|own| own.id == mushroom.id));
+    let others = context
+        .book
+        .mushrooms
+        .values()
+        .filter(|mushroom| !findings.mushrooms().iter().any(|own| own.id == mushroom.id));
     let mut woods: Vec<Anchor> = context
         .book
         .woods
         .values()
         .filter(|wood| {
-            !findings.woods.iter().any(|own| own.id == wood.id)
-                && findings.pairings.iter().any(|pair| pair.wood.id == wood.id)
+            !findings.woods().iter().any(|own| own.id == wood.id)
+                && findings.pairings().iter().any(|pair| pair.wood.id == wood.id)
         })
         .map(|wood| Anchor::wood(wood, context))
         .collect();
@@ -96,15 +99,15 @@ pub fn view(context: &Context<'_>) -> View {
         EvidenceKind::List,
     ];
     View {
-        matrix: matrix(&findings.mushrooms, &findings.woods, context),
+        matrix: matrix(findings.mushrooms(), findings.woods(), context),
         disputed: disputed(context),
         others: others.map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),
         woods,
         own_list: !context.book.farm.grows.is_empty() && !context.book.farm.woods.is_empty(),
         methods: methods(context),
         months: (1..=12).map(|month| (month, month_name(month))).collect(),
-        pairs: findings.pairings.len(),
-        rated: findings.pairings.iter().filter(|pair| pair.consensus.is_some()).count(),
+        pairs: findings.pairings().len(),
+        rated: findings.pairings().iter().filter(|pair| pair.consensus.is_some()).count(),
         weights: weights
             .map(|kind| (kind.words(), crate::quantity::measure::rounded(crate::reckon::pairing::weight(kind), 2)))
             .to_vec(),
@@ -116,7 +119,7 @@ pub fn view(context: &Context<'_>) -> View {
 /// The methods by which the mushrooms of the table are grown, each with its name.
 fn methods(context: &Context<'_>) -> Vec<(String, String)> {
     let grown = |id: &str| {
-        let mut mushrooms = context.findings.mushrooms.iter();
+        let mut mushrooms = context.findings.mushrooms().iter();
         mushrooms.any(|mushroom| mushroom.methods.iter().any(|method| method.id == id))
     };
     let methods = context.book.methods.values().filter(|method| grown(&method.id));
@@ -170,11 +173,11 @@ fn cell(pair: Option<&Pairing>, mushroom: &Mushroom, context: &Context<'_>) -> C
 fn disputed(context: &Context<'_>) -> Vec<Pair> {
     let findings = context.findings;
     let shown = |pair: &&Pairing| {
-        findings.mushrooms.iter().any(|mushroom| mushroom.id == pair.mushroom.id)
-            && findings.woods.iter().any(|wood| wood.id == pair.wood.id)
+        findings.mushrooms().iter().any(|mushroom| mushroom.id == pair.mushroom.id)
+            && findings.woods().iter().any(|wood| wood.id == pair.wood.id)
     };
     let differs = |pair: &&Pairing| pair.reach != Reach::Genus && pair.agreement().is_some_and(|index| index < AGREED);
-    let mut pairs: Vec<&Pairing> = findings.pairings.iter().filter(shown).filter(differs).collect();
+    let mut pairs: Vec<&Pairing> = findings.pairings().iter().filter(shown).filter(differs).collect();
     pairs.sort_by(|a, b| a.agreement().unwrap_or(1.0).total_cmp(&b.agreement().unwrap_or(1.0)));
     pairs.into_iter().map(|pair| Pair::of(pair, context)).collect()
 }

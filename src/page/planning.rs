@@ -107,17 +107,17 @@ struct Budget {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
-    let winter = &findings.winter;
+    let winter = findings.winter();
     View {
-        wishes: winter.wishes.iter().zip(&findings.days).map(|(wish, day)| of_wish(wish, day, context)).collect(),
+        wishes: winter.wishes.iter().zip(findings.days()).map(|(wish, day)| of_wish(wish, day, context)).collect(),
         no_plan: winter.wishes.is_empty(),
         trees: Figure::worked(
             count(winter.number(), "tree", "trees"),
             context.route.at(&Page::WorkingAllocation, "result"),
         ),
         one_tree: winter.number() == 1,
-        rows: findings.planning.iter().enumerate().map(|(place, found)| row(place, found, context)).collect(),
-        money: findings.money.iter().enumerate().map(|(place, found)| log(place, found, context)).collect(),
+        rows: findings.planning().iter().enumerate().map(|(place, found)| row(place, found, context)).collect(),
+        money: findings.money().iter().enumerate().map(|(place, found)| log(place, found, context)).collect(),
         no_money: context.book.farm.record.money.is_none(),
         published: budgets::PUBLISHED
             .iter()

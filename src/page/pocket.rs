@@ -133,7 +133,7 @@ pub fn codes(book: &Book, findings: &Findings) -> BTreeMap<String, Code> {
     );
     give('W', record(Kind::Wood, woods_in_order(book, findings).iter().map(|found| found.id.clone()).collect()));
     give('P', vec![route.to(&Page::Pairings)]);
-    give('Y', record(Kind::Window, findings.windows.iter().map(|found| found.window.id.clone()).collect()));
+    give('Y', record(Kind::Window, findings.windows().iter().map(|found| found.window.id.clone()).collect()));
     give('J', record(Kind::Method, book.methods.keys().cloned().collect()));
     give('S', record(Kind::Caution, cautions_in_order(book)));
     give('T', record(Kind::Trouble, book.troubles.keys().cloned().collect()));
@@ -155,9 +155,9 @@ pub fn view(context: &Context<'_>) -> View {
     let codes = codes(book, findings);
     let at = |kind: Kind, id: &str| code(&codes, &context.route.record(kind, id));
     let mushrooms = mushrooms_in_order(book, findings);
-    let (own_mushrooms, other_mushrooms) = mushrooms.split_at(findings.mushrooms.len());
+    let (own_mushrooms, other_mushrooms) = mushrooms.split_at(findings.mushrooms().len());
     let woods = woods_in_order(book, findings);
-    let (own_woods, other_woods) = woods.split_at(findings.woods.len());
+    let (own_woods, other_woods) = woods.split_at(findings.woods().len());
     View {
         letters: LETTERS,
         ratings: ratings(),
@@ -255,7 +255,7 @@ fn ratings() -> Vec<(Rating, &'static str)> {
 /// What is rated as thriving or doing well, the best first.
 fn best(of: &dyn Fn(&Pairing) -> Option<Anchor>, context: &Context<'_>) -> Vec<(Rating, Vec<Anchor>)> {
     let rated = |word: Word| {
-        let found = context.findings.pairings.iter().filter(|pair| pair.word == word);
+        let found = context.findings.pairings().iter().filter(|pair| pair.word == word);
         (Rating::of(word), found.filter_map(of).collect::<Vec<_>>())
     };
     [Word::Thrives, Word::DoesWell].map(rated).into_iter().filter(|(_, found)| !found.is_empty()).collect()
@@ -266,12 +266,12 @@ fn table(context: &Context<'_>) -> figure::matrix::Table {
     let findings = context.findings;
     let word = |mushroom: &str, wood: &str| findings.pairing(mushroom, wood).map_or(Word::Untried, |pair| pair.word);
     figure::matrix::Table {
-        columns: findings.mushrooms.iter().map(|mushroom| capital(mushroom.name())).collect(),
+        columns: findings.mushrooms().iter().map(|mushroom| capital(mushroom.name())).collect(),
         rows: findings
-            .woods
+            .woods()
             .iter()
             .map(|wood| {
-                let words = findings.mushrooms.iter().map(|mushroom| word(&mushroom.id, &wood.id)).collect();
+                let words = findings.mushrooms().iter().map(|mushroom| word(&mushroom.id, &wood.id)).collect();
                 (capital(wood.name()), words)
             })
             .collect(),

@@ -50,10 +50,10 @@ pub fn view(context: &Context<'_>) -> View {
     let method = context.book.methods.get("retiring").map(|method| &method.record);
     View {
         about: method.map(|method| method.about.clone()).unwrap_or_default(),
-        old: context.findings.batches.iter().filter_map(|found| old(found, context)).collect(),
+        old: context.findings.batches().iter().filter_map(|found| old(found, context)).collect(),
         lives: context
             .findings
-            .mushrooms
+            .mushrooms()
             .iter()
             .filter(|mushroom| !mushroom.record.yields.is_empty())
             .map(|mushroom| Life {

@@ -93,11 +93,11 @@ struct Expected {
 pub fn view(context: &Context<'_>) -> View {
     let (book, findings) = (context.book, context.findings);
     let soak = book.farm.record.soak.as_ref();
-    let every = findings.rotas.first().map(|rota| rota.every);
+    let every = findings.rotas().first().map(|rota| rota.every);
     View {
-        soaks: !findings.rotas.is_empty() || soak.is_some(),
+        soaks: !findings.rotas().is_empty() || soak.is_some(),
         days: days(context),
-        rotas: findings.rotas.iter().map(|found| rota(found, context)).collect(),
+        rotas: findings.rotas().iter().map(|found| rota(found, context)).collect(),
         tank: soak.and_then(|soak| soak.tank),
         overfull: overfull(context),
         hours: soak.and_then(|soak| soak.hours.as_ref()).map(|hours| hours.show(context.units())),
@@ -121,7 +121,7 @@ fn working(anchor: &str, context: &Context<'_>) -> String {
 /// Every day at the tank, the strains of one day together.
 fn days(context: &Context<'_>) -> Vec<Day> {
     let mut days: BTreeMap<Date, Vec<(&RotaFinding, &RotaTurn)>> = BTreeMap::new();
-    for found in &context.findings.rotas {
+    for found in context.findings.rotas() {
         for turn in &found.turns {
             days.entry(turn.date).or_default().push((found, turn));
         }
@@ -144,7 +144,7 @@ fn days(context: &Context<'_>) -> Vec<Day> {
 
 /// That the logs of one day take the tank longer than a day.
 fn overfull(context: &Context<'_>) -> Option<String> {
-    let day = fullest_day(context.book, &context.findings.rotas)?;
+    let day = fullest_day(context.book, context.findings.rotas())?;
     (day.loads > 1 && day.hours > 24.0).then(|| {
         format!(
             "The {0} logs of the fullest day are {1} loads of the tank, {2} hours in all: begin the day before, or take a \
@@ -232,7 +232,7 @@ fn remarks(found: &RotaFinding) -> Vec<String> {
 
 /// Batches that take no part, since their strains do not answer to soaking.
 fn unsuited(context: &Context<'_>) -> Vec<Anchor> {
-    let batches = context.findings.batches.iter().map(|found| &found.batch);
+    let batches = context.findings.batches().iter().map(|found| &found.batch);
     let unsuited = batches.filter(|batch| batch.strain.answers_to_soaking() != Some(true));
     unsuited
         .map(|batch| Anchor {

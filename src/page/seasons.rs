@@ -132,27 +132,27 @@ struct WindowView {
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let farm = &context.book.farm.record;
-    let rest = findings.inoculations.first().map(|found| (&found.rest, found.chosen));
+    let rest = findings.inoculations().first().map(|found| (&found.rest, found.chosen));
     View {
         strip: strip::of(context),
         deadlines: deadline::all(context),
         remarks: deadline::remarks(context),
-        fellings: findings.fellings.iter().map(|felling| felling_view(felling, context)).collect(),
+        fellings: findings.fellings().iter().map(|felling| felling_view(felling, context)).collect(),
         schools: schools(context),
         rest: rest.map_or_else(String::new, |(rest, _)| {
             format!("{} to {}", rest.low.show(context.units()), rest.high.show(context.units()))
         }),
         chosen: rest.is_some_and(|(_, chosen)| chosen),
         observed: observed(context),
-        windows: findings.windows.iter().map(|found| window_view(found, context)).collect(),
+        windows: findings.windows().iter().map(|found| window_view(found, context)).collect(),
         every: strip::windows(context),
         cautions: caution::for_tasks(&[Task::Felling], caution::is_grave, context),
         fruiting: fruiting(context),
-        air: findings.known.air.is_none().then_some(
+        air: findings.known().air.is_none().then_some(
             "The air of the farm is not recorded: write the twelve monthly means into farm.yaml under climate.",
         ),
         assumed: findings
-            .known
+            .known()
             .air
             .as_ref()
             .filter(|air| air.assumed)
@@ -175,10 +175,10 @@ pub fn view(context: &Context<'_>) -> View {
 fn fruiting(context: &Context<'_>) -> Vec<Fruiting> {
     let findings = context.findings;
     findings
-        .mushrooms
+        .mushrooms()
         .iter()
         .map(|mushroom| {
-            let of = || findings.fruiting.iter().filter(|found| found.mushroom.id == mushroom.id);
+            let of = || findings.fruiting().iter().filter(|found| found.mushroom.id == mushroom.id);
             let title = format!("When the air suits {}", mushroom.name());
             let strains = of().map(|found| StrainView {
                 link: part::fruiting::anchor(found, context),
@@ -231,14 +231,14 @@ fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
 fn schools(context: &Context<'_>) -> Vec<Schools> {
     let findings = context.findings;
     findings
-        .mushrooms
+        .mushrooms()
         .iter()
         .filter_map(|grown| {
             let found: Vec<&Inoculation> =
-                findings.inoculations.iter().filter(|found| found.mushroom.id == grown.id).collect();
+                findings.inoculations().iter().filter(|found| found.mushroom.id == grown.id).collect();
             let first = found.first()?;
             let own = found.iter().flat_map(|found| {
-                let woods = short_woods(&findings.fellings[found.felling], context);
+                let woods = short_woods(&findings.fellings()[found.felling], context);
                 found
                     .carried
                     .iter()
@@ -259,7 +259,7 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
 fn observed(context: &Context<'_>) -> Vec<Seen> {
     context
         .findings
-        .known
+        .known()
         .observed
         .iter()
         .map(|seen| {

@@ -51,7 +51,7 @@ struct Said {
 /// The view of picking and selling.
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
-    let grown = &context.findings.mushrooms;
+    let grown = context.findings.mushrooms();
     View {
         ripe: grown
             .iter()

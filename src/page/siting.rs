@@ -43,7 +43,7 @@ struct Beside {
 pub fn view(context: &Context<'_>) -> View {
     let method = |id: &str| context.book.methods.get(id);
     let own = method("siting").map(|method| &method.record);
-    let logs: u32 = context.findings.batches.iter().map(crate::reckon::findings::BatchFinding::left).sum();
+    let logs: u32 = context.findings.batches().iter().map(crate::reckon::findings::BatchFinding::left).sum();
     View {
         about: own.map(|method| method.about.clone()).unwrap_or_default(),
         steps: step::of_method("siting", context),
@@ -62,7 +62,7 @@ pub fn view(context: &Context<'_>) -> View {
         cautions: caution::for_tasks(&[Task::Stacking], caution::is_general, context),
         logs,
         ground: Figure::worked(
-            batches::ground(&context.findings.batches).show(context.units()),
+            batches::ground(context.findings.batches()).show(context.units()),
             context.route.at(&Page::WorkingSupply, "planning"),
         ),
     }

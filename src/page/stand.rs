@@ -56,11 +56,12 @@ struct Fact {
 #[must_use]
 pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
     let findings = context.findings;
-    let found = findings.stands.iter().find(|found| found.measured.stand.id == id)?;
+    let place = findings.stands().binary_search_by(|found| found.measured.stand.id.as_str().cmp(id)).ok()?;
+    let found = &findings.stands()[place];
     let record = &found.measured.stand.record;
     let units = context.units();
-    let trees: Vec<&TreeFinding> = found.trees.iter().map(|index| &findings.trees[*index]).collect();
-    let logs: u32 = found.felled.iter().map(|index| findings.trees[*index].logs()).sum();
+    let trees: Vec<&TreeFinding> = found.trees.iter().map(|index| &findings.trees()[*index]).collect();
+    let logs: u32 = found.felled.iter().map(|index| findings.trees()[*index].logs()).sum();
     let gaps = [found.measured.density.as_ref().err(), found.measured.acres.as_ref().err()];
     Some(View {
         name: record.name.clone(),
@@ -89,9 +90,10 @@ pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
 
 /// How many sides of a tree that stays are open now and then, and which it gains.
 fn room(found: &StandFinding, tree: &TreeFinding, context: &Context<'_>) -> Option<Figure> {
-    let released = found.released.iter().find(|released| released.tag == *tree.tree.tag())?;
-    let open = |sides: &[bool; 4]| sides.iter().filter(|open| **open).count();
-    let (before, after) = (open(&released.before), open(&released.after));
+    let place = found.released.binary_search_by(|released| released.tag.cmp(tree.tree.tag())).ok()?;
+    let released = &found.released[place];
+    let count = |sides: &[bool; 4]| sides.iter().filter(|open| **open).count();
+    let (before, after) = (count(&released.before), count(&released.after));
     let gained: Vec<String> = released.gained().into_iter().map(|side| capital(&SIDES[side][..1])).collect();
     let words = if gained.is_empty() {
         format!("{before}, as before")
@@ -107,7 +109,7 @@ fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<Stri
         .filter(|tree| !tree.is_down)
         .filter_map(|tree| {
             let place = standing(tree)?;
-            let fate = match (context.findings.winter.falls(tree.tree.tag()), tree.may_fall()) {
+            let fate = match (context.findings.winter().falls(tree.tree.tag()), tree.may_fall()) {
                 (true, _) => map::Fate::Falls,
                 (false, true) => map::Fate::Spared,
                 (false, false) => map::Fate::Stays,

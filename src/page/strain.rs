@@ -121,7 +121,7 @@ pub fn view(strain: &Strain, context: &Context<'_>) -> View {
 }
 
 fn air(strain: &Strain, context: &Context<'_>) -> Option<Air> {
-    let found = context.findings.fruiting.iter().find(|found| found.id() == strain.id)?;
+    let found = context.findings.fruiting().iter().find(|found| found.id() == strain.id)?;
     let title = format!("When the air suits {}", strain.record.name);
     Some(Air {
         kind: fruiting::kind_words(found.kind),

@@ -51,7 +51,7 @@ struct Package {
 /// The view of the order.
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
-    let purchases = &context.findings.purchases;
+    let purchases = context.findings.purchases();
     let costs: Vec<Option<u64>> =
         purchases.iter().filter_map(|found| found.bought.as_ref().ok()).map(|bought| bought.cost).collect();
     let working = |anchor: &str| context.route.at(&Page::WorkingSupply, anchor);

@@ -129,7 +129,7 @@ struct Hazard {
 /// The view of the list of woods.
 #[must_use]
 pub fn index(context: &Context<'_>) -> Index {
-    let at_hand = |wood: &Wood| context.findings.woods.iter().any(|own| own.id == wood.id);
+    let at_hand = |wood: &Wood| context.findings.woods().iter().any(|own| own.id == wood.id);
     let list = |wanted: &dyn Fn(&Wood) -> bool| -> Vec<Entry> {
         let mut woods: Vec<_> = context.book.woods.values().filter(|wood| wanted(wood)).collect();
         woods.sort_by_key(|wood| wood.name().to_lowercase());
@@ -144,7 +144,7 @@ pub fn index(context: &Context<'_>) -> Index {
 }
 
 fn entry(wood: &Wood, context: &Context<'_>) -> Entry {
-    let best = context.findings.pairings.iter().filter(|pair| pair.wood.id == wood.id && pair.word == Word::Thrives);
+    let best = context.findings.pairings().iter().filter(|pair| pair.wood.id == wood.id && pair.word == Word::Thrives);
     let best = best.filter(|pair| pair.mushroom.is_species()).map(|pair| Anchor::mushroom(&pair.mushroom, context));
     let writer = wood.origin.writer;
     Entry {
@@ -162,12 +162,12 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
     let book = context.book;
     let mut pairs: Vec<_> = context
         .findings
-        .pairings
+        .pairings()
         .iter()
         .filter(|pair| pair.wood.id == wood.id && pair.mushroom.record.rank != Rank::Any)
         .collect();
     pairs.sort_by(|a, b| {
-        let grown = |id: &str| !context.findings.mushrooms.iter().any(|mushroom| mushroom.id == id);
+        let grown = |id: &str| !context.findings.mushrooms().iter().any(|mushroom| mushroom.id == id);
         (!a.mushroom.is_species(), index::order(a).0, index::order(a).1, grown(&a.mushroom.id), a.mushroom.name()).cmp(
             &(!b.mushroom.is_species(), index::order(b).0, index::order(b).1, grown(&b.mushroom.id), b.mushroom.name()),
         )
@@ -231,13 +231,13 @@ fn general(wood: &Wood, context: &Context<'_>) -> Vec<General> {
 
 fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
     let findings = context.findings;
-    let found = felling(context.book, &findings.windows, wood, findings.season);
+    let found = felling(context.book, findings.windows(), wood, findings.season);
     Felling {
         when: found.intervals.iter().map(|interval| date::stretch(*interval, findings.season)).collect(),
         gap: found.gap.as_ref().map(ToString::to_string),
         taken: found.taken.iter().map(|(window, _)| Anchor::window(window, context)).collect(),
         working: context.route.at(&Page::WorkingSeasons, "felling"),
-        at_hand: findings.woods.iter().any(|own| own.id == wood.id) && !seasons::is_refused(wood),
+        at_hand: findings.woods().iter().any(|own| own.id == wood.id) && !seasons::is_refused(wood),
     }
 }
 

@@ -10,14 +10,14 @@ use crate::{book::Book, quantity::Date, reckon::Findings, reckon::findings::Work
 /// even under another name of the farm; their stamp is the date of the edition, never the clock's.
 #[must_use]
 pub fn ics(book: &Book, findings: &Findings) -> String {
-    let stamp = findings.choice.edition.unwrap_or(findings.axis);
+    let stamp = findings.choice.edition.unwrap_or(findings.axis());
     let mut calendar = Calendar::empty();
     let maker = format!("-//Hostwood//Field guide {}//EN", env!("CARGO_PKG_VERSION"));
     for property in [("VERSION", "2.0"), ("PRODID", &maker), ("CALSCALE", "GREGORIAN")] {
         calendar.append_property(property);
     }
     let domain = address(&book.farm.record.place);
-    for work in &findings.agenda {
+    for work in findings.agenda() {
         calendar.push(event(work, &domain, stamp));
     }
     calendar.to_string()

@@ -17,7 +17,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use frostem::{Algorithm, Stemmer};
-use serde_json::json;
+use serde_json::{Value, json};
 use unicode_normalization::{UnicodeNormalization, char::is_combining_mark};
 
 use super::Files;
@@ -33,6 +33,12 @@ use crate::{
 
 /// The most bytes of one script.
 pub const SHARD: usize = 1_000_000;
+/// Bytes of the first script in which it names the others.
+const OTHERS: usize = 20_000;
+/// The most letters of a word that are kept; a word that is looked for is found by fewer.
+const LETTERS: usize = 60;
+/// The most letters of a title, and of all other names of an entry, that are kept.
+const NAMES: [usize; 2] = [300, 3000];
 /// The most stems of a text that are kept, those first that few other texts have.
 const STEMS: usize = 20;
 /// Words too common to look for.
@@ -50,14 +56,10 @@ pub fn scripts(book: &Book, findings: &Findings) -> Files {
 /// The scripts for some entries.
 #[must_use]
 pub fn of_entries(entries: &[Entry]) -> Files {
-    let mut parts = 1;
-    loop {
-        let shards = shards(entries, parts);
-        if shards.iter().all(|shard| shard.len() <= SHARD) || parts >= entries.len().max(1) {
-            return shards.into_iter().enumerate().map(|(index, shard)| (name(index), shard.into_bytes())).collect();
-        }
-        parts += 1;
-    }
+    let parts = parts(entries);
+    let more: Vec<String> = (1..parts.len()).map(name).collect();
+    let scripts = parts.into_iter().enumerate();
+    scripts.map(|(index, part)| (name(index), script(part, (index == 0).then_some(&more)).into_bytes())).collect()
 }
 
 /// The name of the script with a number, counted from nought.
@@ -65,18 +67,26 @@ fn name(index: usize) -> String {
     if index == 0 { "finder.js".to_owned() } else { format!("finder-{}.js", index + 1) }
 }
 
-fn shards(entries: &[Entry], parts: usize) -> Vec<String> {
-    let each = entries.len().div_ceil(parts).max(1);
-    let more: Vec<String> = (1..entries.chunks(each).len()).map(name).collect();
-    let mut shards: Vec<String> =
-        entries.chunks(each).enumerate().map(|(index, chunk)| shard(chunk, (index == 0).then_some(&more))).collect();
-    if shards.is_empty() {
-        shards.push(shard(&[], Some(&more)));
+/// An index over entries; halved until each half has room for itself, so that no entry is coded more often than it can be
+/// halved.
+fn parts(entries: &[Entry]) -> Vec<Value> {
+    let index = index(entries);
+    if entries.len() < 2 || index.to_string().len() <= SHARD - OTHERS {
+        return vec![index];
     }
-    shards
+    let (first, rest) = entries.split_at(entries.len().div_ceil(2));
+    [parts(first), parts(rest)].concat()
 }
 
-fn shard(entries: &[Entry], more: Option<&Vec<String>>) -> String {
+/// A script; the first names the others.
+fn script(mut index: Value, more: Option<&Vec<String>>) -> String {
+    if let (Some(more), Some(index)) = (more, index.as_object_mut()) {
+        index.insert("more".to_owned(), json!(more));
+    }
+    format!("(globalThis.finder ??= []).push({index});\n")
+}
+
+fn index(entries: &[Entry]) -> Value {
     let (mut kinds, mut pages) = (Numbered::default(), Numbered::default());
     let rows: Vec<_> = entries
         .iter()
@@ -84,18 +94,12 @@ fn shard(entries: &[Entry], more: Option<&Vec<String>>) -> String {
             let (page, anchor) = entry.href.split_once('#').map_or((entry.href.as_str(), None), |(p, a)| (p, Some(a)));
             let (kind, page) = (kinds.number(entry.kind), pages.number(page));
             match anchor {
-                Some(anchor) => json!([entry.title, kind, page, anchor]),
-                None => json!([entry.title, kind, page]),
+                Some(anchor) => json!([first(&entry.title, NAMES[0]), kind, page, anchor]),
+                None => json!([first(&entry.title, NAMES[0]), kind, page]),
             }
         })
         .collect();
-    let mut index = json!({
-        "kinds": kinds.words, "skip": SKIP, "pages": pages.words, "entries": rows, "words": words(entries),
-    });
-    if let (Some(more), Some(index)) = (more, index.as_object_mut()) {
-        index.insert("more".to_owned(), json!(more));
-    }
-    format!("(globalThis.finder ??= []).push({index});\n")
+    json!({ "kinds": kinds.words, "skip": SKIP, "pages": pages.words, "entries": rows, "words": words(entries) })
 }
 
 /// Words by the order in which they first came.
@@ -130,7 +134,7 @@ fn words(entries: &[Entry]) -> String {
     let telling = telling(entries, &stem, &skip);
     for (number, entry) in entries.iter().enumerate() {
         let also = entry.also.join(" ");
-        let parts = [entry.title.as_str(), also.as_str(), entry.text.as_str()];
+        let parts = [first(&entry.title, NAMES[0]), first(&also, NAMES[1]), entry.text.as_str()];
         let mut seen: BTreeSet<String> = BTreeSet::new();
         for (place, part) in parts.into_iter().enumerate() {
             for word in folded(part) {
@@ -166,7 +170,7 @@ fn telling(entries: &[Entry], stem: &dyn Fn(&str) -> String, skip: &BTreeSet<&st
     }
     let rarest = |stems: &BTreeSet<String>| {
         let mut stems: Vec<&String> = stems.iter().collect();
-        stems.sort_by_key(|stem| (common.get(stem).copied().unwrap_or(0), stem.as_str().to_owned()));
+        stems.sort_by_cached_key(|stem| (common.get(stem).copied().unwrap_or(0), stem.as_str()));
         stems.into_iter().take(STEMS).cloned().collect()
     };
     all.iter().map(rarest).collect()
@@ -184,9 +188,17 @@ pub fn folded(text: &str) -> impl Iterator<Item = String> {
         .filter(|c| !is_combining_mark(*c) && !matches!(c, '\'' | '’'))
         .flat_map(char::to_lowercase)
         .collect();
-    let words: Vec<String> =
-        plain.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_owned).collect();
+    let words: Vec<String> = plain
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .map(|word| first(word, LETTERS).to_owned())
+        .collect();
     words.into_iter()
+}
+
+/// The first so many letters of a text.
+fn first(text: &str, letters: usize) -> &str {
+    text.char_indices().nth(letters).map_or(text, |(end, _)| &text[..end])
 }
 
 fn coded<'a>(groups: impl Iterator<Item = &'a Group>) -> String {

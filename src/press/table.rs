@@ -73,18 +73,24 @@ pub fn text(grid: &Grid) -> String {
         column.chain([grid.columns[index].chars().count()]).max().unwrap_or(0)
     };
     let widths: Vec<usize> = (0..grid.columns.len()).map(width).collect();
-    let number = |index: usize| grid.rows.iter().any(|row| matches!(row[index], Cell::Number(..)));
+    let numbers = numbers(grid);
     let line = |cells: &[String]| {
         let mut line = String::new();
         for (index, cell) in cells.iter().enumerate() {
             let pad = " ".repeat(widths[index] - cell.chars().count());
-            let _ = if number(index) { write!(line, "{pad}{cell}  ") } else { write!(line, "{cell}{pad}  ") };
+            let _ = if numbers[index] { write!(line, "{pad}{cell}  ") } else { write!(line, "{cell}{pad}  ") };
         }
         line.trim_end().to_owned() + "\n"
     };
     let mut out = line(&grid.columns);
     out.extend(cells.iter().map(|row| line(row)));
     out
+}
+
+/// For each column whether there is a number in it.
+fn numbers(grid: &Grid) -> Vec<bool> {
+    let in_column = |index: usize| grid.rows.iter().any(|row| matches!(row[index], Cell::Number(..)));
+    (0..grid.columns.len()).map(in_column).collect()
 }
 
 /// A table as HTML inside a page, ids linked to their pages.
@@ -94,8 +100,8 @@ pub fn html(grid: &Grid, caption: &str, route: &Route, book: &Book) -> String {
         r#"<div class="wide" tabindex="0"><table class="facts"><caption>{}</caption><thead><tr>"#,
         escaped(caption)
     );
-    let number = |index: usize| grid.rows.iter().any(|row| matches!(row[index], Cell::Number(..)));
-    let class = |index: usize| if number(index) { r#" class="num""# } else { "" };
+    let numbers = numbers(grid);
+    let class = |index: usize| if numbers[index] { r#" class="num""# } else { "" };
     for (index, column) in grid.columns.iter().enumerate() {
         let _ = write!(out, r#"<th scope="col"{}>{}</th>"#, class(index), escaped(&column.replace('_', " ")));
     }

@@ -84,7 +84,8 @@ impl Theme {
             Page::Handout(_) => alone(&html, &out_of_one_file),
             Page::Pocket => {
                 let codes = pocket::codes(book, findings);
-                inside_main(&html, &|main| alone(main, &|href| into_pocket(href, &codes)))
+                let anchors = by_anchor(&codes);
+                inside_main(&html, &|main| alone(main, &|href| into_pocket(href, &codes, &anchors)))
             }
             _ => html,
         })
@@ -162,11 +163,16 @@ fn inside_main(html: &str, change: &dyn Fn(&str) -> String) -> String {
     }
 }
 
+/// The first code of each anchor, on whatever page it stands.
+fn by_anchor(codes: &BTreeMap<String, pocket::Code>) -> BTreeMap<&str, &pocket::Code> {
+    let anchored = codes.iter().rev().filter_map(|(path, code)| Some((path.split_once('#')?.1, code)));
+    anchored.collect()
+}
+
 /// The pocket edition prints a code for what stands inside it.
-fn into_pocket(href: &str, codes: &BTreeMap<String, pocket::Code>) -> Way {
-    let named =
-        href.strip_prefix('#').map(|anchor| codes.iter().find(|(path, _)| path.ends_with(&format!("#{anchor}"))));
-    match named.flatten().map(|(_, code)| code).or_else(|| codes.get(href)) {
+fn into_pocket(href: &str, codes: &BTreeMap<String, pocket::Code>, anchors: &BTreeMap<&str, &pocket::Code>) -> Way {
+    let named = href.strip_prefix('#').and_then(|anchor| anchors.get(anchor).copied());
+    match named.or_else(|| codes.get(href)) {
         _ if href.starts_with("tel:") => Way::Stays,
         Some(code) => Way::Inside { id: code.id.clone(), code: code.code.clone() },
         None => Way::Text,
@@ -190,7 +196,7 @@ fn stand_in(files: &mut BTreeMap<String, ThemeFile>, look: Vec<Found>) -> Result
     let mut faults = Vec::new();
     for Found { path, bytes, .. } in look {
         let name = path.rsplit('/').next().unwrap_or(&path).to_owned();
-        let named = |text: String| Arc::new(File { name: path.clone(), text, handbook: false });
+        let named = |text: String| Arc::new(File::new(path.clone(), text, false));
         if !files.contains_key(&name) {
             faults.push(stranger(&named(String::new()), &name, files.keys().map(String::as_str)));
             continue;

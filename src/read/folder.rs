@@ -117,7 +117,7 @@ fn look_of(folder: &Path, home: &Path) -> Result<Option<String>, Error> {
     let bytes = sort::most(name).map(|most| contents::read(&folder.join(name), home, most)).transpose()?;
     let Some(Ok(bytes)) = bytes else { return Ok(None) };
     let text = String::from_utf8_lossy(&bytes).into_owned();
-    let file = Arc::new(File { name: name.to_owned(), text, handbook: false });
+    let file = Arc::new(File::new(name.to_owned(), text, false));
     let node = yaml::parse(&file, &file.text, 1, &mut Vec::new()).ok();
     Ok(node.and_then(|node| Some(look_name(node.get("look")?.text()?).to_owned())))
 }

@@ -1,5 +1,7 @@
 //! A tree of values that know where they stand.
 
+use std::collections::BTreeMap;
+
 use serde_json::{Map, Number, Value};
 
 use crate::fault::Place;
@@ -77,6 +79,15 @@ impl Node {
         node
     }
 
+    /// The place of every key of a mapping.
+    #[must_use]
+    pub fn key_places(&self) -> BTreeMap<&str, &Place> {
+        match &self.value {
+            Tree::Map(entries) => entries.iter().map(|(key, _)| (key.text.as_str(), &key.place)).collect(),
+            _ => BTreeMap::new(),
+        }
+    }
+
     /// The place of a key of the mapping under a pointer, or of the mapping itself.
     #[must_use]
     pub fn key_place(&self, pointer: &str, key: &str) -> Place {
@@ -112,18 +123,20 @@ impl Node {
     #[must_use]
     pub fn under(self, over: Self) -> Self {
         match (self.value, over.value) {
-            (Tree::Map(mut entries), Tree::Map(others)) => {
-                for (key, node) in others {
-                    let index = entries.iter().position(|(name, _)| name.text == key.text);
-                    match index {
-                        Some(index) => {
-                            let (_, below) = entries.remove(index);
-                            entries.insert(index, (key, below.under(node)));
-                        }
-                        None => entries.push((key, node)),
-                    }
+            (Tree::Map(entries), Tree::Map(others)) => {
+                let places: BTreeMap<String, usize> =
+                    others.iter().enumerate().map(|(place, (key, _))| (key.text.clone(), place)).collect();
+                let mut others: Vec<Option<(Key, Self)>> = others.into_iter().map(Some).collect();
+                let mut over_it = |key: &Key| others.get_mut(*places.get(&key.text)?)?.take();
+                let mut laid: Vec<(Key, Self)> = Vec::with_capacity(entries.len());
+                for (key, below) in entries {
+                    laid.push(match over_it(&key) {
+                        Some((key, node)) => (key, below.under(node)),
+                        None => (key, below),
+                    });
                 }
-                Self { value: Tree::Map(entries), place: over.place }
+                laid.extend(others.into_iter().flatten());
+                Self { value: Tree::Map(laid), place: over.place }
             }
             (_, value) => Self { value, place: over.place },
         }

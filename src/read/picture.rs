@@ -37,7 +37,7 @@ pub fn is_picture(path: &str) -> bool {
 /// A [`Fault`] where the file cannot be read, is no picture of a known kind, or is too heavy to be sent.
 pub fn read(found: Found) -> Result<Arc<Picture>, Fault> {
     let name = found.path.trim_start_matches(FOLDER).to_owned();
-    let file = File { name: found.path, text: String::new(), handbook: found.handbook };
+    let file = File::new(found.path, String::new(), found.handbook);
     let place = Place::start(Arc::new(file));
     let fault = |wrong: &str, instead: &str| Fault::new("not-a-picture", wrong).instead(instead).at(place.clone());
     let bytes = found.bytes.map_err(|unread| match unread {

@@ -38,13 +38,12 @@ pub fn parse(kind: Kind, file: &Arc<File>, faults: &mut Vec<Fault>) -> Result<No
             .instead("close it at the end of the cell, or take it away")
             .at(place));
     }
-    let lines = Lines::of(&file.text);
     let mut columns: Option<Vec<Column>> = None;
     let mut rows = Vec::new();
     for record in reader.records() {
         let record = record.map_err(|error| unreadable(&error).at(Place::start(Arc::clone(file))))?;
         let from = record.position().map_or(0, |position| position.byte() as usize);
-        let cells = Cells { file, lines: &lines, record, starts: starts(&file.text, from, parting) };
+        let cells = Cells { file, starts: starts(file, from, parting), record };
         if cells.record.iter().all(|cell| cell.trim().is_empty()) {
             continue;
         }
@@ -95,48 +94,34 @@ fn unreadable(error: &csv::Error) -> Fault {
         .instead("save it again as CSV in UTF-8")
 }
 
-/// Where each line of a file begins, so that a place is found without reading the file again.
-struct Lines(Vec<usize>);
-
-impl Lines {
-    fn of(text: &str) -> Self {
-        Self(std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect())
-    }
-
-    fn place(&self, file: &Arc<File>, offset: usize) -> Place {
-        let line = self.0.partition_point(|start| *start <= offset);
-        let start = self.0.get(line.saturating_sub(1)).copied().unwrap_or(0);
-        let column = file.text.get(start..offset).map_or(0, |before| before.chars().count()) + 1;
-        Place { file: Arc::clone(file), line, column }
-    }
-}
-
 /// The cells of one row and where each begins.
 struct Cells<'a> {
     file: &'a Arc<File>,
-    lines: &'a Lines,
     record: StringRecord,
-    starts: Vec<usize>,
+    starts: Vec<(usize, usize)>,
 }
 
 impl Cells<'_> {
     fn place(&self, index: usize) -> Place {
-        let at = self.starts.get(index).or(self.starts.last()).copied().unwrap_or(0);
-        self.lines.place(self.file, at)
+        let (line, column) = self.starts.get(index).or(self.starts.last()).copied().unwrap_or((1, 1));
+        Place { file: Arc::clone(self.file), line, column }
     }
 }
 
-/// The byte at which each cell of the row after `from` begins.
-fn starts(text: &str, from: usize, parting: char) -> Vec<usize> {
-    let rest = text.get(from..).unwrap_or("");
-    let from = from + rest.len() - rest.trim_start_matches(['\r', '\n']).len();
-    let mut starts = vec![from];
+/// The line and the column at which each cell of the row after a byte begins.
+fn starts(file: &Arc<File>, from: usize, parting: char) -> Vec<(usize, usize)> {
+    let rest = file.text.get(from..).unwrap_or("");
+    let row = rest.trim_start_matches(['\r', '\n']);
+    let Place { mut line, mut column, .. } = Place::of_offset(Arc::clone(file), from + rest.len() - row.len());
+    let mut starts = vec![(line, column)];
     let mut quoted = false;
-    for (at, c) in text.get(from..).unwrap_or("").char_indices() {
+    for c in row.chars() {
+        column += 1;
         match c {
             '"' => quoted = !quoted,
             '\n' if !quoted => break,
-            c if c == parting && !quoted => starts.push(from + at + c.len_utf8()),
+            '\n' => (line, column) = (line + 1, 1),
+            c if c == parting && !quoted => starts.push((line, column)),
             _ => {}
         }
     }
@@ -146,6 +131,7 @@ fn starts(text: &str, from: usize, parting: char) -> Vec<usize> {
 /// A column: its key, the unit of its bare numbers, and what the schema says of its values.
 struct Column {
     key: Key,
+    again: bool,
     unit: Option<String>,
     property: Value,
 }
@@ -156,7 +142,8 @@ fn head(kind: Kind, schema: &Value, cells: &Cells<'_>, faults: &mut Vec<Fault>) 
     for (index, cell) in cells.record.iter().enumerate() {
         let (name, unit) = parts(cell);
         let place = cells.place(index);
-        if !name.is_empty() && !known.insert(name.clone()) {
+        let again = !name.is_empty() && !known.insert(name.clone());
+        if again {
             let fault = Fault::new("key-twice", format!("two columns are called `{name}`"));
             faults.push(fault.instead("keep one of the two").at(place.clone()));
         }
@@ -164,7 +151,7 @@ fn head(kind: Kind, schema: &Value, cells: &Cells<'_>, faults: &mut Vec<Fault>) 
         let target = property["$ref"].as_str().and_then(|target| schema.pointer(target.trim_start_matches('#')));
         let property = target.cloned().unwrap_or(property);
         let unit = unit.map(|unit| spelt(&unit, &property));
-        columns.push(Column { key: Key { text: name, place }, unit, property });
+        columns.push(Column { key: Key { text: name, place }, again, unit, property });
     }
     let required = schema["required"].as_array().into_iter().flatten().filter_map(Value::as_str);
     match required.filter(|key| !known.contains(*key)).collect::<Vec<_>>().as_slice() {
@@ -208,7 +195,8 @@ fn row(columns: &[Column], cells: &Cells<'_>, parting: char, faults: &mut Vec<Fa
             }
             continue;
         };
-        if !cell.is_empty() && !entries.iter().any(|(key, _): &(Key, Node)| key.text == column.key.text) {
+        let stands = column.again && entries.iter().any(|(key, _): &(Key, Node)| key.text == column.key.text);
+        if !cell.is_empty() && !stands {
             let place = cells.place(index);
             let value = value(column, cell, parting, &place);
             entries.push((column.key.clone(), Node { value, place }));

@@ -59,7 +59,7 @@ fn lost(path: &str) -> Option<Lost> {
 fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
     let Found { path, bytes, handbook } = found;
     let name = if handbook { format!("handbook/{path}") } else { path.clone() };
-    let unread = |name: &str| Arc::new(File { name: name.to_owned(), text: String::new(), handbook });
+    let unread = |name: &str| Arc::new(File::new(name.to_owned(), String::new(), handbook));
     let kind = match (kind_of(&path), &bytes) {
         (None, Ok(_) | Err(Unread::Stray | Unread::TooLarge { .. })) => return Err(stray(&unread(&name), &path)),
         (None, Err(elsewhere)) => return Err(elsewhere.fault(unread(&name))),
@@ -68,7 +68,7 @@ fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
     let bytes = bytes.map_err(|why| why.fault(unread(&name)))?;
     let text = String::from_utf8(bytes).map_err(|error| not_utf8(name.clone(), &error, handbook))?;
     let text = text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text);
-    let file = Arc::new(File { name, text, handbook });
+    let file = Arc::new(File::new(name, text, handbook));
     let stem = stem(&path);
     match kind.layout() {
         Layout::Single(_) => {
@@ -114,7 +114,7 @@ fn rows_name(path: &str, folder: &str) -> String {
 }
 
 fn unseen_name(found: Found) -> Fault {
-    let file = File { name: found.path, text: String::new(), handbook: found.handbook };
+    let file = File::new(found.path, String::new(), found.handbook);
     Fault::new("bad-name", "the name of this file or of its folder holds a character that nobody can see")
         .instead("call it anew with letters, digits and hyphens")
         .at(Place::start(Arc::new(file)))
@@ -232,7 +232,7 @@ fn check_id(file: &Arc<File>, stem: &str) -> Result<(), Fault> {
 fn not_utf8(name: String, error: &std::string::FromUtf8Error, handbook: bool) -> Fault {
     let upto = error.utf8_error().valid_up_to();
     let text = String::from_utf8_lossy(error.as_bytes()).into_owned();
-    let place = Place::of_offset(Arc::new(File { name, text, handbook }), upto);
+    let place = Place::of_offset(Arc::new(File::new(name, text, handbook)), upto);
     Fault::new("not-utf-8", "the file is not UTF-8 from here on").instead("save it as UTF-8 in the editor").at(place)
 }
 

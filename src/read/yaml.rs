@@ -1,6 +1,6 @@
 //! Parses YAML into nodes that know their places.
 
-use std::{fmt, sync::Arc};
+use std::{collections::BTreeMap, fmt, sync::Arc};
 
 use serde::{
     Deserialize, Deserializer,
@@ -124,19 +124,16 @@ impl Places<'_> {
 
     fn entries(&self, read: Vec<(Spanned<String>, Spanned<Raw>)>, faults: &mut Vec<Fault>) -> Vec<(Key, Node)> {
         let mut entries: Vec<(Key, Node)> = Vec::with_capacity(read.len());
+        let mut lines: BTreeMap<String, usize> = BTreeMap::new();
         for (key, value) in read {
             let key = Key { text: key.value.clone(), place: self.of(&key.referenced) };
             let node = self.node(value, faults);
-            match entries.iter().find(|(earlier, _)| earlier.text == key.text) {
-                Some((earlier, _)) => faults.push(
-                    Fault::new(
-                        "key-twice",
-                        format!("`{}` is written twice, first in line {}", key.text, earlier.place.line),
-                    )
-                    .instead("keep one of the two")
-                    .at(key.place),
-                ),
-                None => entries.push((key, node)),
+            if let Some(earlier) = lines.get(&key.text) {
+                let wrong = format!("`{}` is written twice, first in line {earlier}", key.text);
+                faults.push(Fault::new("key-twice", wrong).instead("keep one of the two").at(key.place));
+            } else {
+                lines.insert(key.text.clone(), key.place.line);
+                entries.push((key, node));
             }
         }
         entries

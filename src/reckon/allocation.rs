@@ -24,6 +24,8 @@ use super::Gap;
 
 /// Nodes after which a stage stops and says how far it may be from the best.
 const NODES: u64 = 20_000;
+/// Trees in all the nodes of a stage, at most; of many trees fewer nodes are tried, since each takes longer.
+const TREES: u64 = 4_000_000;
 
 /// What there is and what is wished for. Woods are counted from nought.
 #[derive(Debug, Clone, PartialEq)]
@@ -178,17 +180,19 @@ impl Question {
     /// Whether an answer in whole numbers keeps to every constraint.
     fn allows(&self, draft: &Draft) -> bool {
         let felled = |candidate: &(&Candidate, &bool)| *candidate.1;
-        let taken = || self.trees.iter().zip(&draft.felled).filter(felled).map(|(candidate, _)| candidate);
+        let (mut cut, mut out) = (vec![0; self.woods], vec![0.0; self.allowances.len()]);
+        for (tree, _) in self.trees.iter().zip(&draft.felled).filter(felled) {
+            cut[tree.wood] += tree.logs;
+            if let Some(stand) = tree.stand {
+                out[stand] += tree.basal_area;
+            }
+        }
         let wood = |wood: usize| {
             let placed: u32 = draft.placed.iter().map(|woods| woods[wood]).sum();
-            let cut: u32 = taken().filter(|tree| tree.wood == wood).map(|tree| tree.logs).sum();
             let lots = draft.from_lots[wood];
-            lots <= self.ready[wood] && lots <= placed && placed - lots <= cut
+            lots <= self.ready[wood] && lots <= placed && placed - lots <= cut[wood]
         };
-        let stand = |stand: usize| {
-            let out: f64 = taken().filter(|tree| tree.stand == Some(stand)).map(|tree| tree.basal_area).sum();
-            self.allowances[stand].is_none_or(|allowance| out <= allowance + 1e-6)
-        };
+        let stand = |stand: usize| self.allowances[stand].is_none_or(|allowance| out[stand] <= allowance + 1e-6);
         let wish = |(wish, woods): (&Wanted, &Vec<u32>)| {
             let allowed = woods.iter().enumerate().all(|(wood, logs)| *logs == 0 || wish.rating(wood).is_some());
             woods.iter().sum::<u32>() <= wish.logs && allowed
@@ -314,7 +318,7 @@ impl Model<'_> {
         sum.add(score, -1.0);
         problem.add_constraint(sum, ComparisonOp::Eq, 0.0);
         let mut options = SolveOptions::default();
-        options.node_limit = Some(NODES);
+        options.node_limit = Some(NODES.min(TREES / self.question.trees.len().max(1) as u64));
         options.warm_start = begin.map(|begin| variables.at(begin));
         let solution = problem.solve_with(options).ok()?.into_solution().ok()?;
         let whole = |variable: Variable| solution.var_value(variable).round().max(0.0) as u32;

@@ -25,6 +25,13 @@ pub struct Standing {
     pub inches: f64,
 }
 
+/// How far the neighbours of a tree that touch it or press on it can stand, in feet, where none is thicker than so many
+/// inches.
+#[must_use]
+pub fn reach(tree: &Standing, thickest: f64) -> f64 {
+    (CROWN * (tree.inches + thickest) / 2.0).max(REACH)
+}
+
 /// The names of the four sides.
 pub const SIDES: [&str; 4] = ["north", "east", "south", "west"];
 

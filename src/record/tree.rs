@@ -60,11 +60,11 @@ pub struct Tag(pub String);
 impl Tag {
     /// The order in which people look for tags: by the numbers in them, then as text.
     #[must_use]
-    pub fn rank(&self) -> (String, u64, String) {
+    pub fn rank(&self) -> (&str, u64, &str) {
         let start = self.0.find(|c: char| c.is_ascii_digit()).unwrap_or(self.0.len());
         let (head, rest) = self.0.split_at(start);
         let end = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
-        (head.to_owned(), rest[..end].parse().unwrap_or(0), rest[end..].to_owned())
+        (head, rest[..end].parse().unwrap_or(0), &rest[end..])
     }
 }
 

@@ -1,5 +1,7 @@
 //! A farm in a temporary folder, and the program run on it.
 
+pub mod big;
+
 use std::{
     collections::BTreeMap,
     fs,

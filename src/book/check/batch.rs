@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use serde_json::Value;
 
 use crate::{
-    book::lay::{Laid, Pile},
+    book::lay::{self, Laid, Pile},
     fault::Fault,
     quantity::{Date, Mass},
     read::{Node, node::Tree},
@@ -67,8 +67,8 @@ fn no_tree(pile: &Pile, tag: &Node) -> Option<Fault> {
         other => other.to_string(),
     };
     let known = pile.contains_key(&(Kind::Tree, text.clone()));
-    let none = !pile.keys().any(|(kind, _)| *kind == Kind::Tree);
-    (!known && !none).then(|| {
+    let none = || lay::of_kind(pile, Kind::Tree).next().is_none();
+    (!known && !none()).then(|| {
         Fault::new("unknown-id", format!("no tree has the tag `{text}`"))
             .instead("write a tag that stands in the woodlot, or take it away")
             .at(tag.place.clone())

@@ -35,7 +35,7 @@ pub fn check(laid: &Laid, ids: &Ids) -> Vec<Fault> {
 fn in_texts(node: &Node, ids: &Ids, faults: &mut Vec<Fault>) {
     match &node.value {
         Tree::Text(text) if text.contains(['[', '<']) => {
-            let mut from = start_of(&node.place);
+            let mut from = node.place.file.start(node.place.line);
             if !not_links(text).is_empty() {
                 faults.push(not_a_link().at(node.place.clone()));
             }
@@ -87,11 +87,6 @@ fn not_links(markdown: &str) -> Vec<usize> {
 fn not_a_link() -> Fault {
     Fault::new("not-a-link", "this looks like a link, but cannot be read as one")
         .instead("write the target without spaces, such as `(wood:red-oak)`, and close the bracket on the same line")
-}
-
-/// The byte at which the line of a place begins.
-fn start_of(place: &Place) -> usize {
-    place.file.text.split_inclusive('\n').take(place.line - 1).map(str::len).sum()
 }
 
 /// Where a target stands in the file after a byte, and the byte behind it.

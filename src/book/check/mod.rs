@@ -44,11 +44,12 @@ pub mod walk;
 pub mod wish;
 
 use std::{
-    collections::{BTreeMap, BTreeSet},
+    cell::RefCell,
+    collections::{BTreeMap, BTreeSet, btree_map::Entry},
     sync::Arc,
 };
 
-use super::lay::{Laid, Pile};
+use super::lay::{self, Laid, Pile, Writer};
 use crate::{
     fault::{Fault, suggest},
     read::{Lost, Node, Picture, node::Tree},
@@ -60,8 +61,12 @@ use crate::{
 pub struct Ids {
     known: BTreeSet<(Kind, String)>,
     called: BTreeMap<(Kind, String), String>,
-    lost: Vec<Lost>,
+    lost: BTreeSet<Lost>,
+    meant: RefCell<BTreeMap<(Kind, String), Option<String>>>,
 }
+
+/// Misspelt ids of a farm for which the closest is looked for; where there are more, something else is wrong.
+const MISSPELT: usize = 200;
 
 impl Ids {
     /// The ids of a pile, and of records that exist but could not be read.
@@ -73,29 +78,38 @@ impl Ids {
                 called.entry((*kind, plain(&name))).or_insert_with(|| id.clone());
             }
         }
-        Self { known: pile.keys().cloned().collect(), called, lost }
+        let known = pile.keys().cloned().collect();
+        Self { known, called, lost: lost.into_iter().collect(), meant: RefCell::default() }
     }
 
     /// The id that was meant: that of a record with such a common name, or else the closest.
     #[must_use]
-    pub fn meant(&self, kind: Kind, text: &str) -> Option<&str> {
-        let called = self.called.get(&(kind, plain(text))).map(String::as_str);
-        called.or_else(|| suggest::closest(text, self.of(kind)))
+    pub fn meant(&self, kind: Kind, text: &str) -> Option<String> {
+        let called = self.called.get(&(kind, plain(text))).cloned();
+        called.or_else(|| self.closest(kind, text))
+    }
+
+    fn closest(&self, kind: Kind, text: &str) -> Option<String> {
+        let mut meant = self.meant.borrow_mut();
+        let misspelt = meant.len();
+        match meant.entry((kind, text.to_owned())) {
+            Entry::Occupied(known) => known.get().clone(),
+            Entry::Vacant(_) if misspelt >= MISSPELT => None,
+            Entry::Vacant(new) => new.insert(suggest::closest(text, self.of(kind)).map(str::to_owned)).clone(),
+        }
     }
 
     /// Whether a record exists, even one that could not be read.
     #[must_use]
     pub fn has(&self, kind: Kind, id: &str) -> bool {
-        let lost = |lost: &Lost| match lost {
-            Lost::One(of, name) => *of == kind && name == id,
-            Lost::All(of) => *of == kind,
-        };
-        self.known.contains(&(kind, id.to_owned())) || self.lost.iter().any(lost)
+        let lost = || [Lost::All(kind), Lost::One(kind, id.to_owned())].iter().any(|lost| self.lost.contains(lost));
+        self.known.contains(&(kind, id.to_owned())) || lost()
     }
 
     /// The ids of a kind.
     pub fn of(&self, kind: Kind) -> impl Iterator<Item = &str> {
-        self.known.iter().filter(move |(of, _)| *of == kind).map(|(_, id)| id.as_str())
+        let from = self.known.range((kind, String::new())..);
+        from.take_while(move |(of, _)| *of == kind).map(|(_, id)| id.as_str())
     }
 }
 
@@ -107,9 +121,11 @@ pub fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Vec<Fault
     for kind in Kind::ALL {
         let schema = schema::of(kind);
         let structure = structure::Checker::new(&schema);
-        for ((_, id), laid) in pile.iter().filter(|((of, _), _)| *of == kind) {
+        let handbook = lay::of_kind(pile, kind).filter(|(_, laid)| laid.origin.writer != Writer::Farm);
+        let handbook: Vec<&str> = handbook.map(|(id, _)| id).collect();
+        for (id, laid) in lay::of_kind(pile, kind) {
             let found = structure.check(kind, &laid.node);
-            faults.extend(found.into_iter().map(|fault| names::hint(fault, kind, id, laid, pile)));
+            faults.extend(found.into_iter().map(|fault| names::hint(fault, id, laid, &handbook)));
             faults.extend(values(&schema, laid, &ids));
             faults.extend(links::check(laid, &ids));
             faults.extend(unseen::check(&laid.node));

@@ -1,10 +1,12 @@
 //! An id that names no record, a source that is cited but not listed.
 
+use std::collections::BTreeSet;
+
 use serde_json::{Map, Value};
 
 use super::Ids;
 use crate::{
-    book::lay::{Laid, Pile, Writer},
+    book::lay::{Laid, Writer},
     fault::{Fault, suggest},
     read::{Node, node::Tree},
     record::{Kind, Link},
@@ -33,14 +35,13 @@ pub fn twice(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
     if items.get("names").is_none() {
         return Vec::new();
     }
-    let again = nodes.iter().enumerate().filter(|(index, item)| {
-        item.text().is_some_and(|text| nodes[..*index].iter().any(|earlier| earlier.text() == Some(text)))
-    });
+    let mut seen = BTreeSet::new();
+    let again = nodes.iter().filter(|item| item.text().is_some_and(|text| !seen.insert(text)));
     let fault = |item: &Node| {
         let wrong = format!("`{}` is named twice in this list", item.text().unwrap_or_default());
         Fault::new("named-twice", wrong).instead("keep it once").at(item.place.clone())
     };
-    again.map(|(_, item)| fault(item)).collect()
+    again.map(fault).collect()
 }
 
 /// The fault of an id that names no record of a kind; `None` where it names one.
@@ -63,8 +64,8 @@ fn missing(kind: Kind, id: &str, ids: &Ids, written: impl Fn(&str) -> String) ->
         Kind::Source => Fault::new("source-not-listed", format!("the source `{id}` is cited but not listed")),
         _ => Fault::new("unknown-id", format!("there is no {} `{id}`", kind.word())),
     };
-    let of_mushroom: Vec<&str> = ids.of(Kind::Strain).filter(|strain| strain.starts_with(id)).collect();
     if kind == Kind::Strain && ids.has(Kind::Mushroom, id) {
+        let of_mushroom: Vec<&str> = ids.of(Kind::Strain).filter(|strain| strain.starts_with(id)).collect();
         let fault = Fault::new("unknown-id", format!("`{id}` is a mushroom, but a strain is wanted here"));
         return Some(fault.instead(match of_mushroom.as_slice() {
             [] => format!("write a strain record with `name:` and `mushroom: {id}`, and name that"),
@@ -72,7 +73,7 @@ fn missing(kind: Kind, id: &str, ids: &Ids, written: impl Fn(&str) -> String) ->
         }));
     }
     Some(match (ids.meant(kind, id), kind) {
-        (Some(meant), _) => fault.instead(format!("write `{}`, if that is meant", written(meant))),
+        (Some(meant), _) => fault.instead(format!("write `{}`, if that is meant", written(&meant))),
         (None, Kind::Source) => fault.instead(format!("add `{id}:` with its author and title to `sources.yaml`")),
         (None, Kind::Mushroom) => fault.instead(listed_by("mushrooms", kind)),
         (None, Kind::Wood) => fault.instead(listed_by("woods", kind)),
@@ -113,14 +114,13 @@ fn listed_by(table: &str, kind: Kind) -> String {
     format!("`hostwood reckon {table}` lists those there are; or write a {} record of that name", kind.word())
 }
 
-/// Adds to a missing key that a handbook's record of nearly the same id may be meant.
+/// Adds to a missing key that a handbook's record of nearly the same id may be meant; `handbook` lists those of its kind.
 #[must_use]
-pub fn hint(fault: Fault, kind: Kind, id: &str, laid: &Laid, pile: &Pile) -> Fault {
+pub fn hint(fault: Fault, id: &str, laid: &Laid, handbook: &[&str]) -> Fault {
     if fault.rule != "missing-key" || laid.origin.writer != Writer::Farm {
         return fault;
     }
-    let handbook = pile.iter().filter(|((of, _), other)| *of == kind && other.origin.writer != Writer::Farm);
-    match (suggest::closest(id, handbook.map(|((_, other), _)| other.as_str())), fault.instead.clone()) {
+    match (suggest::closest(id, handbook.iter().copied()), fault.instead.clone()) {
         (Some(meant), Some(instead)) => {
             fault.instead(format!("{instead}; or call the file `{meant}`, if the handbook's record is meant"))
         }

@@ -38,13 +38,12 @@ impl<'a> Checker<'a> {
         let here = node.at(pointer);
         let one = |fault: Fault| vec![fault.at(here.place.clone())];
         match error.kind() {
-            Wrong::AdditionalProperties { unexpected } => unexpected
-                .iter()
-                .map(|key| {
-                    unknown_key(key, self.sibling(error, "properties").and_then(Value::as_object))
-                        .at(node.key_place(pointer, key))
-                })
-                .collect(),
+            Wrong::AdditionalProperties { unexpected } => {
+                let known = self.sibling(error, "properties").and_then(Value::as_object);
+                let places = here.key_places();
+                let place = |key: &str| places.get(key).copied().unwrap_or(&here.place).clone();
+                unexpected.iter().map(|key| unknown_key(key, known).at(place(key))).collect()
+            }
             Wrong::Required { property } => vec![missing(kind, node, pointer, property, self.example(error, property))],
             Wrong::Type { .. } if self.is_bare_number(here, error) => Vec::new(),
             Wrong::Type { .. } => one(mistyped(self.sibling(error, "type"), self.parent(error), here)),

@@ -1,6 +1,6 @@
 //! The map of a stand: a mark for each tagged tree, its tag beside it, a north arrow and a scale bar.
 
-use std::fmt::Write;
+use std::{collections::BTreeMap, fmt::Write};
 
 use super::svg::{at, escaped};
 use crate::quantity::Units;
@@ -60,7 +60,10 @@ pub fn svg(id: &str, title: &str, spots: &[Spot], units: Units) -> String {
             Frame::about(x, y, 2.0 * radius(spot), 2.0 * radius(spot))
         })
         .collect();
-    let mut taken = discs.clone();
+    let mut taken = Taken::default();
+    for disc in &discs {
+        taken.put(*disc);
+    }
     for (spot, disc) in spots.iter().zip(&discs) {
         tree(&mut out, spot, disc);
     }
@@ -92,12 +95,41 @@ impl Frame {
     }
 }
 
+/// Boxes that are taken, by the cells of the drawing that they lie in.
+#[derive(Default)]
+struct Taken {
+    cells: BTreeMap<[i32; 2], Vec<Frame>>,
+}
+
+/// The side of a cell.
+const CELL: f64 = 40.0;
+
+impl Taken {
+    fn put(&mut self, frame: Frame) {
+        for cell in cells(&frame) {
+            self.cells.entry(cell).or_default().push(frame);
+        }
+    }
+
+    /// Whether a box meets none that is taken.
+    fn leaves(&self, place: &Frame) -> bool {
+        cells(place).filter_map(|cell| self.cells.get(&cell)).flatten().all(|other| !other.meets(place))
+    }
+}
+
+/// The cells in which a box lies.
+fn cells(frame: &Frame) -> impl Iterator<Item = [i32; 2]> + use<> {
+    let ends = |middle: f64, half: f64| [middle - half, middle + half].map(|end| (end / CELL).floor() as i32);
+    let ([west, east], [north, south]) = (ends(frame.x, frame.half[0]), ends(frame.y, frame.half[1]));
+    (west..=east).flat_map(move |x| (north..=south).map(move |y| [x, y]))
+}
+
 fn radius(spot: &Spot) -> f64 {
     4.0 + spot.inches / 2.0
 }
 
 /// Writes a tag where it covers nothing, if there is such a place: to the right, to the left, above or below.
-fn label(out: &mut String, spot: &Spot, disc: &Frame, taken: &mut Vec<Frame>) {
+fn label(out: &mut String, spot: &Spot, disc: &Frame, taken: &mut Taken) {
     let (width, height) = (spot.tag.chars().count() as f64 * 8.0, 14.0);
     let (aside, above) = (disc.half[0] + width / 2.0 + 5.0, disc.half[1] + height / 2.0 + 3.0);
     let shifts = [
@@ -112,9 +144,9 @@ fn label(out: &mut String, spot: &Spot, disc: &Frame, taken: &mut Vec<Frame>) {
     ];
     let places = shifts.map(|(x, y)| Frame::about(disc.x + x, disc.y + y, width, height));
     let inside = |place: &Frame| place.x - width / 2.0 > 0.0 && place.x + width / 2.0 < WIDTH;
-    let free = |place: &&Frame| inside(place) && !taken.iter().any(|other| other.meets(place));
+    let free = |place: &&Frame| inside(place) && taken.leaves(place);
     let place = *places.iter().find(free).unwrap_or(&places[0]);
-    taken.push(place);
+    taken.put(place);
     let _ = write!(
         out,
         r#"<text class="lab" x="{}" y="{}" text-anchor="middle">{}</text>"#,

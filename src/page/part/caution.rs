@@ -83,7 +83,9 @@ pub fn for_woods<'a>(
     woods: impl Iterator<Item = &'a Arc<Wood>>,
     context: &Context<'_>,
 ) -> Vec<Caution> {
-    let woods: Vec<&Arc<Wood>> = woods.collect();
+    let mut woods: Vec<&Arc<Wood>> = woods.collect();
+    woods.sort_by(|a, b| a.id.cmp(&b.id));
+    woods.dedup_by(|a, b| a.id == b.id);
     let holds = |found: &Found| {
         found.mushrooms.is_empty() && (found.woods.is_empty() || woods.iter().any(|wood| found.comes_with_wood(wood)))
     };
@@ -92,8 +94,8 @@ pub fn for_woods<'a>(
 
 /// The woods of the trees that come down this winter.
 pub fn felled_woods<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a Arc<Wood>> {
-    let winter = &context.findings.winter;
-    let trees = context.findings.trees.iter().filter(move |tree| winter.falls(tree.tree.tag()));
+    let winter = context.findings.winter();
+    let trees = context.findings.trees().iter().filter(move |tree| winter.falls(tree.tree.tag()));
     trees.map(|tree| &tree.tree.wood)
 }
 

@@ -35,10 +35,10 @@ pub fn remarks(context: &Context<'_>) -> Vec<String> {
     let findings = context.findings;
     let mut remarks = Vec::new();
     let known = findings
-        .windows
+        .windows()
         .iter()
         .filter(|found| found.window.record.kind == WindowKind::NoCut && !found.window.woods.is_empty());
-    for felling in findings.fellings.iter().filter(|felling| felling.gap.is_none()) {
+    for felling in findings.fellings().iter().filter(|felling| felling.gap.is_none()) {
         let windows = known.clone().map(|found| &found.window);
         let about = |wood: &&Arc<Wood>| windows.clone().any(|window| window.speaks_of_wood(wood));
         let named = |wood: &&Arc<Wood>| {
@@ -54,15 +54,15 @@ pub fn remarks(context: &Context<'_>) -> Vec<String> {
             ));
         }
     }
-    for (index, felling) in findings.fellings.iter().enumerate() {
-        let nothing = findings.inoculations.iter().filter(|found| found.felling == index && found.carried.is_empty());
+    for (index, felling) in findings.fellings().iter().enumerate() {
+        let nothing = findings.inoculations().iter().filter(|found| found.felling == index && found.carried.is_empty());
         let names: Vec<String> = nothing.map(|found| found.mushroom.name().to_owned()).collect();
         if !names.is_empty() {
             remarks.push(format!("For {} on {}, {}.", and(&names), wood_words(&felling.woods), Gap::NothingFits));
         }
     }
     remarks.extend(modelled(context));
-    if findings.inoculations.iter().any(|found| found.windows.is_empty()) {
+    if findings.inoculations().iter().any(|found| found.windows.is_empty()) {
         remarks.push("This farm names no inoculation season, so frost and weather are not counted.".to_owned());
     }
     remarks
@@ -70,7 +70,7 @@ pub fn remarks(context: &Context<'_>) -> Vec<String> {
 
 /// That felling dates are modelled, by which model, and how far they may be wrong.
 fn modelled(context: &Context<'_>) -> Option<String> {
-    let fellings = &context.findings.fellings;
+    let fellings = context.findings.fellings();
     let is_modelled = |felling: &Felling| felling.intervals.iter().any(|part| felling.basis(*part) == Basis::Modelled);
     fellings.iter().any(is_modelled).then(|| {
         let [best, worst] = ERROR;
@@ -90,7 +90,7 @@ pub fn all(context: &Context<'_>) -> Vec<Deadline> {
     let season = findings.season;
     let mut rows = Vec::new();
     for group in findings.groups() {
-        let felling = &findings.fellings[group.first.felling];
+        let felling = &findings.fellings()[group.first.felling];
         for carried in &group.first.carried {
             let working = || context.route.at(&Page::WorkingSeasons, &format!("inoculate-{}", group.first.mushroom.id));
             let (first, down) = season.dates(carried.fits);

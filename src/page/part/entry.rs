@@ -50,19 +50,19 @@ pub fn all(context: &Context<'_>) -> Vec<Entry> {
 /// The farm's own mushrooms, and after them the others, species first.
 #[must_use]
 pub fn mushrooms_in_order(book: &Book, findings: &Findings) -> Vec<Arc<Mushroom>> {
-    let own = |id: &str| findings.mushrooms.iter().any(|grown| grown.id == id);
+    let own = |id: &str| findings.mushrooms().iter().any(|grown| grown.id == id);
     let mut others: Vec<_> = book.mushrooms.values().filter(|mushroom| !own(&mushroom.id)).cloned().collect();
     others.sort_by_key(|mushroom| !mushroom.is_species());
-    findings.mushrooms.iter().cloned().chain(others).collect()
+    findings.mushrooms().iter().cloned().chain(others).collect()
 }
 
 /// The farm's own woods, and after them the others, groups first.
 #[must_use]
 pub fn woods_in_order(book: &Book, findings: &Findings) -> Vec<Arc<Wood>> {
-    let own = |id: &str| findings.woods.iter().any(|wood| wood.id == id);
+    let own = |id: &str| findings.woods().iter().any(|wood| wood.id == id);
     let mut others: Vec<_> = book.woods.values().filter(|wood| !own(&wood.id)).cloned().collect();
     others.sort_by_key(|wood| (wood.is_species(), wood.name().to_lowercase()));
-    findings.woods.iter().cloned().chain(others).collect()
+    findings.woods().iter().cloned().chain(others).collect()
 }
 
 fn entry(title: impl Into<String>, kind: &'static str, href: String) -> Entry {
@@ -163,11 +163,11 @@ fn farm(context: &Context<'_>) -> Vec<Entry> {
 fn pairs(context: &Context<'_>) -> Vec<Entry> {
     let findings = context.findings;
     let own = |pair: &Pairing| {
-        let grown = findings.mushrooms.iter().any(|mushroom| mushroom.id == pair.mushroom.id);
-        grown && findings.woods.iter().any(|wood| wood.id == pair.wood.id)
+        let grown = findings.mushrooms().iter().any(|mushroom| mushroom.id == pair.mushroom.id);
+        grown && findings.woods().iter().any(|wood| wood.id == pair.wood.id)
     };
     let mut all: Vec<_> =
-        findings.pairings.iter().filter(|pair| pair.mushroom.is_species() || pair.is_direct()).collect();
+        findings.pairings().iter().filter(|pair| pair.mushroom.is_species() || pair.is_direct()).collect();
     all.sort_by_key(|pair| !own(pair));
     let one = |pair: &&Pairing| {
         let title = format!("{} on {}", capital(pair.mushroom.name()), pair.wood.name());

@@ -75,7 +75,7 @@ impl Frame {
                 foot(Page::Sources, "Sources"),
                 foot(Page::Working, "How figures are reckoned"),
             ],
-            defs: ring::defs() + &saw::defs() + &hatch::defs() + &strip::defs(context.findings.first_month),
+            defs: ring::defs() + &saw::defs() + &hatch::defs() + &strip::defs(context.findings.first_month()),
             page: content,
         }
     }

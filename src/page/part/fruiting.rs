@@ -42,7 +42,7 @@ pub const fn kind_words(kind: BandKind) -> &'static str {
 
 /// The stretches of a strain, each with how firmly it is meant.
 fn stretches(found: &FruitingFinding, context: &Context<'_>) -> Vec<(State, Interval)> {
-    let begins = crate::quantity::DayOfYear::first_of(context.findings.first_month).number();
+    let begins = crate::quantity::DayOfYear::first_of(context.findings.first_month()).number();
     let parts = |days: &Days, state: State| {
         let long = days.intervals(begins).into_iter().filter(|stretch| stretch.days() >= SHORT);
         long.map(move |stretch| (state, stretch)).collect::<Vec<_>>()
@@ -113,7 +113,7 @@ pub fn strip<'a>(
         Task { name: short_name(found), family: Family::Fruit, bars: bars.collect() }
     };
     let rows: Vec<Task> = found.map(row).filter(|row| !row.bars.is_empty()).collect();
-    (!rows.is_empty()).then(|| drawing::svg(id, title, context.findings.first_month, &rows, BROAD))
+    (!rows.is_empty()).then(|| drawing::svg(id, title, context.findings.first_month(), &rows, BROAD))
 }
 
 /// The name of a strain without its mushroom's and without the word line, cut to what stands beside a row.

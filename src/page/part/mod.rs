@@ -36,15 +36,13 @@ pub mod strip;
 pub mod tree;
 pub mod woods;
 
-use std::sync::Arc;
-
 use serde::Serialize;
 
 use super::Context;
 use crate::{
     book::{Batch, Mushroom, Note, Strain, Window, Wood},
     quantity::{Length, Mass, Units},
-    record::Kind,
+    record::{Kind, Link},
 };
 
 /// A link and its text.
@@ -96,8 +94,8 @@ impl Anchor {
     /// Links to the notes about a record.
     #[must_use]
     pub fn notes_about(kind: Kind, id: &str, context: &Context<'_>) -> Vec<Self> {
-        let about = |note: &&Arc<Note>| note.record.about.iter().any(|link| link.kind == kind && link.id == id);
-        context.book.notes.values().filter(about).map(|note| Self::note(note, context)).collect()
+        let notes = context.book.notes_about.get(&Link { kind, id: id.to_owned() });
+        notes.into_iter().flatten().map(|note| Self::note(note, context)).collect()
     }
 }
 

@@ -25,14 +25,16 @@ pub struct Month {
 #[must_use]
 pub fn all(context: &Context<'_>) -> Vec<Month> {
     (0..months(context))
-        .map(|step| month(first_of(context.findings.axis, step), first_of(context.findings.axis, step + 1), context))
+        .map(|step| {
+            month(first_of(context.findings.axis(), step), first_of(context.findings.axis(), step + 1), context)
+        })
         .collect()
 }
 
 /// Twelve months, or as many more as the season's work runs on.
 fn months(context: &Context<'_>) -> i64 {
-    let last = context.findings.agenda.iter().map(|work| work.to).max();
-    let reached = |months: &i64| last.is_none_or(|last| first_of(context.findings.axis, *months) > last);
+    let last = context.findings.agenda().iter().map(|work| work.to).max();
+    let reached = |months: &i64| last.is_none_or(|last| first_of(context.findings.axis(), *months) > last);
     (12..MOST_MONTHS).find(reached).unwrap_or(MOST_MONTHS)
 }
 
@@ -43,7 +45,7 @@ fn first_of(date: Date, months: i64) -> Date {
 
 fn month(from: Date, next: Date, context: &Context<'_>) -> Month {
     let to = next.plus(-1);
-    let agenda = &context.findings.agenda;
+    let agenda = context.findings.agenda();
     let in_month = |work: &&Work| work.from <= to && work.to >= from;
     let soaks: Vec<&Work> = agenda.iter().filter(in_month).filter(|work| work.kind == WorkKind::Soak).collect();
     let others = agenda.iter().filter(in_month).filter(|work| !matches!(work.kind, WorkKind::Soak | WorkKind::Order));

@@ -110,8 +110,10 @@ pub fn said(row: &Row, context: &Context<'_>) -> SaidRow {
 fn when(pair: &Pairing, context: &Context<'_>) -> Vec<Figure> {
     let findings = context.findings;
     let of_wood = |felling: &Felling| felling.woods.iter().any(|wood| wood.id == pair.wood.id);
-    let found = findings.inoculations.iter().filter(|found| {
-        found.mushroom.id == pair.mushroom.id && pair.word != Word::Fails && of_wood(&findings.fellings[found.felling])
+    let found = findings.inoculations().iter().filter(|found| {
+        found.mushroom.id == pair.mushroom.id
+            && pair.word != Word::Fails
+            && of_wood(&findings.fellings()[found.felling])
     });
     let words = |carried: &Carried| {
         let [fell, inoculate] = [carried.fits, carried.inoculation].map(|part| date::stretch(part, findings.season));

@@ -70,7 +70,7 @@ fn drawn(
     let findings = context.findings;
     let shown = |felling: &&Felling| felling.gap.is_none() && of_wood(felling);
     let mut tasks = Vec::new();
-    for felling in findings.fellings.iter().filter(shown) {
+    for felling in findings.fellings().iter().filter(shown) {
         tasks.push(task(
             &format!("Fell {}", short_woods(felling, context)),
             Family::Cut,
@@ -79,7 +79,7 @@ fn drawn(
             context,
         ));
     }
-    let mut taken: Vec<_> = findings.fellings.iter().filter(shown).flat_map(|felling| &felling.taken).collect();
+    let mut taken: Vec<_> = findings.fellings().iter().filter(shown).flat_map(|felling| &felling.taken).collect();
     taken.sort_by(|a, b| a.0.id.cmp(&b.0.id));
     taken.dedup_by(|a, b| a.0.id == b.0.id);
     for (window, told) in taken {
@@ -88,7 +88,7 @@ fn drawn(
         tasks.push(barred);
     }
     for group in findings.groups() {
-        let felling = &findings.fellings[group.first.felling];
+        let felling = &findings.fellings()[group.first.felling];
         if !of_wood(felling) || !group.mushrooms.iter().any(|name| of_mushroom(name)) {
             continue;
         }
@@ -102,7 +102,7 @@ fn drawn(
         tasks.push(task(&name, Family::Inoculate, State::Best, &intervals, context));
     }
     let mut soaks: Vec<Interval> = findings
-        .rotas
+        .rotas()
         .iter()
         .filter(|rota| of_mushroom(rota.strain.mushroom.name()))
         .filter_map(|rota| rota.season.as_ref().ok())
@@ -130,14 +130,14 @@ fn drawn(
         }
     };
     let twin = tasks.iter().map(|task| (task.name.clone(), Figure::worked(twin_words(task), working(task)))).collect();
-    Some(Strip { svg: drawing::svg("year", &title, context.findings.first_month, &tasks, measure), twin })
+    Some(Strip { svg: drawing::svg("year", &title, context.findings.first_month(), &tasks, measure), twin })
 }
 
 /// Every window that can be told, one below the other: those that count here solid or crossed, the others dashed.
 #[must_use]
 pub fn windows(context: &Context<'_>) -> Option<String> {
     let mut told: Vec<(&WindowFinding, Told)> =
-        context.findings.windows.iter().filter_map(|found| Some((found, found.told.clone().ok()?))).collect();
+        context.findings.windows().iter().filter_map(|found| Some((found, found.told.clone().ok()?))).collect();
     told.sort_by_key(|(found, _)| (found.window.record.kind, found.window.id.clone()));
     let rows = told.iter().map(|(found, told)| {
         let kind = found.window.record.kind;
@@ -156,7 +156,7 @@ pub fn windows(context: &Context<'_>) -> Option<String> {
     });
     let rows: Vec<StripTask> = rows.collect();
     let title = "Every season window of the handbook and of this farm";
-    (!rows.is_empty()).then(|| drawing::svg("every", title, context.findings.first_month, &rows, BROAD))
+    (!rows.is_empty()).then(|| drawing::svg("every", title, context.findings.first_month(), &rows, BROAD))
 }
 
 /// The schools of rest for one mushroom, side by side: the farm's choice solid, each source hatched.
@@ -165,7 +165,7 @@ pub fn windows(context: &Context<'_>) -> Option<String> {
 /// they tell when to inoculate.
 #[must_use]
 pub fn schools(found: &[&Inoculation], context: &Context<'_>) -> Option<Captioned> {
-    let fellings = &context.findings.fellings;
+    let fellings = context.findings.fellings();
     let widest = found.iter().max_by_key(|found| fellings[found.felling].woods.len())?;
     let (family, verb) =
         if widest.windows.is_empty() { (Family::Inoculate, "inoculate") } else { (Family::Cut, "fell") };
@@ -184,7 +184,7 @@ pub fn schools(found: &[&Inoculation], context: &Context<'_>) -> Option<Captione
     let caption = format!("When to {verb} {woods} for {}, by each source's rest", widest.mushroom.name());
     let id = format!("rest-{}", widest.mushroom.id);
     (rows.len() > 1)
-        .then(|| Captioned { svg: drawing::svg(&id, &caption, context.findings.first_month, &rows, BROAD), caption })
+        .then(|| Captioned { svg: drawing::svg(&id, &caption, context.findings.first_month(), &rows, BROAD), caption })
 }
 
 /// A name cut to what stands beside a row.

@@ -60,7 +60,7 @@ impl Row {
                 _ => None,
             },
             why,
-            fate: match (context.findings.winter.falls(&record.tag), found.may_fall()) {
+            fate: match (context.findings.winter().falls(&record.tag), found.may_fall()) {
                 _ if found.is_down => "down already",
                 (true, _) => "comes down",
                 (false, true) => "not needed",

@@ -15,7 +15,7 @@ pub fn wood_words(woods: &[Arc<Wood>]) -> String {
 /// The woods of a felling in a few words.
 #[must_use]
 pub fn short_woods(felling: &Felling, context: &Context<'_>) -> String {
-    let all = context.findings.woods.len();
+    let all = context.findings.woods().len();
     match felling.woods.as_slice() {
         woods if woods.len() == all => "all woods".to_owned(),
         [one] => one.name().to_owned(),

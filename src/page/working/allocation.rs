@@ -8,10 +8,7 @@ use crate::{
     quantity::{Area, count},
     reckon::{
         density,
-        findings::{
-            StandFinding, TreeFinding,
-            winter::{WishFinding, left},
-        },
+        findings::{StandFinding, TreeFinding, winter::WishFinding},
         table::basal_area,
     },
     record::Kind,
@@ -52,10 +49,10 @@ struct Limit {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
-    let answer = &findings.winter;
+    let answer = findings.winter();
     let woods = answer.woods.iter().map(|wood| {
         let of = |falls: bool| {
-            let marked = findings.trees.iter().filter(|tree| tree.may_fall() && tree.tree.wood.id == wood.id);
+            let marked = findings.trees().iter().filter(|tree| tree.may_fall() && tree.tree.wood.id == wood.id);
             marked.filter(|tree| !falls || answer.falls(tree.tree.tag())).map(TreeFinding::logs).sum()
         };
         let lots = context.book.lots.values().filter(|lot| lot.wood.id == wood.id);
@@ -68,7 +65,7 @@ pub fn view(context: &Context<'_>) -> View {
         OfWood {
             id: wood.id.clone(),
             wood: Anchor::wood(wood, context),
-            ready: lots.map(|lot| left(context.book, &lot.id)).sum(),
+            ready: lots.filter_map(|lot| findings.left().get(&lot.id)).sum(),
             marked: of(false),
             felled: of(true),
             placed: strains.iter().map(|(logs, _)| logs).sum(),
@@ -78,7 +75,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         formula: winter::allocation().cited(context),
         woods: woods.collect(),
-        limits: findings.stands.iter().map(|stand| limit(stand, context)).collect(),
+        limits: findings.stands().iter().map(|stand| limit(stand, context)).collect(),
         reached: answer.value.as_ref().ok().map(|value| {
             let ready: u32 = answer.from_lots.iter().sum();
             format!(
@@ -87,7 +84,7 @@ pub fn view(context: &Context<'_>) -> View {
                 value.ratings,
                 count(value.trees, "tree or clump", "trees or clumps"),
                 count(answer.number(), "tree", "trees"),
-                count(felled_logs(findings.trees.iter().filter(|tree| answer.falls(tree.tree.tag()))), "log", "logs")
+                count(felled_logs(findings.trees().iter().filter(|tree| answer.falls(tree.tree.tag()))), "log", "logs")
             )
         }),
         gap: answer.value.as_ref().err().map(ToString::to_string),
@@ -105,7 +102,7 @@ fn felled_logs<'a>(trees: impl Iterator<Item = &'a TreeFinding>) -> u32 {
 
 fn limit(found: &StandFinding, context: &Context<'_>) -> Limit {
     let units = context.units();
-    let trees: Vec<&TreeFinding> = found.felled.iter().map(|index| &context.findings.trees[*index]).collect();
+    let trees: Vec<&TreeFinding> = found.felled.iter().map(|index| &context.findings.trees()[*index]).collect();
     let fall = format!(
         "{} come down and give {}",
         count(trees.len(), "tree", "trees"),

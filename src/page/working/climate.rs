@@ -74,7 +74,7 @@ struct Crossing {
 /// The view of the working behind the air.
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
-    let known = &context.findings.known;
+    let known = context.findings.known();
     let climate = context.book.farm.record.climate.as_ref();
     View {
         formulas: vec![
@@ -113,10 +113,10 @@ pub fn assumed(context: &Context<'_>) -> String {
 }
 
 fn month(month: i8, context: &Context<'_>) -> Month {
-    let known = &context.findings.known;
+    let known = context.findings.known();
     let units = context.units();
     let first = DayOfYear::first_of(month);
-    let middle = first.in_year(context.findings.axis.0.year()).plus(14);
+    let middle = first.in_year(context.findings.axis().0.year()).plus(14);
     let air = known.air.as_ref();
     Month {
         name: month_name(month),
@@ -128,7 +128,7 @@ fn month(month: i8, context: &Context<'_>) -> Month {
 }
 
 fn modelled(event: Event, context: &Context<'_>) -> Modelled {
-    let known = &context.findings.known;
+    let known = context.findings.known();
     let model = known.air.as_ref().map(|air| dormancy::modelled(event, air, known.latitude));
     let seen = known.observed.iter().find(|seen| seen.event == event).and_then(Observations::usual);
     let day = model.as_ref().and_then(|model| model.as_ref().ok().copied());
@@ -147,10 +147,10 @@ fn modelled(event: Event, context: &Context<'_>) -> Modelled {
 
 fn crossings(context: &Context<'_>) -> Vec<Crossing> {
     let mut crossings = Vec::new();
-    for found in &context.findings.windows {
+    for found in context.findings.windows() {
         for end in [&found.window.record.from, &found.window.record.to] {
             if matches!(end, SeasonEnd::Crossing { .. }) {
-                let day = crate::reckon::season::tell(end, &context.findings.known);
+                let day = crate::reckon::season::tell(end, context.findings.known());
                 crossings.push(Crossing {
                     window: Anchor::window(&found.window, context),
                     end: end.show(context.units()),

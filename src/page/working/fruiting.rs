@@ -45,13 +45,13 @@ struct Strain {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let part = |chance: f64| format!("{} of 7 days", rounded(chance * 7.0, 2));
-    let assumed = context.findings.known.air.as_ref().is_some_and(|air| air.assumed);
+    let assumed = context.findings.known().air.as_ref().is_some_and(|air| air.assumed);
     View {
         formulas: vec![formula::year::suitable().cited(context)],
         likely: part(LIKELY),
         possible: part(POSSIBLE),
         assumed: assumed.then(|| super::climate::assumed(context)),
-        strains: context.findings.fruiting.iter().map(|found| strain(found, context)).collect(),
+        strains: context.findings.fruiting().iter().map(|found| strain(found, context)).collect(),
         table: format!("{}tables/fruiting.csv", context.route.root()),
     }
 }
@@ -70,13 +70,13 @@ fn strain(found: &FruitingFinding, context: &Context<'_>) -> Strain {
 
 /// Suitable days of each month, least and most over the bands.
 fn months(found: &FruitingFinding, context: &Context<'_>) -> Vec<(&'static str, String)> {
-    let Some(air) = &context.findings.known.air else { return Vec::new() };
+    let Some(air) = &context.findings.known().air else { return Vec::new() };
     let bands: Vec<Band> = found
         .bands
         .iter()
         .map(|band| Band { low: band.range.low.celsius(), high: band.range.high.celsius() })
         .collect();
-    let first = context.findings.first_month;
+    let first = context.findings.first_month();
     (0..12)
         .filter_map(|step| {
             let month = (first - 1 + step) % 12 + 1;

@@ -66,7 +66,7 @@ struct SpawnRow {
 /// The view of the working behind holes and spawn.
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
-    let fillings = &context.findings.fillings;
+    let fillings = context.findings.fillings();
     let mut single: Vec<&Filling> = fillings.iter().filter(|filling| filling.logs == 1).collect();
     let mut seen = Vec::new();
     single.retain(|filling| {
@@ -116,7 +116,7 @@ fn day_rows(context: &Context<'_>) -> Vec<DayRow> {
     let each = [work.drilling_minutes, work.filling_minutes, work.waxing_minutes];
     let minutes: Vec<String> = each.into_iter().flatten().map(|minutes| rounded(minutes, 1)).collect();
     let mut rows = Vec::new();
-    for day in &context.findings.days {
+    for day in context.findings.days() {
         for wood in &day.woods {
             let wax =
                 work.wax_a_log.as_ref().map_or_else(String::new, |wax| format!("; {} of wax a log", wax.show(units)));

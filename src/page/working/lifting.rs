@@ -66,7 +66,7 @@ pub fn view(context: &Context<'_>) -> View {
             let [low, high] = AIR.map(|degrees| Temperature::of_celsius(degrees).show(context.units()));
             range(&low, &high)
         },
-        tasks: context.findings.lifts.iter().map(|task| of_task(task, context)).collect(),
+        tasks: context.findings.lifts().iter().map(|task| of_task(task, context)).collect(),
         filters: Cite::of(&Id::new("hse-l23"), Mark::Memory, context),
     }
 }
@@ -114,7 +114,7 @@ fn indexes(task: &TaskFinding, context: &Context<'_>) -> Vec<String> {
         let numbers: Vec<String> = logs.iter().filter_map(one).collect();
         (!numbers.is_empty()).then(|| format!("{}: {}", logs[0].wood.name(), numbers.join(", ")))
     };
-    context.findings.loads.chunk_by(|a, b| a.wood.id == b.wood.id).filter_map(of_wood).collect()
+    context.findings.loads().chunk_by(|a, b| a.wood.id == b.wood.id).filter_map(of_wood).collect()
 }
 
 fn row(task: &TaskFinding, diameter: &Length, units: Units) -> Option<Row> {

@@ -44,13 +44,13 @@ struct OfWood {
 /// The anchors of the weighings, in the order of the findings.
 #[must_use]
 pub fn weighings(findings: &Findings) -> Vec<String> {
-    anchors("weighed", findings.readings.iter().map(|reading| &reading.batch))
+    anchors("weighed", findings.readings().iter().map(|reading| &reading.batch))
 }
 
 /// The anchors of the slices, in the order of the findings.
 #[must_use]
 pub fn slices(findings: &Findings) -> Vec<String> {
-    anchors("slice", findings.slices.iter().map(|reading| &reading.batch))
+    anchors("slice", findings.slices().iter().map(|reading| &reading.batch))
 }
 
 /// Anchors that count on within each batch.
@@ -92,10 +92,10 @@ pub fn view(context: &Context<'_>) -> View {
     };
     View {
         formula: winter::moisture().cited(context),
-        woods: findings.woods.iter().filter_map(wood).collect(),
+        woods: findings.woods().iter().filter_map(wood).collect(),
         readings: weighings(findings)
             .into_iter()
-            .zip(&findings.readings)
+            .zip(findings.readings())
             .map(|(id, reading)| {
                 let (then, now) = (reading.then.show(units), reading.now.show(units));
                 let numbers = format!(
@@ -109,7 +109,7 @@ pub fn view(context: &Context<'_>) -> View {
             .collect(),
         slices: slices(findings)
             .into_iter()
-            .zip(&findings.slices)
+            .zip(findings.slices())
             .map(|(id, reading)| {
                 let [wet, dry] = [&reading.slice.wet, &reading.slice.dry].map(|mass| mass.finely(units));
                 let numbers = format!(

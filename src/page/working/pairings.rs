@@ -60,7 +60,7 @@ struct Voice {
 #[must_use]
 pub fn view(mushroom: &Mushroom, context: &Context<'_>) -> View {
     let mut pairs: Vec<&Pairing> =
-        context.findings.pairings.iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
+        context.findings.pairings().iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
     pairs.sort_by(|a, b| order(a).cmp(&order(b)));
     let (inherited, spoken): (Vec<&Pairing>, Vec<&Pairing>) =
         pairs.into_iter().partition(|pair| pair.reach == Reach::Genus && !pair.is_direct());

@@ -93,7 +93,7 @@ struct InoculationWork {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
-    let events = findings.known.observed.iter().map(|seen| Event {
+    let events = findings.known().observed.iter().map(|seen| Event {
         name: seen.event.words(),
         dates: seen.dates.iter().map(crate::quantity::date::Date::show).collect(),
         result: seen.usual().map(|usual| of_day(usual.median).show()),
@@ -102,9 +102,9 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         formulas: vec![formula::usual().cited(context), formula::rest().cited(context)],
         events: events.collect(),
-        fellings: findings.fellings.iter().map(|felling| self::felling(felling, context)).collect(),
+        fellings: findings.fellings().iter().map(|felling| self::felling(felling, context)).collect(),
         inoculations: findings
-            .inoculations
+            .inoculations()
             .iter()
             .map(|found| {
                 let first = last != found.mushroom.id;
@@ -112,7 +112,7 @@ pub fn view(context: &Context<'_>) -> View {
                 inoculation(found, first, context)
             })
             .collect(),
-        windows: findings.windows.iter().map(|found| told(found, context)).collect(),
+        windows: findings.windows().iter().map(|found| told(found, context)).collect(),
     }
 }
 
@@ -150,7 +150,7 @@ fn felling(felling: &Felling, context: &Context<'_>) -> FellingWork {
 fn inoculation(found: &Inoculation, first: bool, context: &Context<'_>) -> InoculationWork {
     let season = context.findings.season;
     let units = context.units();
-    let felling = &context.findings.fellings[found.felling];
+    let felling = &context.findings.fellings()[found.felling];
     let mushroom = &found.mushroom;
     InoculationWork {
         id: first.then(|| format!("inoculate-{}", mushroom.id)),

@@ -40,7 +40,7 @@ pub fn view(context: &Context<'_>) -> View {
             winter::removal().cited(context),
         ],
         release: winter::release().cited(context),
-        stands: context.findings.stands.iter().map(|found| stand(found, context)).collect(),
+        stands: context.findings.stands().iter().map(|found| stand(found, context)).collect(),
     }
 }
 
@@ -66,7 +66,7 @@ fn stand(found: &StandFinding, context: &Context<'_>) -> Stand {
         lines.push(format!("T = {target}, a = {}, so R = {allowed}", area.show(units)));
     }
     let taken: Vec<f64> =
-        found.felled.iter().map(|index| context.findings.trees[*index].tree.record.dbh.inches()).collect();
+        found.felled.iter().map(|index| context.findings.trees()[*index].tree.record.dbh.inches()).collect();
     let out = Area::of_square_feet(taken.iter().map(|inches| density::tree(*inches)).sum()).stems(units);
     lines.push(match taken.len() {
         1 => format!("this winter 1 tree comes down, {out}"),

@@ -59,9 +59,9 @@ pub fn view(context: &Context<'_>) -> View {
         packages: winter::packages().cited(context),
         planning: winter::planning().cited(context),
         money: winter::money().cited(context),
-        lines: findings.purchases.iter().map(|found| line(found, context)).collect(),
-        wishes: findings.planning.iter().enumerate().map(|(place, found)| wish(place, found, context)).collect(),
-        logs: findings.money.iter().enumerate().map(|(place, found)| log(place, found, context)).collect(),
+        lines: findings.purchases().iter().map(|found| line(found, context)).collect(),
+        wishes: findings.planning().iter().enumerate().map(|(place, found)| wish(place, found, context)).collect(),
+        logs: findings.money().iter().enumerate().map(|(place, found)| log(place, found, context)).collect(),
     }
 }
 

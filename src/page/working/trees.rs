@@ -49,8 +49,8 @@ pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let units = context.units();
     let log = &context.book.farm.record.log;
-    let mut woods: Vec<&Wood> = findings.trees.iter().map(|tree| tree.tree.wood.as_ref()).collect();
-    woods.sort_by_key(|wood| wood.name().to_lowercase());
+    let mut woods: Vec<&Wood> = findings.trees().iter().map(|tree| tree.tree.wood.as_ref()).collect();
+    woods.sort_by_cached_key(|wood| wood.name().to_lowercase());
     woods.dedup_by(|a, b| a.id == b.id);
     View {
         formulas: vec![
@@ -70,7 +70,7 @@ pub fn view(context: &Context<'_>) -> View {
         ),
         unit: units.length(),
         shapes: woods.into_iter().map(|wood| shape(wood, context)).collect(),
-        trees: findings.trees.iter().map(|tree| of_tree(tree, units)).collect(),
+        trees: findings.trees().iter().map(|tree| of_tree(tree, units)).collect(),
     }
 }
 

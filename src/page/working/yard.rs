@@ -81,8 +81,8 @@ pub fn view(context: &Context<'_>) -> View {
         first: formula::year::first().cited(context),
         life: formula::year::yields().cited(context),
         rota: formula::year::rota().cited(context),
-        batches: context.findings.batches.iter().map(|found| batch(found, context)).collect(),
-        rotas: context.findings.rotas.iter().map(|found| rota(found, context)).collect(),
+        batches: context.findings.batches().iter().map(|found| batch(found, context)).collect(),
+        rotas: context.findings.rotas().iter().map(|found| rota(found, context)).collect(),
     }
 }
 
@@ -181,7 +181,8 @@ fn left(found: &RotaFinding, context: &Context<'_>) -> Vec<String> {
             batch.picked().show(units)
         ))
     };
-    let batches = context.findings.batches.iter();
-    let part = |batch: &&BatchFinding| found.batches.iter().any(|(other, _)| other.id == batch.batch.id);
+    let batches = context.findings.batches().iter();
+    let part =
+        |batch: &&BatchFinding| found.batches.binary_search_by(|(other, _)| other.id.cmp(&batch.batch.id)).is_ok();
     batches.filter(part).filter_map(of).collect()
 }

@@ -99,7 +99,7 @@ pub fn all(book: &Book, findings: &Findings) -> Vec<Work> {
     work.extend(orders(findings));
     work.extend(inoculations(findings));
     work.extend(first_fruits(findings));
-    work.extend(findings.rotas.iter().flat_map(soaks));
+    work.extend(findings.rotas().iter().flat_map(soaks));
     work.extend(own_seasons(book, findings));
     for one in &mut work {
         one.cautions = cautions(book, one.kind.tasks());
@@ -155,7 +155,7 @@ fn windows_id(felling: &Felling) -> String {
 
 fn fellings(findings: &Findings) -> Vec<Work> {
     let mut all = Vec::new();
-    for (index, felling) in findings.fellings.iter().enumerate() {
+    for (index, felling) in findings.fellings().iter().enumerate() {
         for (part, interval) in (1..).zip(&felling.intervals) {
             let names = names(&felling.woods);
             let whole = findings.season.dates(*interval);
@@ -201,7 +201,7 @@ const fn basis_words(basis: Basis) -> &'static str {
 }
 
 fn no_cuts(findings: &Findings) -> Vec<Work> {
-    let mut taken: Vec<&(Arc<Window>, Told)> = findings.fellings.iter().flat_map(|felling| &felling.taken).collect();
+    let mut taken: Vec<&(Arc<Window>, Told)> = findings.fellings().iter().flat_map(|felling| &felling.taken).collect();
     taken.sort_by(|a, b| a.0.id.cmp(&b.0.id));
     taken.dedup_by(|a, b| a.0.id == b.0.id);
     let of = |(window, told): &(Arc<Window>, Told)| {
@@ -238,13 +238,13 @@ fn orders(findings: &Findings) -> Vec<Work> {
             "winter/supply.html#order".to_owned(),
         ))
     };
-    findings.purchases.iter().filter_map(of).collect()
+    findings.purchases().iter().filter_map(of).collect()
 }
 
 fn inoculations(findings: &Findings) -> Vec<Work> {
     let mut all = Vec::new();
     for group in findings.groups() {
-        let felling = &findings.fellings[group.first.felling];
+        let felling = &findings.fellings()[group.first.felling];
         let woods = names(&felling.woods);
         for (part, carried) in (1..).zip(&group.first.carried) {
             let (_, down) = findings.season.dates(carried.fits);
@@ -276,7 +276,7 @@ fn first_fruits(findings: &Findings) -> Vec<Work> {
         let fresh = matches!(found.stage, Stage::MayFruit | Stage::Cropping(1));
         let untouched = found.years.iter().all(|year| year.picked.is_none());
         let [from, _] = found.first_span().filter(|_| fresh && untouched)?;
-        let day = suitable_from(findings, &found.batch.strain.id, from.max(findings.axis));
+        let day = suitable_from(findings, &found.batch.strain.id, from.max(findings.axis()));
         (day <= findings.season.growing_year_ends(year)).then(|| {
             work(
                 format!("first-fruit-{}", found.batch.id),
@@ -294,12 +294,12 @@ fn first_fruits(findings: &Findings) -> Vec<Work> {
             )
         })
     };
-    findings.batches.iter().filter_map(of).collect()
+    findings.batches().iter().filter_map(of).collect()
 }
 
 /// The first day on or after another whose air suits a strain; that day itself where nothing is known of it.
 fn suitable_from(findings: &Findings, strain: &str, from: Date) -> Date {
-    let air = findings.fruiting.iter().find(|found| found.id() == strain);
+    let air = findings.fruiting().iter().find(|found| found.id() == strain);
     let suits = |day: &Date| air.is_some_and(|air| air.best.contains(day.day_of_year().number()));
     (0..365).map(|days| from.plus(days)).find(suits).unwrap_or(from)
 }
@@ -343,7 +343,7 @@ fn own_seasons(book: &Book, findings: &Findings) -> Vec<Work> {
             format!("seasons.html#window-{}", window.id),
         ))
     };
-    findings.windows.iter().filter(own).filter_map(of).collect()
+    findings.windows().iter().filter(own).filter_map(of).collect()
 }
 
 /// Markdown without its links, as a calendar shows it.

@@ -99,8 +99,10 @@ pub struct BatchFinding {
     pub years: Vec<BatchYear>,
     /// Where it stands in this season's growing year.
     pub stage: Stage,
-    /// Lines of the day book about it.
+    /// Lines of the day book about it, in the order of their dates.
     pub diary: Vec<Arc<Diary>>,
+    /// Harvests that it had a part in, in the order of their dates.
+    pub harvests: Vec<Arc<Harvest>>,
 }
 
 impl BatchYear {
@@ -160,15 +162,35 @@ pub fn totals(book: &Book, south: bool) -> BTreeMap<i16, Mass> {
 /// Every batch, by its id.
 #[must_use]
 pub fn all(book: &Book, season: Season) -> Vec<BatchFinding> {
-    book.batches.values().map(|batch| one(book, batch, season)).collect()
+    let mut diary: BTreeMap<&str, Vec<Arc<Diary>>> = BTreeMap::new();
+    for line in &book.diary {
+        if let Some(batch) = &line.batch {
+            diary.entry(&batch.id).or_default().push(Arc::clone(line));
+        }
+    }
+    let mut harvests: BTreeMap<&str, Vec<Arc<Harvest>>> = BTreeMap::new();
+    for harvest in &book.harvests {
+        for batch in &harvest.batches {
+            harvests.entry(&batch.id).or_default().push(Arc::clone(harvest));
+        }
+    }
+    let mut of = |batch: &Arc<Batch>| {
+        let id = batch.id.as_str();
+        one(book, batch, diary.remove(id).unwrap_or_default(), harvests.remove(id).unwrap_or_default(), season)
+    };
+    book.batches.values().map(&mut of).collect()
 }
 
-fn one(book: &Book, batch: &Arc<Batch>, season: Season) -> BatchFinding {
-    let about = |line: &&Arc<Diary>| line.batch.as_ref().is_some_and(|other| other.id == batch.id);
-    let diary: Vec<Arc<Diary>> = book.diary.iter().filter(about).cloned().collect();
+fn one(
+    book: &Book,
+    batch: &Arc<Batch>,
+    diary: Vec<Arc<Diary>>,
+    harvests: Vec<Arc<Harvest>>,
+    season: Season,
+) -> BatchFinding {
     let (diameter, length) = size(book, batch);
     let ends = season.growing_year_ends(season.growing_year());
-    let mut picked = picked(book, batch, season.south);
+    let mut picked = picked(&harvests, batch, season.south);
     picked.retain(|year, _| *year <= season.growing_year());
     let first = first(batch);
     let begins = begins(batch, &picked, season.south);
@@ -184,8 +206,9 @@ fn one(book: &Book, batch: &Arc<Batch>, season: Season) -> BatchFinding {
         years: Vec::new(),
         stage: Stage::Unknown,
         diary,
+        harvests,
     };
-    finding.years = years(&finding, &picked, &last_picked(book, batch, season.south), season);
+    finding.years = years(&finding, &picked, &last_picked(&finding.harvests, season.south), season);
     finding.stage = stage(&finding, season);
     finding
 }
@@ -207,10 +230,9 @@ fn lost(batch: &Batch, diary: &[Arc<Diary>], until: Date) -> u32 {
 }
 
 /// What was picked from a batch in each growing year; of a shared total, its part by logs.
-fn picked(book: &Book, batch: &Batch, south: bool) -> BTreeMap<i16, f64> {
+fn picked(harvests: &[Arc<Harvest>], batch: &Batch, south: bool) -> BTreeMap<i16, f64> {
     let mut years = BTreeMap::new();
-    let of_batch = |harvest: &&Arc<Harvest>| harvest.batches.iter().any(|other| other.id == batch.id);
-    for harvest in book.harvests.iter().filter(of_batch) {
+    for harvest in harvests {
         let all: u32 = harvest.batches.iter().map(|other| other.record.logs).sum();
         let part = f64::from(batch.record.logs) / f64::from(all.max(1));
         let year = life::growing_year(harvest.record.date, south);
@@ -220,9 +242,8 @@ fn picked(book: &Book, batch: &Batch, south: bool) -> BTreeMap<i16, f64> {
 }
 
 /// The day of the last picking from a batch in each growing year.
-fn last_picked(book: &Book, batch: &Batch, south: bool) -> BTreeMap<i16, Date> {
-    let of_batch = |harvest: &&Arc<Harvest>| harvest.batches.iter().any(|other| other.id == batch.id);
-    let days = book.harvests.iter().filter(of_batch).map(|harvest| harvest.record.date);
+fn last_picked(harvests: &[Arc<Harvest>], south: bool) -> BTreeMap<i16, Date> {
+    let days = harvests.iter().map(|harvest| harvest.record.date);
     days.map(|day| (life::growing_year(day, south), day)).collect()
 }
 

@@ -1,6 +1,6 @@
 //! The day of inoculation: what each strain's logs take.
 
-use std::sync::Arc;
+use std::{collections::BTreeMap, sync::Arc};
 
 use super::{Felling, Inoculation, TreeFinding, Winter, logs::DRILLED, winter::WishFinding};
 use crate::{
@@ -130,6 +130,8 @@ pub struct Facts<'a> {
     pub inoculations: &'a [Inoculation],
     /// The season.
     pub season: Season,
+    /// Logs of each lot that no batch has taken.
+    pub left: &'a BTreeMap<String, u32>,
 }
 
 /// What every wish takes on the day.
@@ -177,6 +179,10 @@ impl Facts<'_> {
         }
     }
 
+    fn left(&self, lot: &Lot) -> u32 {
+        self.left.get(&lot.id).copied().unwrap_or(0)
+    }
+
     /// The middle diameter of this winter's logs of a wood, on average, in inches.
     fn mean_diameter(&self, wood: &str) -> f64 {
         let size = &self.book.farm.record.log.diameter;
@@ -187,7 +193,7 @@ impl Facts<'_> {
         for lot in self.book.lots.values().filter(|lot| lot.wood.id == wood) {
             let range = lot.record.diameter.as_ref().unwrap_or(size);
             let middle = f64::midpoint(range.low.inches(), range.high.inches());
-            diameters.extend(std::iter::repeat_n(middle, super::winter::left(self.book, &lot.id) as usize));
+            diameters.extend(std::iter::repeat_n(middle, self.left(lot) as usize));
         }
         if diameters.is_empty() { usual } else { diameters.iter().sum::<f64>() / diameters.len() as f64 }
     }
@@ -221,10 +227,8 @@ impl Facts<'_> {
             .find(|found| found.mushroom.id == wish.strain.mushroom.id)
             .map(|found| &found.rest);
         let Some(rest) = rest else { return Vec::new() };
-        let used = |lot: &&Arc<Lot>| {
-            wish.placed.iter().any(|placed| placed.wood.id == lot.wood.id)
-                && super::winter::left(self.book, &lot.id) > 0
-        };
+        let used =
+            |lot: &&Arc<Lot>| wish.placed.iter().any(|placed| placed.wood.id == lot.wood.id) && self.left(lot) > 0;
         let rested = |lot: &Arc<Lot>| {
             let felled = lot.record.felled?;
             let after = |days: f64| Date(felled.0.saturating_add(jiff::Span::new().days(days.round() as i64)));

@@ -27,7 +27,7 @@ impl Findings {
     /// The months, 1 to 12, in which the air may suit some strain of a mushroom for a week or longer.
     #[must_use]
     pub fn fruiting_months(&self, mushroom: &str) -> Vec<i8> {
-        let of = self.fruiting.iter().filter(|found| found.mushroom.id == mushroom);
+        let of = self.fruiting().iter().filter(|found| found.mushroom.id == mushroom);
         let days: Vec<Days> = of.map(|found| found.best.or(&found.possible)).collect();
         let suits = |month: &i8| {
             days.iter().any(|days| DayOfYear::days_of(*month).filter(|day| days.contains(*day)).count() >= A_WEEK)

@@ -96,11 +96,11 @@ impl Findings {
     pub fn groups(&self) -> Vec<Group<'_>> {
         let mut groups: Vec<Group<'_>> = Vec::new();
         let spoken_of = |found: &&Inoculation| {
-            let woods = &self.fellings[found.felling].woods;
+            let woods = &self.fellings()[found.felling].woods;
             let word = |wood: &Arc<Wood>| self.pairing(&found.mushroom.id, &wood.id).map(|pair| pair.word);
             woods.iter().filter_map(word).any(|word| !matches!(word, Word::Untried | Word::Fails))
         };
-        for found in self.inoculations.iter().filter(|found| !found.carried.is_empty()).filter(spoken_of) {
+        for found in self.inoculations().iter().filter(|found| !found.carried.is_empty()).filter(spoken_of) {
             match groups
                 .iter_mut()
                 .find(|group| group.first.felling == found.felling && group.first.carried == found.carried)

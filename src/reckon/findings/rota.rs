@@ -8,7 +8,7 @@ use super::{
     season::{WindowFinding, counting},
 };
 use crate::{
-    book::{Batch, Book, Diary, Harvest, Strain, Window},
+    book::{Batch, Book, Diary, Strain, Window},
     quantity::{Amount, Date, Mass},
     reckon::{
         Gap,
@@ -218,6 +218,7 @@ struct Facts<'a> {
 }
 
 /// A log in the pool: its batch and the day of its last flush.
+#[derive(Clone)]
 struct Log<'a> {
     batch: &'a BatchFinding,
     flushed: Option<Date>,
@@ -252,10 +253,10 @@ impl Facts<'_> {
         let (old, young): (Vec<&BatchFinding>, Vec<&BatchFinding>) =
             batches.iter().partition(|batch| forced_from(&batch.batch) <= season.dates.1);
         finding.young = young.iter().map(|batch| (Arc::clone(&batch.batch), forced_from(&batch.batch))).collect();
-        let logs: Vec<Log<'_>> = old.iter().flat_map(|batch| self.logs(batch, &season)).collect();
+        let logs: Vec<Log<'_>> = old.iter().flat_map(|batch| in_order(batch, &season)).collect();
         let waiting: Vec<Waiting> =
             logs.iter().map(|log| Waiting { ready: ready(log, &season, every.0), soaked: log.soaked }).collect();
-        let from = self.ahead(&logs, &season);
+        let from = ahead(&logs, &season);
         let rule = Rule { every: every.0, open: season.open(), from, most: soak.soaks };
         finding.turns = plan(&waiting, &rule)
             .into_iter()
@@ -295,69 +296,94 @@ impl Facts<'_> {
         let dates = self.season.summer_dates(longest);
         Ok(SoakSeason { stretches: vec![dates], windows: Vec::new(), dates })
     }
+}
 
-    /// The logs of a batch that are left, each with its last flush before the season ends and its soaks in it.
-    fn logs<'a>(&self, batch: &'a BatchFinding, season: &SoakSeason) -> Vec<Log<'a>> {
-        let mut logs: Vec<Log<'a>> = (0..batch.left()).map(|_| Log { batch, flushed: None, soaked: 0 }).collect();
-        for flush in self.flushes(batch).into_iter().filter(|flush| flush.date <= season.dates.1) {
-            logs.sort_by_key(|log| log.flushed);
-            let count = flush.logs.map_or(logs.len(), |count| count as usize);
-            for log in logs.iter_mut().take(count) {
-                log.flushed = Some(flush.date);
-                log.soaked += u32::from(flush.soak && flush.date >= season.dates.0);
-            }
+/// The first week that still lies ahead, once the day book tells of soaks of these logs in this season.
+fn ahead(logs: &[Log<'_>], season: &SoakSeason) -> u32 {
+    let batches: BTreeMap<&str, &BatchFinding> =
+        logs.iter().map(|log| (log.batch.batch.id.as_str(), log.batch)).collect();
+    let last = batches
+        .values()
+        .flat_map(|batch| &batch.diary)
+        .filter(|line| line.record.what == What::Soaked)
+        .map(|line| line.record.date)
+        .filter(|date| (season.dates.0..=season.dates.1).contains(date));
+    last.max().map_or(0, |last| u32::try_from(last.since(season.dates.0) / 7 + 1).unwrap_or(0))
+}
+
+/// The logs of a batch that are left, each with its last flush before the season ends and its soaks in it.
+fn in_order<'a>(batch: &'a BatchFinding, season: &SoakSeason) -> Vec<Log<'a>> {
+    let mut alike = vec![(Log { batch, flushed: None, soaked: 0 }, batch.left())];
+    for flush in flushes(batch).into_iter().filter(|flush| flush.date <= season.dates.1) {
+        let soaks = u32::from(flush.soak && flush.date >= season.dates.0);
+        let (waiting, flushed) = part(alike, flush.logs.unwrap_or(u32::MAX));
+        let flushed = flushed
+            .into_iter()
+            .map(|(log, logs)| (Log { flushed: Some(flush.date), soaked: log.soaked + soaks, ..log }, logs));
+        let (same_day, earlier): (Vec<_>, Vec<_>) =
+            waiting.into_iter().partition(|(log, _)| log.flushed == Some(flush.date));
+        alike = together(earlier.into_iter().chain(flushed).chain(same_day));
+    }
+    alike.into_iter().flat_map(|(log, logs)| std::iter::repeat_n(log, logs as usize)).collect()
+}
+
+/// Soaks and natural flushes of a batch in the order of their dates.
+///
+/// A harvest that follows no line of the day book counts as the flush of as many logs as it can have come from, by the
+/// least flush that a source gives.
+fn flushes(batch: &BatchFinding) -> Vec<Flush> {
+    let told = |line: &Arc<Diary>| matches!(line.record.what, What::Soaked | What::Fruited);
+    let told: Vec<&Arc<Diary>> = batch.diary.iter().filter(|line| told(line)).collect();
+    let is_flush = |line: &Arc<Diary>| match &line.record.amount {
+        Some(Amount::Count(mushrooms)) if line.record.what == What::Fruited => *mushrooms >= A_FLUSH,
+        _ => true,
+    };
+    let mut flushes: Vec<Flush> = told
+        .iter()
+        .filter(|line| is_flush(line))
+        .map(|line| Flush { date: line.record.date, logs: line.record.logs, soak: line.record.what == What::Soaked })
+        .collect();
+    let yields = batch.batch.strain.mushroom.record.log_yields.iter();
+    let of_flush = yields.filter(|line| line.over == Over::Flush).map(|line| line.a_log.low.base());
+    let a_flush = of_flush.reduce(f64::min);
+    for harvest in &batch.harvests {
+        let picked = harvest.record.date;
+        let before = told.partition_point(|line| line.record.date <= picked);
+        let last = before.checked_sub(1).map(|last| told[last].record.date);
+        if last.is_none_or(|last| picked.since(last) > OF_A_SOAK) {
+            let logs = a_flush.map(|a_flush| (harvest.record.weight.base() / a_flush).ceil().max(1.0) as u32);
+            flushes.push(Flush { date: picked, logs, soak: false });
         }
-        logs.sort_by_key(|log| log.flushed);
-        logs
     }
+    flushes.sort_by_key(|flush| flush.date);
+    flushes
+}
 
-    /// Soaks and natural flushes of a batch in the order of their dates.
-    ///
-    /// A harvest that follows no line of the day book counts as the flush of as many logs as it can have come from, by the
-    /// least flush that a source gives.
-    fn flushes(&self, batch: &BatchFinding) -> Vec<Flush> {
-        let told = |line: &Arc<Diary>| matches!(line.record.what, What::Soaked | What::Fruited);
-        let told: Vec<&Arc<Diary>> = batch.diary.iter().filter(|line| told(line)).collect();
-        let is_flush = |line: &Arc<Diary>| match &line.record.amount {
-            Some(Amount::Count(mushrooms)) if line.record.what == What::Fruited => *mushrooms >= A_FLUSH,
-            _ => true,
-        };
-        let mut flushes: Vec<Flush> = told
-            .iter()
-            .filter(|line| is_flush(line))
-            .map(|line| Flush {
-                date: line.record.date,
-                logs: line.record.logs,
-                soak: line.record.what == What::Soaked,
-            })
-            .collect();
-        let yields = batch.batch.strain.mushroom.record.log_yields.iter();
-        let of_flush = yields.filter(|line| line.over == Over::Flush).map(|line| line.a_log.low.base());
-        let a_flush = of_flush.reduce(f64::min);
-        let of_batch = |harvest: &&Arc<Harvest>| harvest.batches.iter().any(|other| other.id == batch.batch.id);
-        for harvest in self.book.harvests.iter().filter(of_batch) {
-            let picked = harvest.record.date;
-            if !told.iter().any(|line| (0..=OF_A_SOAK).contains(&picked.since(line.record.date))) {
-                let logs = a_flush.map(|a_flush| (harvest.record.weight.base() / a_flush).ceil().max(1.0) as u32);
-                flushes.push(Flush { date: picked, logs, soak: false });
-            }
+/// Logs that are alike, and how many there are of them.
+type Alike<'a> = Vec<(Log<'a>, u32)>;
+
+/// The first so many logs apart from the others: the others, then these.
+fn part(logs: Alike<'_>, mut count: u32) -> (Alike<'_>, Alike<'_>) {
+    let (mut others, mut first) = (Vec::new(), Vec::new());
+    for (log, there) in logs {
+        let taken = there.min(count);
+        count -= taken;
+        first.extend((taken > 0).then(|| (log.clone(), taken)));
+        others.extend((there > taken).then_some((log, there - taken)));
+    }
+    (others, first)
+}
+
+/// Neighbours that are alike, counted together.
+fn together<'a>(logs: impl Iterator<Item = (Log<'a>, u32)>) -> Alike<'a> {
+    let mut alike: Alike<'a> = Vec::new();
+    for (log, more) in logs {
+        match alike.last_mut() {
+            Some((last, count)) if (last.flushed, last.soaked) == (log.flushed, log.soaked) => *count += more,
+            _ => alike.push((log, more)),
         }
-        flushes.sort_by_key(|flush| flush.date);
-        flushes
     }
-
-    /// The first week that still lies ahead, once the day book tells of soaks of these logs in this season.
-    fn ahead(&self, logs: &[Log<'_>], season: &SoakSeason) -> u32 {
-        let soaked = self.book.diary.iter().filter(|line| line.record.what == What::Soaked);
-        let of_these = |line: &&Arc<Diary>| {
-            line.batch.as_ref().is_some_and(|batch| logs.iter().any(|log| log.batch.batch.id == batch.id))
-        };
-        let last = soaked
-            .filter(of_these)
-            .map(|line| line.record.date)
-            .filter(|date| (season.dates.0..=season.dates.1).contains(date));
-        last.max().map_or(0, |last| u32::try_from(last.since(season.dates.0) / 7 + 1).unwrap_or(0))
-    }
+    alike
 }
 
 /// Weeks from one soak of a log to its next: the farm's choice, or the nine of UK-85.
@@ -381,15 +407,11 @@ fn ready(log: &Log<'_>, season: &SoakSeason, every: u32) -> u32 {
 }
 
 fn by_batch<'a>(logs: impl Iterator<Item = &'a Log<'a>>) -> Vec<(Arc<Batch>, u32)> {
-    let mut counted: Vec<(Arc<Batch>, u32)> = Vec::new();
+    let mut counted: BTreeMap<&str, (&Arc<Batch>, u32)> = BTreeMap::new();
     for log in logs {
-        match counted.iter_mut().find(|(batch, _)| batch.id == log.batch.batch.id) {
-            Some((_, count)) => *count += 1,
-            None => counted.push((Arc::clone(&log.batch.batch), 1)),
-        }
+        counted.entry(&log.batch.batch.id).or_insert((&log.batch.batch, 0)).1 += 1;
     }
-    counted.sort_by(|(a, _), (b, _)| a.id.cmp(&b.id));
-    counted
+    counted.into_values().map(|(batch, count)| (Arc::clone(batch), count)).collect()
 }
 
 fn expected(finding: &RotaFinding) -> Vec<FlushLine> {

@@ -1,6 +1,6 @@
 //! Every stand before and after the winter, and which trees gain room.
 
-use std::sync::Arc;
+use std::{collections::BTreeMap, sync::Arc};
 
 use super::{TreeFinding, Winter};
 use crate::{
@@ -9,7 +9,8 @@ use crate::{
     reckon::{
         Gap,
         density::{self, Density},
-        release::{Standing, competition, open_sides},
+        near::Near,
+        release::{Standing, competition, open_sides, reach},
     },
     record::{
         stand::Stand,
@@ -120,13 +121,18 @@ fn density(stand: &Stand) -> Result<Density, Gap> {
 
 /// Every stand before and after the winter.
 #[must_use]
-pub fn all(measured: Vec<Measured>, trees: &[TreeFinding], winter: &Winter) -> Vec<StandFinding> {
-    measured.into_iter().map(|measured| one(measured, trees, winter)).collect()
+pub fn all(measured: &[Measured], trees: &[TreeFinding], winter: &Winter) -> Vec<StandFinding> {
+    let mut by_stand: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+    for (index, tree) in trees.iter().enumerate() {
+        if let Some(stand) = &tree.tree.stand {
+            by_stand.entry(&stand.id).or_default().push(index);
+        }
+    }
+    let mut of = |measured: &Measured| by_stand.remove(measured.stand.id.as_str()).unwrap_or_default();
+    measured.iter().map(|measured| one(measured.clone(), of(measured), trees, winter)).collect()
 }
 
-fn one(measured: Measured, trees: &[TreeFinding], winter: &Winter) -> StandFinding {
-    let here = |tree: &TreeFinding| tree.tree.stand.as_ref().is_some_and(|stand| stand.id == measured.stand.id);
-    let of: Vec<usize> = trees.iter().enumerate().filter(|(_, tree)| here(tree)).map(|(index, _)| index).collect();
+fn one(measured: Measured, of: Vec<usize>, trees: &[TreeFinding], winter: &Winter) -> StandFinding {
     let felled: Vec<usize> = of.iter().copied().filter(|index| winter.falls(trees[*index].tree.tag())).collect();
     let diameters: Vec<f64> = felled.iter().map(|index| trees[*index].tree.record.dbh.inches()).collect();
     let after = measured.density.clone().and_then(|density| Ok(density.without(&diameters, measured.acres.clone()?)));
@@ -149,14 +155,19 @@ fn released(of: &[usize], trees: &[TreeFinding], winter: &Winter) -> Vec<Release
         .filter_map(|index| Some((*index, standing(&trees[*index])?)))
         .collect();
     let stays = |index: usize| trees[index].tree.record.decision == Decision::Keep;
-    placed
-        .iter()
-        .filter(|(index, _)| stays(*index))
-        .map(|(index, tree)| {
-            let others = placed.iter().filter(|(other, _)| other != index);
-            let now: Vec<Standing> = others.clone().map(|(_, tree)| *tree).collect();
-            let then: Vec<Standing> =
-                others.filter(|(other, _)| !winter.falls(trees[*other].tree.tag())).map(|(_, tree)| *tree).collect();
+    let falls: Vec<bool> = placed.iter().map(|(index, _)| winter.falls(trees[*index].tree.tag())).collect();
+    let spots: Vec<[f64; 2]> = placed.iter().map(|(_, tree)| [tree.east, tree.north]).collect();
+    let thickest = placed.iter().map(|(_, tree)| tree.inches).fold(0.0, f64::max);
+    let near = Near::of(&spots);
+    (0..placed.len())
+        .filter(|place| stays(placed[*place].0))
+        .map(|place| {
+            let (index, tree) = &placed[place];
+            let mut others = near.within(spots[place], reach(tree, thickest));
+            others.retain(|other| *other != place);
+            let standing = |other: &usize| placed[*other].1;
+            let now: Vec<Standing> = others.iter().map(standing).collect();
+            let then: Vec<Standing> = others.iter().filter(|other| !falls[**other]).map(standing).collect();
             Released {
                 tag: trees[*index].tree.tag().clone(),
                 before: open_sides(tree, &now),

@@ -1,6 +1,6 @@
 //! What each tagged tree gives, and how that was counted.
 
-use std::sync::Arc;
+use std::{collections::BTreeSet, sync::Arc};
 
 use crate::{
     book::{Book, Tree},
@@ -11,7 +11,7 @@ use crate::{
         taper::{Coefficients, Stem},
     },
     record::{
-        tree::{Condition, Decision},
+        tree::{Condition, Decision, Tag},
         wood::Taper,
     },
 };
@@ -100,8 +100,8 @@ pub fn sought(book: &Book) -> Sought {
 #[must_use]
 pub fn all(book: &Book) -> Vec<TreeFinding> {
     let sought = sought(book);
-    let used = |tree: &Tree| book.batches.values().any(|batch| batch.record.trees.contains(tree.tag()));
-    book.trees.iter().map(|tree| TreeFinding { is_down: used(tree), ..one(tree, &sought) }).collect()
+    let used: BTreeSet<&Tag> = book.batches.values().flat_map(|batch| &batch.record.trees).collect();
+    book.trees.iter().map(|tree| TreeFinding { is_down: used.contains(tree.tag()), ..one(tree, &sought) }).collect()
 }
 
 fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {

@@ -1,9 +1,9 @@
 //! What sample logs and slices of each batch say of its moisture.
 
-use std::sync::Arc;
+use std::{collections::BTreeMap, sync::Arc};
 
 use crate::{
-    book::{Batch, Book, Diary},
+    book::{Batch, Book},
     quantity::{Amount, Date, Mass},
     reckon::{Gap, moisture},
     record::{batch::Slice, diary::What, tree::Tag},
@@ -42,11 +42,13 @@ pub struct SliceReading {
 pub fn readings(book: &Book) -> Vec<Reading> {
     let south = book.farm.record.place.latitude < 0.0;
     let mut readings = Vec::new();
+    let in_diary = in_diary(book);
     for batch in book.batches.values() {
         let ends = first_season_ends(batch.record.inoculated, south);
         for sample in &batch.record.samples {
             let written = sample.weighed.iter().map(|weighing| (weighing.date, weighing.weight.clone()));
-            for (date, now) in written.chain(in_diary(book, batch, &sample.label)) {
+            let noted = in_diary.get(&(batch.id.as_str(), &sample.label)).into_iter().flatten().cloned();
+            for (date, now) in written.chain(noted) {
                 readings.push(Reading {
                     batch: Arc::clone(batch),
                     label: sample.label.clone(),
@@ -59,22 +61,30 @@ pub fn readings(book: &Book) -> Vec<Reading> {
         }
     }
     readings.sort_by(|a, b| {
-        let key = |reading: &Reading| (reading.batch.id.clone(), reading.label.clone(), reading.date);
-        key(a).cmp(&key(b))
+        let by_batch = a.batch.id.cmp(&b.batch.id);
+        by_batch.then_with(|| a.label.cmp(&b.label)).then_with(|| a.date.cmp(&b.date))
     });
     readings
 }
 
-/// Weighings of a sample log that stand in the day book.
-fn in_diary<'a>(book: &'a Book, batch: &'a Batch, label: &'a Tag) -> impl Iterator<Item = (Date, Mass)> + 'a {
-    let about = move |line: &&Arc<Diary>| {
-        let of_batch = line.batch.as_ref().is_some_and(|other| other.id == batch.id);
-        of_batch && line.record.what == What::Weighed && line.record.log.as_ref() == Some(label)
-    };
-    book.diary.iter().filter(about).filter_map(|line| match &line.record.amount {
-        Some(Amount::Mass(mass)) => Some((line.record.date, mass.clone())),
-        _ => None,
-    })
+/// Weighings that stand in the day book, by batch and sample log.
+fn in_diary(book: &Book) -> BTreeMap<(&str, &Tag), Vec<(Date, Mass)>> {
+    let mut weighed: BTreeMap<(&str, &Tag), Vec<(Date, Mass)>> = BTreeMap::new();
+    for line in book.diary.iter().filter(|line| line.record.what == What::Weighed) {
+        if let (Some(batch), Some(log), Some(Amount::Mass(mass))) = (&line.batch, &line.record.log, &line.record.amount)
+        {
+            weighed.entry((&batch.id, log)).or_default().push((line.record.date, mass.clone()));
+        }
+    }
+    weighed
+}
+
+/// The readings of one batch, among all.
+#[must_use]
+pub fn of_batch<'a, T>(all: &'a [T], id: &str, batch: impl Fn(&T) -> &Batch) -> &'a [T] {
+    let from = all.partition_point(|one| batch(one).id.as_str() < id);
+    let to = all.partition_point(|one| batch(one).id.as_str() <= id);
+    &all[from..to]
 }
 
 /// Every slice, by batch.

@@ -142,7 +142,14 @@ pub struct Cure {
 
 /// Solves the winter of a book.
 #[must_use]
-pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding], stands: &[Measured]) -> Winter {
+pub fn of(
+    book: &Book,
+    season: i16,
+    pairings: &[Pairing],
+    trees: &[TreeFinding],
+    stands: &[Measured],
+    left: &BTreeMap<String, u32>,
+) -> Winter {
     let plans: Vec<&Arc<Plan>> =
         book.plans.values().filter(|plan| plan.record.season.unwrap_or(book.farm.record.season) == season).collect();
     let marked = || trees.iter().filter(|tree| tree.may_fall());
@@ -159,12 +166,14 @@ pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding],
             wanted: BTreeSet::new(),
         };
     }
-    let ready = ready(book);
+    let ready = ready(book, left);
     let mut woods: BTreeMap<&str, &Arc<Wood>> =
         marked().map(|tree| (tree.tree.wood.id.as_str(), &tree.tree.wood)).collect();
     woods.extend(book.lots.values().map(|lot| (lot.wood.id.as_str(), &lot.wood)));
     let woods: Vec<Arc<Wood>> = woods.into_values().cloned().collect();
-    let place = |id: &str| woods.iter().position(|wood| wood.id == id).unwrap_or_default();
+    let places: BTreeMap<&str, usize> = woods.iter().zip(0..).map(|(wood, place)| (wood.id.as_str(), place)).collect();
+    let place = |id: &str| places.get(id).copied().unwrap_or_default();
+    let in_order = in_order(stands);
     let wishes: Vec<(&Arc<Plan>, &Wish, &Arc<Strain>)> =
         plans.iter().flat_map(|plan| plan.wishes().map(move |(wish, strain)| (*plan, wish, strain))).collect();
     let pair = |strain: &Strain, wood: &Wood| pairing(pairings, &strain.mushroom.id, &wood.id);
@@ -172,7 +181,7 @@ pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding],
     let question = Question {
         woods: woods.len(),
         ready: woods.iter().map(|wood| ready.get(wood.id.as_str()).copied().unwrap_or(0)).collect(),
-        trees: units.iter().map(|unit| candidate(unit, trees, stands, &place)).collect(),
+        trees: units.iter().map(|unit| candidate(unit, trees, &in_order, &place)).collect(),
         allowances: stands.iter().map(|stand| stand.allowance().ok()).collect(),
         wishes: wishes
             .iter()
@@ -235,9 +244,10 @@ pub fn of(book: &Book, season: i16, pairings: &[Pairing], trees: &[TreeFinding],
 /// The marked trees that come down where nothing is wished for: all of them, or those that give most logs within the limits.
 fn without_a_plan(trees: &[TreeFinding], stands: &[Measured]) -> BTreeSet<Tag> {
     let units = units(trees);
+    let in_order = in_order(stands);
     let one_more = |candidate: Candidate| Candidate { logs: candidate.logs + 1, ..candidate };
     let candidates: Vec<Candidate> =
-        units.iter().map(|unit| one_more(candidate(unit, trees, stands, &|_| 0))).collect();
+        units.iter().map(|unit| one_more(candidate(unit, trees, &in_order, &|_| 0))).collect();
     let logs = candidates.iter().map(|candidate| candidate.logs).sum();
     let answer = solve(&Question {
         woods: 1,
@@ -263,31 +273,35 @@ fn wanted(wish: &Wish) -> Result<u32, Gap> {
 }
 
 /// Logs of each wood that lie ready: those of lots, less what batches were made of them.
-fn ready(book: &Book) -> BTreeMap<&str, u32> {
+fn ready<'a>(book: &'a Book, left: &BTreeMap<String, u32>) -> BTreeMap<&'a str, u32> {
     let mut ready = BTreeMap::new();
     for lot in book.lots.values() {
-        *ready.entry(lot.wood.id.as_str()).or_insert(0) += left(book, &lot.id);
+        *ready.entry(lot.wood.id.as_str()).or_insert(0) += left.get(&lot.id).copied().unwrap_or(0);
     }
     ready
 }
 
-/// Logs of a lot that no batch has taken.
+/// Logs of each lot that no batch has taken.
 #[must_use]
-pub fn left(book: &Book, lot: &str) -> u32 {
-    let batches = book.batches.values().filter(|batch| batch.lot.as_ref().is_some_and(|of| of.id == lot));
-    let used: u32 = batches.map(|batch| batch.record.logs).sum();
-    book.lots.get(lot).map_or(0, |lot| lot.record.logs.saturating_sub(used))
+pub fn left(book: &Book) -> BTreeMap<String, u32> {
+    let mut left: BTreeMap<String, u32> = book.lots.values().map(|lot| (lot.id.clone(), lot.record.logs)).collect();
+    for batch in book.batches.values() {
+        if let Some(logs) = batch.lot.as_ref().and_then(|lot| left.get_mut(&lot.id)) {
+            *logs = logs.saturating_sub(batch.record.logs);
+        }
+    }
+    left
 }
 
 /// Trees that may come down, those of one stump together, in the order of tags.
 fn units(trees: &[TreeFinding]) -> Vec<Vec<usize>> {
     let mut units: Vec<Vec<usize>> = Vec::new();
+    let mut clumps: BTreeMap<(Option<&str>, &Tag), usize> = BTreeMap::new();
     for (index, tree) in trees.iter().enumerate().filter(|(_, tree)| tree.may_fall()) {
-        let clump = |tree: &TreeFinding| {
-            tree.tree.record.clump.clone().map(|clump| (tree.tree.stand.as_ref().map(|stand| stand.id.clone()), clump))
-        };
-        let mine = clump(tree);
-        match units.iter_mut().find(|unit| mine.is_some() && clump(&trees[unit[0]]) == mine) {
+        let stand = tree.tree.stand.as_ref().map(|stand| stand.id.as_str());
+        let next = units.len();
+        let unit = tree.tree.record.clump.as_ref().map_or(next, |clump| *clumps.entry((stand, clump)).or_insert(next));
+        match units.get_mut(unit) {
             Some(unit) => unit.push(index),
             None => units.push(vec![index]),
         }
@@ -295,12 +309,22 @@ fn units(trees: &[TreeFinding]) -> Vec<Vec<usize>> {
     units
 }
 
-fn candidate(unit: &[usize], trees: &[TreeFinding], stands: &[Measured], place: &impl Fn(&str) -> usize) -> Candidate {
+/// The place of each stand in the list.
+fn in_order(stands: &[Measured]) -> BTreeMap<&str, usize> {
+    stands.iter().zip(0..).map(|(stand, place)| (stand.stand.id.as_str(), place)).collect()
+}
+
+fn candidate(
+    unit: &[usize],
+    trees: &[TreeFinding],
+    stands: &BTreeMap<&str, usize>,
+    place: &impl Fn(&str) -> usize,
+) -> Candidate {
     let first = &trees[unit[0]].tree;
     Candidate {
         wood: place(&first.wood.id),
         logs: unit.iter().map(|index| trees[*index].logs()).sum(),
-        stand: first.stand.as_ref().and_then(|stand| stands.iter().position(|other| other.stand.id == stand.id)),
+        stand: first.stand.as_ref().and_then(|stand| stands.get(stand.id.as_str()).copied()),
         basal_area: unit.iter().map(|index| density::tree(trees[*index].tree.record.dbh.inches())).sum(),
     }
 }
@@ -340,13 +364,16 @@ impl Shortage<'_> {
             Some((allowed(pair, floor)?, Arc::clone(wood)))
         };
         let suits: Vec<(u8, Arc<Wood>)> = woods.iter().filter_map(rated).collect();
+        let suiting: BTreeSet<&str> = suits.iter().map(|(_, wood)| wood.id.as_str()).collect();
+        let limited = self.stands.iter().filter(|stand| stand.allowance().is_ok());
+        let limited: BTreeSet<&str> = limited.map(|stand| stand.stand.id.as_str()).collect();
         let held: BTreeSet<String> = self
             .trees
             .iter()
             .filter(|tree| tree.may_fall() && tree.logs() > 0 && !self.felled.contains(tree.tree.tag()))
-            .filter(|tree| suits.iter().any(|(_, wood)| wood.id == tree.tree.wood.id))
+            .filter(|tree| suiting.contains(tree.tree.wood.id.as_str()))
             .filter_map(|tree| tree.tree.stand.as_ref())
-            .filter(|stand| self.stands.iter().any(|other| other.stand.id == stand.id && other.allowance().is_ok()))
+            .filter(|stand| limited.contains(stand.id.as_str()))
             .map(|stand| stand.record.name.clone())
             .collect();
         let why = match (suits.is_empty(), held.is_empty()) {

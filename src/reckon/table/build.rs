@@ -120,7 +120,7 @@ pub fn woods(book: &Book) -> Grid {
 
 pub fn pairings(findings: &Findings) -> Grid {
     let rows = findings
-        .pairings
+        .pairings()
         .iter()
         .map(|pair| {
             vec![
@@ -139,13 +139,13 @@ pub fn pairings(findings: &Findings) -> Grid {
 
 pub fn seasons(findings: &Findings) -> Grid {
     let mut rows = Vec::new();
-    for found in &findings.windows {
+    for found in findings.windows() {
         if let Some((dates, told)) = found.dates(findings.season).zip(found.told.as_ref().ok()) {
             let kind = kind_word(found.window.record.kind);
             rows.push(dated_row(found.window.id.clone(), kind, dates, told.basis()));
         }
     }
-    for felling in &findings.fellings {
+    for felling in findings.fellings() {
         for wood in &felling.woods {
             for interval in &felling.intervals {
                 rows.push(season_row(
@@ -158,8 +158,8 @@ pub fn seasons(findings: &Findings) -> Grid {
             }
         }
     }
-    for inoculation in &findings.inoculations {
-        let felling = &findings.fellings[inoculation.felling];
+    for inoculation in findings.inoculations() {
+        let felling = &findings.fellings()[inoculation.felling];
         for carried in &inoculation.carried {
             for wood in &felling.woods {
                 let name = format!("inoculate {} on {}", inoculation.mushroom.id, wood.id);
@@ -244,7 +244,7 @@ pub fn strains(book: &Book, findings: &Findings) -> Grid {
 pub fn weights(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let rows = findings
-        .weights
+        .weights()
         .iter()
         .map(|weight| {
             let basis = if weight.green.bark.is_some() { "wood and bark" } else { "wood alone" };
@@ -271,7 +271,7 @@ pub fn weights(findings: &Findings) -> Grid {
 pub fn inoculation(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let rows = findings
-        .fillings
+        .fillings()
         .iter()
         .map(|filling| {
             let need = filling.need.as_ref().ok();

@@ -70,7 +70,7 @@ pub fn planning(findings: &Findings) -> Grid {
         ground,
         "remark",
     ];
-    grid(Table::Planning, &columns, findings.planning.iter().map(row).collect())
+    grid(Table::Planning, &columns, findings.planning().iter().map(row).collect())
 }
 
 /// What a yield was counted over, in words.
@@ -86,7 +86,7 @@ pub const fn over(over: Over) -> &'static str {
 pub fn money(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let mut rows = Vec::new();
-    for found in &findings.money {
+    for found in findings.money() {
         match found.returns.as_slice() {
             [] => rows.push(money_row(found, units, None)),
             returns => rows.extend(returns.iter().map(|of| money_row(found, units, Some(of)))),

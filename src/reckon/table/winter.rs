@@ -72,7 +72,7 @@ pub fn trees(findings: &Findings) -> Grid {
             Cell::Number(f64::from(tree.limb_logs), 0),
             Cell::number(tree.pieces.as_ref().map(|cut| f64::from(cut.oversize())), 0),
             text(counted(tree)),
-            flag(findings.winter.falls(&record.tag)),
+            flag(findings.winter().falls(&record.tag)),
             Cell::text(record.why.as_deref()),
         ]
     };
@@ -92,13 +92,13 @@ pub fn trees(findings: &Findings) -> Grid {
         "this_winter",
         "why",
     ];
-    grid(Table::Trees, &columns, findings.trees.iter().map(row).collect())
+    grid(Table::Trees, &columns, findings.trees().iter().map(row).collect())
 }
 
 pub fn bolts(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let mut rows = Vec::new();
-    for tree in &findings.trees {
+    for tree in findings.trees() {
         let green = crate::reckon::findings::logs::green(&tree.tree.wood.record);
         for (index, piece) in tree.pieces.iter().flat_map(|cut| &cut.pieces).enumerate() {
             let cubic_metres = piece.volume * 0.3048_f64.powi(3);
@@ -131,8 +131,8 @@ pub fn bolts(findings: &Findings) -> Grid {
 pub fn lifting(book: &Book, findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let mut rows = Vec::new();
-    for task in &findings.lifts {
-        for log in &findings.loads {
+    for task in findings.lifts() {
+        for log in findings.loads() {
             let weight = log.mass(task.soaked);
             let limit = task.limit(&log.diameter, units);
             let index = limit.clone().and_then(|limit| {
@@ -164,7 +164,7 @@ pub fn lifting(book: &Book, findings: &Findings) -> Grid {
 pub fn moisture(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let mut rows = Vec::new();
-    for reading in &findings.readings {
+    for reading in findings.readings() {
         rows.push(vec![
             text(&reading.batch.id),
             text("sample log"),
@@ -179,7 +179,7 @@ pub fn moisture(findings: &Findings) -> Grid {
             Cell::text(reading.too_dry.as_ref().err().map(ToString::to_string)),
         ]);
     }
-    for reading in &findings.slices {
+    for reading in findings.slices() {
         rows.push(vec![
             text(&reading.batch.id),
             text("slice"),
@@ -222,7 +222,7 @@ fn amount(amount: &Amount, units: Units) -> String {
 pub fn supply(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let mut rows = Vec::new();
-    for found in &findings.purchases {
+    for found in findings.purchases() {
         let packages: Vec<(String, u32, Option<f64>)> = found
             .packages()
             .map(|(offer, packages)| {
@@ -274,7 +274,7 @@ fn supply_row(
 }
 
 pub fn allocation(findings: &Findings) -> Grid {
-    let winter = &findings.winter;
+    let winter = findings.winter();
     let gap = || Cell::number(Some(winter.gap).filter(|gap| gap.is_finite()), 4);
     let mut rows = Vec::new();
     for wish in &winter.wishes {
@@ -341,9 +341,9 @@ pub fn why(short: &Short) -> String {
 
 pub fn thinning(findings: &Findings) -> Grid {
     let mut rows = Vec::new();
-    for found in &findings.stands {
+    for found in findings.stands() {
         let measured = &found.measured;
-        let logs: u32 = found.felled.iter().map(|index| findings.trees[*index].logs()).sum();
+        let logs: u32 = found.felled.iter().map(|index| findings.trees()[*index].logs()).sum();
         for (state, density) in [("before", &measured.density), ("after", &found.after)] {
             let of = |value: fn(&Density) -> Option<f64>| density.as_ref().ok().and_then(value);
             let basal = |show: fn(&BasalArea) -> f64| {

@@ -13,7 +13,7 @@ use crate::{
 /// Which logs go into the tank on which day.
 pub fn soak_rota(findings: &Findings) -> Grid {
     let mut rows = Vec::new();
-    for rota in &findings.rotas {
+    for rota in findings.rotas() {
         for turn in &rota.turns {
             rows.push(vec![
                 text(turn.date.written()),
@@ -47,7 +47,7 @@ const fn stage_word(stage: Stage) -> &'static str {
 pub fn batches(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let season = findings.season.growing_year();
-    let rows = findings.batches.iter().map(|found| {
+    let rows = findings.batches().iter().map(|found| {
         let record = &found.batch.record;
         let span = found.first_span();
         let year = found.years.iter().find(|year| year.year == season);
@@ -112,7 +112,7 @@ pub fn harvests(book: &Book, findings: &Findings) -> Grid {
 pub fn yields(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     let mut rows = Vec::new();
-    for found in &findings.batches {
+    for found in findings.batches() {
         for year in &found.years {
             let expected = year.expected.as_ref();
             let end = |index: usize| mass(expected.map(|both| &both[index]), units);

@@ -33,12 +33,12 @@ const fn step(celsius: f64, units: Units) -> f64 {
 /// Every day of the year that begins with the first dormant month.
 pub fn climate(book: &Book, findings: &Findings) -> Grid {
     let units = findings.choice.units;
-    let air = findings.known.air.as_ref();
+    let air = findings.known().air.as_ref();
     let climate = book.farm.record.climate.as_ref();
     let half_range = climate.and_then(|climate| climate.daily_range.as_ref()).map(|range| range.base() / 2.0);
-    let year = findings.axis.a_year_later().since(findings.axis);
+    let year = findings.axis().a_year_later().since(findings.axis());
     let rows = (0..year).map(|days| {
-        let date = findings.axis.plus(days);
+        let date = findings.axis().plus(days);
         let number = date.day_of_year().number();
         let mean = air.map(|air| air.mean(number));
         let deviation = air.map(|air| air.deviation(number));
@@ -48,7 +48,7 @@ pub fn climate(book: &Book, findings: &Findings) -> Grid {
             text(date.written()),
             Cell::number(mean.map(|mean| step(mean, units) + zero), 6),
             Cell::number(deviation.map(|deviation| step(deviation, units)), 3),
-            Cell::Number(day_length(findings.known.latitude, date.0).hours(), 4),
+            Cell::Number(day_length(findings.known().latitude, date.0).hours(), 4),
             warmth(mean.map(|mean| degree_days::average(mean, mean, BASE))),
             warmth(mean.zip(half_range).map(|(mean, half)| degree_days::single_sine(mean + half, mean - half, BASE))),
             warmth(mean.zip(deviation).map(|(mean, deviation)| normal::above(mean, deviation, BASE))),
@@ -65,7 +65,7 @@ pub fn climate(book: &Book, findings: &Findings) -> Grid {
 /// Suitable days, week by week.
 pub fn fruiting(findings: &Findings) -> Grid {
     let mut rows = Vec::new();
-    for found in &findings.fruiting {
+    for found in findings.fruiting() {
         for week in found.weeks.iter().flatten() {
             rows.push(vec![
                 text(found.id()),
@@ -84,7 +84,7 @@ pub fn fruiting(findings: &Findings) -> Grid {
 
 /// All dated work of the season: a row for each entry of the calendar.
 pub fn calendar(findings: &Findings) -> Grid {
-    let rows = findings.agenda.iter().map(|work| {
+    let rows = findings.agenda().iter().map(|work| {
         vec![
             text(&work.uid),
             text(work.kind.word()),
