@@ -60,6 +60,7 @@ export class Reader {
     this.root = pathToFileURL(guide).href + '/';
     this.browser = browser;
     this.paperFolder = paperFolder;
+    this.idle = new Map();
   }
 
   url(name) {
@@ -73,9 +74,9 @@ export class Reader {
 
   /** Opens a page, hands it on, and holds it to making no sound and asking for nothing outside the guide. */
   async open(name, how, options, use) {
-    const context = await this.browser.newContext({ offline: true, reducedMotion: 'reduce', ...options });
+    const tab = await this.tab(options);
+    const { page } = tab;
     const faults = new Set();
-    const page = await context.newPage();
     page.on('console', (said) => said.type() === 'error' && faults.add(`console: ${said.text()}`));
     page.on('pageerror', (error) => faults.add(`page error: ${error.message}`));
     page.on('requestfailed', (request) => faults.add(`could not load ${request.url().slice(0, 200)}`));
@@ -88,10 +89,32 @@ export class Reader {
       await use(page);
     } catch (error) {
       faults.add(error.message);
-    } finally {
+    }
+    page.removeAllListeners();
+    await this.leave(tab);
+    check(faults.size === 0, `${name} (${how}): ${[...faults].join('; ')}`);
+  }
+
+  /** A tab that nobody looks at, as it was when it was new: making one takes longer than most pages take to be read. */
+  async tab(options) {
+    const kind = JSON.stringify(options);
+    const idle = this.idle.get(kind)?.pop();
+    if (idle) return idle;
+    const context = await this.browser.newContext({ offline: true, reducedMotion: 'reduce', ...options });
+    return { kind, context, page: await context.newPage(), viewport: options.viewport, colorScheme: options.colorScheme ?? 'light' };
+  }
+
+  /** Puts a tab back, or away where it can no longer be made as it was. */
+  async leave(tab) {
+    const { kind, context, page, viewport, colorScheme } = tab;
+    try {
+      await page.goto('about:blank');
+      await page.emulateMedia({ media: null, colorScheme });
+      await page.setViewportSize(viewport);
+      this.idle.set(kind, [...(this.idle.get(kind) ?? []), tab]);
+    } catch {
       await context.close();
     }
-    check(faults.size === 0, `${name} (${how}): ${[...faults].join('; ')}`);
   }
 
   /** The room for text on paper of this size in points, in CSS px. */
