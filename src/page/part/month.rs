@@ -21,6 +21,19 @@ pub struct Month {
     pub work: Vec<Figure>,
 }
 
+/// The page that tells more of a kind of work.
+#[must_use]
+pub const fn page(kind: WorkKind) -> Page {
+    match kind {
+        WorkKind::Fell => Page::Felling,
+        WorkKind::NoCut | WorkKind::Other => Page::Seasons,
+        WorkKind::Order => Page::Supply,
+        WorkKind::Inoculate => Page::Inoculation,
+        WorkKind::FirstFruit => Page::Batches,
+        WorkKind::Soak => Page::SoakRota,
+    }
+}
+
 /// Every month of the season's year.
 #[must_use]
 pub fn all(context: &Context<'_>) -> Vec<Month> {
@@ -52,11 +65,11 @@ fn month(from: Date, next: Date, context: &Context<'_>) -> Month {
     for day in orders.chunk_by(|one, other| one.from == other.from) {
         work.push(order(day, context));
     }
-    if let Some(first) = soaks.first() {
+    if !soaks.is_empty() {
         let mut days: Vec<String> = soaks.iter().map(|work| work.from.0.day().to_string()).collect();
         days.dedup();
         let words = format!("Soak, by the rota: on the {}", super::and(&days));
-        work.push(Figure::worked(words, context.route.root().to_owned() + first.page));
+        work.push(Figure::worked(words, context.route.to(&page(WorkKind::Soak))));
     }
     Month { name: format!("{} {}", month_name(from.0.month()), from.0.year()), work }
 }
@@ -66,7 +79,7 @@ fn order(day: &[&Work], context: &Context<'_>) -> Figure {
     let things: Vec<String> = day.iter().map(|work| work.title.trim_start_matches(agenda::ORDER).to_owned()).collect();
     let last = day.first().map_or_else(String::new, |work| work.from.day_of_year().show());
     let words = format!("Order {} by {last}", super::and(&things));
-    Figure::worked(words, context.route.to(&Page::Supply))
+    Figure::worked(words, context.route.to(&page(WorkKind::Order)))
 }
 
 /// A piece of work with the end that falls in the month.
@@ -79,5 +92,5 @@ fn figure(work: &Work, from: Date, to: Date, context: &Context<'_>) -> Figure {
         (false, true) => format!(": until {}", day(work.to)),
         (false, false) => String::new(),
     };
-    Figure::worked(format!("{}{when}", work.title), context.route.root().to_owned() + work.page)
+    Figure::worked(format!("{}{when}", work.title), context.route.to(&page(work.kind)))
 }

@@ -40,8 +40,6 @@ pub struct Work {
     pub about: String,
     /// The gravest cautions of the work.
     pub cautions: Vec<String>,
-    /// The page of the guide that tells more.
-    pub page: &'static str,
 }
 
 /// A kind of dated work.
@@ -120,15 +118,8 @@ fn cautions(book: &Book, tasks: &[Task]) -> Vec<String> {
     book.cautions.values().filter(holds).map(says).collect()
 }
 
-fn work(
-    uid: String,
-    kind: WorkKind,
-    (from, to): (Date, Date),
-    title: String,
-    about: String,
-    page: &'static str,
-) -> Work {
-    Work { uid, kind, from, to, title, about, cautions: Vec::new(), page }
+fn work(uid: String, kind: WorkKind, (from, to): (Date, Date), title: String, about: String) -> Work {
+    Work { uid, kind, from, to, title, about, cautions: Vec::new() }
 }
 
 /// Names in one sentence part, some of them counted.
@@ -180,7 +171,6 @@ fn fellings(findings: &Findings) -> Vec<Work> {
                     names.join(", "),
                     basis_words(felling.basis(*interval))
                 ),
-                "winter/felling.html",
             ));
         }
     }
@@ -218,7 +208,6 @@ fn no_cuts(findings: &Findings) -> Vec<Work> {
             findings.season.dates(told.interval()),
             format!("Do not cut {}", if woods.is_empty() { "any tree".to_owned() } else { few(&woods, "woods") }),
             format!("{}. {}", window.record.name, plain(&window.record.says)),
-            "seasons.html",
         )
     };
     taken.into_iter().map(of).collect()
@@ -241,7 +230,6 @@ fn orders(findings: &Findings) -> Vec<Work> {
             (day, day),
             format!("{ORDER}{name}"),
             format!("Ordered by today it comes in time.{opens}"),
-            "winter/supply.html",
         ))
     };
     findings.purchases.iter().filter_map(of).collect()
@@ -268,7 +256,6 @@ fn inoculations(findings: &Findings) -> Vec<Work> {
                     group.first.rest.high.written(),
                     down.show()
                 ),
-                "winter/inoculation.html",
             ));
         }
     }
@@ -296,7 +283,6 @@ fn first_fruits(findings: &Findings) -> Vec<Work> {
                     found.left(),
                     found.batch.record.inoculated.show()
                 ),
-                "yard/batches.html",
             )
         })
     };
@@ -323,7 +309,6 @@ fn soaks(rota: &RotaFinding) -> Vec<Work> {
                 logs.collect::<Vec<_>>().join(", "),
                 turn.picked_by().show()
             ),
-            "yard/soak-rota.html",
         )
     };
     rota.turns.iter().map(of).collect()
@@ -346,7 +331,6 @@ fn own_seasons(book: &Book, findings: &Findings) -> Vec<Work> {
             dates,
             window.record.name.clone(),
             plain(&window.record.says),
-            "seasons.html",
         ))
     };
     findings.windows.iter().filter(own).filter_map(of).collect()
