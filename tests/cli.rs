@@ -1,6 +1,8 @@
 //! What a person at a terminal sees: exit codes, tables, wrong usage.
 
-use crate::harness::{Farm, code, root, run, said, table};
+use hostwood::{press::table as form, record::table::Table};
+
+use crate::harness::{Farm, code, demo, demo_table, root, run, said, table};
 
 /// Every table that the program prints.
 const TABLES: [&str; 18] = [
@@ -36,23 +38,31 @@ fn no_table_lists_the_tables() {
 
 #[test]
 fn every_table_prints_in_every_form_with_the_same_rows() {
+    let farm = demo("sorrel-hollow");
     for name in TABLES {
-        let farm = root().join("examples/sorrel-hollow");
-        let json = table(name, &farm, &[]);
-        assert!(!json.is_empty(), "{name} is empty");
-        let csv = run(&root(), &["reckon", name, "examples/sorrel-hollow", "--as", "csv"]);
-        let rows = csv::Reader::from_reader(csv.stdout.as_slice()).records().count();
-        assert_eq!(rows, json.len(), "{name}");
-        let text = run(&root(), &["reckon", name, "examples/sorrel-hollow"]);
-        assert_eq!(String::from_utf8(text.stdout).unwrap().lines().count(), json.len() + 1, "{name}");
+        let rows = demo_table("sorrel-hollow", name).len();
+        assert!(rows > 0, "{name} is empty");
+        let grid = farm.grid(Table::of_word(name).unwrap());
+        let csv = form::csv(&grid).unwrap();
+        assert_eq!(csv::Reader::from_reader(csv.as_slice()).records().count(), rows, "{name}");
+        assert_eq!(form::text(&grid).lines().count(), rows + 1, "{name}");
     }
 }
 
 #[test]
+fn the_command_prints_a_table_in_the_form_that_is_asked_for() {
+    let grid = demo("sorrel-hollow").grid(Table::Trees);
+    let asked = |form: &[&str]| run(&root(), &[&["reckon", "trees", "examples/sorrel-hollow"], form].concat()).stdout;
+    assert_eq!(asked(&["--as", "csv"]), form::csv(&grid).unwrap());
+    assert_eq!(asked(&["--as", "json"]), form::json(&grid).into_bytes());
+    assert_eq!(asked(&[]), form::text(&grid).into_bytes());
+}
+
+#[test]
 fn fixed_columns_are_there() {
-    let farm = root().join("examples/sorrel-hollow");
-    let columns =
-        |name: &str| -> Vec<String> { table(name, &farm, &[])[0].as_object().unwrap().keys().cloned().collect() };
+    let columns = |name: &str| -> Vec<String> {
+        demo_table("sorrel-hollow", name)[0].as_object().unwrap().keys().cloned().collect()
+    };
     assert_eq!(columns("pairings"), ["mushroom", "wood", "rating", "word", "agreement", "sources", "basis"]);
     assert_eq!(columns("seasons"), ["window", "kind", "from", "to", "days", "basis"]);
     assert!(columns("weights").contains(&"mass_lb".to_owned()));

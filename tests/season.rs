@@ -63,8 +63,7 @@ fn a_farm_without_observations_gets_words_instead_of_dates() {
     let farm = Farm::with(&[]);
     let rows = seasons(&farm);
     assert!(!rows.iter().any(|row| row["window"] == "dormant"));
-    farm.publish();
-    let page = farm.page("seasons.html");
+    let page = farm.drawn("seasons.html");
     assert!(page.contains("leaf colour has not been observed here"), "the gap is said");
 }
 
@@ -100,8 +99,7 @@ fn the_season_asked_for_moves_every_date() {
 #[test]
 fn a_crossing_of_temperatures_is_a_gap_that_says_so() {
     let farm = Farm::with(&[]);
-    farm.publish();
-    assert!(farm.page("seasons.html").contains("no date: when the air rises above 50 °F"));
+    assert!(farm.drawn("seasons.html").contains("no date: when the air rises above 50 °F"));
 }
 
 #[test]
@@ -111,8 +109,7 @@ fn a_no_cut_window_that_cannot_be_told_stops_the_felling() {
     let farm = Farm::with(&[("seasons/ours.yaml", cut), ("seasons/buds.yaml", rest)]);
     farm.write("farm.yaml", &format!("{SMALL_FARM}woods: [red-oak]\ngrows: [shiitake]\n"));
     assert!(!seasons(&farm).iter().any(|row| row["window"] == "fell red-oak"));
-    farm.publish();
-    assert!(farm.page("seasons.html").contains("“Buds” holds here, but its dates cannot be told"));
+    assert!(farm.drawn("seasons.html").contains("“Buds” holds here, but its dates cannot be told"));
 }
 
 #[test]

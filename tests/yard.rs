@@ -106,8 +106,7 @@ fn a_soaking_season_of_late_summer_and_several_seasons_lie_in_the_growing_year()
 #[test]
 fn a_rota_should_give_no_more_than_the_logs_still_hold() {
     let farm = yard("every: 1 week", 10, "2024-04-20", &[]);
-    assert_eq!(code(&farm.publish()), 0);
-    let page = farm.page("yard/soak-rota.html");
+    let page = farm.drawn("yard/soak-rota.html");
     // 21 weeks × 10 logs × 1 lb would be 210 lb; no source gives ten logs more than 53 lb in a year.
     assert!(
         page.contains("no more than the year and the published lives still hold") && !page.contains("210 lb"),
@@ -149,8 +148,7 @@ fn only_strains_that_answer_to_soaking_and_logs_over_a_year_in_take_part() {
     for strain in ["name: Cool\nmushroom: shiitake\nclass: cold\n", "name: N\nmushroom: nameko\n"] {
         let farm = yard("every: 8 weeks", 16, "2024-04-20", &[("strains/line.yaml", strain)]);
         assert!(table("soak-rota", farm.path(), &[]).is_empty());
-        assert_eq!(code(&farm.publish()), 0);
-        assert!(farm.page("yard/soak-rota.html").contains("Take no part"));
+        assert!(farm.drawn("yard/soak-rota.html").contains("Take no part"));
     }
 }
 
@@ -160,8 +158,7 @@ fn a_farm_that_writes_nothing_of_soaking_gets_no_rota_and_is_told_how() {
     farm.write("farm.yaml", FARM);
     farm.write("batches/b.yaml", &batch(16, "2024-04-20"));
     assert!(table("soak-rota", farm.path(), &[]).is_empty());
-    assert_eq!(code(&farm.publish()), 0);
-    assert!(farm.page("yard/soak-rota.html").contains("has written nothing of soaking"));
+    assert!(farm.drawn("yard/soak-rota.html").contains("has written nothing of soaking"));
 }
 
 #[test]
@@ -248,18 +245,16 @@ fn harvests_losses_and_weighings_reach_the_batches() {
     let moisture = table("moisture", farm.path(), &[]);
     assert!(moisture.iter().any(|row| row["batch"] == "b" && row.to_string().contains("2025-07-01")), "{moisture:?}");
     assert_eq!(table("harvests", farm.path(), &[]).len(), 3);
-    assert_eq!(code(&farm.publish()), 0);
-    let page = farm.page("yard/batches.html");
+    let page = farm.drawn("yard/batches.html");
     assert!(page.contains("8 of 10") && page.contains("rotten"));
-    assert!(farm.page("yard/harvests.html").contains("one crate"));
+    assert!(farm.drawn("yard/harvests.html").contains("one crate"));
 }
 
 #[test]
 fn a_batch_past_every_published_life_is_shown_where_logs_are_retired() {
     let farm = yard("every: 8 weeks", 10, "2015-04-20", &[]);
     assert_eq!(table("batches", farm.path(), &[])[0]["stage"], "old");
-    assert_eq!(code(&farm.publish()), 0);
-    assert!(farm.page("yard/retiring.html").contains("past every published life"));
+    assert!(farm.drawn("yard/retiring.html").contains("past every published life"));
 }
 
 #[test]

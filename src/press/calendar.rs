@@ -2,7 +2,9 @@
 
 use icalendar::{Calendar, Component, Event, Property};
 
-use crate::{book::Book, quantity::Date, reckon::Findings, reckon::findings::Work, record::farm::Place};
+use crate::{
+    book::Book, page::part::month, quantity::Date, reckon::Findings, reckon::findings::Work, record::farm::Place,
+};
 
 /// The calendar of a season.
 ///
@@ -41,7 +43,7 @@ fn event(work: &Work, domain: &str, stamp: Date) -> Event {
 fn description(work: &Work) -> String {
     let mut lines = vec![work.about.clone()];
     lines.extend(work.cautions.iter().cloned());
-    lines.push(format!("More in the guide: {}", work.page));
+    lines.push(format!("More in the guide: {}", month::page(work.kind).path()));
     lines.join("\n")
 }
 

@@ -7,10 +7,19 @@ use std::{
     fs,
     path::{Path, PathBuf},
     process::{Command, Output},
-    sync::OnceLock,
+    sync::{Arc, OnceLock},
 };
 
 use assert_cmd::cargo::CommandCargoExt;
+use hostwood::{
+    book::{self, Book},
+    page::Page,
+    press::{table, template::Theme},
+    quantity::Units,
+    read::folder,
+    reckon::{Findings, findings::Choice, table::Grid},
+    record::{handout::Paper, table::Table},
+};
 use serde_json::Value;
 use tempfile::TempDir;
 
@@ -87,10 +96,60 @@ impl Farm {
         run(self.path(), &["publish", ".", "--to", "guide"])
     }
 
+    /// Draws one page of the farm's guide, without the command and without the other pages.
+    pub fn drawn(&self, path: &str) -> String {
+        Reckoned::of(self.path()).page(path)
+    }
+
     /// Reads a page of the published guide.
     pub fn page(&self, path: &str) -> String {
         fs::read_to_string(self.path().join("guide").join(path)).unwrap_or_else(|error| panic!("{path}: {error}"))
     }
+}
+
+/// A farm read and reckoned in this process.
+pub struct Reckoned {
+    /// The farm over the handbook.
+    pub book: Arc<Book>,
+    findings: Arc<Findings>,
+    theme: Theme,
+}
+
+impl Reckoned {
+    /// Reads and reckons a farm that is without fault.
+    pub fn of(farm: &Path) -> Self {
+        let files = folder::files(farm).expect("the farm's folder is read");
+        let book = Arc::new(book::bind(files).unwrap_or_else(|faults| panic!("{}: {faults:?}", farm.display())));
+        let findings = Arc::new(Findings::of(&book, Choice::of(&book)));
+        let paper = if book.farm.record.units == Units::Metric { Paper::A4 } else { Paper::Letter };
+        let theme = Theme::load(&book, &findings, paper, Vec::new()).expect("the built-in theme is whole");
+        Self { book, findings, theme }
+    }
+
+    /// Draws a page.
+    pub fn page(&self, path: &str) -> String {
+        let page = Page::all(&self.book).into_iter().find(|page| page.path() == path);
+        let page = page.unwrap_or_else(|| panic!("there is no page {path}"));
+        self.theme.draw(&page, &self.book, &self.findings).expect("the page is drawn")
+    }
+
+    /// Lays out a table.
+    pub fn grid(&self, table: Table) -> Grid {
+        Grid::of(table, &self.book, &self.findings)
+    }
+}
+
+/// A farm of the examples, read and reckoned once for all tests.
+pub fn demo(name: &str) -> &'static Reckoned {
+    static FARMS: [OnceLock<Reckoned>; 2] = [OnceLock::new(), OnceLock::new()];
+    let place = ["sorrel-hollow", "larkbeck"].iter().position(|farm| *farm == name).expect("a demo farm");
+    FARMS[place].get_or_init(|| Reckoned::of(&root().join("examples").join(name)))
+}
+
+/// A table of a demo farm, as `table` prints it.
+pub fn demo_table(farm: &str, name: &str) -> Vec<Value> {
+    let wanted = Table::of_word(name).expect("there is such a table");
+    serde_json::from_str(&table::json(&demo(farm).grid(wanted))).expect("a table is JSON")
 }
 
 /// The published guide of the demo farm Sorrel Hollow, in US units.

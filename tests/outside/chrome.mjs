@@ -39,9 +39,11 @@ export function tell() {
   process.exitCode = failed === 0 ? 0 : 1;
 }
 
-export function guideNamed() {
-  if (process.argv.length !== 3) throw new Error(`Usage: node ${basename(process.argv[1])} GUIDE_DIR`);
-  return resolve(process.argv[2]);
+/** The guide named on the command line, and where a second one is named, the guide that was looked at before it. */
+export function guidesNamed() {
+  const named = process.argv.slice(2);
+  if (named.length < 1 || named.length > 2) throw new Error(`Usage: node ${basename(process.argv[1])} GUIDE_DIR [SEEN_GUIDE_DIR]`);
+  return named.map((folder) => resolve(folder));
 }
 
 /** Every page of a guide by its path from the top, a folder's own pages before those of the folders in it. */
@@ -53,13 +55,34 @@ export async function pagesOf(guide, under = '') {
   return [...own, ...inner.flat()];
 }
 
+/** What a page says, without the head and foot that every page has. */
+async function mainOf(guide, name) {
+  const html = await readFile(join(guide, name), 'utf8').catch(() => '');
+  return html.match(/<main.*<\/main>/s)?.[0];
+}
+
 export class Reader {
-  constructor(guide, pages, browser, paperFolder) {
+  constructor([guide, before], pages, browser, paperFolder) {
     this.guide = guide;
+    this.before = before;
     this.pages = pages;
     this.root = pathToFileURL(guide).href + '/';
     this.browser = browser;
     this.paperFolder = paperFolder;
+    this.idle = new Map();
+  }
+
+  /** Whether the guide looked at before has a page that says the very same, as it has where all of it comes from the handbook. */
+  async seen(name) {
+    if (this.before === undefined) return false;
+    const [here, there] = await Promise.all([this.guide, this.before].map((guide) => mainOf(guide, name)));
+    return here !== undefined && here === there;
+  }
+
+  /** Those of the named pages that no guide showed before. */
+  async unseen(names) {
+    const seen = await Promise.all(names.map((name) => this.seen(name)));
+    return names.filter((_, i) => !seen[i]);
   }
 
   url(name) {
@@ -73,9 +96,9 @@ export class Reader {
 
   /** Opens a page, hands it on, and holds it to making no sound and asking for nothing outside the guide. */
   async open(name, how, options, use) {
-    const context = await this.browser.newContext({ offline: true, reducedMotion: 'reduce', ...options });
+    const tab = await this.tab(options);
+    const { page } = tab;
     const faults = new Set();
-    const page = await context.newPage();
     page.on('console', (said) => said.type() === 'error' && faults.add(`console: ${said.text()}`));
     page.on('pageerror', (error) => faults.add(`page error: ${error.message}`));
     page.on('requestfailed', (request) => faults.add(`could not load ${request.url().slice(0, 200)}`));
@@ -88,10 +111,32 @@ export class Reader {
       await use(page);
     } catch (error) {
       faults.add(error.message);
-    } finally {
+    }
+    page.removeAllListeners();
+    await this.leave(tab);
+    check(faults.size === 0, `${name} (${how}): ${[...faults].join('; ')}`);
+  }
+
+  /** A tab that nobody looks at, as it was when it was new: making one takes longer than most pages take to be read. */
+  async tab(options) {
+    const kind = JSON.stringify(options);
+    const idle = this.idle.get(kind)?.pop();
+    if (idle) return idle;
+    const context = await this.browser.newContext({ offline: true, reducedMotion: 'reduce', ...options });
+    return { kind, context, page: await context.newPage(), viewport: options.viewport, colorScheme: options.colorScheme ?? 'light' };
+  }
+
+  /** Puts a tab back, or away where it can no longer be made as it was. */
+  async leave(tab) {
+    const { kind, context, page, viewport, colorScheme } = tab;
+    try {
+      await page.goto('about:blank');
+      await page.emulateMedia({ media: null, colorScheme });
+      await page.setViewportSize(viewport);
+      this.idle.set(kind, [...(this.idle.get(kind) ?? []), tab]);
+    } catch {
       await context.close();
     }
-    check(faults.size === 0, `${name} (${how}): ${[...faults].join('; ')}`);
   }
 
   /** The room for text on paper of this size in points, in CSS px. */
@@ -208,13 +253,14 @@ async function launch() {
 
 /** Opens the guide named on the command line and does the jobs that `plan` makes of a reader, as many at once as there are cores. */
 export async function inspect(plan) {
-  const guide = guideNamed();
+  const guides = guidesNamed();
+  const [guide] = guides;
   const pages = await pagesOf(guide);
   if (!pages.includes('index.html')) throw new Error(`There is no guide in ${guide}.`);
   const browser = await launch();
   const paperFolder = await mkdtemp(join(tmpdir(), 'hostwood-paper-'));
   try {
-    const jobs = await plan(new Reader(guide, pages, browser, paperFolder));
+    const jobs = await plan(new Reader(guides, pages, browser, paperFolder));
     const worker = async () => {
       for (let job = jobs.shift(); job; job = jobs.shift()) await job();
     };

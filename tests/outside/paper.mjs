@@ -1,7 +1,9 @@
 // Holds a published guide to what paper asks of it: nothing lost, states told by shape, handouts as long as they promise,
 // and a pocket edition that finds its way without page numbers.
 //
-// Usage: node paper.mjs GUIDE_DIR
+// Usage: node paper.mjs GUIDE_DIR [SEEN_GUIDE_DIR]
+//
+// Where a guide seen before is named, pages that say the same in both are passed over.
 
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -224,7 +226,7 @@ async function named(reader, kind) {
 }
 
 await inspect(async (reader) => {
-  const kinds = await Promise.all(KINDS.map((kind) => named(reader, kind)));
+  const kinds = await reader.unseen(await Promise.all(KINDS.map((kind) => named(reader, kind))));
   const handouts = reader.pages.filter((name) => name.startsWith('handouts/'));
   check(handouts.length > 0, 'there are no handouts');
   return [

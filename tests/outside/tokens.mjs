@@ -4,7 +4,7 @@
 
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { check, guideNamed, tell } from './chrome.mjs';
+import { check, guidesNamed, tell } from './chrome.mjs';
 
 const READ_LONG = 7;
 const READ = 4.5;
@@ -57,7 +57,7 @@ function contrast(one, other) {
   return (light + 0.05) / (dark + 0.05);
 }
 
-const found = rules(await readFile(join(guideNamed(), 'look/tokens.css'), 'utf8'));
+const found = rules(await readFile(join(guidesNamed()[0], 'look/tokens.css'), 'utf8'));
 for (const [when, root] of Object.entries(ROOTS)) {
   const tokens = [...found].find(([where]) => root.test(where))?.[1] ?? {};
   const value = (token) => tokens[`--${token}`];

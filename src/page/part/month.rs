@@ -21,6 +21,19 @@ pub struct Month {
     pub work: Vec<Anchor>,
 }
 
+/// The page that tells more of a kind of work.
+#[must_use]
+pub const fn page(kind: WorkKind) -> Page {
+    match kind {
+        WorkKind::Fell => Page::Felling,
+        WorkKind::NoCut | WorkKind::Other => Page::Seasons,
+        WorkKind::Order => Page::Supply,
+        WorkKind::Inoculate => Page::Inoculation,
+        WorkKind::FirstFruit => Page::Batches,
+        WorkKind::Soak => Page::SoakRota,
+    }
+}
+
 /// Every month of the season's year.
 #[must_use]
 pub fn all(context: &Context<'_>) -> Vec<Month> {
@@ -54,11 +67,11 @@ fn month(from: Date, next: Date, context: &Context<'_>) -> Month {
     for day in orders.chunk_by(|one, other| one.from == other.from) {
         work.push(order(day, context));
     }
-    if let Some(first) = soaks.first() {
+    if !soaks.is_empty() {
         let mut days: Vec<String> = soaks.iter().map(|work| work.from.0.day().to_string()).collect();
         days.dedup();
         let words = format!("Soak, by the rota: on the {}", super::and(&days));
-        work.push(Anchor { href: context.route.root().to_owned() + &first.page, text: words });
+        work.push(Anchor { href: context.route.to(&page(WorkKind::Soak)), text: words });
     }
     Month { name: format!("{} {}", month_name(from.0.month()), from.0.year()), work }
 }
@@ -68,7 +81,7 @@ fn order(day: &[&Work], context: &Context<'_>) -> Anchor {
     let things: Vec<String> = day.iter().map(|work| work.title.trim_start_matches(agenda::ORDER).to_owned()).collect();
     let last = day.first().map_or_else(String::new, |work| work.from.day_of_year().show());
     let words = format!("Order {} by {last}", super::and(&things));
-    Anchor { href: context.route.at(&Page::Supply, "order"), text: words }
+    Anchor { href: context.route.at(&page(WorkKind::Order), "order"), text: words }
 }
 
 /// A piece of work with the end that falls in the month.
@@ -81,5 +94,5 @@ fn entry(work: &Work, from: Date, to: Date, context: &Context<'_>) -> Anchor {
         (false, true) => format!(": until {}", day(work.to)),
         (false, false) => String::new(),
     };
-    Anchor { href: context.route.root().to_owned() + &work.page, text: format!("{}{when}", work.title) }
+    Anchor { href: context.route.to(&page(work.kind)), text: format!("{}{when}", work.title) }
 }

@@ -41,8 +41,6 @@ pub struct Work {
     pub about: String,
     /// The gravest cautions of the work.
     pub cautions: Vec<String>,
-    /// The place in the guide that tells more.
-    pub page: String,
 }
 
 /// A kind of dated work.
@@ -121,8 +119,8 @@ fn cautions(book: &Book, tasks: &[Task]) -> Vec<String> {
     book.cautions.values().filter(holds).map(says).collect()
 }
 
-fn work(uid: String, kind: WorkKind, (from, to): (Date, Date), title: String, about: String, page: String) -> Work {
-    Work { uid, kind, from, to, title, about, cautions: Vec::new(), page }
+fn work(uid: String, kind: WorkKind, (from, to): (Date, Date), title: String, about: String) -> Work {
+    Work { uid, kind, from, to, title, about, cautions: Vec::new() }
 }
 
 /// Names in one sentence part, some of them counted.
@@ -174,7 +172,6 @@ fn fellings(findings: &Findings) -> Vec<Work> {
                     names.join(", "),
                     basis_words(felling.basis(*interval))
                 ),
-                "winter/felling.html".to_owned(),
             ));
         }
     }
@@ -212,7 +209,6 @@ fn no_cuts(findings: &Findings) -> Vec<Work> {
             findings.season.dates(told.interval()),
             format!("Do not cut {}", if woods.is_empty() { "any tree".to_owned() } else { few(&woods, "woods") }),
             format!("{}. {}", window.record.name, plain(&window.record.says)),
-            format!("seasons.html#window-{}", window.id),
         )
     };
     taken.into_iter().map(of).collect()
@@ -235,7 +231,6 @@ fn orders(findings: &Findings) -> Vec<Work> {
             (day, day),
             format!("{ORDER}{name}"),
             format!("Ordered by today it comes in time.{opens}"),
-            "winter/supply.html#order".to_owned(),
         ))
     };
     findings.purchases().iter().filter_map(of).collect()
@@ -262,7 +257,6 @@ fn inoculations(findings: &Findings) -> Vec<Work> {
                     group.first.rest.high.written(),
                     down.show()
                 ),
-                "winter/inoculation.html".to_owned(),
             ));
         }
     }
@@ -290,7 +284,6 @@ fn first_fruits(findings: &Findings) -> Vec<Work> {
                     count(found.left(), "log", "logs"),
                     found.batch.record.inoculated.show()
                 ),
-                format!("yard/batches.html#batch-{}", found.batch.id),
             )
         })
     };
@@ -317,7 +310,6 @@ fn soaks(rota: &RotaFinding) -> Vec<Work> {
                 logs.collect::<Vec<_>>().join(", "),
                 turn.picked_by().show()
             ),
-            "yard/soak-rota.html#days".to_owned(),
         )
     };
     rota.turns.iter().map(of).collect()
@@ -340,7 +332,6 @@ fn own_seasons(book: &Book, findings: &Findings) -> Vec<Work> {
             dates,
             window.record.name.clone(),
             plain(&window.record.says),
-            format!("seasons.html#window-{}", window.id),
         ))
     };
     findings.windows().iter().filter(own).filter_map(of).collect()
