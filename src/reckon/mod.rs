@@ -29,7 +29,7 @@
 //! | what does a log cost and bring? | [`money`] | the farm's prices; published budgets as a check |
 //! | what do totems, stumps and beds take? | [`beds`] | geometry; CORN-TOTEM |
 //! | in which order does one walk? | [`walk`] | nearest neighbour with two-leg exchanges |
-//! | what stands near a place? | [`near`] | the k-d tree |
+//! | what stands near a place? | [`near`] | the R*-tree, Beckmann and others 1990 |
 //! | how much protective gear does a work day take? | [`kit`] | counting heads |
 //! | how thick is the bark? | [`bark`] | Clark, Souter & Schlaegel 1991 |
 //!

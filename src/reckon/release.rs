@@ -29,7 +29,8 @@ pub struct Standing {
 /// inches.
 #[must_use]
 pub fn reach(tree: &Standing, thickest: f64) -> f64 {
-    (CROWN * (tree.inches + thickest) / 2.0).max(REACH)
+    // A hair more, so that no rounding leaves out who stands just there.
+    (CROWN * (tree.inches + thickest) / 2.0).max(REACH) * (1.0 + 1e-9)
 }
 
 /// The names of the four sides.

@@ -42,8 +42,7 @@ impl<'a> Walk<'a> {
         let mut order = Vec::with_capacity(places.len());
         let mut at = vec![0; places.len()];
         let mut here = [0.0, 0.0];
-        while let Some(next) = near.nearest(here, 1).first().copied() {
-            near.take(next);
+        while let Some(next) = near.take_nearest(here) {
             at[next] = order.len();
             order.push(next);
             here = places[next];
