@@ -18,7 +18,7 @@ use crate::{
         findings::logs,
         weight::{self, Green},
     },
-    record::said::Mark,
+    record::Kind,
 };
 
 /// The working behind the weights.
@@ -26,6 +26,7 @@ use crate::{
 pub struct View {
     formulas: Vec<Cited>,
     length: String,
+    bark_at: String,
     diameters: Vec<String>,
     volumes: Vec<String>,
     woods: Vec<Worked>,
@@ -40,9 +41,16 @@ struct Worked {
     density: Option<String>,
     gap: Option<String>,
     note: &'static str,
-    fits: Vec<String>,
+    fits: Vec<Fit>,
     results: Vec<String>,
     cites: Vec<Cite>,
+}
+
+/// A line by which bark was fitted, and where its source stands.
+#[derive(Debug, Serialize)]
+struct Fit {
+    region: Anchor,
+    says: String,
 }
 
 /// The view of the working behind the weights.
@@ -54,6 +62,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         formulas: vec![formula::weight().cited(context), formula::bark().cited(context)],
         length: length.show(units),
+        bark_at: Length::of_inches(BARK_AT_INCHES).show(units),
         volumes: diameters.iter().map(|diameter| units.volume(weight::volume(diameter, length))).collect(),
         diameters: diameters.iter().map(|diameter| diameter.show(units)).collect(),
         woods: context.book.woods.values().map(|wood| worked(wood, context)).collect(),
@@ -73,7 +82,6 @@ fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
     }
     if let Some(bark) = &record.bark {
         cites.push(Cite::of(&bark.source, bark.mark, context));
-        cites.extend(bark.fits.iter().map(|fit| Cite::of(&fit.source, Mark::Read, context)));
     }
     let mut seen = BTreeSet::new();
     cites.retain(|cite| seen.insert((cite.href.clone(), cite.mark)));
@@ -85,7 +93,8 @@ fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
         let mass = at(&green)?;
         let range = ends.and_then(|ends| {
             let [low, high] = ends.map(|moisture| at(&Green { moisture: Some(moisture), ..green }));
-            Some(format!(" ({})", range(&low?, &high?)))
+            let (low, high) = (low?, high?);
+            (low != high).then(|| format!(" ({})", range(&low, &high)))
         });
         Some(format!("{}: {mass}{}", diameter.show(units), range.unwrap_or_default()))
     });
@@ -105,7 +114,13 @@ fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
                 let at = Length::of_inches(BARK_AT_INCHES);
                 let thick = bark::thickness(&at, fit.a, fit.b).show(units);
                 let (a, b) = (rounded(fit.a, 3), rounded(fit.b, 3));
-                format!("{}: a = {a}, b = {b}, so {thick} at {}", fit.region, at.show(units))
+                Fit {
+                    region: Anchor {
+                        href: context.route.record(Kind::Source, fit.source.as_str()),
+                        text: fit.region.clone(),
+                    },
+                    says: format!("a = {a}, b = {b}, so {thick}"),
+                }
             })
             .collect(),
         cites,
