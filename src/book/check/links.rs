@@ -1,6 +1,6 @@
 //! A link in Markdown that leads to nothing.
 
-use std::sync::Arc;
+use std::{collections::BTreeMap, ops::Range, sync::Arc};
 
 use pulldown_cmark::{Event, LinkType, Tag};
 
@@ -35,12 +35,12 @@ pub fn check(laid: &Laid, ids: &Ids) -> Vec<Fault> {
 fn in_texts(node: &Node, ids: &Ids, faults: &mut Vec<Fault>) {
     match &node.value {
         Tree::Text(text) if text.contains(['[', '<']) => {
-            let mut from = node.place.file.start(node.place.line);
+            let mut from = Some(node.place.file.start(node.place.line));
             if !not_links(text).is_empty() {
                 faults.push(not_a_link().at(node.place.clone()));
             }
             for (target, _) in targets(text) {
-                let (place, next) = find(&node.place, &target, from);
+                let (place, next) = find(&node.place, text, &target, from);
                 from = next;
                 faults.extend(wrong(&target, &node.place.file.name, ids).map(|fault| fault.at(place)));
             }
@@ -54,34 +54,45 @@ fn in_texts(node: &Node, ids: &Ids, faults: &mut Vec<Fault>) {
 /// The targets of all links and pictures, each with the byte at which it stands; that of a link by reference stands
 /// where the reference is defined.
 fn targets(markdown: &str) -> Vec<(String, usize)> {
-    events(markdown)
-        .into_offset_iter()
-        .filter_map(|(event, range)| match event {
-            Event::Start(Tag::Link { link_type: LinkType::Email, .. }) => None,
-            Event::Start(Tag::Link { dest_url, .. } | Tag::Image { dest_url, .. }) => {
-                let text = markdown.get(range.clone()).unwrap_or("");
-                let defined = || markdown.find(&format!("]: {dest_url}")).map(|offset| offset + "]: ".len());
-                let offset = text.rfind(dest_url.as_ref()).map(|offset| range.start + offset).or_else(defined);
-                Some((dest_url.into_string(), offset.unwrap_or(range.start)))
-            }
-            _ => None,
-        })
-        .collect()
+    let events = events(markdown).into_offset_iter();
+    let mut defined: BTreeMap<String, usize> = BTreeMap::new();
+    for (_, definition) in events.reference_definitions().iter() {
+        let text = markdown.get(definition.span.clone()).unwrap_or("");
+        let at = definition.span.start + text.rfind(definition.dest.as_ref()).unwrap_or(0);
+        let first = defined.entry(definition.dest.to_string()).or_insert(at);
+        *first = at.min(*first);
+    }
+    let target = |(event, range): (Event<'_>, Range<usize>)| match event {
+        Event::Start(Tag::Link { link_type: LinkType::Email, .. }) => None,
+        Event::Start(Tag::Link { dest_url, .. } | Tag::Image { dest_url, .. }) => {
+            let text = markdown.get(range.clone()).unwrap_or("");
+            let offset = text.rfind(dest_url.as_ref()).map(|offset| range.start + offset);
+            let offset = offset.or_else(|| defined.get(dest_url.as_ref()).copied());
+            Some((dest_url.into_string(), offset.unwrap_or(range.start)))
+        }
+        _ => None,
+    };
+    events.filter_map(target).collect()
 }
 
 /// Where text looks like a link and is none, since there is a space in its target.
 fn not_links(markdown: &str) -> Vec<usize> {
-    let covered: Vec<_> = events(markdown)
-        .into_offset_iter()
-        .filter(|(event, _)| {
-            let start = matches!(event, Event::Start(Tag::Link { .. } | Tag::Image { .. } | Tag::CodeBlock(_)));
-            start || matches!(event, Event::Code(_) | Event::Html(_) | Event::InlineHtml(_))
-        })
-        .map(|(_, range)| range)
-        .collect();
+    let mut covered: Vec<Range<usize>> = Vec::new();
+    for (event, range) in events(markdown).into_offset_iter() {
+        let start = matches!(event, Event::Start(Tag::Link { .. } | Tag::Image { .. } | Tag::CodeBlock(_)));
+        let plain = matches!(event, Event::Code(_) | Event::Html(_) | Event::InlineHtml(_));
+        // What stands inside a link is covered by it already.
+        if (start || plain) && covered.last().is_none_or(|last| last.end < range.end) {
+            covered.push(range);
+        }
+    }
+    let is_covered = |offset: &usize| {
+        let before = covered.partition_point(|range| range.start <= *offset);
+        before.checked_sub(1).is_some_and(|last| covered[last].contains(offset))
+    };
     let meant = markdown.match_indices("](").filter(|(offset, _)| !markdown[..*offset].ends_with('\\'));
     let meant = meant.map(|(offset, _)| offset + "](".len());
-    meant.filter(|offset| !covered.iter().any(|range| range.contains(offset))).collect()
+    meant.filter(|offset| !is_covered(offset)).collect()
 }
 
 fn not_a_link() -> Fault {
@@ -89,12 +100,19 @@ fn not_a_link() -> Fault {
         .instead("write the target without spaces, such as `(wood:red-oak)`, and close the bracket on the same line")
 }
 
-/// Where a target stands in the file after a byte, and the byte behind it.
-fn find(place: &Place, target: &str, from: usize) -> (Place, usize) {
+/// Where a target of a text stands in the file after a byte, and the byte behind it; nothing more is found in a text once a
+/// target is written in another way than it reads.
+fn find(place: &Place, text: &str, target: &str, from: Option<usize>) -> (Place, Option<usize>) {
     let file: &Arc<File> = &place.file;
-    match file.text.get(from..).and_then(|rest| rest.find(target)) {
-        Some(offset) => (Place::of_offset(Arc::clone(file), from + offset), from + offset + target.len()),
-        None => (place.clone(), from),
+    // Escapes and indents make a text longer in its file, but not without bound.
+    let within = |from: usize| {
+        let rest = &file.text[from..];
+        let end = (8 * text.len() + 1000..rest.len()).find(|end| rest.is_char_boundary(*end));
+        rest[..end.unwrap_or(rest.len())].find(target).map(|offset| from + offset)
+    };
+    match from.and_then(within) {
+        Some(offset) => (Place::of_offset(Arc::clone(file), offset), Some(offset + target.len())),
+        None => (place.clone(), None),
     }
 }
 
