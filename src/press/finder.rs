@@ -67,15 +67,15 @@ fn name(index: usize) -> String {
     if index == 0 { "finder.js".to_owned() } else { format!("finder-{}.js", index + 1) }
 }
 
-/// An index over entries; halved until each half has room for itself, so that no entry is coded more often than it can be
-/// halved.
+/// Indexes over entries, in as many parts as their bytes ask for; a part that has no room even so is parted again.
 fn parts(entries: &[Entry]) -> Vec<Value> {
     let index = index(entries);
-    if entries.len() < 2 || index.to_string().len() <= SHARD - OTHERS {
+    let asked = index.to_string().len().div_ceil(SHARD - OTHERS);
+    if entries.len() < 2 || asked < 2 {
         return vec![index];
     }
-    let (first, rest) = entries.split_at(entries.len().div_ceil(2));
-    [parts(first), parts(rest)].concat()
+    // One part more, since words that stand in several parts are told in each.
+    entries.chunks(entries.len().div_ceil(asked + 1)).flat_map(parts).collect()
 }
 
 /// A script; the first names the others.
