@@ -33,7 +33,8 @@
 //! | how much protective gear does a work day take? | [`kit`] | counting heads |
 //! | how thick is the bark? | [`bark`] | Clark, Souter & Schlaegel 1991 |
 //!
-//! [`findings`] asks all of this of a book; [`table`] lays findings out as flat rows; [`gap`] says why a figure is missing.
+//! [`findings`] asks all of this of a book; [`table`] lays findings out as flat rows; [`gap`] says why a figure is missing;
+//! [`topic`] tells which formulas belong together.
 
 pub mod allocation;
 pub mod bark;
@@ -67,6 +68,7 @@ pub mod spawn;
 pub mod supply;
 pub mod table;
 pub mod taper;
+pub mod topic;
 pub mod volume;
 pub mod walk;
 pub mod week;
@@ -74,3 +76,4 @@ pub mod weight;
 
 pub use findings::Findings;
 pub use gap::Gap;
+pub use topic::Topic;
