@@ -28,7 +28,7 @@ impl Area {
     #[must_use]
     pub fn show(&self, units: Units) -> String {
         match units {
-            Units::Us if self.acres() < 0.02 => format!("{} ft²", rounded(self.si().get::<square_foot>(), 1)),
+            Units::Us if self.acres() < 0.02 => format!("{} ft²", rounded(self.square_feet(), 1)),
             Units::Us => format!("{} ac", rounded(self.acres(), 2)),
             Units::Metric if self.base() < 100.0 => format!("{} m²", rounded(self.base(), 1)),
             Units::Metric => format!("{} ha", rounded(self.si().get::<hectare>(), 2)),
@@ -41,6 +41,12 @@ impl Area {
         si::Area::new::<square_foot>(square_feet).into()
     }
 
+    /// The area in square feet.
+    #[must_use]
+    pub fn square_feet(&self) -> f64 {
+        self.si().get::<square_foot>()
+    }
+
     /// What the stems of trees take up at breast height: square feet or square metres.
     ///
     /// ```
@@ -51,7 +57,7 @@ impl Area {
     #[must_use]
     pub fn stems(&self, units: Units) -> String {
         match units {
-            Units::Us => format!("{} ft²", rounded(self.si().get::<square_foot>(), 2)),
+            Units::Us => format!("{} ft²", rounded(self.square_feet(), 2)),
             Units::Metric => format!("{} m²", rounded(self.base(), 3)),
         }
     }

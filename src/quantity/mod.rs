@@ -10,6 +10,7 @@
 //! | [`date`] | calendar dates and dates of the year |
 //! | [`amount`] | how much stands in a line of the day book: a count, or a quantity with its unit |
 //! | [`season_end`] | an end of a season window: a date of the year, an event, a temperature crossing |
+//! | [`value`] | a value of any of these kinds, as a cell of a table, a figure of a page and a line of a working hold it |
 
 pub mod amount;
 pub mod area;
@@ -19,6 +20,7 @@ pub mod range;
 pub mod season_end;
 pub mod temperature;
 pub mod units;
+pub mod value;
 
 pub use amount::Amount;
 pub use date::{Date, DayOfYear};
@@ -26,6 +28,7 @@ pub use measure::{Area, BasalArea, Duration, Length, Mass, Percent, Temperature,
 pub use range::Range;
 pub use season_end::{Event, SeasonEnd};
 pub use units::Units;
+pub use value::Value;
 
 use crate::fault::Fault;
 pub use crate::fault::draw::count;

@@ -44,12 +44,24 @@ impl TemperatureStep {
         si::TemperatureInterval::new::<celsius_step>(degrees).into()
     }
 
+    /// The difference in degrees C.
+    #[must_use]
+    pub fn celsius(&self) -> f64 {
+        self.si().get::<celsius_step>()
+    }
+
+    /// The difference in degrees F.
+    #[must_use]
+    pub fn fahrenheit(&self) -> f64 {
+        self.si().get::<fahrenheit_step>()
+    }
+
     /// A sum of degree-days as it is printed, in whole numbers.
     #[must_use]
     pub fn whole(&self, units: Units) -> String {
         match units {
-            Units::Us => rounded(self.si().get::<fahrenheit_step>(), 0),
-            Units::Metric => rounded(self.si().get::<celsius_step>(), 0),
+            Units::Us => rounded(self.fahrenheit(), 0),
+            Units::Metric => rounded(self.celsius(), 0),
         }
     }
 
@@ -57,8 +69,8 @@ impl TemperatureStep {
     #[must_use]
     pub fn show(&self, units: Units) -> String {
         match units {
-            Units::Us => format!("{} °F", rounded(self.si().get::<fahrenheit_step>(), 1)),
-            Units::Metric => format!("{} °C", rounded(self.si().get::<celsius_step>(), 1)),
+            Units::Us => format!("{} °F", rounded(self.fahrenheit(), 1)),
+            Units::Metric => format!("{} °C", rounded(self.celsius(), 1)),
         }
     }
 }
