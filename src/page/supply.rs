@@ -88,16 +88,9 @@ pub fn holds(offer: &Offer, units: Units) -> String {
     weight.or(offer.pieces.map(|pieces| count(pieces, "piece", "pieces"))).unwrap_or_default()
 }
 
-/// The anchor of a purchase on its working page.
-#[must_use]
-pub fn anchor(found: &PurchaseFinding) -> String {
-    let item = found.item.words().replace(' ', "-");
-    found.strain.as_ref().map_or_else(|| item.clone(), |strain| format!("{item}-{}", strain.id))
-}
-
 fn line(found: &PurchaseFinding, context: &Context<'_>) -> Line {
     let units = context.units();
-    let working = context.route.at(&Page::WorkingSupply, &anchor(found));
+    let working = context.route.at(&Page::WorkingSupply, &found.id());
     let bought = found.bought.as_ref().ok();
     let show = |date: Date| date.show();
     Line {

@@ -3,7 +3,11 @@
 use icalendar::{Calendar, Component, Event, Property};
 
 use crate::{
-    book::Book, page::part::month, quantity::Date, reckon::Findings, reckon::findings::Work, record::farm::Place,
+    book::Book,
+    page::part::work,
+    quantity::Date,
+    reckon::{Findings, findings::Work},
+    record::farm::Place,
 };
 
 /// The calendar of a season.
@@ -33,18 +37,11 @@ fn event(work: &Work, domain: &str, stamp: Date) -> Event {
     event.append_property(day("DTSTART", work.from));
     // The end of an all-day entry is the first day that no longer belongs to it.
     event.append_property(day("DTEND", work.to.plus(1)));
-    event.add_property("SUMMARY", &work.title);
-    event.add_property("DESCRIPTION", description(work));
-    event.add_property("CATEGORIES", work.kind.word());
+    event.add_property("SUMMARY", work.title());
+    event.add_property("DESCRIPTION", work::lines(work).join("\n"));
+    event.add_property("CATEGORIES", work.kind().word());
     event.add_property("TRANSP", "TRANSPARENT");
     event.done()
-}
-
-fn description(work: &Work) -> String {
-    let mut lines = vec![work.about.clone()];
-    lines.extend(work.cautions.iter().cloned());
-    lines.push(format!("More in the guide: {}", month::page(work.kind).path()));
-    lines.join("\n")
 }
 
 /// A date in the basic form that the format asks for: `20261005`.

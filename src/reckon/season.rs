@@ -287,6 +287,12 @@ impl Season {
     }
 }
 
+/// From the first day of some stretches to the last of any; `None` where there are none.
+#[must_use]
+pub fn span(stretches: impl IntoIterator<Item = (Date, Date)>) -> Option<(Date, Date)> {
+    stretches.into_iter().reduce(|(from, to), (first, last)| (from.min(first), to.max(last)))
+}
+
 /// The date of the year with a number.
 #[must_use]
 pub fn of_day(number: u16) -> DayOfYear {

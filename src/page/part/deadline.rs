@@ -97,7 +97,7 @@ pub fn all(context: &Context<'_>) -> Vec<Deadline> {
             let (from, by) = season.dates(carried.inoculation);
             rows.push(Deadline {
                 woods: wood_words(&felling.woods),
-                mushrooms: and(&group.mushrooms.iter().map(|&name| name.to_owned()).collect::<Vec<_>>()),
+                mushrooms: and(&group.mushrooms.iter().map(|mushroom| mushroom.name().to_owned()).collect::<Vec<_>>()),
                 fell_from: Figure::worked(first.show(), working()),
                 down_by: Figure::worked(down.show(), working()),
                 inoculate_from: Figure::worked(from.show(), working()),

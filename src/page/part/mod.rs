@@ -15,6 +15,7 @@
 //! | [`deadline`] | by when trees must be down and logs inoculated |
 //! | [`tree`] | a tagged tree in a table |
 //! | [`woods`] | several woods in a few words |
+//! | [`work`] | a piece of dated work, and what a calendar says of it |
 //! | [`entry`] | everything that can be looked up by its name |
 //! | [`sheet`] | the record behind a page |
 //! | [`sheets`] | the sheets to take out of the door |
@@ -35,6 +36,7 @@ pub mod step;
 pub mod strip;
 pub mod tree;
 pub mod woods;
+pub mod work;
 
 use serde::Serialize;
 

@@ -4,9 +4,12 @@ use serde::Serialize;
 
 use super::Anchor;
 use crate::{
-    page::{Context, Page},
+    page::{Context, part::work::page},
     quantity::{Date, date::month_name},
-    reckon::findings::agenda::{self, Work, WorkKind},
+    reckon::findings::{
+        agenda::{What, Work, WorkKind},
+        title::ware,
+    },
 };
 
 /// Months shown at most.
@@ -19,19 +22,6 @@ pub struct Month {
     pub name: String,
     /// Its work, each with where more is told.
     pub work: Vec<Anchor>,
-}
-
-/// The page that tells more of a kind of work.
-#[must_use]
-pub const fn page(kind: WorkKind) -> Page {
-    match kind {
-        WorkKind::Fell => Page::Felling,
-        WorkKind::NoCut | WorkKind::Other => Page::Seasons,
-        WorkKind::Order => Page::Supply,
-        WorkKind::Inoculate => Page::Inoculation,
-        WorkKind::FirstFruit => Page::Batches,
-        WorkKind::Soak => Page::SoakRota,
-    }
 }
 
 /// Every month of the season's year.
@@ -60,10 +50,10 @@ fn month(from: Date, next: Date, context: &Context<'_>) -> Month {
     let to = next.plus(-1);
     let agenda = context.findings.agenda();
     let in_month = |work: &&Work| work.from <= to && work.to >= from;
-    let soaks: Vec<&Work> = agenda.iter().filter(in_month).filter(|work| work.kind == WorkKind::Soak).collect();
-    let others = agenda.iter().filter(in_month).filter(|work| !matches!(work.kind, WorkKind::Soak | WorkKind::Order));
+    let soaks: Vec<&Work> = agenda.iter().filter(in_month).filter(|work| work.kind() == WorkKind::Soak).collect();
+    let others = agenda.iter().filter(in_month).filter(|work| !matches!(work.kind(), WorkKind::Soak | WorkKind::Order));
     let mut work: Vec<Anchor> = others.map(|work| entry(work, from, to, context)).collect();
-    let orders: Vec<&Work> = agenda.iter().filter(in_month).filter(|work| work.kind == WorkKind::Order).collect();
+    let orders: Vec<&Work> = agenda.iter().filter(in_month).filter(|work| work.kind() == WorkKind::Order).collect();
     for day in orders.chunk_by(|one, other| one.from == other.from) {
         work.push(order(day, context));
     }
@@ -78,7 +68,11 @@ fn month(from: Date, next: Date, context: &Context<'_>) -> Month {
 
 /// What has to be ordered by one day.
 fn order(day: &[&Work], context: &Context<'_>) -> Anchor {
-    let things: Vec<String> = day.iter().map(|work| work.title.trim_start_matches(agenda::ORDER).to_owned()).collect();
+    let thing = |work: &&Work| match &work.what {
+        What::Order { item, strain, .. } => Some(ware(*item, strain.as_deref())),
+        _ => None,
+    };
+    let things: Vec<String> = day.iter().filter_map(thing).collect();
     let last = day.first().map_or_else(String::new, |work| work.from.day_of_year().show());
     let words = format!("Order {} by {last}", super::and(&things));
     Anchor { href: context.route.at(&page(WorkKind::Order), "order"), text: words }
@@ -94,5 +88,5 @@ fn entry(work: &Work, from: Date, to: Date, context: &Context<'_>) -> Anchor {
         (false, true) => format!(": until {}", day(work.to)),
         (false, false) => String::new(),
     };
-    Anchor { href: context.route.to(&page(work.kind)), text: format!("{}{when}", work.title) }
+    Anchor { href: context.route.to(&page(work.kind())), text: format!("{}{when}", work.title()) }
 }

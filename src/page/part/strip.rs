@@ -13,7 +13,7 @@ use crate::{
     },
     reckon::{
         days::Interval,
-        findings::{Felling, Inoculation, WindowFinding},
+        findings::{Felling, Inoculation, WindowFinding, season::taken},
         rest::Carried,
         season::Told,
     },
@@ -79,22 +79,20 @@ fn drawn(
             context,
         ));
     }
-    let mut taken: Vec<_> = findings.fellings().iter().filter(shown).flat_map(|felling| &felling.taken).collect();
-    taken.sort_by(|a, b| a.0.id.cmp(&b.0.id));
-    taken.dedup_by(|a, b| a.0.id == b.0.id);
-    for (window, told) in taken {
+    for (window, told) in taken(findings.fellings().iter().filter(shown)) {
         let mut barred = task(&short(&window_words(window)), Family::Cut, State::Never, &[told.interval()], context);
         barred.bars.iter_mut().for_each(|bar| bar.dates = format!("{} ({})", bar.dates, window.record.name));
         tasks.push(barred);
     }
-    for group in findings.groups() {
+    let groups = findings.groups();
+    for group in &groups {
         let felling = &findings.fellings()[group.first.felling];
-        if !of_wood(felling) || !group.mushrooms.iter().any(|name| of_mushroom(name)) {
+        if !of_wood(felling) || !group.mushrooms.iter().any(|mushroom| of_mushroom(mushroom.name())) {
             continue;
         }
         let intervals: Vec<Interval> =
             group.first.carried.iter().map(|carried| carried.inoculation.interval()).collect();
-        let name = if group.woods_matter {
+        let name = if groups.len() > 1 {
             format!("Inoculate {}", short_woods(felling, context))
         } else {
             "Inoculate".to_owned()

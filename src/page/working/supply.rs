@@ -7,7 +7,7 @@ use crate::{
     page::{
         Context,
         part::{Anchor, capital, cite::Cite},
-        supply::{amount_words, anchor, holds, money},
+        supply::{amount_words, holds, money},
     },
     quantity::{count, measure::rounded},
     reckon::findings::{MoneyFinding, PlanningFinding, PurchaseFinding},
@@ -75,7 +75,7 @@ fn line(found: &PurchaseFinding, context: &Context<'_>) -> Line {
     });
     let strain = found.strain.as_ref().map_or_else(String::new, |strain| format!(", {}", strain.record.name));
     Line {
-        id: anchor(found),
+        id: found.id(),
         item: capital(&format!("{}{strain}", found.item.words())),
         need: found.need.as_ref().map_or_else(ToString::to_string, |need| amount_words(need, units)),
         offers: offers.collect(),

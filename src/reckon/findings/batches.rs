@@ -10,7 +10,7 @@ use crate::{
         Gap,
         life::{self, LifeYield},
         planning,
-        season::Season,
+        season::{Season, span},
         weight,
     },
     record::{
@@ -130,8 +130,7 @@ impl BatchFinding {
     /// The first and the last day on which it may first fruit, over all sources.
     #[must_use]
     pub fn first_span(&self) -> Option<[Date; 2]> {
-        let soonest = self.first.iter().map(|(_, [from, _])| *from).min()?;
-        Some([soonest, self.first.iter().map(|(_, [_, to])| *to).max()?])
+        span(self.first.iter().map(|(_, [from, to])| (*from, *to))).map(Into::into)
     }
 
     /// The longest life in years that a source gives.

@@ -8,7 +8,7 @@ use crate::{
     quantity::{Date, Length, Mass},
     reckon::{
         Gap, beds, holes,
-        season::Season,
+        season::{Season, span},
         spawn::{self, Need, Rate},
     },
     record::{
@@ -203,19 +203,15 @@ impl Facts<'_> {
         let of_mushroom = || self.inoculations.iter().filter(|found| found.mushroom.id == wish.strain.mushroom.id);
         let spans = |suits: &dyn Fn(&Felling) -> bool| {
             let found = of_mushroom().filter(|found| suits(&self.fellings[found.felling]));
-            let dates: Vec<(Date, Date)> =
-                found.flat_map(|found| &found.carried).map(|carried| self.season.dates(carried.inoculation)).collect();
-            Some((dates.iter().map(|(from, _)| *from).min()?, dates.iter().map(|(_, to)| *to).max()?))
+            span(found.flat_map(|found| &found.carried).map(|carried| self.season.dates(carried.inoculation)))
         };
         if wish.placed.is_empty() {
             return spans(&|_| true);
         }
         let of_wood = |wood: &Wood| spans(&|felling| felling.woods.iter().any(|other| other.id == wood.id));
         let woods: Vec<(Date, Date)> = wish.placed.iter().filter_map(|placed| of_wood(&placed.wood)).collect();
-        let froms = || woods.iter().map(|(from, _)| *from);
-        let tos = || woods.iter().map(|(_, to)| *to);
-        let (from, to) = (froms().max()?, tos().min()?);
-        if from <= to { Some((from, to)) } else { Some((froms().min()?, tos().max()?)) }
+        let (from, to) = (woods.iter().map(|days| days.0).max()?, woods.iter().map(|days| days.1).min()?);
+        if from <= to { Some((from, to)) } else { span(woods) }
     }
 
     /// Lots among the logs of a wish that rest too long or too short if they wait for the days of inoculation.

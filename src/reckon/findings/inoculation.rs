@@ -84,10 +84,8 @@ pub struct RestLine {
 pub struct Group<'a> {
     /// The first of them.
     pub first: &'a Inoculation,
-    /// The names of the mushrooms that share the days.
-    pub mushrooms: Vec<&'a str>,
-    /// Whether woods part this group from another.
-    pub woods_matter: bool,
+    /// The mushrooms that share the days.
+    pub mushrooms: Vec<Arc<Mushroom>>,
 }
 
 impl Findings {
@@ -101,19 +99,12 @@ impl Findings {
             woods.iter().filter_map(word).any(|word| !matches!(word, Word::Untried | Word::Fails))
         };
         for found in self.inoculations().iter().filter(|found| !found.carried.is_empty()).filter(spoken_of) {
-            match groups
-                .iter_mut()
-                .find(|group| group.first.felling == found.felling && group.first.carried == found.carried)
-            {
-                Some(group) => group.mushrooms.push(found.mushroom.name()),
-                None => {
-                    groups.push(Group { first: found, mushrooms: vec![found.mushroom.name()], woods_matter: false });
-                }
+            let same =
+                |group: &&mut Group<'_>| group.first.felling == found.felling && group.first.carried == found.carried;
+            match groups.iter_mut().find(same) {
+                Some(group) => group.mushrooms.push(Arc::clone(&found.mushroom)),
+                None => groups.push(Group { first: found, mushrooms: vec![Arc::clone(&found.mushroom)] }),
             }
-        }
-        let many = groups.len() > 1;
-        for group in &mut groups {
-            group.woods_matter = many;
         }
         groups.sort_by_key(|group| group.first.felling);
         groups

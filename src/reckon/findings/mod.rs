@@ -13,6 +13,7 @@ pub mod purchase;
 pub mod rota;
 pub mod season;
 pub mod stands;
+pub mod title;
 pub mod trees;
 pub mod wetness;
 pub mod winter;

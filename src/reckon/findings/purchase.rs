@@ -8,6 +8,7 @@ use crate::{
     quantity::{Date, Mass},
     reckon::{
         Gap,
+        season::span,
         supply::{Package, Purchase, cheapest},
     },
     record::{
@@ -38,6 +39,13 @@ pub struct PurchaseFinding {
 }
 
 impl PurchaseFinding {
+    /// A name that no other purchase has: the item, and of spawn its strain.
+    #[must_use]
+    pub fn id(&self) -> String {
+        let item = self.item.words().replace(' ', "-");
+        self.strain.as_ref().map_or_else(|| item.clone(), |strain| format!("{item}-{}", strain.id))
+    }
+
     /// Each package of the set that is bought at all, and how many.
     pub fn packages(&self) -> impl Iterator<Item = (&Offer, u32)> {
         let counts = self.bought.as_ref().map(|bought| bought.counts.as_slice()).unwrap_or_default();
@@ -122,8 +130,7 @@ fn offers(plans: &[Arc<Plan>], item: Item, strain: Option<&str>) -> Vec<Offer> {
 }
 
 fn window(days: &[&Day]) -> Option<(Date, Date)> {
-    let windows = || days.iter().filter_map(|day| day.window);
-    Some((windows().map(|(from, _)| from).min()?, windows().map(|(_, to)| to).max()?))
+    span(days.iter().filter_map(|day| day.window))
 }
 
 fn line(

@@ -15,7 +15,7 @@ use crate::{
         days::Interval,
         life, planning,
         rota::{Rule, Waiting, loads, plan},
-        season::Season,
+        season::{Season, span},
     },
     record::{
         Id,
@@ -72,9 +72,8 @@ pub struct SoakSeason {
 impl SoakSeason {
     fn of(mut stretches: Vec<(Date, Date)>, windows: Vec<Arc<Window>>) -> Option<Self> {
         stretches.sort_unstable();
-        let from = stretches.first()?.0;
-        let to = stretches.iter().map(|(_, to)| *to).max()?;
-        Some(Self { stretches, windows, dates: (from, to) })
+        let dates = span(stretches.iter().copied())?;
+        Some(Self { stretches, windows, dates })
     }
 
     /// For each week from the first day on whether a soak may begin in it.

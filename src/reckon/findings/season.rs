@@ -158,6 +158,15 @@ pub fn fellings(book: &Book, windows: &[WindowFinding], woods: &[Arc<Wood>], sea
     fellings
 }
 
+/// The no-cut windows that some fellings leave out, each once, in the order of their ids.
+#[must_use]
+pub fn taken<'a>(fellings: impl IntoIterator<Item = &'a Felling>) -> Vec<&'a (Arc<Window>, Told)> {
+    let mut taken: Vec<_> = fellings.into_iter().flat_map(|felling| &felling.taken).collect();
+    taken.sort_by(|a, b| a.0.id.cmp(&b.0.id));
+    taken.dedup_by(|a, b| a.0.id == b.0.id);
+    taken
+}
+
 fn ids(windows: &[(Arc<Window>, Told)]) -> Vec<String> {
     windows.iter().map(|(window, _)| window.id.clone()).collect()
 }

@@ -87,10 +87,10 @@ pub fn calendar(findings: &Findings) -> Grid {
     let rows = findings.agenda().iter().map(|work| {
         vec![
             text(&work.uid),
-            text(work.kind.word()),
+            text(work.kind().word()),
             text(work.from.written()),
             text(work.to.written()),
-            text(&work.title),
+            text(work.title()),
         ]
     });
     grid(Table::Calendar, &["entry", "kind", "from", "to", "title"], rows.collect())

@@ -1,0 +1,105 @@
+//! A piece of dated work: the page that tells more of it, and what a calendar says of it.
+
+use pulldown_cmark::{Event, TagEnd};
+
+use crate::{
+    page::Page,
+    quantity::count,
+    read::markdown::events,
+    reckon::{
+        findings::{
+            Work,
+            agenda::{What, WorkKind},
+            title::names,
+        },
+        season::Basis,
+    },
+};
+
+/// The page that tells more of a kind of work.
+#[must_use]
+pub const fn page(kind: WorkKind) -> Page {
+    match kind {
+        WorkKind::Fell => Page::Felling,
+        WorkKind::NoCut | WorkKind::Other => Page::Seasons,
+        WorkKind::Order => Page::Supply,
+        WorkKind::Inoculate => Page::Inoculation,
+        WorkKind::FirstFruit => Page::Batches,
+        WorkKind::Soak => Page::SoakRota,
+    }
+}
+
+/// What a reader should know of the work, its gravest cautions, and where more is told, line by line.
+#[must_use]
+pub fn lines(work: &Work) -> Vec<String> {
+    let caution = |record: &crate::record::caution::Caution| format!("{}: {}", record.severity.words(), record.says);
+    let mut lines = vec![about(&work.what)];
+    lines.extend(work.cautions.iter().map(|found| caution(&found.record)));
+    lines.push(format!("More in the guide: {}", page(work.kind()).path()));
+    lines
+}
+
+fn about(what: &What) -> String {
+    match what {
+        What::Fell { woods, whole: (from, to), rested, basis } => {
+            let rest = if *rested { "Felled in these days their logs rest as long as they should. " } else { "" };
+            format!(
+                "Trees of these woods may come down from {} to {}: {}. {rest}{} Felling is for a trained feller.",
+                from.show(),
+                to.show(),
+                names(woods).join(", "),
+                basis_words(*basis)
+            )
+        }
+        What::NoCut(window) => format!("{}. {}", window.record.name, plain(&window.record.says)),
+        What::Order { wanted, .. } => {
+            let opens =
+                |day: &crate::quantity::Date| format!(" It is wanted on {}, when inoculation begins.", day.show());
+            format!("Ordered by today it comes in time.{}", wanted.as_ref().map_or_else(String::new, opens))
+        }
+        What::Inoculate { mushrooms, woods, rest, down, .. } => format!(
+            "{} on {}. The logs rest {} to {}, so their trees are down by {}.",
+            mushrooms.iter().map(|mushroom| mushroom.name()).collect::<Vec<_>>().join(", "),
+            names(woods).join(", "),
+            rest.low.written(),
+            rest.high.written(),
+            down.show()
+        ),
+        What::FirstFruit { batch, logs } => format!(
+            "{}, {} inoculated on {}. From now on these logs may give their first mushrooms, when the air suits and it \
+             rains. Eat nothing that is not the planted mushroom.",
+            batch.strain.record.name,
+            count(*logs, "log", "logs"),
+            batch.record.inoculated.show()
+        ),
+        What::Soak(_, turn) => format!(
+            "Into the tank: {}. Look every day; pick until about {}.",
+            turn.logs
+                .iter()
+                .map(|(batch, logs)| format!("{logs} of batch {}", batch.id))
+                .collect::<Vec<_>>()
+                .join(", "),
+            turn.picked_by().show()
+        ),
+        What::Other(window) => plain(&window.record.says),
+    }
+}
+
+/// What the days of a felling rest on, in a sentence.
+const fn basis_words(basis: Basis) -> &'static str {
+    match basis {
+        Basis::Modelled => "The days are modelled and may be wrong by one to two weeks.",
+        Basis::Observed => "The days are those of an average year on this farm.",
+        Basis::Dated => "The days are those of the season window.",
+    }
+}
+
+/// Markdown without its links, as a calendar shows it.
+fn plain(markdown: &str) -> String {
+    let words = events(markdown).filter_map(|event| match event {
+        Event::Text(text) | Event::Code(text) => Some(text.into_string()),
+        Event::SoftBreak | Event::HardBreak | Event::End(TagEnd::Paragraph) => Some(" ".to_owned()),
+        _ => None,
+    });
+    words.collect::<String>().trim().to_owned()
+}
