@@ -6,7 +6,6 @@ use hostwood::{
     book::lot::Lot,
     reckon::{
         allocation::{Candidate, Question, Wanted, solve},
-        planning::rotation,
         supply::{Package, cheapest},
         walk::walk,
     },
@@ -264,7 +263,6 @@ fn a_weight_a_week_is_reckoned_back_by_every_yield_side_by_side() {
     // WE-01 (UK-85): 12 a week in a cycle of nine weeks are 108 logs; CFG gives a pound a flush.
     let flush = by("cfg", "a flush");
     assert_eq!((&flush["logs"], &flush["logs_soaked_or_new"]), (&108.into(), &12.into()));
-    assert_eq!(rotation(100), [12, 108]);
     // CORN-4M: 4 lb over three years: 12 lb × 20 weeks × 3 / 4.
     assert_eq!(by("corn-4m", "a life")["logs"], 180);
     let guests = rows.iter().find(|row| row["asks"] == "8 guests").unwrap();

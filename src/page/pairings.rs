@@ -11,11 +11,11 @@ use super::{
 use crate::{
     book::{Mushroom, Wood},
     quantity::date::month_name,
-    reckon::findings::{Pairing, Word, pairing::Reach},
+    reckon::{
+        findings::{Pairing, Word, pairing::Reach},
+        pairing::Accord,
+    },
 };
-
-/// The agreement from which sources are said to be of one mind.
-const AGREED: f64 = 0.999;
 
 /// The pairing table.
 #[derive(Debug, Serialize)]
@@ -164,7 +164,7 @@ fn cell(pair: Option<&Pairing>, mushroom: &Mushroom, context: &Context<'_>) -> C
         rating: Rating::of(pair.map_or(Word::Untried, |pair| pair.word)),
         href: pair.map(|pair| context.route.pairing(&pair.mushroom.id, &pair.wood.id)),
         sources: pair.map_or(0, |pair| pair.sources),
-        agree: pair.is_some_and(|pair| pair.agreement().is_some_and(|index| index > AGREED)),
+        agree: pair.and_then(Pairing::accord) == Some(Accord::All),
         inherited: pair.is_some_and(|pair| pair.reach == Reach::Genus),
     }
 }
@@ -176,7 +176,8 @@ fn disputed(context: &Context<'_>) -> Vec<Pair> {
         findings.mushrooms().iter().any(|mushroom| mushroom.id == pair.mushroom.id)
             && findings.woods().iter().any(|wood| wood.id == pair.wood.id)
     };
-    let differs = |pair: &&Pairing| pair.reach != Reach::Genus && pair.agreement().is_some_and(|index| index < AGREED);
+    let differs =
+        |pair: &&Pairing| pair.reach != Reach::Genus && pair.accord().is_some_and(|accord| accord != Accord::All);
     let mut pairs: Vec<&Pairing> = findings.pairings().iter().filter(shown).filter(differs).collect();
     pairs.sort_by(|a, b| a.agreement().unwrap_or(1.0).total_cmp(&b.agreement().unwrap_or(1.0)));
     pairs.into_iter().map(|pair| Pair::of(pair, context)).collect()

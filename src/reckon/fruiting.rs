@@ -14,6 +14,9 @@ pub const LIKELY: f64 = 0.5;
 /// The chance from which it counts as possible.
 pub const POSSIBLE: f64 = 0.25;
 
+/// Days of a month that must suit before the month is said to: a week (this project's choice).
+pub const DAYS_OF_A_MONTH: usize = 7;
+
 /// A band of temperature, in degrees C.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Band {

@@ -16,6 +16,9 @@ use crate::quantity::{Date, Length};
 /// Months after which a log may be made to fruit for the first time (UK-85).
 pub const FORCED_AFTER_MONTHS: i64 = 12;
 
+/// Years after inoculation up to which a batch is followed to this season (this project's choice).
+pub const FOLLOWED_YEARS: i16 = 20;
+
 /// The growing year in which a day lies.
 ///
 /// ```

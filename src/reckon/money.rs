@@ -2,7 +2,7 @@
 //!
 //! | quantity | formula |
 //! |---|---|
-//! | cost of a log | (packages + hours × wage) / logs |
+//! | cost of a log | its part of the packages + its hours × wage |
 //! | return of a log | yield over its life × price |
 //! | break-even yield | cost / price |
 //!
@@ -12,14 +12,14 @@
 
 use crate::{quantity::Mass, record::said::Mark};
 
-/// Cost of one log.
+/// Cost of one log, from its part of the packages and its hours.
 ///
 /// ```
-/// assert!((hostwood::reckon::money::cost_a_log(644.0, 0.0, 0.0, 100) - 6.44).abs() < 1e-9); // SAB96, $6.44 a log
+/// assert_eq!(hostwood::reckon::money::cost(2.5, 0.25, 18.0), 7.0); // own arithmetic
 /// ```
 #[must_use]
-pub fn cost_a_log(packages: f64, hours: f64, an_hour: f64, logs: u32) -> f64 {
-    (packages + hours * an_hour) / f64::from(logs.max(1))
+pub fn cost(packages: f64, hours: f64, an_hour: f64) -> f64 {
+    packages + hours * an_hour
 }
 
 /// What a weight brings at a price for another weight.
@@ -47,16 +47,6 @@ pub fn break_even(cost: f64, price: f64, per: &Mass) -> Mass {
     Mass::of_kilograms(cost / price * per.base())
 }
 
-/// Logs in a cord from a gross, a net and a cost of one log.
-///
-/// ```
-/// assert!((hostwood::reckon::money::logs_a_cord(2475.0, 1509.0, 6.44) - 150.0).abs() < 1e-9); // WE-15
-/// ```
-#[must_use]
-pub fn logs_a_cord(gross: f64, net: f64, cost: f64) -> f64 {
-    (gross - net) / cost
-}
-
 /// A budget that somebody published, in dollars of its day.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Budget {
@@ -75,6 +65,13 @@ pub struct Budget {
 }
 
 /// The published budgets, as worked examples WE-15 to WE-17 give them.
+///
+/// ```
+/// let [_, sab96, _] = hostwood::reckon::money::PUBLISHED;
+/// let logs = (2475.0 - 1509.0) / sab96.cost.unwrap();
+/// assert!((logs - 150.0).abs() < 1e-9); // WE-15: gross less net is what 150 logs a cord cost
+/// assert!((sab96.returns.unwrap()[0] * logs - 2475.0).abs() < 1e-9);
+/// ```
 pub const PUBLISHED: [Budget; 3] = [
     Budget {
         source: "corn-4m",

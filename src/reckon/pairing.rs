@@ -27,6 +27,37 @@ const WIDTH: f64 = 3.0;
 /// The most that inherited voices together weigh, as a share of the direct ones.
 pub const INHERITED_SHARE: f64 = 0.5;
 
+/// How far voices agree.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Accord {
+    /// All of them say the same.
+    All,
+    /// They nearly agree.
+    Nearly,
+    /// They differ.
+    Differ,
+    /// They say opposite things.
+    Opposed,
+}
+
+impl Accord {
+    /// How far voices of an agreement from 0 to 1 agree, in bands of this handbook's own choice.
+    ///
+    /// ```
+    /// use hostwood::reckon::pairing::Accord;
+    /// assert_eq!([1.0, 0.8, 0.5, 0.0].map(Accord::of), [Accord::All, Accord::Nearly, Accord::Differ, Accord::Opposed]);
+    /// ```
+    #[must_use]
+    pub const fn of(agreement: f64) -> Self {
+        match agreement {
+            index if index > 0.999 => Self::All,
+            index if index >= 0.8 => Self::Nearly,
+            index if index >= 0.5 => Self::Differ,
+            _ => Self::Opposed,
+        }
+    }
+}
+
 /// The weight of a row by its kind: the one table of weights.
 #[must_use]
 pub const fn weight(kind: EvidenceKind) -> f64 {

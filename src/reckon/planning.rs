@@ -18,6 +18,17 @@ use crate::quantity::{Length, Mass};
 /// Weeks from one soak of a log to the next (UK-85).
 pub const CYCLE_WEEKS: u32 = 9;
 
+/// Logs for so many guests; one for each where nobody says how many (this project's choice).
+///
+/// ```
+/// use hostwood::reckon::planning::by_guests;
+/// assert_eq!([by_guests(12, Some(2)), by_guests(12, None)], [24, 12]);
+/// ```
+#[must_use]
+pub fn by_guests(guests: u32, logs_a_guest: Option<u32>) -> u32 {
+    guests * logs_a_guest.unwrap_or(1)
+}
+
 /// Logs for a weight a week by soaking: how many each week, and how many in all.
 ///
 /// ```
@@ -28,17 +39,6 @@ pub const CYCLE_WEEKS: u32 = 9;
 #[must_use]
 pub fn by_flush(a_week: &Mass, a_flush: &Mass) -> [u32; 2] {
     let each = (a_week.base() / a_flush.base() - 1e-9).ceil().max(1.0) as u32;
-    [each, each * CYCLE_WEEKS]
-}
-
-/// The rotation that holds at least so many logs: how many each week, and how many in all.
-///
-/// ```
-/// assert_eq!(hostwood::reckon::planning::rotation(100), [12, 108]); // WE-01: about 100 wanted, a multiple of nine
-/// ```
-#[must_use]
-pub const fn rotation(logs: u32) -> [u32; 2] {
-    let each = logs.div_ceil(CYCLE_WEEKS);
     [each, each * CYCLE_WEEKS]
 }
 

@@ -8,6 +8,9 @@
 
 use super::days::{Days, Interval, Stretch, day};
 
+/// The rest of common practice, where the farm has not chosen: two to four weeks.
+pub const COMMON_PRACTICE_DAYS: [f64; 2] = [14.0, 28.0];
+
 /// A school of thought on rest, by the least rest that a source allows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum School {

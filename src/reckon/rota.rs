@@ -8,6 +8,13 @@
 //!
 //! Weeks and groups are counted from nought. Where no log has just flushed, the two rules give the same weeks.
 
+/// From a soak to the last picking, in days (common practice: picking begins after about 7 to 12 days).
+pub const SOAK_TO_PICKING_DAYS: i32 = 12;
+/// A harvest within so many days of a soak belongs to it (this project's choice).
+pub const OF_A_SOAK_DAYS: i32 = 21;
+/// Mushrooms a log from which those that came by themselves count as a flush (CORN-FORCE).
+pub const A_FLUSH: f64 = 6.0;
+
 /// How many logs each group has.
 ///
 /// ```
@@ -19,17 +26,6 @@
 pub fn groups(logs: u32, weeks: u32) -> Vec<u32> {
     let weeks = weeks.max(1);
     (0..weeks).map(|group| logs / weeks + u32::from(group < logs % weeks)).collect()
-}
-
-/// How many soaks a group gets in a season of so many weeks.
-///
-/// ```
-/// use hostwood::reckon::rota::soaks;
-/// assert_eq!([0, 5, 6].map(|group| soaks(group, 22, 8)), [3, 3, 2]); // 120 logs, 8 weeks, 22 weeks: 3 × 6 groups, 2 × 2
-/// ```
-#[must_use]
-pub const fn soaks(group: u32, season: u32, every: u32) -> u32 {
-    season.saturating_sub(group).div_ceil(if every == 0 { 1 } else { every })
 }
 
 /// How often the tank is filled for so many logs.
@@ -143,7 +139,8 @@ mod tests {
             let (total, first) = totals(logs, every, season);
             assert_eq!(total, all, "{logs} logs every {every} weeks in {season}");
             let sizes = groups(logs as u32, every);
-            assert_eq!(sizes.iter().zip(0..).map(|(size, group)| size * soaks(group, season, every)).sum::<u32>(), all);
+            let soaks = |group: u32| season.saturating_sub(group).div_ceil(every);
+            assert_eq!(sizes.iter().zip(0..).map(|(size, group)| size * soaks(group)).sum::<u32>(), all);
             let began = sizes.into_iter().take(season as usize).filter(|size| *size > 0);
             assert_eq!(first, began.collect::<Vec<_>>());
         }

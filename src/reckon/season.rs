@@ -230,6 +230,12 @@ impl Season {
         if self.south { 32 } else { 213 }
     }
 
+    /// The first month of the dormant ones: November in the north, May in the south.
+    #[must_use]
+    pub const fn dormant_month(self) -> i8 {
+        if self.south { 5 } else { 11 }
+    }
+
     /// The growing year that follows the dormant period: a calendar year in the north, and in the south the year whose July
     /// begins it.
     #[must_use]

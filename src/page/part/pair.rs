@@ -12,7 +12,7 @@ use crate::{
             Felling, Pairing, Role, Row, Word,
             pairing::{Reach, team},
         },
-        pairing::Voice,
+        pairing::{Accord, Voice},
         rest::Carried,
     },
     record::evidence::EvidenceKind,
@@ -149,13 +149,13 @@ fn groups(pair: &Pairing, context: &Context<'_>) -> Vec<Anchor> {
 /// How far sources agree, in words.
 #[must_use]
 pub fn agreement(pair: &Pairing) -> &'static str {
-    match (pair.agreement(), pair.consensus.is_some()) {
-        (None, false) => "no rating",
-        (None, true) => "one source only",
-        (Some(index), _) if index > 0.999 => "all agree",
-        (Some(index), _) if index >= 0.8 => "nearly agree",
-        (Some(index), _) if index >= 0.5 => "sources differ",
-        (Some(_), _) => "sources disagree",
+    match pair.accord() {
+        None if pair.consensus.is_none() => "no rating",
+        None => "one source only",
+        Some(Accord::All) => "all agree",
+        Some(Accord::Nearly) => "nearly agree",
+        Some(Accord::Differ) => "sources differ",
+        Some(Accord::Opposed) => "sources disagree",
     }
 }
 

@@ -22,9 +22,6 @@ use crate::{
     },
 };
 
-/// Years after inoculation up to which a batch is followed to this season.
-const SHOWN: i16 = 20;
-
 /// Where a batch stands in its life.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Stage {
@@ -323,7 +320,7 @@ fn years(
     let a_log = life::year_by_year(&lines, profile);
     let each: Vec<Vec<[f64; 2]>> = lines.iter().map(|line| life::year_by_year(&[*line], profile)).collect();
     let end = begins.map(|begins| begins + i16::try_from(a_log.len()).unwrap_or(0) - 1);
-    let now = (season.growing_year() - planted <= SHOWN).then(|| season.growing_year());
+    let now = (season.growing_year() - planted <= life::FOLLOWED_YEARS).then(|| season.growing_year());
     let last = [Some(planted), end, begins, picked.keys().next_back().copied(), now].into_iter().flatten().max();
     let until = |year: i16| season.growing_year_ends(year);
     (planted..=last.unwrap_or(planted))

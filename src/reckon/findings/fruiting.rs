@@ -9,7 +9,7 @@ use crate::{
     reckon::{
         Gap,
         days::Days,
-        fruiting::{Band as Limits, stretches, suitable},
+        fruiting::{Band as Limits, DAYS_OF_A_MONTH, stretches, suitable},
         season::Known,
         week::Week,
     },
@@ -20,9 +20,6 @@ use crate::{
     },
 };
 
-/// Days of a month that must suit before the month is said to.
-const A_WEEK: usize = 7;
-
 impl Findings {
     /// The months, 1 to 12, in which the air may suit some strain of a mushroom for a week or longer.
     #[must_use]
@@ -30,7 +27,8 @@ impl Findings {
         let of = self.fruiting().iter().filter(|found| found.mushroom.id == mushroom);
         let days: Vec<Days> = of.map(|found| found.best.or(&found.possible)).collect();
         let suits = |month: &i8| {
-            days.iter().any(|days| DayOfYear::days_of(*month).filter(|day| days.contains(*day)).count() >= A_WEEK)
+            days.iter()
+                .any(|days| DayOfYear::days_of(*month).filter(|day| days.contains(*day)).count() >= DAYS_OF_A_MONTH)
         };
         (1..=12).filter(suits).collect()
     }

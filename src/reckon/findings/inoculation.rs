@@ -12,14 +12,11 @@ use crate::{
     reckon::{
         Gap,
         days::Days,
-        rest::{Carried, School, carry},
+        rest::{COMMON_PRACTICE_DAYS, Carried, School, carry},
         season::{Basis, End, Told},
     },
     record::{said::Rest, window::WindowKind},
 };
-
-/// The rest of common practice, where the farm has not chosen: two to four weeks.
-const COMMON_PRACTICE_DAYS: [f64; 2] = [14.0, 28.0];
 
 /// When logs for one mushroom may be inoculated after one felling.
 #[derive(Debug, Clone)]
@@ -151,7 +148,7 @@ fn one(
         felling.intervals.iter().flat_map(|part| carry(*part, least.round() as i32, most, days.as_ref())).collect()
     };
     let chosen = book.farm.record.rest.clone();
-    let rest = chosen.clone().unwrap_or_else(common_practice);
+    let rest = chosen.clone().unwrap_or_else(|| COMMON_PRACTICE_DAYS.map(Duration::of_days).into());
     let mut lines: Vec<RestLine> = rests(mushroom)
         .into_iter()
         .map(|rest| {
@@ -171,11 +168,6 @@ fn one(
         gaps,
         lines,
     }
-}
-
-fn common_practice() -> Range<Duration> {
-    let [low, high] = COMMON_PRACTICE_DAYS.map(Duration::of_days);
-    Range { low, high }
 }
 
 /// The least and the most days of a row: its own, or those that it calls best.

@@ -323,8 +323,7 @@ impl Findings {
 /// The month in which felling may begin, or else the first of the dormant ones.
 fn first_month(fellings: &[Felling], season: Season) -> i8 {
     let begins = fellings.iter().find_map(|felling| felling.intervals.first());
-    let dormant = if season.south { 5 } else { 11 };
-    begins.map_or(dormant, |interval| of_day(interval.from).month())
+    begins.map_or(season.dormant_month(), |interval| of_day(interval.from).month())
 }
 
 /// The mushrooms and woods of the front pages: those that the farm names, or else all with a rating of their own; and the

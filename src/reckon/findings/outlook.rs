@@ -99,7 +99,7 @@ pub fn planning(book: &Book, wishes: &[WishFinding], trees: &[TreeFinding]) -> V
     let mut rows = Vec::new();
     for wish in wishes {
         if let Some(guests) = wish.wish.guests {
-            let logs = guests * wish.wish.logs_a_guest.unwrap_or(1);
+            let logs = planning::by_guests(guests, wish.wish.logs_a_guest);
             rows.push(row(&wish.strain, Ask::Guests(guests), None, Ok([logs, logs])));
         }
         let Some(a_week) = &wish.wish.a_week else { continue };
@@ -172,6 +172,7 @@ pub fn money(book: &Book, days: &[Day], purchases: &[PurchaseFinding]) -> Vec<Mo
             .find(|found| found.item == item && found.strain.as_ref().map(|strain| strain.id.as_str()) == strain)
     };
     let wax = cost(find(Item::Wax, None)).map(|cost| cost / f64::from(all_logs.max(1)));
+    let an_hour = money.hour.ok_or(Gap::NotRecorded("what an hour of work costs (`hour` under `money` in farm.yaml)"));
     let mut findings: Vec<MoneyFinding> = Vec::new();
     for day in days.iter().filter(|day| day.logs() > 0) {
         let of_spawn = |other: &&Day| other.strain.id == day.strain.id && other.form == day.form;
@@ -182,13 +183,8 @@ pub fn money(book: &Book, days: &[Day], purchases: &[PurchaseFinding]) -> Vec<Mo
         let spawn =
             cost(find(Item::of(day.form), Some(&day.strain.id))).map(|cost| cost * share(days, day) / f64::from(logs));
         let hours = day.hours().map(|hours| hours / f64::from(day.logs()));
-        let work = hours.clone().and_then(|hours| {
-            Ok(hours
-                * money
-                    .hour
-                    .ok_or(Gap::NotRecorded("what an hour of work costs (`hour` under `money` in farm.yaml)"))?)
-        });
-        let cost = [spawn.clone(), wax.clone(), work].into_iter().sum::<Result<f64, Gap>>();
+        let cost = || Ok(money::cost(spawn.clone()? + wax.clone()?, hours.clone()?, an_hour.clone()?));
+        let cost: Result<f64, Gap> = cost();
         let price = day
             .strain
             .mushroom

@@ -4,7 +4,7 @@ use std::{collections::BTreeMap, sync::Arc};
 
 use crate::{
     book::{Book, Evidence, Mushroom, Wood},
-    reckon::pairing::{Consensus, Vote, consensus, weight},
+    reckon::pairing::{Accord, Consensus, Vote, consensus, weight},
     record::{evidence::EvidenceKind, wood::Rank},
 };
 
@@ -138,6 +138,12 @@ impl Pairing {
     #[must_use]
     pub fn agreement(&self) -> Option<f64> {
         self.consensus.as_ref().and_then(|consensus| consensus.agreement)
+    }
+
+    /// How far the voices agree, where there is more than one.
+    #[must_use]
+    pub fn accord(&self) -> Option<Accord> {
+        self.agreement().map(Accord::of)
     }
 
     /// Whether any row was said of the pair itself.

@@ -14,7 +14,7 @@ use crate::{
         Gap,
         days::Interval,
         life, planning,
-        rota::{Rule, Waiting, loads, plan},
+        rota::{A_FLUSH, OF_A_SOAK_DAYS, Rule, SOAK_TO_PICKING_DAYS, Waiting, loads, plan},
         season::{Season, span},
     },
     record::{
@@ -27,13 +27,6 @@ use crate::{
         window::WindowKind,
     },
 };
-
-/// From a soak to the last picking, in days (common practice: picking begins after about 7 to 12 days).
-const SOAK_TO_PICKING: i32 = 12;
-/// A harvest within so many days of a soak belongs to it.
-const OF_A_SOAK: i32 = 21;
-/// Mushrooms a log from which those that came by themselves count as a flush (CORN-FORCE).
-const A_FLUSH: f64 = 6.0;
 
 /// The rota of one strain.
 #[derive(Debug, Clone)]
@@ -120,7 +113,7 @@ impl RotaTurn {
     /// Until when to pick.
     #[must_use]
     pub fn picked_by(&self) -> Date {
-        self.date.plus(SOAK_TO_PICKING)
+        self.date.plus(SOAK_TO_PICKING_DAYS)
     }
 }
 
@@ -349,7 +342,7 @@ fn flushes(batch: &BatchFinding) -> Vec<Flush> {
         let picked = harvest.record.date;
         let before = told.partition_point(|line| line.record.date <= picked);
         let last = before.checked_sub(1).map(|last| told[last].record.date);
-        if last.is_none_or(|last| picked.since(last) > OF_A_SOAK) {
+        if last.is_none_or(|last| picked.since(last) > OF_A_SOAK_DAYS) {
             let logs = a_flush.map(|a_flush| (harvest.record.weight.base() / a_flush).ceil().max(1.0) as u32);
             flushes.push(Flush { date: picked, logs, soak: false });
         }

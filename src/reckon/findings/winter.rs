@@ -11,16 +11,13 @@ use crate::{
     reckon::{
         Gap,
         allocation::{Candidate, Question, Value, Wanted, solve},
-        density,
+        density, planning,
     },
     record::{
         plan::{Floor, Wish},
         tree::Tag,
     },
 };
-
-/// Logs asked for each guest, where a plan does not say.
-const A_GUEST: u32 = 1;
 
 /// The winter's answer.
 #[derive(Debug, Clone)]
@@ -263,7 +260,7 @@ fn without_a_plan(trees: &[TreeFinding], stands: &[Measured]) -> BTreeSet<Tag> {
 
 /// The drilled logs that a wish asks for; nought where it asks for totems, stumps or a bed alone.
 fn wanted(wish: &Wish) -> Result<u32, Gap> {
-    let guests = wish.guests.map(|guests| guests * wish.logs_a_guest.unwrap_or(A_GUEST));
+    let guests = wish.guests.map(|guests| planning::by_guests(guests, wish.logs_a_guest));
     match (wish.logs, guests) {
         (None, None) if wish.a_week.is_some() => Err(Gap::Outside(
             "the wish gives a weight and not logs; choose a row of the planning sheet and write its `logs` into the plan",
