@@ -24,5 +24,6 @@ mod tidy;
 mod timber;
 mod weight;
 mod winter;
+mod words;
 mod yard;
 mod year;

@@ -3,7 +3,7 @@
 use crate::{
     fault::{Fault, suggest},
     record::{
-        Kind, Layout, Link,
+        Kind, Link,
         table::{Query, Table},
     },
 };
@@ -97,13 +97,7 @@ fn of_file(target: &str, file: &str) -> Option<Link> {
             step => parts.push(step),
         }
     }
-    let (name, folders) = parts.split_last()?;
-    let (stem, ending) = name.rsplit_once('.')?;
-    let folder = folders.first().copied().unwrap_or("");
-    let kind = Kind::ALL.into_iter().find(|kind| match kind.layout() {
-        Layout::Each(home) => folder == home && ending == "yaml",
-        Layout::Markdown(home) => folder == home && ending == "md",
-        Layout::Single(_) | Layout::Rows(_) | Layout::Sheets(_) | Layout::ById(_) => false,
-    })?;
+    let kind = Kind::of_path(&parts.join("/")).filter(|kind| kind.layout().is_file_a_record())?;
+    let (stem, _) = parts.last()?.rsplit_once('.')?;
     Some(Link { kind, id: stem.to_owned() })
 }

@@ -33,13 +33,10 @@ pub fn find(named: Option<&Path>) -> Result<FarmAt, Ended> {
 
 /// A sign that the current folder is meant as a farm.
 fn records_here() -> Option<String> {
-    let folders = Kind::ALL.into_iter().filter_map(|kind| match kind.layout() {
-        Layout::Each(folder) | Layout::Rows(folder) | Layout::Markdown(folder) if kind != Kind::Note => Some(folder),
-        _ => None,
-    });
+    let kinds = Kind::ALL.into_iter().filter(|kind| kind.layout() != Layout::Sheets && *kind != Kind::Note);
     let misspelt = ["farm.yml", "Farm.yaml", "farm.yaml.txt"].into_iter().find(|name| Path::new(name).is_file());
     misspelt.map(str::to_owned).or_else(|| {
-        let here: Vec<&str> = folders.filter(|folder| Path::new(folder).is_dir()).collect();
+        let here: Vec<&str> = kinds.filter_map(Kind::folder).filter(|folder| Path::new(folder).is_dir()).collect();
         (here.len() >= 2).then(|| here.join("/ and ") + "/")
     })
 }
@@ -88,12 +85,8 @@ fn epoch() -> Result<Option<Date>, Ended> {
 /// A fault at the name, where it is not a folder inside the farm's; a failure to read it.
 pub fn look(farm: &FarmAt, book: &Book) -> Result<Vec<Found>, Ended> {
     let (FarmAt::Folder(folder), Some(look)) = (farm, &book.farm.record.look) else { return Ok(Vec::new()) };
-    let records = Kind::ALL.into_iter().any(|kind| match kind.layout() {
-        Layout::Each(home) | Layout::Rows(home) | Layout::Sheets(home) | Layout::Markdown(home) => {
-            Path::new(look.trim_start_matches("./")).starts_with(home)
-        }
-        Layout::Single(_) | Layout::ById(_) => false,
-    });
+    let inside = |home: &str| Path::new(look.trim_start_matches("./")).starts_with(home);
+    let records = Kind::ALL.into_iter().filter_map(Kind::folder).any(inside);
     if !records && let Some(found) = folder::look(folder, look)? {
         return Ok(found);
     }

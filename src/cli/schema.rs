@@ -35,15 +35,15 @@ impl Schema {
 fn list() -> String {
     let mut out = String::new();
     for kind in Kind::ALL {
-        let place = match kind.layout() {
-            Layout::Single(file) => file.to_owned(),
-            Layout::Each(folder) => format!("{folder}/ID.yaml"),
-            Layout::Rows(folder) => format!("{folder}/NAME.yaml, each row"),
-            Layout::Sheets(folder) => format!("{folder}/NAME.yaml or .csv, each row"),
-            Layout::ById(file) => format!("{file}, under each id"),
-            Layout::Markdown(folder) => format!("{folder}/ID.md, the header"),
+        let inside = match kind.layout() {
+            Layout::Single => "",
+            Layout::Each => "/ID.yaml",
+            Layout::Rows => "/NAME.yaml, each row",
+            Layout::Sheets => "/NAME.yaml or .csv, each row",
+            Layout::ById => ", under each id",
+            Layout::Markdown => "/ID.md, the header",
         };
-        let _ = writeln!(out, "{:<10}  {place}", kind.word());
+        let _ = writeln!(out, "{:<10}  {}{inside}", kind.word(), kind.at());
     }
     out
 }

@@ -1,27 +1,26 @@
 //! An end of a season window.
 
+use strum::{EnumString, IntoStaticStr, VariantNames};
+
 use super::{DayOfYear, Duration, Temperature, Units, as_text};
 use crate::fault::{Fault, suggest};
 
 /// A thing that happens once a year and that a farm can observe.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, EnumString, IntoStaticStr, VariantNames)]
 pub enum Event {
     /// About 30 % of the leaves have coloured.
+    #[strum(serialize = "leaf colour")]
     LeafColour,
     /// Buds swell.
+    #[strum(serialize = "bud swell")]
     BudSwell,
 }
 
 impl Event {
-    const ALL: [Self; 2] = [Self::LeafColour, Self::BudSwell];
-
     /// The event as records and pages write it.
     #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::LeafColour => "leaf colour",
-            Self::BudSwell => "bud swell",
-        }
+    pub fn words(self) -> &'static str {
+        self.into()
     }
 }
 
@@ -68,13 +67,10 @@ impl SeasonEnd {
         if text.starts_with(|c: char| c.is_ascii_digit()) {
             return DayOfYear::read(text).map(Self::Day);
         }
-        if let Some(rest) = text.strip_prefix("air rises above ") {
-            return Temperature::read(rest).map(|temperature| Self::Crossing { rising: true, temperature });
+        match [true, false].into_iter().find_map(|rising| Some((rising, text.strip_prefix(crosses(rising))?))) {
+            Some((rising, rest)) => Temperature::read(rest).map(|temperature| Self::Crossing { rising, temperature }),
+            None => Self::event(text),
         }
-        if let Some(rest) = text.strip_prefix("air falls below ") {
-            return Temperature::read(rest).map(|temperature| Self::Crossing { rising: false, temperature });
-        }
-        Self::event(text)
     }
 
     fn event(text: &str) -> Result<Self, Fault> {
@@ -90,13 +86,12 @@ impl SeasonEnd {
             }
             None => (text, None),
         };
-        let event = Event::ALL.into_iter().find(|event| event.words() == name);
-        event.map(|event| Self::Event { event, shift }).ok_or_else(|| Self::unknown(text, name))
+        name.parse().map(|event| Self::Event { event, shift }).map_err(|_| Self::unknown(text, name))
     }
 
     fn unknown(text: &str, name: &str) -> Fault {
         let fault = Fault::new("window-end-unknown", format!("when `{text}` falls cannot be told"));
-        fault.instead(match suggest::closest(name, Event::ALL.map(Event::words)) {
+        fault.instead(match suggest::closest(name, Event::VARIANTS.iter().copied()) {
             Some(meant) => format!("write `{}`, if that is meant", text.replacen(name, meant, 1)),
             None => "write a date of the year (`11-15`), an observed event (`leaf colour`, `bud swell + 2 weeks`) or a crossing \
                      (`air rises above 50 F`)"
@@ -116,8 +111,7 @@ impl SeasonEnd {
         match self {
             Self::Day(day) => day.show(),
             Self::Event { .. } => self.written(),
-            Self::Crossing { rising: true, temperature } => format!("air rises above {}", temperature.show(units)),
-            Self::Crossing { rising: false, temperature } => format!("air falls below {}", temperature.show(units)),
+            Self::Crossing { rising, temperature } => crosses(*rising).to_owned() + &temperature.show(units),
         }
     }
 
@@ -130,10 +124,14 @@ impl SeasonEnd {
             Self::Event { event, shift: Some((later, by)) } => {
                 format!("{} {} {by}", event.words(), if *later { '+' } else { '-' })
             }
-            Self::Crossing { rising: true, temperature } => format!("air rises above {}", temperature.written()),
-            Self::Crossing { rising: false, temperature } => format!("air falls below {}", temperature.written()),
+            Self::Crossing { rising, temperature } => crosses(*rising).to_owned() + &temperature.written(),
         }
     }
+}
+
+/// How records say that the air crosses a temperature which follows.
+const fn crosses(rising: bool) -> &'static str {
+    if rising { "air rises above " } else { "air falls below " }
 }
 
 as_text!(SeasonEnd, "season-end", "leaf colour + 2 weeks");

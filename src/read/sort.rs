@@ -1,6 +1,6 @@
 //! Tells by a file's path which kind of record it holds, and reads it.
 
-use std::sync::Arc;
+use std::{collections::BTreeSet, sync::Arc};
 
 use super::{
     Entry, Found, Heap, Lost, Unread, markdown,
@@ -49,18 +49,16 @@ pub fn read(found: Vec<Found>) -> Heap {
 
 /// The records that a file would have held.
 fn lost(path: &str) -> Option<Lost> {
-    let kind = kind_of(path)?;
-    Some(match kind.layout() {
-        Layout::Single(_) | Layout::Rows(_) | Layout::Sheets(_) | Layout::ById(_) => Lost::All(kind),
-        Layout::Each(_) | Layout::Markdown(_) => Lost::One(kind, stem(path).to_owned()),
-    })
+    let kind = Kind::of_path(path)?;
+    let one = kind.layout().is_file_a_record();
+    Some(if one { Lost::One(kind, stem(path).to_owned()) } else { Lost::All(kind) })
 }
 
 fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
     let Found { path, bytes, handbook } = found;
     let name = if handbook { format!("handbook/{path}") } else { path.clone() };
     let unread = |name: &str| Arc::new(File::new(name.to_owned(), String::new(), handbook));
-    let kind = match (kind_of(&path), &bytes) {
+    let kind = match (Kind::of_path(&path), &bytes) {
         (None, Ok(_) | Err(Unread::Stray | Unread::TooLarge { .. })) => return Err(stray(&unread(&name), &path)),
         (None, Err(elsewhere)) => return Err(elsewhere.fault(unread(&name))),
         (Some(kind), _) => kind,
@@ -70,47 +68,34 @@ fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
     let text = text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text);
     let file = Arc::new(File::new(name, text, handbook));
     let stem = stem(&path);
+    let start = Place::start(Arc::clone(&file));
+    let entry = |id: &str, node, text| vec![Entry { kind, id: id.to_owned(), place: start, node, text }];
+    let parse = |faults| yaml::parse(&file, &file.text, 1, faults);
     match kind.layout() {
-        Layout::Single(_) => {
-            let node = yaml::parse(&file, &file.text, 1, faults)?;
-            Ok(vec![Entry { kind, id: kind.word().to_owned(), place: Place::start(file), node, text: None }])
-        }
-        Layout::Each(folder) => {
-            let node = yaml::parse(&file, &file.text, 1, faults)?;
-            if let (Some(kind), Tree::List(_)) = (sheets_in(folder), &node.value) {
-                return rows(kind, &rows_name(&path, folder), node);
+        Layout::Single => Ok(entry(kind.word(), parse(faults)?, None)),
+        Layout::Each => {
+            let node = parse(faults)?;
+            if let (Some(kind), Tree::List(_)) = (sheets_in(kind.at()), &node.value) {
+                return rows(kind, &path, node);
             }
             check_id(&file, stem)?;
-            Ok(vec![Entry { kind, id: stem.to_owned(), place: Place::start(file), node, text: None }])
+            Ok(entry(stem, node, None))
         }
-        Layout::Sheets(folder) => {
-            let node = if file.is_sheet() {
-                sheet::parse(kind, &file, faults)?
-            } else {
-                yaml::parse(&file, &file.text, 1, faults)?
-            };
-            rows(kind, &rows_name(&path, folder), node)
-        }
-        Layout::Rows(folder) => rows(kind, &rows_name(&path, folder), yaml::parse(&file, &file.text, 1, faults)?),
-        Layout::ById(_) => by_id(kind, yaml::parse(&file, &file.text, 1, faults)?, faults),
-        Layout::Markdown(_) => {
+        Layout::Sheets if file.is_sheet() => rows(kind, &path, sheet::parse(kind, &file, faults)?),
+        Layout::Sheets | Layout::Rows => rows(kind, &path, parse(faults)?),
+        Layout::ById => by_id(kind, parse(faults)?, faults),
+        Layout::Markdown => {
             check_id(&file, stem)?;
             let parts = markdown::part(&file)?;
             let node = yaml::parse(&file, parts.header, 2, faults)?;
-            let text = Some(parts.text);
-            Ok(vec![Entry { kind, id: stem.to_owned(), place: Place::start(Arc::clone(&file)), node, text }])
+            Ok(entry(stem, node, Some(parts.text)))
         }
     }
 }
 
 /// The kind whose rows may stand in a folder beside records with a file each.
 fn sheets_in(folder: &str) -> Option<Kind> {
-    Kind::ALL.into_iter().find(|kind| matches!(kind.layout(), Layout::Sheets(home) if home == folder))
-}
-
-/// The name of a file of rows: its path inside the folder, so that two files of one name stay apart.
-fn rows_name(path: &str, folder: &str) -> String {
-    path.trim_start_matches(folder).trim_matches('/').trim_end_matches(".yaml").to_owned()
+    Kind::ALL.into_iter().find(|kind| kind.layout() == Layout::Sheets && kind.at() == folder)
 }
 
 fn unseen_name(found: Found) -> Fault {
@@ -120,7 +105,10 @@ fn unseen_name(found: Found) -> Fault {
         .at(Place::start(Arc::new(file)))
 }
 
-fn rows(kind: Kind, stem: &str, node: Node) -> Result<Vec<Entry>, Fault> {
+/// The rows of a file, each under its tag, or under the file's path inside the folder, so that two files of one name stay
+/// apart.
+fn rows(kind: Kind, path: &str, node: Node) -> Result<Vec<Entry>, Fault> {
+    let stem = path.trim_start_matches(kind.at()).trim_matches('/').trim_end_matches(".yaml");
     match node.value {
         Tree::List(items) => Ok(items
             .into_iter()
@@ -173,28 +161,13 @@ pub fn most(path: &str) -> Option<u64> {
     if picture::is_picture(path) {
         return Some(picture::MOST);
     }
-    let kind = kind_of(path)?;
+    let kind = Kind::of_path(path)?;
     Some(match kind.layout() {
-        Layout::Each(folder) if sheets_in(folder).is_some() => SHEET,
-        Layout::Single(_) | Layout::Each(_) | Layout::Markdown(_) => RECORD,
-        Layout::Rows(_) | Layout::ById(_) => LIST,
-        Layout::Sheets(_) => SHEET,
+        Layout::Each if sheets_in(kind.at()).is_some() => SHEET,
+        Layout::Single | Layout::Each | Layout::Markdown => RECORD,
+        Layout::Rows | Layout::ById => LIST,
+        Layout::Sheets => SHEET,
     })
-}
-
-/// The kind of record that a path holds.
-fn kind_of(path: &str) -> Option<Kind> {
-    Kind::ALL.into_iter().find(|kind| match kind.layout() {
-        Layout::Single(file) | Layout::ById(file) => path == file,
-        Layout::Each(folder) | Layout::Rows(folder) => inside(path, folder, ".yaml"),
-        Layout::Sheets(folder) => inside(path, folder, ".csv") || inside(path, folder, ".yaml"),
-        Layout::Markdown(folder) => inside(path, folder, ".md"),
-    })
-}
-
-fn inside(path: &str, folder: &str, ending: &str) -> bool {
-    let name = path.strip_prefix(folder).and_then(|rest| rest.strip_prefix('/'));
-    name.is_some_and(|name| name.to_ascii_lowercase().ends_with(ending))
 }
 
 fn stem(path: &str) -> &str {
@@ -205,10 +178,12 @@ fn stem(path: &str) -> &str {
 /// The longest id, so that every file system can hold the page that is named after it.
 const LONGEST_ID: usize = 80;
 
+/// What pages of the guide itself are called.
+const TAKEN: [&str; 4] = ["index", "content", "formulas", "record"];
+
 fn is_id(text: &str) -> bool {
-    let taken = ["index", "content", "formulas", "record"].contains(&text);
     !text.is_empty()
-        && !taken
+        && !TAKEN.contains(&text)
         && text.len() <= LONGEST_ID
         && text.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-')
 }
@@ -217,9 +192,7 @@ fn bad_id(text: &str) -> Fault {
     let wanted: String = text.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
     Fault::new("bad-id", format!("`{text}` cannot be the id of a record")).instead(match wanted.trim_matches('-') {
         "" => "use small letters, digits and hyphens, such as `red-oak`".to_owned(),
-        "index" | "content" | "formulas" | "record" => {
-            "choose another word; pages of the guide itself are called so".to_owned()
-        }
+        taken if TAKEN.contains(&taken) => "choose another word; pages of the guide itself are called so".to_owned(),
         long if long.len() > LONGEST_ID => format!("use at most {LONGEST_ID} letters"),
         wanted => format!("use small letters, digits and hyphens, such as `{wanted}`"),
     })
@@ -237,47 +210,31 @@ fn not_utf8(name: String, error: &std::string::FromUtf8Error, handbook: bool) ->
 }
 
 fn stray(file: &Arc<File>, path: &str) -> Fault {
-    let folders = Kind::ALL.into_iter().filter_map(|kind| match kind.layout() {
-        Layout::Single(_) | Layout::ById(_) => None,
-        Layout::Each(folder) | Layout::Rows(folder) | Layout::Markdown(folder) | Layout::Sheets(folder) => Some(folder),
-    });
-    let files = Kind::ALL.into_iter().filter_map(|kind| match kind.layout() {
-        Layout::Single(file) | Layout::ById(file) => Some(file),
-        _ => None,
-    });
     let top = path.split('/').next().unwrap_or(path);
     let fault = Fault::new("stray-file", format!("no record is read from `{path}`"));
-    let mut known: Vec<&str> = folders.collect();
-    known.sort_unstable();
-    known.dedup();
-    let picture =
-        [".png", ".jpg", ".jpeg", ".heic", ".webp"].iter().any(|ending| path.to_lowercase().ends_with(ending));
-    let backup = ["~", ".bak", ".orig", ".tmp", ".db"].iter().any(|ending| path.ends_with(ending));
-    let fault = if picture {
+    let ends = |endings: &[&str]| endings.iter().any(|ending| path.to_lowercase().ends_with(ending));
+    let fault = if ends(&[".png", ".jpg", ".jpeg", ".heic", ".webp"]) {
         fault.instead("a picture belongs to a handout: put it into `handouts`, or hide it with a dot")
-    } else if backup {
+    } else if ends(&["~", ".bak", ".orig", ".tmp", ".db"]) {
         fault.instead("take this copy away, or hide it with a dot before its name")
-    } else if known.contains(&top) {
-        let ending = match top {
-            "notes" => "`.md`",
-            top if sheets_in(top).is_some() => "`.yaml` or `.csv`",
-            _ => "`.yaml`",
-        };
-        fault.instead(format!("give it the ending {ending}, or move it out of the farm's folder"))
+    } else if let Some(kind) = Kind::ALL.into_iter().rfind(|kind| kind.folder() == Some(top)) {
+        let endings = suggest::either(kind.layout().endings().iter().copied());
+        fault.instead(format!("give it the ending {endings}, or move it out of the farm's folder"))
     } else if path.contains('/') {
-        fault.instead(match suggest::closest(top, known.iter().copied()) {
+        let folders: BTreeSet<&str> = Kind::ALL.into_iter().filter_map(Kind::folder).collect();
+        fault.instead(match suggest::closest(top, folders.iter().copied()) {
             Some(meant) => format!("call the folder `{meant}`, if that is meant"),
             None => format!(
                 "records stand in the folders {}; move this file out, or hide its folder with a dot",
-                suggest::either(known)
+                suggest::either(folders)
             ),
         })
     } else {
-        let files: Vec<&str> = files.collect();
-        fault.instead(match suggest::closest(top, files.iter().copied()) {
+        let files = || Kind::ALL.into_iter().filter(|kind| kind.folder().is_none()).map(Kind::at);
+        fault.instead(match suggest::closest(top, files()) {
             Some(meant) => format!("call it `{meant}`, if that is meant"),
             None => {
-                format!("the files at the top are {}; move this one into its folder, or out", suggest::either(files))
+                format!("the files at the top are {}; move this one into its folder, or out", suggest::either(files()))
             }
         })
     };

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Id, Kind, Record,
+    Id,
     lot::Lot,
     strain::{SpawnForm, Strain},
     tree::Tag,
@@ -14,7 +14,6 @@ use crate::quantity::{Date, Length, Mass, Range};
 
 /// A batch, as a farm writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Batch {
     /// Its strain.
     pub strain: Id<Strain>,
@@ -52,7 +51,6 @@ pub struct Batch {
 
 /// A log that is weighed again and again.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Sample {
     /// What is written on its label.
     pub label: Tag,
@@ -66,7 +64,6 @@ pub struct Sample {
 
 /// A weight on a day.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Weighing {
     /// The day.
     pub date: Date,
@@ -77,7 +74,6 @@ pub struct Weighing {
 
 /// A slice that was weighed wet, dried in an oven and weighed again.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 #[schemars(extend("rising" = ["dry", "wet"]))]
 pub struct Slice {
     /// The day on which it was cut.
@@ -91,8 +87,4 @@ pub struct Slice {
     /// The weight, on that day, of a whole log beside it.
     #[schemars(extend("between" = ["0.2 kg", "200 kg"]))]
     pub log: Option<Mass>,
-}
-
-impl Record for Batch {
-    const KIND: Kind = Kind::Batch;
 }

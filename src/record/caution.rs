@@ -3,11 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, Kind, Record, mushroom::Mushroom, said::Mark, source::Source, wood::Wood};
+use super::{Id, mushroom::Mushroom, said::Mark, source::Source, wood::Wood, words::words};
 
 /// A caution, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Caution {
     /// What can happen.
     pub hazard: String,
@@ -38,111 +37,42 @@ pub struct Caution {
     pub mark: Mark,
 }
 
-/// How bad a danger can be.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Severity {
-    /// Can kill or maim, or do harm that cannot be undone.
-    Grave,
-    /// Needs care by a doctor or vet, or does lasting damage.
-    Harm,
-    /// Minor; handled on the spot.
-    Watch,
-}
-
-impl Severity {
-    /// The severity as it is printed.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Grave => "Stop",
-            Self::Harm => "Take care",
-            Self::Watch => "Bear in mind",
-        }
+words! {
+    /// How bad a danger can be.
+    pub enum Severity {
+        /// Can kill or maim, or do harm that cannot be undone.
+        Grave = "Stop",
+        /// Needs care by a doctor or vet, or does lasting damage.
+        Harm = "Take care",
+        /// Minor; handled on the spot.
+        Watch = "Bear in mind",
     }
 }
 
-/// A task of the year's work, at which cautions are shown.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Task {
-    /// Walking the woods and marking trees.
-    Survey,
-    /// Bringing trees down.
-    Felling,
-    /// Limbing and cutting to length.
-    Bucking,
-    /// Moving logs.
-    Hauling,
-    /// Drilling holes.
-    Drilling,
-    /// Sealing with hot wax.
-    Waxing,
-    /// Piling and racking logs.
-    Stacking,
-    /// Soaking logs in water.
-    Soaking,
-    /// Picking.
-    Harvest,
-    /// Cooking and eating.
-    Eating,
-    /// Packing and selling.
-    Selling,
-}
-
-impl Task {
-    /// Every task, in the order of the work.
-    pub const ALL: [Self; 11] = [
-        Self::Survey,
-        Self::Felling,
-        Self::Bucking,
-        Self::Hauling,
-        Self::Drilling,
-        Self::Waxing,
-        Self::Stacking,
-        Self::Soaking,
-        Self::Harvest,
-        Self::Eating,
-        Self::Selling,
-    ];
-
-    /// The task as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Survey => "walking the woods",
-            Self::Felling => "felling",
-            Self::Bucking => "limbing and bucking",
-            Self::Hauling => "hauling",
-            Self::Drilling => "drilling",
-            Self::Waxing => "waxing",
-            Self::Stacking => "stacking",
-            Self::Soaking => "soaking",
-            Self::Harvest => "picking",
-            Self::Eating => "eating",
-            Self::Selling => "selling",
-        }
+words! {
+    /// A task of the year's work, at which cautions are shown.
+    pub enum Task {
+        /// Walking the woods and marking trees.
+        Survey = "walking the woods",
+        /// Bringing trees down.
+        Felling = "felling",
+        /// Limbing and cutting to length.
+        Bucking = "limbing and bucking",
+        /// Moving logs.
+        Hauling = "hauling",
+        /// Drilling holes.
+        Drilling = "drilling",
+        /// Sealing with hot wax.
+        Waxing = "waxing",
+        /// Piling and racking logs.
+        Stacking = "stacking",
+        /// Soaking logs in water.
+        Soaking = "soaking",
+        /// Picking.
+        Harvest = "picking",
+        /// Cooking and eating.
+        Eating = "eating",
+        /// Packing and selling.
+        Selling = "selling",
     }
-
-    /// The task as records and anchors write it.
-    #[must_use]
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Survey => "survey",
-            Self::Felling => "felling",
-            Self::Bucking => "bucking",
-            Self::Hauling => "hauling",
-            Self::Drilling => "drilling",
-            Self::Waxing => "waxing",
-            Self::Stacking => "stacking",
-            Self::Soaking => "soaking",
-            Self::Harvest => "harvest",
-            Self::Eating => "eating",
-            Self::Selling => "selling",
-        }
-    }
-}
-
-impl Record for Caution {
-    const KIND: Kind = Kind::Caution;
 }

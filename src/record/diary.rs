@@ -3,12 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, Kind, Record, batch::Batch, tree::Tag};
+use super::{Id, batch::Batch, tree::Tag, words::words};
 use crate::quantity::{Amount, Date};
 
 /// A line of the day book, as a farm writes it, or a row of its sheet.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Diary {
     /// The day.
     pub date: Date,
@@ -27,52 +26,20 @@ pub struct Diary {
     pub note: Option<String>,
 }
 
-/// What was done or happened.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum What {
-    /// Logs lay in the tank.
-    Soaked,
-    /// A sample log was weighed.
-    Weighed,
-    /// Rain fell.
-    RainedOn,
-    /// Other fungi were seen.
-    WeedsSeen,
-    /// Logs were given up or taken away.
-    LogLost,
-    /// Mushrooms came without a soak.
-    Fruited,
-}
-
-impl What {
-    /// The word as records write it.
-    #[must_use]
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Soaked => "soaked",
-            Self::Weighed => "weighed",
-            Self::RainedOn => "rained-on",
-            Self::WeedsSeen => "weeds-seen",
-            Self::LogLost => "log-lost",
-            Self::Fruited => "fruited",
-        }
+words! {
+    /// What was done or happened.
+    pub enum What {
+        /// Logs lay in the tank.
+        Soaked = "soaked",
+        /// A sample log was weighed.
+        Weighed = "weighed",
+        /// Rain fell.
+        RainedOn = "rain",
+        /// Other fungi were seen.
+        WeedsSeen = "weeds seen",
+        /// Logs were given up or taken away.
+        LogLost = "logs lost",
+        /// Mushrooms came without a soak.
+        Fruited = "fruited by itself",
     }
-
-    /// The word as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Soaked => "soaked",
-            Self::Weighed => "weighed",
-            Self::RainedOn => "rain",
-            Self::WeedsSeen => "weeds seen",
-            Self::LogLost => "logs lost",
-            Self::Fruited => "fruited by itself",
-        }
-    }
-}
-
-impl Record for Diary {
-    const KIND: Kind = Kind::Diary;
 }

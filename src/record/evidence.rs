@@ -3,11 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, Kind, Record, mushroom::Mushroom, said::Mark, source::Source, wood::Wood};
+use super::{Id, mushroom::Mushroom, said::Mark, source::Source, wood::Wood, words::words};
 
 /// A row of evidence, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Evidence {
     /// The mushroom, or the group of mushrooms that the source names.
     pub mushroom: Id<Mushroom>,
@@ -31,41 +30,27 @@ pub struct Evidence {
     pub note: Option<String>,
 }
 
-/// How the mushroom of a row was grown.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Grown {
-    /// On drilled logs above the ground.
-    Log,
-    /// On stacked sections with spawn between them.
-    Totem,
-    /// On stumps in the ground.
-    Stump,
-    /// On logs set into the ground.
-    BuriedLog,
-    /// On beds of chips.
-    ChipBed,
-    /// On sawdust; says little about logs.
-    Sawdust,
-    /// Found on it in the wild; says little about logs.
-    Wild,
+words! {
+    /// How the mushroom of a row was grown.
+    pub enum Grown {
+        /// On drilled logs above the ground.
+        Log = "log",
+        /// On stacked sections with spawn between them.
+        Totem = "totem",
+        /// On stumps in the ground.
+        Stump = "stump",
+        /// On logs set into the ground.
+        BuriedLog = "buried log",
+        /// On beds of chips.
+        ChipBed = "chip bed",
+        /// On sawdust; says little about logs.
+        Sawdust = "sawdust",
+        /// Found on it in the wild; says little about logs.
+        Wild = "wild host",
+    }
 }
 
 impl Grown {
-    /// The way of growing as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Log => "log",
-            Self::Totem => "totem",
-            Self::Stump => "stump",
-            Self::BuriedLog => "buried log",
-            Self::ChipBed => "chip bed",
-            Self::Sawdust => "sawdust",
-            Self::Wild => "wild host",
-        }
-    }
-
     /// Whether the row speaks of wood as this guide's methods use it.
     #[must_use]
     pub const fn counts(self) -> bool {
@@ -76,36 +61,18 @@ impl Grown {
     }
 }
 
-/// What kind of word a row of evidence is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum EvidenceKind {
-    /// Compared side by side in a trial.
-    Trial,
-    /// A judgement by people who grow or teach.
-    Advice,
-    /// A name on a list without a judgement.
-    List,
-    /// Seen, without a comparison.
-    Observation,
-    /// This farm's own experience.
-    OwnLogs,
-}
-
-impl EvidenceKind {
-    /// The kind as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Trial => "trial",
-            Self::Advice => "advice",
-            Self::List => "bare list",
-            Self::Observation => "observation",
-            Self::OwnLogs => "own logs",
-        }
+words! {
+    /// What kind of word a row of evidence is.
+    pub enum EvidenceKind {
+        /// Compared side by side in a trial.
+        Trial = "trial",
+        /// A judgement by people who grow or teach.
+        Advice = "advice",
+        /// A name on a list without a judgement.
+        List = "bare list",
+        /// Seen, without a comparison.
+        Observation = "observation",
+        /// This farm's own experience.
+        OwnLogs = "own logs",
     }
-}
-
-impl Record for Evidence {
-    const KIND: Kind = Kind::Evidence;
 }

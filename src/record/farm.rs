@@ -3,12 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, Kind, Record, mushroom::Mushroom, window::Window, wood::Wood};
+use super::{Id, mushroom::Mushroom, window::Window, wood::Wood, words::words};
 use crate::quantity::{Date, Duration, Length, Mass, Range, Temperature, TemperatureStep, Units};
 
 /// The farm's own record, `farm.yaml`.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Farm {
     /// The farm's name.
     pub name: String,
@@ -59,7 +58,6 @@ pub struct Farm {
 
 /// Where the farm is.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Place {
     /// What people call the place.
     pub name: Option<String>,
@@ -76,7 +74,6 @@ pub struct Place {
 
 /// The size of log that the farm cuts.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct LogSize {
     /// Diameters over bark: the thinnest at the small end, the thickest at the middle.
     #[schemars(extend("between" = ["1 in", "24 in"]))]
@@ -96,7 +93,6 @@ impl Default for LogSize {
 
 /// A lift as the Revised NIOSH Lifting Equation measures it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Lift {
     /// The lift in a few words.
     pub name: String,
@@ -140,48 +136,48 @@ const fn yes() -> bool {
     true
 }
 
-/// How well the hands hold the load.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Grip {
-    /// Well-shaped handles.
-    Good,
-    /// Fingers bent under it at a right angle.
-    Fair,
-    /// Bulky, rough, or held in gloves.
-    #[default]
-    Poor,
+words! {
+    /// How well the hands hold the load.
+    #[derive(Default)]
+    pub enum Grip {
+        /// Well-shaped handles.
+        Good,
+        /// Fingers bent under it at a right angle.
+        Fair,
+        /// Bulky, rough, or held in gloves.
+        #[default]
+        Poor,
+    }
 }
 
-/// A kind of work for which the lifting equation does not hold.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Outside {
-    /// With one hand.
-    OneHanded,
-    /// Seated or kneeling.
-    SeatedOrKneeling,
-    /// Where there is no room to stand freely.
-    Cramped,
-    /// A load that shifts.
-    ShiftingLoad,
-    /// With carrying, pushing or pulling.
-    Carrying,
-    /// With a barrow or a shovel.
-    BarrowOrShovel,
-    /// Fast, as in tossing.
-    Fast,
-    /// On wet, muddy or icy ground.
-    SlipperyGround,
-    /// In heat or cold.
-    HotOrCold,
-    /// By two people together.
-    Shared,
+words! {
+    /// A kind of work for which the lifting equation does not hold.
+    pub enum Outside {
+        /// With one hand.
+        OneHanded,
+        /// Seated or kneeling.
+        SeatedOrKneeling,
+        /// Where there is no room to stand freely.
+        Cramped,
+        /// A load that shifts.
+        ShiftingLoad,
+        /// With carrying, pushing or pulling.
+        Carrying,
+        /// With a barrow or a shovel.
+        BarrowOrShovel,
+        /// Fast, as in tossing.
+        Fast,
+        /// On wet, muddy or icy ground.
+        SlipperyGround,
+        /// In heat or cold.
+        HotOrCold,
+        /// By two people together.
+        Shared,
+    }
 }
 
 /// How fast the farm works, and how many hands it has.
 #[derive(Debug, Clone, Default, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Work {
     /// People on an inoculation day.
     #[schemars(range(min = 1, max = 500))]
@@ -202,7 +198,6 @@ pub struct Work {
 
 /// What the farm is paid and pays, in its own money.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Money {
     /// The sign or name of the money.
     #[schemars(extend("examples" = ["$"]))]
@@ -217,7 +212,6 @@ pub struct Money {
 
 /// What one mushroom brings.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Price {
     /// The mushroom.
     pub mushroom: Id<Mushroom>,
@@ -231,7 +225,6 @@ pub struct Price {
 
 /// Twelve monthly means and what is known of the days about them.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Climate {
     /// Mean air temperature of each month, January first.
     #[schemars(length(equal = 12), extend("between" = ["-60 C", "50 C"]))]
@@ -251,7 +244,6 @@ pub struct Climate {
 
 /// How logs are soaked.
 #[derive(Debug, Clone, Default, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Soak {
     /// From one soak of a log to its next, in whole weeks.
     #[schemars(extend("between" = ["1 week", "1 year"], "examples" = ["8 weeks"]))]
@@ -269,7 +261,6 @@ pub struct Soak {
 
 /// Dates that the farm has observed.
 #[derive(Debug, Clone, Default, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Observed {
     /// The day in autumn when about 30 % of the leaves had coloured, a date a year.
     #[serde(default)]
@@ -283,14 +274,10 @@ pub struct Observed {
     pub moved: Option<Move>,
 }
 
-/// A rule by which dates are moved from place to place.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Move {
-    /// The old rule of four days a degree of latitude and 400 ft.
-    Hopkins,
-}
-
-impl Record for Farm {
-    const KIND: Kind = Kind::Farm;
+words! {
+    /// A rule by which dates are moved from place to place.
+    pub enum Move {
+        /// The old rule of four days a degree of latitude and 400 ft.
+        Hopkins,
+    }
 }

@@ -3,12 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, Kind, Record, caution::Task, method::Method, mushroom::Mushroom, wood::Wood};
+use super::{Id, caution::Task, method::Method, mushroom::Mushroom, wood::Wood, words::words};
 use crate::quantity::Date;
 
 /// A handout, as a farm writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Handout {
     /// Its title.
     pub title: String,
@@ -37,19 +36,18 @@ pub struct Handout {
     pub sections: Vec<Section>,
 }
 
-/// The paper on which something is printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Paper {
-    /// ISO A4.
-    A4,
-    /// US Letter.
-    Letter,
+words! {
+    /// The paper on which something is printed.
+    pub enum Paper {
+        /// ISO A4.
+        A4,
+        /// US Letter.
+        Letter,
+    }
 }
 
 /// A part of a handout.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Section {
     /// What it shows.
     pub shows: Shows,
@@ -75,57 +73,36 @@ pub struct Section {
     pub picture: Option<Picture>,
 }
 
-/// What a part of a handout shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Shows {
-    /// What grows on what.
-    Pairings,
-    /// When to fell, to inoculate and to look for mushrooms.
-    Year,
-    /// Holes, spawn and weights for the handout's logs.
-    Amounts,
-    /// The steps of a method, with their cautions.
-    Steps,
-    /// The cautions of some tasks.
-    Cautions,
-    /// When each mushroom is ripe.
-    Picking,
-    /// What may be taken for each mushroom, and how it is told apart.
-    LookAlikes,
-    /// The run of the day.
-    Stations,
-    /// Protective gear counted by heads, and tools, from the stations of the whole handout.
-    Kit,
-    /// Whom to ask.
-    Ask,
-    /// The farm's own words alone.
-    Words,
-}
-
-impl Shows {
-    /// The heading where the farm gives none.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Pairings => "What grows on what",
-            Self::Year => "The year",
-            Self::Amounts => "How much",
-            Self::Steps => "Step by step",
-            Self::Cautions => "Before you start",
-            Self::Picking => "When to pick",
-            Self::LookAlikes => "What it is not",
-            Self::Stations => "The run of the day",
-            Self::Kit => "What to lay out",
-            Self::Ask => "Whom to ask",
-            Self::Words => "A word from us",
-        }
+words! {
+    /// What a part of a handout shows.
+    pub enum Shows {
+        /// What grows on what.
+        Pairings = "What grows on what",
+        /// When to fell, to inoculate and to look for mushrooms.
+        Year = "The year",
+        /// Holes, spawn and weights for the handout's logs.
+        Amounts = "How much",
+        /// The steps of a method, with their cautions.
+        Steps = "Step by step",
+        /// The cautions of some tasks.
+        Cautions = "Before you start",
+        /// When each mushroom is ripe.
+        Picking = "When to pick",
+        /// What may be taken for each mushroom, and how it is told apart.
+        LookAlikes = "What it is not",
+        /// The run of the day.
+        Stations = "The run of the day",
+        /// Protective gear counted by heads, and tools, from the stations of the whole handout.
+        Kit = "What to lay out",
+        /// Whom to ask.
+        Ask = "Whom to ask",
+        /// The farm's own words alone.
+        Words = "A word from us",
     }
 }
 
 /// A station of a work day.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Station {
     /// When it begins, as the farm writes times.
     pub at: String,
@@ -146,7 +123,6 @@ pub struct Station {
 
 /// Somebody to ask.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Ask {
     /// What about.
     pub about: String,
@@ -156,14 +132,9 @@ pub struct Ask {
 
 /// A picture beside the handout's file.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Picture {
     /// The name of its file in the folder of handouts: PNG, JPEG or WebP.
     pub file: String,
     /// What it shows, for who cannot see it.
     pub shows: String,
-}
-
-impl Record for Handout {
-    const KIND: Kind = Kind::Handout;
 }

@@ -3,12 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, Kind, Record, batch::Batch};
+use super::{Id, batch::Batch};
 use crate::quantity::{Date, Mass};
 
 /// A harvest, as a farm writes it, or a row of its sheet of harvests.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Harvest {
     /// The day.
     pub date: Date,
@@ -22,8 +21,4 @@ pub struct Harvest {
     pub weight: Mass,
     /// Anything else.
     pub note: Option<String>,
-}
-
-impl Record for Harvest {
-    const KIND: Kind = Kind::Harvest;
 }

@@ -3,12 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, Kind, Record, wood::Wood};
+use super::{Id, wood::Wood};
 use crate::quantity::{Date, Length, Range};
 
 /// A lot of logs, as a farm writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Lot {
     /// The name that pages use.
     pub name: String,
@@ -27,8 +26,4 @@ pub struct Lot {
     pub felled: Option<Date>,
     /// Where they come from.
     pub from: String,
-}
-
-impl Record for Lot {
-    const KIND: Kind = Kind::Lot;
 }

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Id, Kind, Record,
+    Id,
     caution::Task,
     said::{Mark, Rest, Said},
     source::Source,
@@ -14,7 +14,6 @@ use crate::quantity::{Length, Mass, Range};
 
 /// A method, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Method {
     /// The name that pages use.
     pub name: String,
@@ -42,7 +41,6 @@ pub struct Method {
 
 /// One step of a method.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Step {
     /// The step in a few words.
     pub title: String,
@@ -69,7 +67,6 @@ pub struct Step {
 
 /// A pattern of holes on a log.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Pattern {
     /// The pattern in a few words.
     pub name: String,
@@ -99,7 +96,6 @@ pub struct Pattern {
 
 /// How many logs of a size a package of spawn fills.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct SpawnRate {
     /// The form of spawn.
     pub form: SpawnForm,
@@ -120,8 +116,4 @@ pub struct SpawnRate {
     /// How it came here.
     #[serde(default)]
     pub mark: Mark,
-}
-
-impl Record for Method {
-    const KIND: Kind = Kind::Method;
 }

@@ -23,8 +23,8 @@
 //! | note | [`note`] | `notes/ID.md`, Markdown under a YAML header |
 //! | handout | [`handout`] | `handouts/ID.yaml`, pictures beside it |
 //!
-//! [`said`] holds the rows that several kinds share; [`schema`] turns the types into JSON Schema;
-//! [`table`] names the computed tables that a note may ask for.
+//! [`said`] holds the rows that several kinds share, [`words`] makes the lists of words and [`kind`] that of the kinds;
+//! [`schema`] turns the types into JSON Schema; [`table`] names the computed tables that a note may ask for.
 
 pub mod batch;
 pub mod caution;
@@ -33,6 +33,7 @@ pub mod evidence;
 pub mod farm;
 pub mod handout;
 pub mod harvest;
+pub mod kind;
 pub mod lot;
 pub mod method;
 pub mod mushroom;
@@ -49,164 +50,57 @@ pub mod tree;
 pub mod trouble;
 pub mod window;
 pub mod wood;
+pub mod words;
 
 use std::{borrow::Cow, cmp::Ordering, fmt, marker::PhantomData};
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::{Deserialize, Deserializer, Serialize, Serializer, de::DeserializeOwned};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-/// A kind of record.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Kind {
+use kind::kinds;
+pub use kind::{Layout, Record};
+
+kinds! {
     /// The farm itself.
-    Farm,
+    Farm: farm::Farm, Single "farm.yaml";
     /// A mushroom.
-    Mushroom,
+    Mushroom: mushroom::Mushroom, Each "mushrooms";
     /// A wood.
-    Wood,
+    Wood: wood::Wood, Each "woods";
     /// A strain of a mushroom.
-    Strain,
+    Strain: strain::Strain, Each "strains";
     /// A method, in steps.
-    Method,
+    Method: method::Method, Each "methods";
     /// A row of evidence.
-    Evidence,
+    Evidence: evidence::Evidence, Rows "evidence";
     /// A season window.
-    Window,
+    Window: window::Window, Each "seasons";
     /// A caution.
-    Caution,
+    Caution: caution::Caution, Each "cautions";
     /// A source.
-    Source,
+    Source: source::Source, ById "sources.yaml";
     /// A term of the trade.
-    Term,
+    Term: term::Term, ById "terms.yaml";
     /// A stand of trees.
-    Stand,
+    Stand: stand::Stand, Each "woodlot";
     /// A tagged tree.
-    Tree,
+    Tree: tree::Tree, Sheets "woodlot";
     /// A lot of logs.
-    Lot,
+    Lot: lot::Lot, Each "lots";
     /// A plan for the winter.
-    Plan,
+    Plan: plan::Plan, Each "plans";
     /// A batch of inoculated logs.
-    Batch,
+    Batch: batch::Batch, Each "batches";
     /// A line of the yard's day book.
-    Diary,
+    Diary: diary::Diary, Sheets "yard";
     /// A harvest.
-    Harvest,
+    Harvest: harvest::Harvest, Sheets "harvests";
     /// A trouble.
-    Trouble,
+    Trouble: trouble::Trouble, Each "troubles";
     /// A dated note.
-    Note,
-    /// A handout.
-    Handout,
-}
-
-/// How the records of a kind are laid out in files.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Layout {
-    /// One record in one file at the top of the folder.
-    Single(&'static str),
-    /// One YAML record a file, the file's stem being its id.
-    Each(&'static str),
-    /// Files with a list of rows.
-    Rows(&'static str),
-    /// Files with a list of rows, or sheets of a spreadsheet (CSV).
-    Sheets(&'static str),
-    /// One file at the top of the folder, a mapping from id to record.
-    ById(&'static str),
-    /// One Markdown file a record, with a YAML header.
-    Markdown(&'static str),
-}
-
-impl Kind {
-    /// Every kind, in the order in which a reader meets them.
-    pub const ALL: [Self; 20] = [
-        Self::Farm,
-        Self::Mushroom,
-        Self::Wood,
-        Self::Strain,
-        Self::Method,
-        Self::Evidence,
-        Self::Window,
-        Self::Caution,
-        Self::Source,
-        Self::Term,
-        Self::Stand,
-        Self::Tree,
-        Self::Lot,
-        Self::Plan,
-        Self::Batch,
-        Self::Diary,
-        Self::Harvest,
-        Self::Trouble,
-        Self::Note,
-        Self::Handout,
-    ];
-
-    /// The word for the kind in links, commands and messages.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Farm => "farm",
-            Self::Mushroom => "mushroom",
-            Self::Wood => "wood",
-            Self::Strain => "strain",
-            Self::Method => "method",
-            Self::Evidence => "evidence",
-            Self::Window => "window",
-            Self::Caution => "caution",
-            Self::Source => "source",
-            Self::Term => "term",
-            Self::Stand => "stand",
-            Self::Tree => "tree",
-            Self::Lot => "lot",
-            Self::Plan => "plan",
-            Self::Batch => "batch",
-            Self::Diary => "diary",
-            Self::Harvest => "harvest",
-            Self::Trouble => "trouble",
-            Self::Note => "note",
-            Self::Handout => "handout",
-        }
-    }
-
-    /// Where records of the kind stand.
-    #[must_use]
-    pub const fn layout(self) -> Layout {
-        match self {
-            Self::Farm => Layout::Single("farm.yaml"),
-            Self::Mushroom => Layout::Each("mushrooms"),
-            Self::Wood => Layout::Each("woods"),
-            Self::Strain => Layout::Each("strains"),
-            Self::Method => Layout::Each("methods"),
-            Self::Evidence => Layout::Rows("evidence"),
-            Self::Window => Layout::Each("seasons"),
-            Self::Caution => Layout::Each("cautions"),
-            Self::Source => Layout::ById("sources.yaml"),
-            Self::Term => Layout::ById("terms.yaml"),
-            Self::Stand => Layout::Each("woodlot"),
-            Self::Tree => Layout::Sheets("woodlot"),
-            Self::Lot => Layout::Each("lots"),
-            Self::Plan => Layout::Each("plans"),
-            Self::Batch => Layout::Each("batches"),
-            Self::Diary => Layout::Sheets("yard"),
-            Self::Harvest => Layout::Sheets("harvests"),
-            Self::Trouble => Layout::Each("troubles"),
-            Self::Note => Layout::Markdown("notes"),
-            Self::Handout => Layout::Each("handouts"),
-        }
-    }
-
-    /// The kind that a word names.
-    #[must_use]
-    pub fn of_word(word: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|kind| kind.word() == word)
-    }
-}
-
-/// A type that is the whole of one kind of record.
-pub trait Record: DeserializeOwned + JsonSchema {
-    /// Its kind.
-    const KIND: Kind;
+    Note: note::Note, Markdown "notes";
+    /// A handout, with its pictures beside it.
+    Handout: handout::Handout, Each "handouts";
 }
 
 /// The id of a record of kind `T`.

@@ -4,17 +4,17 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Id, Kind, Record,
+    Id,
     method::Method,
     said::{Band, Mark, Rest, Said, Span},
     source::Source,
     wood::{Rank, Wood},
+    words::words,
 };
 use crate::quantity::{Mass, Percent, Range};
 
 /// A mushroom, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Mushroom {
     /// Common names; the first is the one that pages use.
     #[schemars(length(min = 1))]
@@ -78,7 +78,6 @@ pub struct Mushroom {
 
 /// What one log gives, as one source puts it in figures.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct LogYield {
     /// Fresh weight of one log, least and most.
     #[schemars(extend("between" = ["1 g", "20 kg"]))]
@@ -101,7 +100,6 @@ pub struct LogYield {
 
 /// What a log gives over its life as a part of its green weight, as one source puts it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct WeightYield {
     /// Fresh mushrooms as a part of the green log, least and most.
     #[schemars(extend("between" = ["0 %", "200 %"]))]
@@ -119,7 +117,6 @@ pub struct WeightYield {
 
 /// How the yield of a log is spread over the years in which it crops.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct YieldShares {
     /// The parts of the years, the first year first, to any scale.
     #[schemars(length(min = 1), extend("between" = [0, 100]))]
@@ -131,21 +128,20 @@ pub struct YieldShares {
     pub mark: Mark,
 }
 
-/// What a yield was counted over.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Over {
-    /// All the years for which the log crops, or for which it was weighed.
-    Life,
-    /// The first season.
-    FirstSeason,
-    /// One flush after a soak.
-    Flush,
+words! {
+    /// What a yield was counted over.
+    pub enum Over {
+        /// All the years for which the log crops, or for which it was weighed.
+        Life,
+        /// The first season.
+        FirstSeason,
+        /// One flush after a soak.
+        Flush,
+    }
 }
 
 /// A mushroom that may be taken for the planted one.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct LookAlike {
     /// Its common name, where it has one.
     pub name: String,
@@ -170,8 +166,4 @@ pub struct LookAlike {
     /// How the figures came here.
     #[serde(default)]
     pub mark: Mark,
-}
-
-impl Record for Mushroom {
-    const KIND: Kind = Kind::Mushroom;
 }

@@ -3,12 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Kind, Link, Record};
+use super::Link;
 use crate::quantity::Date;
 
 /// The header of a note, as a farm writes it between two lines of three dashes.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Note {
     /// The title.
     pub title: String,
@@ -17,8 +16,4 @@ pub struct Note {
     /// The records it is about, as `wood:red-oak`.
     #[serde(default)]
     pub about: Vec<Link>,
-}
-
-impl Record for Note {
-    const KIND: Kind = Kind::Note;
 }

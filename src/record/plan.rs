@@ -4,14 +4,14 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Id, Kind, Record,
+    Id,
     strain::{SpawnForm, Strain},
+    words::words,
 };
 use crate::quantity::{Area, Duration, Length, Mass};
 
 /// A plan, as a farm writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Plan {
     /// The name that pages use.
     pub name: String,
@@ -29,40 +29,26 @@ pub struct Plan {
     pub offers: Vec<Offer>,
 }
 
-/// The least pairing that a plan uses; one that fails is never used.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Floor {
-    /// Only what thrives.
-    Thrives,
-    /// What does well or better.
-    #[default]
-    DoesWell,
-    /// What gets by or better.
-    GetsBy,
-    /// What is mentioned without a rating, too.
-    Mentioned,
-    /// What nobody has tried, too.
-    Untried,
-}
-
-impl Floor {
-    /// The floor as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Thrives => "thrives",
-            Self::DoesWell => "does well",
-            Self::GetsBy => "gets by",
-            Self::Mentioned => "mentioned",
-            Self::Untried => "untried",
-        }
+words! {
+    /// The least pairing that a plan uses; one that fails is never used.
+    #[derive(Default)]
+    pub enum Floor {
+        /// Only what thrives.
+        Thrives = "thrives",
+        /// What does well or better.
+        #[default]
+        DoesWell = "does well",
+        /// What gets by or better.
+        GetsBy = "gets by",
+        /// What is mentioned without a rating, too.
+        Mentioned = "mentioned",
+        /// What nobody has tried, too.
+        Untried = "untried",
     }
 }
 
 /// One wish: a strain, and how much of it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Wish {
     /// The strain.
     pub strain: Id<Strain>,
@@ -93,7 +79,6 @@ pub struct Wish {
 
 /// Totems of stacked rounds.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Totems {
     /// How many.
     #[schemars(range(min = 1, max = 10_000))]
@@ -114,7 +99,6 @@ pub struct Totems {
 
 /// Stumps to be filled where they stand.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Stumps {
     /// How many.
     #[schemars(range(min = 1, max = 10_000))]
@@ -129,7 +113,6 @@ pub struct Stumps {
 
 /// A bed of chips.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Bed {
     /// Its area.
     #[schemars(extend("between" = ["0.1 m2", "1 ha"], "examples" = ["50 ft2"]))]
@@ -144,7 +127,6 @@ pub struct Bed {
 
 /// A package on offer.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Offer {
     /// What is in it.
     pub item: Item,
@@ -168,20 +150,20 @@ pub struct Offer {
     pub keeps: Option<Duration>,
 }
 
-/// What is in a package.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Item {
-    /// Loose colonised sawdust.
-    Sawdust,
-    /// Wooden dowels.
-    Plug,
-    /// Sawdust pressed into a cone with a foam cap.
-    Thimble,
-    /// Colonised grain.
-    Grain,
-    /// Sealing wax.
-    Wax,
+words! {
+    /// What is in a package.
+    pub enum Item {
+        /// Loose colonised sawdust.
+        Sawdust = "sawdust spawn",
+        /// Wooden dowels.
+        Plug = "plugs",
+        /// Sawdust pressed into a cone with a foam cap.
+        Thimble = "thimbles",
+        /// Colonised grain.
+        Grain = "grain spawn",
+        /// Sealing wax.
+        Wax = "wax",
+    }
 }
 
 impl Item {
@@ -195,20 +177,4 @@ impl Item {
             SpawnForm::Grain => Self::Grain,
         }
     }
-
-    /// The item as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Sawdust => "sawdust spawn",
-            Self::Plug => "plugs",
-            Self::Thimble => "thimbles",
-            Self::Grain => "grain spawn",
-            Self::Wax => "wax",
-        }
-    }
-}
-
-impl Record for Plan {
-    const KIND: Kind = Kind::Plan;
 }

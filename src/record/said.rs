@@ -3,46 +3,31 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, source::Source};
+use super::{Id, source::Source, words::words};
 use crate::quantity::{Duration, Range, Temperature};
 
-/// How a value came to stand in a record.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Mark {
-    /// Read in the source itself, or in the part of it that could be reached.
-    #[default]
-    Read,
-    /// Read in somebody's copy of the source.
-    Copy,
-    /// Read in a page that reports the source.
-    SecondHand,
-    /// Known, but not read again: check it before relying on it.
-    Memory,
-    /// Worked out from values that were read.
-    Derived,
-    /// A choice or wording of this project.
-    Ours,
-}
-
-impl Mark {
-    /// The mark as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Read => "read in the source",
-            Self::Copy => "read in a copy",
-            Self::SecondHand => "read second-hand",
-            Self::Memory => "from memory",
-            Self::Derived => "worked out from read values",
-            Self::Ours => "our own choice",
-        }
+words! {
+    /// How a value came to stand in a record.
+    #[derive(Default)]
+    pub enum Mark {
+        /// Read in the source itself, or in the part of it that could be reached.
+        #[default]
+        Read = "read in the source",
+        /// Read in somebody's copy of the source.
+        Copy = "read in a copy",
+        /// Read in a page that reports the source.
+        SecondHand = "read second-hand",
+        /// Known, but not read again: check it before relying on it.
+        Memory = "from memory",
+        /// Worked out from values that were read.
+        Derived = "worked out from read values",
+        /// A choice or wording of this project.
+        Ours = "our own choice",
     }
 }
 
 /// One thing that one source says.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Said {
     /// What is said, in our own words (Markdown).
     pub says: String,
@@ -55,36 +40,22 @@ pub struct Said {
     pub note: Option<String>,
 }
 
-/// What a band of temperature is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Stage {
-    /// The spawn grows through the wood.
-    SpawnRun,
-    /// The first knots of mushrooms form.
-    Pinning,
-    /// Mushrooms grow to picking size.
-    Fruiting,
-    /// The weather in which logs are drilled and filled.
-    Inoculation,
-}
-
-impl Stage {
-    /// The stage as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::SpawnRun => "spawn run",
-            Self::Pinning => "first pins",
-            Self::Fruiting => "fruiting",
-            Self::Inoculation => "inoculation weather",
-        }
+words! {
+    /// What a band of temperature is for.
+    pub enum Stage {
+        /// The spawn grows through the wood.
+        SpawnRun = "spawn run",
+        /// The first knots of mushrooms form.
+        Pinning = "first pins",
+        /// Mushrooms grow to picking size.
+        Fruiting = "fruiting",
+        /// The weather in which logs are drilled and filled.
+        Inoculation = "inoculation weather",
     }
 }
 
 /// A band of temperature that one source gives.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Band {
     /// What the band is for.
     pub stage: Stage,
@@ -105,7 +76,6 @@ pub struct Band {
 
 /// A span of time that one source gives.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Span {
     /// From the shortest to the longest time.
     #[schemars(extend("between" = ["0 days", "30 years"]))]
@@ -121,7 +91,6 @@ pub struct Span {
 
 /// How long one source lets wood rest between felling and inoculation.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 #[schemars(extend("rising" = ["least", "best", "most"]))]
 pub struct Rest {
     /// The shortest rest that the source allows.

@@ -11,10 +11,7 @@ use schemars::{
 };
 use serde_json::Value;
 
-use super::{
-    Kind, Record, batch, caution, diary, evidence, farm, handout, harvest, lot, method, mushroom, note, plan, source,
-    stand, strain, term, tree, trouble, window, wood,
-};
+use super::Kind;
 
 /// The JSON Schema (draft 2020-12) of one record of a kind.
 ///
@@ -25,42 +22,20 @@ use super::{
 /// ```
 #[must_use]
 pub fn of(kind: Kind) -> Value {
-    match kind {
-        Kind::Farm => generate::<farm::Farm>(),
-        Kind::Mushroom => generate::<mushroom::Mushroom>(),
-        Kind::Wood => generate::<wood::Wood>(),
-        Kind::Strain => generate::<strain::Strain>(),
-        Kind::Method => generate::<method::Method>(),
-        Kind::Evidence => generate::<evidence::Evidence>(),
-        Kind::Window => generate::<window::Window>(),
-        Kind::Caution => generate::<caution::Caution>(),
-        Kind::Source => generate::<source::Source>(),
-        Kind::Term => generate::<term::Term>(),
-        Kind::Stand => generate::<stand::Stand>(),
-        Kind::Tree => generate::<tree::Tree>(),
-        Kind::Lot => generate::<lot::Lot>(),
-        Kind::Plan => generate::<plan::Plan>(),
-        Kind::Batch => generate::<batch::Batch>(),
-        Kind::Diary => generate::<diary::Diary>(),
-        Kind::Harvest => generate::<harvest::Harvest>(),
-        Kind::Trouble => generate::<trouble::Trouble>(),
-        Kind::Note => generate::<note::Note>(),
-        Kind::Handout => generate::<handout::Handout>(),
-    }
+    let settings = SchemaSettings::draft2020_12().with_transform(AsWritten);
+    kind.schema(settings.into_generator()).to_value()
 }
 
-fn generate<T: Record>() -> Value {
-    let settings = SchemaSettings::draft2020_12().with_transform(WithoutNull);
-    settings.into_generator().into_root_schema_for::<T>().to_value()
-}
-
-/// Takes `null` out of optional values: an empty key clears a value before records are checked.
+/// No record takes a key that its type does not have, nor `null`: an empty key clears a value before records are checked.
 #[derive(Debug, Clone)]
-struct WithoutNull;
+struct AsWritten;
 
-impl Transform for WithoutNull {
+impl Transform for AsWritten {
     fn transform(&mut self, schema: &mut Schema) {
         if let Some(object) = schema.as_object_mut() {
+            if object.contains_key("properties") {
+                object.insert("additionalProperties".to_owned(), Value::Bool(false));
+            }
             if let Some(Value::Array(types)) = object.get_mut("type") {
                 types.retain(|kind| kind != "null");
                 if let [only] = types.as_slice() {

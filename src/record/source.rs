@@ -3,11 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Kind, Record};
+use super::words::words;
 
 /// A source, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Source {
     /// Short form for tables, such as "Frey 2020".
     pub short: String,
@@ -28,39 +27,20 @@ pub struct Source {
     pub read: Option<String>,
 }
 
-/// What kind of source it is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum SourceKind {
-    /// A trial with figures.
-    Trial,
-    /// An extension bulletin or web page.
-    Bulletin,
-    /// A book, review or data collection.
-    Handbook,
-    /// A law, rule or standard.
-    Standard,
-    /// A trade rule without a source.
-    CommonPractice,
-    /// This farm's own experience.
-    ThisFarm,
-}
-
-impl SourceKind {
-    /// The kind as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Trial => "trial",
-            Self::Bulletin => "bulletin",
-            Self::Handbook => "handbook",
-            Self::Standard => "standard",
-            Self::CommonPractice => "common practice",
-            Self::ThisFarm => "this farm",
-        }
+words! {
+    /// What kind of source it is.
+    pub enum SourceKind {
+        /// A trial with figures.
+        Trial = "trial",
+        /// An extension bulletin or web page.
+        Bulletin = "bulletin",
+        /// A book, review or data collection.
+        Handbook = "handbook",
+        /// A law, rule or standard.
+        Standard = "standard",
+        /// A trade rule without a source.
+        CommonPractice = "common practice",
+        /// This farm's own experience.
+        ThisFarm = "this farm",
     }
-}
-
-impl Record for Source {
-    const KIND: Kind = Kind::Source;
 }

@@ -3,12 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Kind, Record};
 use crate::quantity::{Area, BasalArea, Length};
 
 /// A stand, as a farm writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Stand {
     /// The name that pages use.
     pub name: String,
@@ -31,7 +29,6 @@ pub struct Stand {
 
 /// Points counted with a prism or an angle gauge.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Prism {
     /// The basal area for which one counted tree stands.
     #[schemars(extend("between" = ["0.5 m2/ha", "20 m2/ha"], "examples" = ["10 ft2/ac"]))]
@@ -47,7 +44,6 @@ pub struct Prism {
 
 /// Plots of one size on which every tree was measured.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Plots {
     /// The area of one plot.
     #[schemars(extend("between" = ["10 m2", "2 ha"], "examples" = ["0.1 acre"]))]
@@ -58,8 +54,4 @@ pub struct Plots {
     /// The diameters of all the trees on them.
     #[schemars(extend("between" = ["1 in", "60 in"]))]
     pub diameters: Vec<Length>,
-}
-
-impl Record for Stand {
-    const KIND: Kind = Kind::Stand;
 }

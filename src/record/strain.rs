@@ -4,14 +4,14 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Id, Kind, Record,
+    Id,
     mushroom::Mushroom,
     said::{Band, Said, Span},
+    words::words,
 };
 
 /// A strain, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Strain {
     /// The name that pages use.
     pub name: String,
@@ -37,68 +37,28 @@ pub struct Strain {
     pub remarks: Vec<Said>,
 }
 
-/// The class of a strain by the temperature at which it fruits.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Class {
-    /// Fruits in cool weather.
-    Cold,
-    /// Fruits over a wide band.
-    WideRange,
-    /// Fruits in warm weather.
-    Warm,
-}
-
-impl Class {
-    /// The class as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Cold => "cold-weather",
-            Self::WideRange => "wide-range",
-            Self::Warm => "warm-weather",
-        }
+words! {
+    /// The class of a strain by the temperature at which it fruits.
+    pub enum Class {
+        /// Fruits in cool weather.
+        Cold = "cold-weather",
+        /// Fruits over a wide band.
+        WideRange = "wide-range",
+        /// Fruits in warm weather.
+        Warm = "warm-weather",
     }
 }
 
-/// The form in which spawn is put into wood.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum SpawnForm {
-    /// Loose colonised sawdust.
-    Sawdust,
-    /// Wooden dowels.
-    Plug,
-    /// Sawdust pressed into a cone with a foam cap.
-    Thimble,
-    /// Colonised grain, for totems and beds.
-    Grain,
-}
-
-impl SpawnForm {
-    /// The form as records and tables write it.
-    #[must_use]
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Sawdust => "sawdust",
-            Self::Plug => "plug",
-            Self::Thimble => "thimble",
-            Self::Grain => "grain",
-        }
+words! {
+    /// The form in which spawn is put into wood.
+    pub enum SpawnForm {
+        /// Loose colonised sawdust.
+        Sawdust = "sawdust",
+        /// Wooden dowels.
+        Plug = "plugs",
+        /// Sawdust pressed into a cone with a foam cap.
+        Thimble = "thimbles",
+        /// Colonised grain, for totems and beds.
+        Grain = "grain",
     }
-
-    /// The form as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Sawdust => "sawdust",
-            Self::Plug => "plugs",
-            Self::Thimble => "thimbles",
-            Self::Grain => "grain",
-        }
-    }
-}
-
-impl Record for Strain {
-    const KIND: Kind = Kind::Strain;
 }

@@ -3,11 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, Kind, Record, source::Source};
+use super::{Id, source::Source};
 
 /// A term, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Term {
     /// The word as it is printed.
     pub term: String,
@@ -21,8 +20,4 @@ pub struct Term {
     pub see: Vec<Id<Term>>,
     /// Who says so, where a source defines it.
     pub source: Option<Id<Source>>,
-}
-
-impl Record for Term {
-    const KIND: Kind = Kind::Term;
 }

@@ -5,12 +5,11 @@ use std::{borrow::Cow, fmt};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize};
 
-use super::{Id, Kind, Record, stand::Stand, wood::Wood};
+use super::{Id, stand::Stand, wood::Wood, words::words};
 use crate::quantity::Length;
 
 /// A tagged tree, as a farm writes it in a row.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Tree {
     /// What its tag says.
     pub tag: Tag,
@@ -109,64 +108,34 @@ impl JsonSchema for Tag {
     }
 }
 
-/// The condition of a tree.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Condition {
-    /// Whole bark and no rot to be seen.
-    #[default]
-    Sound,
-    /// Two or more stems from one height.
-    Forked,
-    /// Bent or swept.
-    Crooked,
-    /// Out of the upright.
-    Leaning,
-    /// Bark torn or top broken.
-    Damaged,
-    /// Rot, shelves or conks to be seen.
-    Decayed,
-    /// Dead.
-    Dead,
-}
-
-impl Condition {
-    /// The condition as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Sound => "sound",
-            Self::Forked => "forked",
-            Self::Crooked => "crooked",
-            Self::Leaning => "leaning",
-            Self::Damaged => "damaged",
-            Self::Decayed => "decayed",
-            Self::Dead => "dead",
-        }
+words! {
+    /// The condition of a tree.
+    #[derive(Default)]
+    pub enum Condition {
+        /// Whole bark and no rot to be seen.
+        #[default]
+        Sound = "sound",
+        /// Two or more stems from one height.
+        Forked = "forked",
+        /// Bent or swept.
+        Crooked = "crooked",
+        /// Out of the upright.
+        Leaning = "leaning",
+        /// Bark torn or top broken.
+        Damaged = "damaged",
+        /// Rot, shelves or conks to be seen.
+        Decayed = "decayed",
+        /// Dead.
+        Dead = "dead",
     }
 }
 
-/// Whether a tree stays.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Decision {
-    /// It stays.
-    Keep,
-    /// It may come down.
-    Fell,
-}
-
-impl Decision {
-    /// The decision as records and tables write it.
-    #[must_use]
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Keep => "keep",
-            Self::Fell => "fell",
-        }
+words! {
+    /// Whether a tree stays.
+    pub enum Decision {
+        /// It stays.
+        Keep,
+        /// It may come down.
+        Fell,
     }
-}
-
-impl Record for Tree {
-    const KIND: Kind = Kind::Tree;
 }

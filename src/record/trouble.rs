@@ -4,15 +4,15 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Id, Kind, Record,
+    Id,
     mushroom::Mushroom,
     said::{Mark, Said},
     source::Source,
+    words::words,
 };
 
 /// A trouble, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Trouble {
     /// The trouble in a few words, as a grower would say it.
     pub name: String,
@@ -40,7 +40,6 @@ pub struct Trouble {
 
 /// What may be behind a trouble.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Cause {
     /// The cause.
     pub cause: String,
@@ -55,106 +54,40 @@ pub struct Cause {
     pub note: Option<String>,
 }
 
-/// Where a trouble shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Part {
-    /// On the cut ends.
-    Ends,
-    /// On the bark.
-    Bark,
-    /// At the holes.
-    Holes,
-    /// On the mushrooms.
-    Mushrooms,
-    /// All over or through the log.
-    WholeLog,
-    /// In the yard.
-    Yard,
-    /// In the tank.
-    Tank,
-}
-
-impl Part {
-    /// Every part, in the order in which pages show them.
-    pub const ALL: [Self; 7] =
-        [Self::Ends, Self::Bark, Self::Holes, Self::WholeLog, Self::Mushrooms, Self::Yard, Self::Tank];
-
-    /// The part as tables write it.
-    #[must_use]
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Ends => "ends",
-            Self::Bark => "bark",
-            Self::Holes => "holes",
-            Self::Mushrooms => "mushrooms",
-            Self::WholeLog => "whole-log",
-            Self::Yard => "yard",
-            Self::Tank => "tank",
-        }
-    }
-
-    /// The part as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Ends => "On the cut ends",
-            Self::Bark => "On the bark",
-            Self::Holes => "At the holes",
-            Self::Mushrooms => "On the mushrooms",
-            Self::WholeLog => "The whole log",
-            Self::Yard => "In the yard",
-            Self::Tank => "In the tank",
-        }
+words! {
+    /// Where a trouble shows.
+    pub enum Part {
+        /// On the cut ends.
+        Ends = "On the cut ends",
+        /// On the bark.
+        Bark = "On the bark",
+        /// At the holes.
+        Holes = "At the holes",
+        /// All over or through the log.
+        WholeLog = "The whole log",
+        /// On the mushrooms.
+        Mushrooms = "On the mushrooms",
+        /// In the yard.
+        Yard = "In the yard",
+        /// In the tank.
+        Tank = "In the tank",
     }
 }
 
-/// A stage in the life of a log in which a trouble comes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Stage {
-    /// Between felling and inoculation.
-    Resting,
-    /// On the day of inoculation.
-    Inoculation,
-    /// While the spawn grows through the wood.
-    SpawnRun,
-    /// In the years of mushrooms.
-    Fruiting,
-    /// In and after the tank.
-    Soaking,
-    /// After picking.
-    Storing,
-}
-
-impl Stage {
-    /// The stage as tables write it.
-    #[must_use]
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Resting => "resting",
-            Self::Inoculation => "inoculation",
-            Self::SpawnRun => "spawn-run",
-            Self::Fruiting => "fruiting",
-            Self::Soaking => "soaking",
-            Self::Storing => "storing",
-        }
+words! {
+    /// A stage in the life of a log in which a trouble comes.
+    pub enum Stage {
+        /// Between felling and inoculation.
+        Resting = "while logs rest",
+        /// On the day of inoculation.
+        Inoculation = "at inoculation",
+        /// While the spawn grows through the wood.
+        SpawnRun = "during the spawn run",
+        /// In the years of mushrooms.
+        Fruiting = "in the fruiting years",
+        /// In and after the tank.
+        Soaking = "at soaking",
+        /// After picking.
+        Storing = "after picking",
     }
-
-    /// The stage as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Resting => "while logs rest",
-            Self::Inoculation => "at inoculation",
-            Self::SpawnRun => "during the spawn run",
-            Self::Fruiting => "in the fruiting years",
-            Self::Soaking => "at soaking",
-            Self::Storing => "after picking",
-        }
-    }
-}
-
-impl Record for Trouble {
-    const KIND: Kind = Kind::Trouble;
 }

@@ -3,12 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, Kind, Record, mushroom::Mushroom, said::Mark, source::Source, wood::Wood};
+use super::{Id, mushroom::Mushroom, said::Mark, source::Source, wood::Wood, words::words};
 use crate::quantity::SeasonEnd;
 
 /// A season window, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Window {
     /// The name that pages use.
     pub name: String,
@@ -35,39 +34,20 @@ pub struct Window {
     pub mark: Mark,
 }
 
-/// What a season window is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum WindowKind {
-    /// Trees may be felled for logs.
-    Cut,
-    /// Trees must not be cut.
-    NoCut,
-    /// Logs may be inoculated.
-    Inoculate,
-    /// Mushrooms come.
-    Fruit,
-    /// Logs may be soaked.
-    Soak,
-    /// Anything else.
-    Other,
-}
-
-impl WindowKind {
-    /// The kind as a reader meets it on a page.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Cut => "fell",
-            Self::NoCut => "do not cut",
-            Self::Inoculate => "inoculate",
-            Self::Fruit => "fruit",
-            Self::Soak => "soak",
-            Self::Other => "other work",
-        }
+words! {
+    /// What a season window is for.
+    pub enum WindowKind {
+        /// Trees may be felled for logs.
+        Cut = "fell",
+        /// Trees must not be cut.
+        NoCut = "do not cut",
+        /// Logs may be inoculated.
+        Inoculate = "inoculate",
+        /// Mushrooms come.
+        Fruit = "fruit",
+        /// Logs may be soaked.
+        Soak = "soak",
+        /// Anything else.
+        Other = "other work",
     }
-}
-
-impl Record for Window {
-    const KIND: Kind = Kind::Window;
 }

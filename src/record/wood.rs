@@ -4,38 +4,39 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Id, Kind, Record,
+    Id,
     said::{Mark, Said},
     source::Source,
+    words::words,
 };
 use crate::quantity::{DayOfYear, Percent};
 
-/// How wide a record's name reaches.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Rank {
-    /// One species, or a cultivated form of one.
-    #[default]
-    Species,
-    /// Several species or a whole genus that a source names in one word ("oak").
-    Group,
-    /// So wide that it rates nothing ("any hardwood").
-    Any,
+words! {
+    /// How wide a record's name reaches.
+    #[derive(Default)]
+    pub enum Rank {
+        /// One species, or a cultivated form of one.
+        #[default]
+        Species,
+        /// Several species or a whole genus that a source names in one word ("oak").
+        Group,
+        /// So wide that it rates nothing ("any hardwood").
+        Any,
+    }
 }
 
-/// Broad leaves or needles.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Leaf {
-    /// A broadleaved tree, whose wood is called hardwood.
-    Broad,
-    /// A conifer.
-    Needle,
+words! {
+    /// Broad leaves or needles.
+    pub enum Leaf {
+        /// A broadleaved tree, whose wood is called hardwood.
+        Broad,
+        /// A conifer.
+        Needle,
+    }
 }
 
 /// A wood, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Wood {
     /// Common names; the first is the one that pages use.
     #[schemars(length(min = 1))]
@@ -85,7 +86,6 @@ pub struct Wood {
 
 /// Density of the wood, as oven-dry mass over volume, relative to water.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Density {
     /// Basic density: oven-dry mass over green volume, relative to water (0.56 is 560 kg/m³).
     #[schemars(range(min = 0.1, max = 1.3), extend("examples" = [0.56]))]
@@ -105,21 +105,20 @@ pub struct Density {
     pub mark: Mark,
 }
 
-/// What stands behind a density.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum DensityBasis {
-    /// Measured on the species.
-    Measured,
-    /// Filled from the average of the genus or of all hardwoods.
-    GenusAverage,
-    /// Estimated by a model over many studies.
-    Model,
+words! {
+    /// What stands behind a density.
+    pub enum DensityBasis {
+        /// Measured on the species.
+        Measured,
+        /// Filled from the average of the genus or of all hardwoods.
+        GenusAverage,
+        /// Estimated by a model over many studies.
+        Model,
+    }
 }
 
 /// Water in green wood, per cent of oven-dry weight.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Moisture {
     /// Average of the whole stem.
     #[schemars(extend("between" = ["10 %", "300 %"]))]
@@ -143,7 +142,6 @@ pub struct Moisture {
 
 /// Bark by weight and by thickness.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Bark {
     /// Basic density of the bark, relative to water.
     #[schemars(range(min = 0.1, max = 1.3))]
@@ -166,7 +164,6 @@ pub struct Bark {
 
 /// Diameter inside bark = a + b × diameter outside bark, in inches.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct BarkFit {
     /// Where the trees stood on which the line was fitted.
     pub region: String,
@@ -185,7 +182,6 @@ pub struct BarkFit {
 
 /// Coefficients of the stem profile of Clark, Souter & Schlaegel 1991, in inches and feet.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Taper {
     /// The species or group on which the profile was fitted.
     pub row: String,
@@ -226,7 +222,6 @@ pub struct Taper {
 
 /// The swell of the butt (Raile 1982): diameter × coefficient × (4.5 − h) / (h + 1) is added at h feet.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Stump {
     /// The species or group on which it was fitted.
     pub row: String,
@@ -245,7 +240,6 @@ pub struct Stump {
 
 /// Resistance of the heartwood to decay.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct DecayResistance {
     /// The class in the source's own words.
     pub class: String,
@@ -258,7 +252,6 @@ pub struct DecayResistance {
 
 /// Width of the sapwood ring, in which log-grown mushrooms feed.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Sapwood {
     /// Thin, medium or thick.
     pub class: SapwoodClass,
@@ -269,21 +262,20 @@ pub struct Sapwood {
     pub mark: Mark,
 }
 
-/// Width of the sapwood ring in three words.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum SapwoodClass {
-    /// A few rings.
-    Thin,
-    /// An inch or two.
-    Medium,
-    /// Most of a log-sized stem.
-    Thick,
+words! {
+    /// Width of the sapwood ring in three words.
+    pub enum SapwoodClass {
+        /// A few rings.
+        Thin,
+        /// An inch or two.
+        Medium,
+        /// Most of a log-sized stem.
+        Thick,
+    }
 }
 
 /// Mean dates at one reference site, with the spread between years in days.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Season {
     /// Half of the buds open.
     pub bud_burst: DayOfYear,
@@ -304,19 +296,18 @@ pub struct Season {
     pub mark: Mark,
 }
 
-/// Whom a hazard hurts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum Whom {
-    /// People at work or at table.
-    People,
-    /// Farm animals and pets.
-    Animals,
+words! {
+    /// Whom a hazard hurts.
+    pub enum Whom {
+        /// People at work or at table.
+        People,
+        /// Farm animals and pets.
+        Animals,
+    }
 }
 
 /// A danger that comes with this wood.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
 pub struct Hazard {
     /// Whom it hurts.
     pub whom: Whom,
@@ -327,8 +318,4 @@ pub struct Hazard {
     /// How it came here.
     #[serde(default)]
     pub mark: Mark,
-}
-
-impl Record for Wood {
-    const KIND: Kind = Kind::Wood;
 }

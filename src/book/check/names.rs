@@ -72,46 +72,23 @@ fn missing(kind: Kind, id: &str, ids: &Ids, written: impl Fn(&str) -> String) ->
             strains => format!("write one of its strains: {}", suggest::either(strains.iter().copied())),
         }));
     }
-    Some(match (ids.meant(kind, id), kind) {
-        (Some(meant), _) => fault.instead(format!("write `{}`, if that is meant", written(&meant))),
-        (None, Kind::Source) => fault.instead(format!("add `{id}:` with its author and title to `sources.yaml`")),
-        (None, Kind::Mushroom) => fault.instead(listed_by("mushrooms", kind)),
-        (None, Kind::Wood) => fault.instead(listed_by("woods", kind)),
-        (None, Kind::Strain) => fault.instead(listed_by("strains", kind)),
-        (None, Kind::Window) => fault.instead(listed_by("seasons", kind)),
-        (None, Kind::Caution) => fault.instead(listed_by("cautions", kind)),
-        (
-            None,
-            Kind::Farm
-            | Kind::Method
-            | Kind::Evidence
-            | Kind::Term
-            | Kind::Stand
-            | Kind::Tree
-            | Kind::Lot
-            | Kind::Plan
-            | Kind::Batch
-            | Kind::Diary
-            | Kind::Harvest
-            | Kind::Trouble
-            | Kind::Note
-            | Kind::Handout,
-        ) => {
+    Some(fault.instead(match (ids.meant(kind, id), kind) {
+        (Some(meant), _) => format!("write `{}`, if that is meant", written(&meant)),
+        (None, Kind::Source) => format!("add `{id}:` with its author and title to `sources.yaml`"),
+        (None, Kind::Mushroom | Kind::Wood | Kind::Strain | Kind::Window | Kind::Caution) => format!(
+            "`hostwood reckon {}` lists those there are; or write a {} record of that name",
+            kind.at(),
+            kind.word()
+        ),
+        (None, _) => {
             let known: Vec<&str> = ids.of(kind).take(12).collect();
             if known.is_empty() {
-                return Some(fault.instead(format!("write a {} record of that name", kind.word())));
+                format!("write a {} record of that name", kind.word())
+            } else {
+                format!("write one that exists, such as {}, or write a record of that name", suggest::either(known))
             }
-            fault.instead(format!(
-                "write one that exists, such as {}, or write a record of that name",
-                suggest::either(known)
-            ))
         }
-    })
-}
-
-/// Where a grower finds the ids of a kind.
-fn listed_by(table: &str, kind: Kind) -> String {
-    format!("`hostwood reckon {table}` lists those there are; or write a {} record of that name", kind.word())
+    }))
 }
 
 /// Adds to a missing key that a handbook's record of nearly the same id may be meant; `handbook` lists those of its kind.

@@ -1,0 +1,68 @@
+//! The words of records are spelt alike by whatever reads and writes them.
+
+use std::{fmt::Debug, str::FromStr};
+
+use hostwood::{
+    quantity::Units,
+    record::{
+        caution, diary, evidence, farm, handout, mushroom, plan, said, source, strain, tree, trouble, window, wood,
+    },
+};
+use serde::Serialize;
+
+use crate::harness::{files, root};
+
+/// Holds each word of a list to the one that records hold and to the variant that it names.
+fn alike<T: Copy + Debug + PartialEq + Serialize + FromStr>(all: &[T], id: impl Fn(T) -> &'static str) {
+    assert!(!all.is_empty());
+    for word in all {
+        assert_eq!(serde_json::to_value(word).unwrap(), id(*word));
+        assert_eq!(T::from_str(id(*word)).ok(), Some(*word));
+    }
+}
+
+/// Holds each list to it, and tells how many there are.
+macro_rules! alike {
+    ($($words:ty),+ $(,)?) => {
+        [$(alike(&<$words>::ALL, <$words>::id)),+].len()
+    };
+}
+
+#[test]
+fn every_list_of_words_is_spelt_in_one_way() {
+    let lists = alike!(
+        caution::Severity,
+        caution::Task,
+        diary::What,
+        evidence::EvidenceKind,
+        evidence::Grown,
+        farm::Grip,
+        farm::Move,
+        farm::Outside,
+        handout::Paper,
+        handout::Shows,
+        mushroom::Over,
+        plan::Floor,
+        plan::Item,
+        said::Mark,
+        said::Stage,
+        source::SourceKind,
+        strain::Class,
+        strain::SpawnForm,
+        tree::Condition,
+        tree::Decision,
+        trouble::Part,
+        trouble::Stage,
+        window::WindowKind,
+        wood::DensityBasis,
+        wood::Leaf,
+        wood::Rank,
+        wood::SapwoodClass,
+        wood::Whom,
+    );
+    let records = files(&root().join("src/record")).into_values().map(|bytes| String::from_utf8(bytes).unwrap());
+    let declared: usize = records.map(|text| text.matches("\nwords! {").count()).sum();
+    assert_eq!(lists, declared, "a list is not held to it");
+    let units = [Units::Us, Units::Metric].map(|units| serde_json::to_value(units).unwrap());
+    assert_eq!(units, ["us", "metric"]);
+}
