@@ -62,9 +62,9 @@ fn read_query(query: &str) -> Result<Query, Fault> {
     let (name, filters) = query.split_once('?').unwrap_or((query, ""));
     let table = Table::of_word(name).ok_or_else(|| {
         let fault = Fault::new("unknown-table", format!("there is no table `{name}`"));
-        fault.instead(match suggest::closest(name, Table::ALL.map(Table::word)) {
+        fault.instead(match suggest::closest(name, Table::WORDS.iter().copied()) {
             Some(meant) => format!("write `table:{meant}`, if that is meant"),
-            None => format!("the tables are {}", suggest::either(Table::ALL.map(Table::word))),
+            None => format!("the tables are {}", suggest::either(Table::WORDS.iter().copied())),
         })
     })?;
     let mut picked = Vec::new();
@@ -73,7 +73,7 @@ fn read_query(query: &str) -> Result<Query, Fault> {
         if !table.filters().contains(&column) {
             let fault =
                 Fault::new("unknown-column", format!("rows of the table {name} cannot be picked by `{column}`"));
-            return Err(fault.instead(match table.filters() {
+            return Err(fault.instead(match table.filters().as_slice() {
                 [] => "take the part from the question mark away".to_owned(),
                 columns => format!("pick by {}", suggest::either(columns.iter().copied())),
             }));

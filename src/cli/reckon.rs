@@ -72,9 +72,9 @@ fn list() -> String {
 }
 
 fn unknown(name: &str) -> Ended {
-    let words = Table::ALL.map(Table::word);
-    Ended::Usage(match suggest::closest(name, words) {
+    let words = || Table::WORDS.iter().copied();
+    Ended::Usage(match suggest::closest(name, words()) {
         Some(meant) => format!("There is no table `{name}`; is `{meant}` meant?"),
-        None => format!("There is no table `{name}`. The tables are {}.", suggest::either(words)),
+        None => format!("There is no table `{name}`. The tables are {}.", suggest::either(words())),
     })
 }

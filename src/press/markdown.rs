@@ -51,7 +51,7 @@ impl Setter {
         while let Some(first) = rest.first() {
             if let Some((query, caption, length)) = lone_table(rest) {
                 let grid = Grid::of(query.table, &self.book, &self.findings).picked(&query);
-                out.push(Event::Html(CowStr::from(table::html(&grid, &caption, route, &self.book))));
+                out.push(Event::Html(CowStr::from(table::html(query.table, &grid, &caption, route, &self.book))));
                 rest = &rest[length..];
             } else {
                 out.push(linked_table(first.clone(), route));

@@ -72,7 +72,7 @@ pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Vec<
     files.entry("look/pocket.css".to_owned()).or_default().extend(paper::pocket(paper).into_bytes());
     files.extend(finder::scripts(book, findings));
     files.insert("calendar.ics".to_owned(), calendar::ics(book, findings).into_bytes());
-    for name in Table::ALL {
+    for &name in Table::ALL {
         let grid = Grid::of(name, book, findings);
         files.insert(format!("tables/{}.csv", name.word()), table::csv(&grid)?);
         files.insert(format!("tables/{}.json", name.word()), table::json(&grid).into_bytes());

@@ -22,6 +22,8 @@ use crate::fault::{Fault, suggest};
 const MONTH: f64 = 365.25 / 12.0;
 const YEAR: f64 = 365.25;
 pub(super) const SQUARE_FEET_AN_ACRE: f64 = 43_560.0;
+/// Cubic metres in a cubic foot.
+pub const CUBIC_METRES_A_CUBIC_FOOT: f64 = 0.3048 * 0.3048 * 0.3048;
 /// Hectares in an acre.
 pub const HECTARES_AN_ACRE: f64 = SQUARE_FEET_AN_ACRE * SQUARE_METRES_A_SQUARE_FOOT / 10_000.0;
 pub(super) const SQUARE_METRES_A_SQUARE_FOOT: f64 = 0.092_903_04;
@@ -344,6 +346,12 @@ impl Duration {
 }
 
 impl Percent {
+    /// So great a part of one.
+    #[must_use]
+    pub fn of_part(part: f64) -> Self {
+        si::Ratio::new::<ratio>(part).into()
+    }
+
     /// The share as a part of one.
     #[must_use]
     pub fn of_one(&self) -> f64 {

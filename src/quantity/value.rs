@@ -2,11 +2,12 @@
 
 use uom::si::{
     f64 as si,
-    volume::{cubic_foot, cubic_meter, liter},
+    volume::{cubic_meter, liter},
 };
 
 use super::{
-    Area, BasalArea, Date, Duration, Length, Mass, Percent, Temperature, TemperatureStep, Units, measure::rounded,
+    Area, BasalArea, Date, Duration, Length, Mass, Percent, Temperature, TemperatureStep, Units,
+    measure::{CUBIC_METRES_A_CUBIC_FOOT, rounded},
 };
 
 /// A text, a number or a quantity that knows how it is printed.
@@ -104,7 +105,7 @@ impl Value {
             Self::Mass(mass) => [mass.pounds(), mass.base()],
             Self::Temperature(temperature) => [temperature.fahrenheit(), temperature.celsius()],
             Self::Step(step) => [step.fahrenheit(), step.celsius()],
-            Self::Volume(volume) => [volume.get::<cubic_foot>(), volume.get::<liter>()],
+            Self::Volume(volume) => [volume.get::<cubic_meter>() / CUBIC_METRES_A_CUBIC_FOOT, volume.get::<liter>()],
             Self::Area(area) => [area.square_feet(), area.base()],
             Self::BasalArea(area) => [area.square_feet_an_acre(), area.square_metres_a_hectare()],
         };

@@ -1,12 +1,16 @@
 //! Findings as flat rows: one table a question, columns with their unit in the name.
+//!
+//! A column is said once: its name, and how it is read from a row. What it is read as tells the unit in its name and
+//! its decimals, so that a row can neither be short nor be in another unit than its head.
 
-mod build;
+mod handbook;
+mod logs;
 mod outlook;
 mod winter;
 mod yard;
 mod year;
 
-use std::fmt;
+use uom::si::f64 as si;
 
 pub use outlook::over;
 pub use winter::{basal_area, why};
@@ -15,77 +19,37 @@ pub use year::BASE;
 use super::Findings;
 use crate::{
     book::Book,
-    quantity::measure::rounded,
+    quantity::{Area, Date, Length, Mass, Percent, Temperature, TemperatureStep, Units, Value},
     record::table::{Query, Table},
 };
-
-/// A value in a table.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Cell {
-    /// Text.
-    Text(String),
-    /// A number and the decimals it is printed with.
-    Number(f64, usize),
-    /// True or false.
-    Flag(bool),
-    /// Not known.
-    Empty,
-}
-
-impl Cell {
-    /// A text, or nothing.
-    #[must_use]
-    pub fn text(text: Option<impl Into<String>>) -> Self {
-        text.map_or(Self::Empty, |text| Self::Text(text.into()))
-    }
-
-    /// A number, or nothing.
-    #[must_use]
-    pub fn number(number: Option<f64>, decimals: usize) -> Self {
-        number.map_or(Self::Empty, |number| Self::Number(number, decimals))
-    }
-}
-
-impl fmt::Display for Cell {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Text(text) => f.write_str(text),
-            Self::Number(number, decimals) => f.write_str(&rounded(*number, *decimals)),
-            Self::Flag(true) => f.write_str("yes"),
-            Self::Flag(false) => f.write_str("no"),
-            Self::Empty => Ok(()),
-        }
-    }
-}
 
 /// A computed table: named columns over flat rows.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Grid {
-    /// Which table it is.
-    pub table: Table,
     /// Names of the columns.
     pub columns: Vec<String>,
-    /// Rows, each with a cell for every column.
-    pub rows: Vec<Vec<Cell>>,
+    /// Rows, each with a cell for every column: a text, a bare number, yes or no, or nothing where it is not known.
+    pub rows: Vec<Vec<Option<Value>>>,
 }
 
 impl Grid {
     /// Lays a table out from findings.
     #[must_use]
     pub fn of(table: Table, book: &Book, findings: &Findings) -> Self {
+        let units = findings.choice.units;
         match table {
-            Table::Mushrooms => build::mushrooms(book),
-            Table::Woods => build::woods(book),
-            Table::Pairings => build::pairings(findings),
-            Table::Seasons => build::seasons(findings),
-            Table::Strains => build::strains(book, findings),
-            Table::Weights => build::weights(findings),
-            Table::Inoculation => build::inoculation(findings),
+            Table::Mushrooms => handbook::mushrooms(book, units),
+            Table::Woods => handbook::woods(book, units),
+            Table::Pairings => handbook::pairings(findings),
+            Table::Seasons => year::seasons(findings),
+            Table::Strains => handbook::strains(book, units),
+            Table::Weights => logs::weights(findings),
+            Table::Inoculation => logs::inoculation(findings),
             Table::Trees => winter::trees(findings),
             Table::Bolts => winter::bolts(findings),
-            Table::Lifting => winter::lifting(book, findings),
-            Table::Moisture => winter::moisture(findings),
-            Table::Supply => winter::supply(findings),
+            Table::Lifting => logs::lifting(book, findings),
+            Table::Moisture => logs::moisture(findings),
+            Table::Supply => outlook::supply(findings),
             Table::Allocation => winter::allocation(findings),
             Table::Planning => outlook::planning(findings),
             Table::Thinning => winter::thinning(findings),
@@ -95,11 +59,11 @@ impl Grid {
             Table::Calendar => year::calendar(findings),
             Table::SoakRota => yard::soak_rota(findings),
             Table::Batches => yard::batches(findings),
-            Table::Harvests => yard::harvests(book, findings),
+            Table::Harvests => yard::harvests(book, units),
             Table::Yields => yard::yields(findings),
-            Table::Troubles => yard::troubles(book),
-            Table::Cautions => build::cautions(book),
-            Table::Sources => build::sources(book),
+            Table::Troubles => handbook::troubles(book, units),
+            Table::Cautions => handbook::cautions(book, units),
+            Table::Sources => handbook::sources(book, units),
         }
     }
 
@@ -113,12 +77,169 @@ impl Grid {
                 continue;
             };
             self.rows.retain(|row| {
-                row.get(index).is_some_and(|cell| {
-                    let text = cell.to_string();
-                    text == *value || text.replace(' ', "-") == *value || text.split(' ').any(|word| word == value)
-                })
+                let text = text(row[index].as_ref());
+                text == *value || text.replace(' ', "-") == *value || text.split(' ').any(|word| word == value)
             });
         }
         self
     }
+}
+
+/// A cell as text: a number without its unit, which stands in the name of the column.
+#[must_use]
+pub fn text(cell: Option<&Value>) -> String {
+    cell.map_or_else(String::new, |cell| cell.show(Units::default()))
+}
+
+/// A table while its columns are said one by one.
+struct Sheet<R> {
+    rows: Vec<R>,
+    columns: Vec<(&'static str, Unit)>,
+    cells: Vec<Vec<Option<Value>>>,
+}
+
+impl<R: Copy> Sheet<R> {
+    fn of(rows: impl IntoIterator<Item = R>) -> Self {
+        let rows: Vec<R> = rows.into_iter().collect();
+        Self { cells: vec![Vec::new(); rows.len()], rows, columns: Vec::new() }
+    }
+
+    /// A column, and how its cells are read from a row.
+    fn column<C: Cell>(mut self, name: &'static str, read: impl Fn(R) -> C) -> Self {
+        self.columns.push((name, C::UNIT));
+        for (cells, row) in self.cells.iter_mut().zip(&self.rows) {
+            cells.push(read(*row).value());
+        }
+        self
+    }
+
+    /// A column of numbers whose unit, if any, stands in its name in both unit systems.
+    fn number<N: Into<Option<f64>>>(self, name: &'static str, decimals: usize, read: impl Fn(R) -> N) -> Self {
+        self.column(name, |row| read(row).into().map(|number| Number(number, decimals)))
+    }
+
+    /// Gives the last column other decimals than its kind has.
+    fn to(mut self, decimals: usize) -> Self {
+        if let Some((_, unit)) = self.columns.last_mut() {
+            unit.decimals = decimals;
+        }
+        self
+    }
+
+    fn grid(self, units: Units) -> Grid {
+        let bare = |(cell, (_, unit)): (Option<Value>, &(_, Unit))| cell.map(|cell| unit.bare(cell, units));
+        let columns = &self.columns;
+        Grid {
+            rows: self.cells.into_iter().map(|row| row.into_iter().zip(columns).map(bare).collect()).collect(),
+            columns: columns.iter().map(|(name, unit)| unit.after(name, units)).collect(),
+        }
+    }
+}
+
+/// The unit of a column in both systems, and its decimals.
+#[derive(Clone, Copy)]
+struct Unit {
+    us: &'static str,
+    metric: &'static str,
+    decimals: usize,
+}
+
+impl Unit {
+    const fn of(us: &'static str, metric: &'static str, decimals: usize) -> Self {
+        Self { us, metric, decimals }
+    }
+
+    /// The name of a column with this unit.
+    fn after(self, name: &str, units: Units) -> String {
+        match units {
+            Units::Us if !self.us.is_empty() => format!("{name}_{}", self.us),
+            Units::Metric if !self.metric.is_empty() => format!("{name}_{}", self.metric),
+            _ => name.to_owned(),
+        }
+    }
+
+    /// A quantity as the bare number that its column holds, a date as ISO 8601 writes it.
+    fn bare(self, value: Value, units: Units) -> Value {
+        match (&value, value.number(units)) {
+            (Value::Date(date), _) => Value::Text(date.written()),
+            (Value::Count(_) | Value::Number(..), _) | (_, None) => value,
+            (_, Some(number)) => Value::Number(number, self.decimals),
+        }
+    }
+}
+
+/// What a column can be read as: a kind of value with a unit, known before there is a row.
+trait Cell {
+    const UNIT: Unit;
+
+    fn value(self) -> Option<Value>;
+}
+
+impl<C: Cell> Cell for Option<C> {
+    const UNIT: Unit = C::UNIT;
+
+    fn value(self) -> Option<Value> {
+        self.and_then(C::value)
+    }
+}
+
+impl<C: Cell + Clone> Cell for &C {
+    const UNIT: Unit = C::UNIT;
+
+    fn value(self) -> Option<Value> {
+        self.clone().value()
+    }
+}
+
+/// A length in feet or metres.
+struct Height(Length);
+
+impl From<Height> for Value {
+    fn from(height: Height) -> Self {
+        Self::Height(height.0)
+    }
+}
+
+/// A number and its decimals.
+struct Number(f64, usize);
+
+impl From<Number> for Value {
+    fn from(number: Number) -> Self {
+        Self::Number(number.0, number.1)
+    }
+}
+
+macro_rules! cells {
+    ($($cell:ty: $us:literal, $metric:literal, $decimals:literal;)+) => {
+        $(impl Cell for $cell {
+            const UNIT: Unit = Unit::of($us, $metric, $decimals);
+
+            fn value(self) -> Option<Value> {
+                Some(self.into())
+            }
+        })+
+    };
+}
+
+cells! {
+    &str: "", "", 0;
+    String: "", "", 0;
+    bool: "", "", 0;
+    Date: "", "", 0;
+    u32: "", "", 0;
+    usize: "", "", 0;
+    Number: "", "", 0;
+    Percent: "percent", "percent", 1;
+    Length: "in", "cm", 1;
+    Height: "ft", "m", 1;
+    Mass: "lb", "kg", 2;
+    Temperature: "f", "c", 1;
+    TemperatureStep: "f", "c", 3;
+    si::Volume: "ft3", "l", 4;
+    Area: "ft2", "m2", 1;
+}
+
+/// Several words in one cell.
+fn words<'a>(words: impl IntoIterator<Item = &'a str>) -> String {
+    words.into_iter().collect::<Vec<_>>().join(" ")
 }

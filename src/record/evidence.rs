@@ -76,3 +76,46 @@ words! {
         OwnLogs = "own logs",
     }
 }
+
+words! {
+    /// The word for how a mushroom does on a wood.
+    pub enum Word {
+        /// Rating 3.
+        Thrives = "thrives",
+        /// Rating 2.
+        DoesWell = "does well",
+        /// Rating 1.
+        GetsBy = "gets by",
+        /// Rating 0.
+        Fails = "fails",
+        /// Known from bare lists, or from words too wide to rate.
+        Mentioned = "mentioned",
+        /// Nobody has spoken of it on logs.
+        Untried = "untried",
+    }
+}
+
+impl Word {
+    /// The word of a rating.
+    #[must_use]
+    pub const fn of(rating: u8) -> Self {
+        match rating {
+            3.. => Self::Thrives,
+            2 => Self::DoesWell,
+            1 => Self::GetsBy,
+            0 => Self::Fails,
+        }
+    }
+
+    /// The rating behind the word, where there is one.
+    #[must_use]
+    pub const fn rating(self) -> Option<u8> {
+        match self {
+            Self::Thrives => Some(3),
+            Self::DoesWell => Some(2),
+            Self::GetsBy => Some(1),
+            Self::Fails => Some(0),
+            Self::Mentioned | Self::Untried => None,
+        }
+    }
+}

@@ -1,206 +1,160 @@
 //! The computed tables, by the names that commands, notes and published files use.
 
-/// A computed table.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+use strum::{EnumMessage, EnumProperty, EnumString, IntoStaticStr, VariantArray, VariantNames};
+
+use super::{
+    caution::{Severity, Task},
+    evidence::Word,
+    strain::SpawnForm,
+    tree::Decision,
+    trouble::Stage,
+    window::WindowKind,
+};
+
+/// A computed table: what it answers is its description here, and `by` names the columns by which a note may pick rows.
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    EnumMessage,
+    EnumProperty,
+    EnumString,
+    IntoStaticStr,
+    VariantArray,
+    VariantNames,
+)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Table {
-    /// Every mushroom.
+    /// Every mushroom, its methods and whether it answers to soaking.
     Mushrooms,
-    /// Every wood.
+    /// Every wood, its density, moisture and bark.
     Woods,
-    /// What grows on what.
+    /// What grows on what, how well, and how far sources agree.
+    #[strum(props(by = "mushroom wood word"))]
     Pairings,
-    /// The windows of the year.
+    /// When to fell, when not to cut, when to inoculate.
+    #[strum(props(by = "kind window"))]
     Seasons,
-    /// Every strain.
+    /// Every strain and the temperatures it fruits at.
+    #[strum(props(by = "mushroom"))]
     Strains,
-    /// Green weight of a log.
+    /// What a green log weighs, by wood and diameter.
+    #[strum(props(by = "wood"))]
     Weights,
-    /// Holes and spawn for a log and for many.
+    /// Holes and spawn for one log and for many.
+    #[strum(props(by = "spawn"))]
     Inoculation,
-    /// Every tagged tree.
+    /// What each tagged tree gives, and whether it comes down.
+    #[strum(props(by = "stand wood decision"))]
     Trees,
-    /// Every piece of every stem.
+    /// Every piece of every stem, from the stump up.
+    #[strum(props(by = "wood"))]
     Bolts,
-    /// The limit of each lift for each log.
+    /// The weight limit of each lift, and each log's weight beside it.
+    #[strum(props(by = "wood"))]
     Lifting,
-    /// Sample logs and slices.
+    /// Sample logs and slices: how dry each batch is.
+    #[strum(props(by = "batch"))]
     Moisture,
-    /// What to order.
+    /// Which packages to order, and what is left over.
+    #[strum(props(by = "strain"))]
     Supply,
-    /// Which wood goes to which strain.
+    /// Which wood goes to which strain, and what is short.
+    #[strum(props(by = "strain wood"))]
     Allocation,
-    /// From wishes back to logs.
+    /// From a weight a week or a number of guests back to logs.
+    #[strum(props(by = "strain"))]
     Planning,
-    /// Every stand before and after.
+    /// Every stand before and after the winter.
+    #[strum(props(by = "stand"))]
     Thinning,
-    /// What a log costs and may bring.
+    /// What a log costs and may bring, with published budgets.
+    #[strum(props(by = "strain"))]
     Money,
-    /// Warmth, light and scatter, day by day.
+    /// The usual warmth and light of every day of the year.
     Climate,
-    /// Suitable days, week by week.
+    /// On how many days of each week the air suits each strain.
+    #[strum(props(by = "strain week"))]
     Fruiting,
-    /// All dated work of the season.
+    /// All dated work of the season, as it stands in calendar.ics.
+    #[strum(props(by = "kind"))]
     Calendar,
     /// Which logs go into the tank on which day.
+    #[strum(props(by = "strain"))]
     SoakRota,
-    /// Where each batch stands.
+    /// Where each batch stands in its life this season.
+    #[strum(props(by = "batch strain wood"))]
     Batches,
-    /// What was picked.
+    /// What was picked, day by day.
+    #[strum(props(by = "batch"))]
     Harvests,
-    /// What each batch should give and gave.
+    /// What each batch should give and gave, year by year.
+    #[strum(props(by = "batch strain"))]
     Yields,
-    /// Every trouble.
+    /// Every trouble, where it shows, and its causes.
+    #[strum(props(by = "when"))]
     Troubles,
-    /// Every caution.
+    /// Every caution, by task and severity.
+    #[strum(props(by = "severity task"))]
     Cautions,
-    /// Every source.
+    /// Every source and how much of it was read.
     Sources,
 }
 
 impl Table {
     /// Every table.
-    pub const ALL: [Self; 26] = [
-        Self::Mushrooms,
-        Self::Woods,
-        Self::Pairings,
-        Self::Seasons,
-        Self::Strains,
-        Self::Weights,
-        Self::Inoculation,
-        Self::Trees,
-        Self::Bolts,
-        Self::Lifting,
-        Self::Moisture,
-        Self::Supply,
-        Self::Allocation,
-        Self::Planning,
-        Self::Thinning,
-        Self::Money,
-        Self::Climate,
-        Self::Fruiting,
-        Self::Calendar,
-        Self::SoakRota,
-        Self::Batches,
-        Self::Harvests,
-        Self::Yields,
-        Self::Troubles,
-        Self::Cautions,
-        Self::Sources,
-    ];
+    pub const ALL: &'static [Self] = <Self as VariantArray>::VARIANTS;
+
+    /// The names of all tables.
+    pub const WORDS: &'static [&'static str] = <Self as VariantNames>::VARIANTS;
 
     /// The name of the table.
     #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Mushrooms => "mushrooms",
-            Self::Woods => "woods",
-            Self::Pairings => "pairings",
-            Self::Seasons => "seasons",
-            Self::Strains => "strains",
-            Self::Weights => "weights",
-            Self::Inoculation => "inoculation",
-            Self::Trees => "trees",
-            Self::Bolts => "bolts",
-            Self::Lifting => "lifting",
-            Self::Moisture => "moisture",
-            Self::Supply => "supply",
-            Self::Allocation => "allocation",
-            Self::Planning => "planning",
-            Self::Thinning => "thinning",
-            Self::Money => "money",
-            Self::Climate => "climate",
-            Self::Fruiting => "fruiting",
-            Self::Calendar => "calendar",
-            Self::SoakRota => "soak-rota",
-            Self::Batches => "batches",
-            Self::Harvests => "harvests",
-            Self::Yields => "yields",
-            Self::Troubles => "troubles",
-            Self::Cautions => "cautions",
-            Self::Sources => "sources",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 
     /// What the table answers, in one line.
+    ///
+    /// ```
+    /// use hostwood::record::table::Table;
+    /// assert_eq!(Table::Harvests.about(), "what was picked, day by day");
+    /// ```
     #[must_use]
-    pub const fn about(self) -> &'static str {
-        match self {
-            Self::Mushrooms => "every mushroom, its methods and whether it answers to soaking",
-            Self::Woods => "every wood, its density, moisture and bark",
-            Self::Pairings => "what grows on what, how well, and how far sources agree",
-            Self::Seasons => "when to fell, when not to cut, when to inoculate",
-            Self::Strains => "every strain and the temperatures it fruits at",
-            Self::Weights => "what a green log weighs, by wood and diameter",
-            Self::Inoculation => "holes and spawn for one log and for many",
-            Self::Trees => "what each tagged tree gives, and whether it comes down",
-            Self::Bolts => "every piece of every stem, from the stump up",
-            Self::Lifting => "the weight limit of each lift, and each log's weight beside it",
-            Self::Moisture => "sample logs and slices: how dry each batch is",
-            Self::Supply => "which packages to order, and what is left over",
-            Self::Allocation => "which wood goes to which strain, and what is short",
-            Self::Planning => "from a weight a week or a number of guests back to logs",
-            Self::Thinning => "every stand before and after the winter",
-            Self::Money => "what a log costs and may bring, with published budgets",
-            Self::Climate => "the usual warmth and light of every day of the year",
-            Self::Fruiting => "on how many days of each week the air suits each strain",
-            Self::Calendar => "all dated work of the season, as it stands in calendar.ics",
-            Self::SoakRota => "which logs go into the tank on which day",
-            Self::Batches => "where each batch stands in its life this season",
-            Self::Harvests => "what was picked, day by day",
-            Self::Yields => "what each batch should give and gave, year by year",
-            Self::Troubles => "every trouble, where it shows, and its causes",
-            Self::Cautions => "every caution, by task and severity",
-            Self::Sources => "every source and how much of it was read",
-        }
+    pub fn about(self) -> String {
+        let text = self.get_documentation().unwrap_or_default().trim_end_matches('.');
+        let mut letters = text.chars();
+        letters.next().map(|first| first.to_ascii_lowercase()).into_iter().chain(letters).collect()
     }
 
     /// The table that a name means.
     #[must_use]
     pub fn of_word(word: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|table| table.word() == word)
+        word.parse().ok()
     }
 
     /// The columns by which a note may pick rows.
     #[must_use]
-    pub const fn filters(self) -> &'static [&'static str] {
-        match self {
-            Self::Pairings => &["mushroom", "wood", "word"],
-            Self::Seasons => &["kind", "window"],
-            Self::Strains => &["mushroom"],
-            Self::Weights | Self::Bolts | Self::Lifting => &["wood"],
-            Self::Trees => &["stand", "wood", "decision"],
-            Self::Moisture | Self::Harvests => &["batch"],
-            Self::Supply | Self::Planning | Self::Money | Self::SoakRota => &["strain"],
-            Self::Allocation => &["strain", "wood"],
-            Self::Thinning => &["stand"],
-            Self::Inoculation => &["spawn"],
-            Self::Fruiting => &["strain", "week"],
-            Self::Calendar => &["kind"],
-            Self::Batches => &["batch", "strain", "wood"],
-            Self::Yields => &["batch", "strain"],
-            Self::Troubles => &["when"],
-            Self::Cautions => &["severity", "task"],
-            Self::Mushrooms | Self::Woods | Self::Climate | Self::Sources => &[],
-        }
+    pub fn filters(self) -> Vec<&'static str> {
+        self.get_str("by").unwrap_or_default().split_whitespace().collect()
     }
-}
 
-impl Table {
     /// The words that a column can hold, where they are few and fixed.
     #[must_use]
-    pub fn values(column: &str) -> &'static [&'static str] {
+    pub fn values(column: &str) -> Vec<&'static str> {
         match column {
-            "word" => &["thrives", "does-well", "gets-by", "fails", "mentioned", "untried"],
-            "kind" => &["cut", "no-cut", "inoculate", "fruit", "soak", "other", "fell", "order", "first-fruit"],
-            "when" => &["resting", "inoculation", "spawn-run", "fruiting", "soaking", "storing"],
-            "spawn" => &["sawdust", "plug", "thimble", "grain"],
-            "severity" => &["grave", "harm", "watch"],
-            "decision" => &["keep", "fell"],
-            "task" => &[
-                "survey", "felling", "bucking", "hauling", "drilling", "waxing", "stacking", "soaking", "harvest",
-                "eating", "selling",
-            ],
-            _ => &[],
+            "word" => Word::ALL.map(Word::id).to_vec(),
+            "kind" => [&WindowKind::ALL.map(WindowKind::id)[..], &["fell", "order", "first-fruit"]].concat(),
+            "when" => Stage::ALL.map(Stage::id).to_vec(),
+            "spawn" => SpawnForm::ALL.map(SpawnForm::id).to_vec(),
+            "severity" => Severity::ALL.map(Severity::id).to_vec(),
+            "decision" => Decision::ALL.map(Decision::id).to_vec(),
+            "task" => Task::ALL.map(Task::id).to_vec(),
+            _ => Vec::new(),
         }
     }
 }

@@ -61,7 +61,7 @@ struct Question {
 #[derive(Debug, Serialize)]
 struct Table {
     name: &'static str,
-    about: &'static str,
+    about: String,
     csv: String,
     json: String,
 }
@@ -162,12 +162,13 @@ pub fn index(context: &Context<'_>) -> Index {
         inherited: rounded(pairing::INHERITED_SHARE * 100.0, 0),
         formulas: vec![formula::median().cited(context), formula::agreement().cited(context)],
         tables: Name::ALL
+            .iter()
             .map(|name| Table {
                 name: name.word(),
                 about: name.about(),
                 csv: format!("{}tables/{}.csv", route.root(), name.word()),
                 json: format!("{}tables/{}.json", route.root(), name.word()),
             })
-            .into(),
+            .collect(),
     }
 }

@@ -2,6 +2,8 @@
 
 use std::{collections::BTreeMap, sync::Arc};
 
+use strum::IntoStaticStr;
+
 use super::logs;
 use crate::{
     book::{Batch, Book, Diary, Harvest, Wood},
@@ -23,7 +25,8 @@ use crate::{
 };
 
 /// Where a batch stands in its life.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, IntoStaticStr)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Stage {
     /// It is inoculated only after this season.
     NotYet,
@@ -39,6 +42,14 @@ pub enum Stage {
     Gone,
     /// No source gives its spawn run, and it has not fruited.
     Unknown,
+}
+
+impl Stage {
+    /// The stage as tables write it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        self.into()
+    }
 }
 
 /// One source's yield of a log over its life.

@@ -8,60 +8,7 @@ use crate::{
     record::{evidence::EvidenceKind, wood::Rank},
 };
 
-/// The word for a pairing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Word {
-    /// Rating 3.
-    Thrives,
-    /// Rating 2.
-    DoesWell,
-    /// Rating 1.
-    GetsBy,
-    /// Rating 0.
-    Fails,
-    /// Known from bare lists, or from words too wide to rate.
-    Mentioned,
-    /// Nobody has spoken of it on logs.
-    Untried,
-}
-
-impl Word {
-    /// The word of a rating.
-    #[must_use]
-    pub const fn of(rating: u8) -> Self {
-        match rating {
-            3.. => Self::Thrives,
-            2 => Self::DoesWell,
-            1 => Self::GetsBy,
-            0 => Self::Fails,
-        }
-    }
-
-    /// The rating behind the word, where there is one.
-    #[must_use]
-    pub const fn rating(self) -> Option<u8> {
-        match self {
-            Self::Thrives => Some(3),
-            Self::DoesWell => Some(2),
-            Self::GetsBy => Some(1),
-            Self::Fails => Some(0),
-            Self::Mentioned | Self::Untried => None,
-        }
-    }
-
-    /// The word as it is printed.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Thrives => "thrives",
-            Self::DoesWell => "does well",
-            Self::GetsBy => "gets by",
-            Self::Fails => "fails",
-            Self::Mentioned => "mentioned",
-            Self::Untried => "untried",
-        }
-    }
-}
+pub use crate::record::evidence::Word;
 
 /// How near the words about a pair come to it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

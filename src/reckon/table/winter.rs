@@ -1,50 +1,26 @@
-//! Lays out the tables of the winter's work.
+//! The tables of the winter's work.
 
-use super::{
-    Cell, Grid,
-    build::{grid, length, length_unit, mass, mass_unit, text},
-};
+use uom::si::{f64 as si, volume::cubic_meter};
+
+use super::{Grid, Height, Sheet};
 use crate::{
-    book::Book,
-    quantity::{BasalArea, Length, Units, count, measure::HECTARES_AN_ACRE},
+    quantity::{
+        BasalArea, Length, Mass,
+        measure::{CUBIC_METRES_A_CUBIC_FOOT, HECTARES_AN_ACRE},
+    },
     reckon::{
-        Findings,
+        Findings, Gap,
+        bolts::Piece,
         density::Density,
         findings::{
-            PurchaseFinding, TreeFinding,
-            lifts::load,
-            purchase::Amount,
+            StandFinding, TreeFinding, logs,
             trees::Counted,
-            winter::{Short, Why},
+            winter::{Placed, Short, Why, WishFinding},
         },
-        lifting,
-        moisture::{dry_of_wet, lost},
+        weight,
     },
-    record::{plan::Floor, table::Table},
+    record::plan::Floor,
 };
-
-/// The unit of a height or a volume of wood, and of an area of ground.
-const fn height_unit(units: Units) -> &'static str {
-    match units {
-        Units::Us => "ft",
-        Units::Metric => "m",
-    }
-}
-
-fn feet(feet: f64, units: Units) -> f64 {
-    match units {
-        Units::Us => feet,
-        Units::Metric => feet * 0.3048,
-    }
-}
-
-fn height(height: &Length, units: Units) -> Cell {
-    Cell::Number(feet(height.feet(), units), 1)
-}
-
-fn flag(flag: bool) -> Cell {
-    Cell::Flag(flag)
-}
 
 /// How a tree was counted, or why it was not.
 fn counted(tree: &TreeFinding) -> String {
@@ -57,255 +33,92 @@ fn counted(tree: &TreeFinding) -> String {
 }
 
 pub fn trees(findings: &Findings) -> Grid {
-    let units = findings.choice.units;
-    let row = |tree: &TreeFinding| {
-        let record = &tree.tree.record;
-        vec![
-            text(record.tag.to_string()),
-            Cell::text(tree.tree.stand.as_ref().map(|stand| stand.id.as_str())),
-            text(&tree.tree.wood.id),
-            text(record.decision.id()),
-            Cell::number(tree.is_counted().then(|| f64::from(tree.logs())), 0),
-            length(&record.dbh, units),
-            tree.height.as_ref().or(record.height.as_ref()).map_or(Cell::Empty, |of| height(of, units)),
-            Cell::number(tree.careful.map(|logs| f64::from(logs + tree.limb_logs)), 0),
-            Cell::Number(f64::from(tree.limb_logs), 0),
-            Cell::number(tree.pieces.as_ref().map(|cut| f64::from(cut.oversize())), 0),
-            text(counted(tree)),
-            flag(findings.winter().falls(&record.tag)),
-            Cell::text(record.why.as_deref()),
-        ]
-    };
-    let (diameter, height) = (format!("diameter_{}", length_unit(units)), format!("height_{}", height_unit(units)));
-    let columns = [
-        "tag",
-        "stand",
-        "wood",
-        "decision",
-        "logs",
-        &diameter,
-        &height,
-        "logs_if_thinner",
-        "limb_logs",
-        "oversize",
-        "counted",
-        "this_winter",
-        "why",
-    ];
-    grid(Table::Trees, &columns, findings.trees().iter().map(row).collect())
+    let height = |tree: &TreeFinding| tree.height.as_ref().or(tree.tree.record.height.as_ref()).cloned();
+    Sheet::of(findings.trees().iter().map(|of| (of, &of.tree.record)))
+        .column("tag", |(_, record)| record.tag.to_string())
+        .column("stand", |(of, _)| of.tree.stand.as_ref().map(|stand| &stand.id))
+        .column("wood", |(of, _)| &of.tree.wood.id)
+        .column("decision", |(_, record)| record.decision.id())
+        .column("logs", |(of, _)| of.is_counted().then(|| of.logs()))
+        .column("diameter", |(_, record)| &record.dbh)
+        .column("height", |(of, _)| height(of).map(Height))
+        .column("logs_if_thinner", |(of, _)| of.careful.map(|logs| logs + of.limb_logs))
+        .column("limb_logs", |(of, _)| of.limb_logs)
+        .column("oversize", |(of, _)| of.pieces.as_ref().map(super::super::bolts::Pieces::oversize))
+        .column("counted", |(of, _)| counted(of))
+        .column("this_winter", |(_, record)| findings.winter().falls(&record.tag))
+        .column("why", |(_, record)| record.why.as_ref())
+        .grid(findings.choice.units)
+}
+
+/// A piece of a stem, counted from the stump.
+struct Bolt<'a> {
+    of: &'a TreeFinding,
+    number: u32,
+    piece: &'a Piece,
+    mass: Option<Mass>,
 }
 
 pub fn bolts(findings: &Findings) -> Grid {
-    let units = findings.choice.units;
     let mut rows = Vec::new();
-    for tree in findings.trees() {
-        let green = crate::reckon::findings::logs::green(&tree.tree.wood.record);
-        for (index, piece) in tree.pieces.iter().flat_map(|cut| &cut.pieces).enumerate() {
-            let cubic_metres = piece.volume * 0.3048_f64.powi(3);
-            let weight = crate::reckon::weight::of_cubic_feet(&green, piece.volume).ok();
-            let inches = |inches: f64| length(&Length::of_inches(inches), units);
-            let volume = if units == Units::Us { piece.volume } else { cubic_metres * 1000.0 };
-            rows.push(vec![
-                text(tree.tree.tag().to_string()),
-                text(&tree.tree.wood.id),
-                Cell::Number(index as f64 + 1.0, 0),
-                text(if piece.oversize { "oversize" } else { "log" }),
-                Cell::Number(feet(piece.from, units), 2),
-                inches(piece.large),
-                inches(piece.middle),
-                inches(piece.small),
-                Cell::Number(volume, 4),
-                mass(weight.as_ref(), units),
-            ]);
+    for of in findings.trees() {
+        let green = logs::green(&of.tree.wood.record);
+        let pieces = of.pieces.iter().flat_map(|cut| &cut.pieces).zip(1..);
+        rows.extend(pieces.map(|(piece, number)| {
+            let mass = weight::of_cubic_feet(&green, piece.volume).ok();
+            Bolt { of, number, piece, mass }
+        }));
+    }
+    Sheet::of(&rows)
+        .column("tag", |bolt| bolt.of.tree.tag().to_string())
+        .column("wood", |bolt| &bolt.of.tree.wood.id)
+        .column("piece", |bolt| bolt.number)
+        .column("is", |bolt| if bolt.piece.oversize { "oversize" } else { "log" })
+        .column("from", |bolt| Height(Length::of_feet(bolt.piece.from)))
+        .to(2)
+        .column("diameter_large", |bolt| Length::of_inches(bolt.piece.large))
+        .column("diameter_middle", |bolt| Length::of_inches(bolt.piece.middle))
+        .column("diameter_small", |bolt| Length::of_inches(bolt.piece.small))
+        .column("volume", |bolt| si::Volume::new::<cubic_meter>(bolt.piece.volume * CUBIC_METRES_A_CUBIC_FOOT))
+        .column("mass", |bolt| bolt.mass.as_ref())
+        .grid(findings.choice.units)
+}
+
+/// Logs that a wish gets of one wood, or what it lacks.
+struct Share<'a> {
+    of: &'a WishFinding,
+    placed: Option<&'a Placed>,
+    logs: Option<u32>,
+    why: Option<String>,
+}
+
+impl<'a> Share<'a> {
+    fn all(of: &'a WishFinding) -> Vec<Self> {
+        let share = |placed, logs, why| Share { of, placed, logs, why };
+        let mut shares: Vec<Self> =
+            of.placed.iter().map(|placed| share(Some(placed), Some(placed.logs), None)).collect();
+        match (&of.short, &of.wanted) {
+            (Some(short), _) => shares.push(share(None, Some(short.logs), Some(why(short)))),
+            (None, Err(gap)) => shares.push(share(None, None, Some(gap.to_string()))),
+            (None, Ok(_)) => {}
         }
+        shares
     }
-    let from = format!("from_{}", height_unit(units));
-    let [large, middle, small] =
-        ["diameter_large", "diameter_middle", "diameter_small"].map(|name| format!("{name}_{}", length_unit(units)));
-    let volume = if units == Units::Us { "volume_ft3" } else { "volume_l" };
-    let weight = format!("mass_{}", mass_unit(units));
-    let columns = ["tag", "wood", "piece", "is", &from, &large, &middle, &small, volume, &weight];
-    grid(Table::Bolts, &columns, rows)
-}
-
-pub fn lifting(book: &Book, findings: &Findings) -> Grid {
-    let units = findings.choice.units;
-    let mut rows = Vec::new();
-    for task in findings.lifts() {
-        for log in findings.loads() {
-            let weight = log.mass(task.soaked);
-            let limit = task.limit(&log.diameter, units);
-            let index = limit.clone().and_then(|limit| {
-                let weight = weight.clone()?;
-                limit.index(load(&weight, units))
-            });
-            rows.push(vec![
-                text(&task.id),
-                text(&log.wood.id),
-                length(&log.diameter, units),
-                length(&book.farm.record.log.length, units),
-                flag(task.soaked),
-                mass(weight.as_ref().ok(), units),
-                Cell::number(limit.as_ref().ok().map(|limit| limit.governing().limit), 1),
-                Cell::number(index.as_ref().ok().copied(), 2),
-                text(match &index {
-                    Ok(index) => lifting::advice(*index).to_owned(),
-                    Err(gap) => gap.to_string(),
-                }),
-            ]);
-        }
-    }
-    let (unit, weight) = (length_unit(units), mass_unit(units));
-    let (diameter, length) = (format!("diameter_{unit}"), format!("length_{unit}"));
-    let (mass, limit) = (format!("mass_{weight}"), format!("rwl_{weight}"));
-    grid(Table::Lifting, &["task", "wood", &diameter, &length, "soaked", &mass, &limit, "li", "advice"], rows)
-}
-
-pub fn moisture(findings: &Findings) -> Grid {
-    let units = findings.choice.units;
-    let mut rows = Vec::new();
-    for reading in findings.readings() {
-        rows.push(vec![
-            text(&reading.batch.id),
-            text("sample log"),
-            text(reading.label.to_string()),
-            text(reading.date.written()),
-            mass(Some(&reading.then), units),
-            mass(Some(&reading.now), units),
-            Cell::Number(lost(&reading.then, &reading.now) * 100.0, 1),
-            reading.too_dry.clone().map_or(Cell::Empty, Cell::Flag),
-            Cell::Empty,
-            Cell::Empty,
-            Cell::text(reading.too_dry.as_ref().err().map(ToString::to_string)),
-        ]);
-    }
-    for reading in findings.slices() {
-        rows.push(vec![
-            text(&reading.batch.id),
-            text("slice"),
-            Cell::Empty,
-            text(reading.slice.date.written()),
-            mass(Some(&reading.slice.wet), units),
-            mass(Some(&reading.slice.dry), units),
-            Cell::Empty,
-            Cell::Empty,
-            Cell::Number(reading.wet * 100.0, 1),
-            Cell::Number(dry_of_wet(reading.wet) * 100.0, 1),
-            Cell::Empty,
-        ]);
-    }
-    let [then, now] = ["mass_first", "mass_then"].map(|name| format!("{name}_{}", mass_unit(units)));
-    let columns = [
-        "batch",
-        "of",
-        "label",
-        "date",
-        &then,
-        &now,
-        "lost_percent",
-        "too_dry",
-        "wet_basis_percent",
-        "dry_basis_percent",
-        "remark",
-    ];
-    grid(Table::Moisture, &columns, rows)
-}
-
-/// An amount in words.
-fn amount(amount: &Amount, units: Units) -> String {
-    match amount {
-        Amount::Weight(mass) => mass.show(units),
-        Amount::Pieces(pieces) => count(*pieces, "piece", "pieces"),
-    }
-}
-
-pub fn supply(findings: &Findings) -> Grid {
-    let units = findings.choice.units;
-    let mut rows = Vec::new();
-    for found in findings.purchases() {
-        let packages: Vec<(String, u32, Option<f64>)> = found
-            .packages()
-            .map(|(offer, packages)| {
-                let holds = offer.weight.as_ref().map(|weight| weight.show(units));
-                let pieces = offer.pieces.map(|pieces| count(pieces, "piece", "pieces"));
-                let cost = offer.price.map(|price| price * f64::from(packages));
-                (holds.or(pieces).unwrap_or_default(), packages, cost)
-            })
-            .collect();
-        let left = found.bought.as_ref().ok().zip(found.need.as_ref().ok());
-        let left = left.map(|(bought, need)| amount(&need.of_whole(bought.left_over), units));
-        let last = packages.len().saturating_sub(1);
-        for (index, (package, count, cost)) in packages.into_iter().enumerate() {
-            let left = left.clone().filter(|_| index == last);
-            rows.push(supply_row(found, units, Some(package), Some(count), cost, left));
-        }
-        if found.packages().next().is_none() {
-            rows.push(supply_row(found, units, None, None, None, None));
-        }
-    }
-    let columns = ["item", "package", "count", "cost", "left_over", "strain", "need", "order_by", "use_by", "remark"];
-    grid(Table::Supply, &columns, rows)
-}
-
-fn supply_row(
-    found: &PurchaseFinding,
-    units: Units,
-    package: Option<String>,
-    count: Option<u32>,
-    cost: Option<f64>,
-    left: Option<String>,
-) -> Vec<Cell> {
-    let no_price = found.bought.as_ref().is_ok_and(|bought| bought.cost.is_none());
-    let gap = found.need.as_ref().err().or(found.bought.as_ref().err()).map(ToString::to_string);
-    let unpriced = no_price
-        .then(|| "no cost: no package on offer has a price, so the set that leaves least over stands".to_owned());
-    vec![
-        text(found.item.words()),
-        Cell::text(package),
-        Cell::number(count.map(f64::from), 0),
-        Cell::number(cost, 2),
-        Cell::text(left),
-        Cell::text(found.strain.as_ref().map(|strain| strain.id.as_str())),
-        Cell::text(found.need.as_ref().ok().map(|need| amount(need, units))),
-        Cell::text(found.order_by.map(|date| date.written())),
-        Cell::text(found.use_by.map(|date| date.written())),
-        Cell::text(gap.or(unpriced)),
-    ]
 }
 
 pub fn allocation(findings: &Findings) -> Grid {
     let winter = findings.winter();
-    let gap = || Cell::number(Some(winter.gap).filter(|gap| gap.is_finite()), 4);
-    let mut rows = Vec::new();
-    for wish in &winter.wishes {
-        for placed in &wish.placed {
-            rows.push(vec![
-                text(&wish.strain.id),
-                text(&placed.wood.id),
-                Cell::Number(f64::from(placed.logs), 0),
-                Cell::number(placed.rating.map(f64::from), 0),
-                text(placed.word.words()),
-                text(wish.wish.spawn.id()),
-                gap(),
-                Cell::Empty,
-            ]);
-        }
-        let short = wish.short.as_ref().map(|short| (Some(short.logs), why(short)));
-        let unasked = wish.wanted.as_ref().err().map(|gap| (None, gap.to_string()));
-        if let Some((logs, why)) = short.or(unasked) {
-            rows.push(vec![
-                text(&wish.strain.id),
-                Cell::Empty,
-                Cell::number(logs.map(f64::from), 0),
-                Cell::Empty,
-                Cell::Empty,
-                text(wish.wish.spawn.id()),
-                gap(),
-                text(why),
-            ]);
-        }
-    }
-    grid(Table::Allocation, &["strain", "wood", "logs", "rating", "word", "spawn", "gap", "why"], rows)
+    let rows: Vec<Share> = winter.wishes.iter().flat_map(Share::all).collect();
+    Sheet::of(&rows)
+        .column("strain", |share| &share.of.strain.id)
+        .column("wood", |share| share.placed.map(|placed| &placed.wood.id))
+        .column("logs", |share| share.logs)
+        .column("rating", |share| share.placed.and_then(|placed| placed.rating).map(u32::from))
+        .column("word", |share| share.placed.map(|placed| placed.word.words()))
+        .column("spawn", |share| share.of.wish.spawn.id())
+        .number("gap", 4, |_| Some(winter.gap).filter(|gap| gap.is_finite()))
+        .column("why", |share| share.why.as_ref())
+        .grid(findings.choice.units)
 }
 
 /// What a floor asks of a wood, in words.
@@ -339,54 +152,60 @@ pub fn why(short: &Short) -> String {
     }
 }
 
-pub fn thinning(findings: &Findings) -> Grid {
-    let mut rows = Vec::new();
-    for found in findings.stands() {
-        let measured = &found.measured;
-        let logs: u32 = found.felled.iter().map(|index| findings.trees()[*index].logs()).sum();
-        for (state, density) in [("before", &measured.density), ("after", &found.after)] {
-            let of = |value: fn(&Density) -> Option<f64>| density.as_ref().ok().and_then(value);
-            let basal = |show: fn(&BasalArea) -> f64| {
-                density.as_ref().ok().map(|density| show(&basal_area(density.basal_area)))
-            };
-            let acres = measured.acres.as_ref().ok().copied();
-            rows.push(vec![
-                text(&measured.stand.id),
-                text(state),
-                Cell::number(acres, 2),
-                Cell::number(acres.map(|acres| acres * HECTARES_AN_ACRE), 2),
-                Cell::number(basal(BasalArea::square_feet_an_acre), 2),
-                Cell::number(basal(BasalArea::square_metres_a_hectare), 2),
-                Cell::number(measured.target(), 1),
-                Cell::number(of(|density| density.trees.map(|[trees, _]| trees)), 1),
-                Cell::number(of(|density| density.trees.map(|[trees, _]| trees / HECTARES_AN_ACRE)), 1),
-                Cell::number(of(Density::quadratic_mean), 2),
-                Cell::number(of(Density::quadratic_mean).map(|inches| inches * 2.54), 2),
-                Cell::number(of(Density::stocking), 1),
-                Cell::Number(if state == "after" { found.felled.len() as f64 } else { 0.0 }, 0),
-                Cell::Number(if state == "after" { f64::from(logs) } else { 0.0 }, 0),
-                Cell::text(density.as_ref().err().map(ToString::to_string)),
-            ]);
-        }
+/// A stand before the winter or after it, with its trees and logs that come down between the two.
+#[derive(Clone, Copy)]
+struct State<'a> {
+    of: &'a StandFinding,
+    is: &'static str,
+    density: &'a Result<Density, Gap>,
+    felled: usize,
+    logs: u32,
+}
+
+impl<'a> State<'a> {
+    fn both(of: &'a StandFinding, trees: &[TreeFinding]) -> [Self; 2] {
+        let logs = of.felled.iter().map(|index| trees[*index].logs()).sum();
+        [
+            State { of, is: "before", density: &of.measured.density, felled: 0, logs: 0 },
+            State { of, is: "after", density: &of.after, felled: of.felled.len(), logs },
+        ]
     }
-    let columns = [
-        "stand",
-        "state",
-        "area_acres",
-        "area_ha",
-        "basal_area_ft2_per_acre",
-        "basal_area_m2_per_ha",
-        "target_ft2_per_acre",
-        "trees_per_acre",
-        "trees_per_ha",
-        "quadratic_mean_in",
-        "quadratic_mean_cm",
-        "stocking_percent",
-        "felled",
-        "logs",
-        "remark",
-    ];
-    grid(Table::Thinning, &columns, rows)
+
+    fn acres(self) -> Option<f64> {
+        self.of.measured.acres.as_ref().ok().copied()
+    }
+
+    fn basal(self) -> Option<BasalArea> {
+        self.density.as_ref().ok().map(|density| basal_area(density.basal_area))
+    }
+
+    fn trees_an_acre(self) -> Option<f64> {
+        self.density.as_ref().ok()?.trees.map(|[trees, _]| trees)
+    }
+
+    fn quadratic_mean(self) -> Option<f64> {
+        self.density.as_ref().ok()?.quadratic_mean()
+    }
+}
+
+pub fn thinning(findings: &Findings) -> Grid {
+    Sheet::of(findings.stands().iter().flat_map(|of| State::both(of, findings.trees())))
+        .column("stand", |state| &state.of.measured.stand.id)
+        .column("state", |state| state.is)
+        .number("area_acres", 2, State::acres)
+        .number("area_ha", 2, |state| state.acres().map(|acres| acres * HECTARES_AN_ACRE))
+        .number("basal_area_ft2_per_acre", 2, |state| state.basal().map(|area| area.square_feet_an_acre()))
+        .number("basal_area_m2_per_ha", 2, |state| state.basal().map(|area| area.square_metres_a_hectare()))
+        .number("target_ft2_per_acre", 1, |state| state.of.measured.target())
+        .number("trees_per_acre", 1, State::trees_an_acre)
+        .number("trees_per_ha", 1, |state| state.trees_an_acre().map(|trees| trees / HECTARES_AN_ACRE))
+        .number("quadratic_mean_in", 2, State::quadratic_mean)
+        .number("quadratic_mean_cm", 2, |state| state.quadratic_mean().map(|inches| inches * 2.54))
+        .number("stocking_percent", 1, |state| state.density.as_ref().ok().and_then(Density::stocking))
+        .column("felled", |state| state.felled)
+        .column("logs", |state| state.logs)
+        .column("remark", |state| state.density.as_ref().err().map(Gap::to_string))
+        .grid(findings.choice.units)
 }
 
 /// A basal area from square feet an acre.

@@ -1,97 +1,112 @@
-//! The tables of the year: air and light, fruiting, the calendar.
+//! The tables of the year: windows, air and light, fruiting, the calendar.
 
-use super::{
-    Cell, Grid,
-    build::{grid, text},
-};
+use super::{Grid, Sheet};
 use crate::{
     book::Book,
-    quantity::Units,
-    reckon::{Findings, daylight::day_length, degree_days, normal},
-    record::table::Table,
+    quantity::{Date, Temperature, TemperatureStep},
+    reckon::{Findings, daylight::day_length, degree_days, findings::Work, normal, season::Basis},
 };
 
 /// The base above which warmth is counted, in degrees C: that of the models of leaf and bud.
 pub const BASE: f64 = 5.0;
 
-/// The unit of a temperature column.
-const fn unit(units: Units) -> &'static str {
-    match units {
-        Units::Us => "f",
-        Units::Metric => "c",
-    }
+/// A stretch of days in which something may be done or must not be.
+struct Stretch {
+    name: String,
+    kind: &'static str,
+    dates: (Date, Date),
+    basis: Basis,
 }
 
-/// A difference of temperatures in the units of a table.
-const fn step(celsius: f64, units: Units) -> f64 {
-    match units {
-        Units::Us => celsius * 1.8,
-        Units::Metric => celsius,
+pub fn seasons(findings: &Findings) -> Grid {
+    let season = findings.season;
+    let windows = findings.windows().iter().filter_map(|found| {
+        let (dates, told) = found.dates(season).zip(found.told.as_ref().ok())?;
+        Some(Stretch { name: found.window.id.clone(), kind: found.window.record.kind.id(), dates, basis: told.basis() })
+    });
+    let mut rows: Vec<Stretch> = windows.collect();
+    for felling in findings.fellings() {
+        for wood in &felling.woods {
+            rows.extend(felling.intervals.iter().map(|interval| Stretch {
+                name: format!("fell {}", wood.id),
+                kind: "cut",
+                dates: season.dates(*interval),
+                basis: felling.basis(*interval),
+            }));
+        }
     }
+    for inoculation in findings.inoculations() {
+        let felling = &findings.fellings()[inoculation.felling];
+        for carried in &inoculation.carried {
+            rows.extend(felling.woods.iter().map(|wood| Stretch {
+                name: format!("inoculate {} on {}", inoculation.mushroom.id, wood.id),
+                kind: "inoculate",
+                dates: season.dates(carried.inoculation),
+                basis: inoculation.basis(felling, carried),
+            }));
+        }
+    }
+    Sheet::of(&rows)
+        .column("window", |of| &of.name)
+        .column("kind", |of| of.kind)
+        .column("from", |of| of.dates.0)
+        .column("to", |of| of.dates.1)
+        .number("days", 0, |of| f64::from(of.dates.1.since(of.dates.0) + 1))
+        .column("basis", |of| of.basis.word())
+        .grid(findings.choice.units)
 }
 
 /// Every day of the year that begins with the first dormant month.
 pub fn climate(book: &Book, findings: &Findings) -> Grid {
-    let units = findings.choice.units;
+    let axis = findings.axis();
     let air = findings.known().air.as_ref();
     let climate = book.farm.record.climate.as_ref();
     let half_range = climate.and_then(|climate| climate.daily_range.as_ref()).map(|range| range.base() / 2.0);
-    let year = findings.axis().a_year_later().since(findings.axis());
-    let rows = (0..year).map(|days| {
-        let date = findings.axis().plus(days);
+    let rows = (0..axis.a_year_later().since(axis)).map(|days| {
+        let date = axis.plus(days);
         let number = date.day_of_year().number();
-        let mean = air.map(|air| air.mean(number));
-        let deviation = air.map(|air| air.deviation(number));
-        let zero = if units == Units::Us { 32.0 } else { 0.0 };
-        let warmth = |celsius: Option<f64>| Cell::number(celsius.map(|celsius| step(celsius, units)), 3);
-        vec![
-            text(date.written()),
-            Cell::number(mean.map(|mean| step(mean, units) + zero), 6),
-            Cell::number(deviation.map(|deviation| step(deviation, units)), 3),
-            Cell::Number(day_length(findings.known().latitude, date.0).hours(), 4),
-            warmth(mean.map(|mean| degree_days::average(mean, mean, BASE))),
-            warmth(mean.zip(half_range).map(|(mean, half)| degree_days::single_sine(mean + half, mean - half, BASE))),
-            warmth(mean.zip(deviation).map(|(mean, deviation)| normal::above(mean, deviation, BASE))),
-        ]
+        (date, air.map(|air| air.mean(number)), air.map(|air| air.deviation(number)))
     });
-    let unit = unit(units);
-    let [mean, deviation] = ["mean", "deviation"].map(|name| format!("{name}_{unit}"));
-    let [average, sine, expected] =
-        ["degree_days", "degree_days_sine", "degree_days_expected"].map(|name| format!("{name}_{unit}"));
-    let columns = ["date", &mean, &deviation, "daylight_hours", &average, &sine, &expected];
-    grid(Table::Climate, &columns, rows.collect())
+    let warmth = TemperatureStep::of_celsius;
+    Sheet::of(rows)
+        .column("date", |(date, ..)| date)
+        .column("mean", |(_, mean, _)| mean.map(Temperature::of_celsius))
+        .to(6)
+        .column("deviation", |(.., deviation)| deviation.map(warmth))
+        .number("daylight_hours", 4, |(date, ..)| day_length(findings.known().latitude, date.0).hours())
+        .column("degree_days", |(_, mean, _)| mean.map(|mean| warmth(degree_days::average(mean, mean, BASE))))
+        .column("degree_days_sine", |(_, mean, _)| {
+            let (mean, half) = mean.zip(half_range)?;
+            Some(warmth(degree_days::single_sine(mean + half, mean - half, BASE)))
+        })
+        .column("degree_days_expected", |(_, mean, deviation)| {
+            let (mean, deviation) = mean.zip(deviation)?;
+            Some(warmth(normal::above(mean, deviation, BASE)))
+        })
+        .grid(findings.choice.units)
 }
 
 /// Suitable days, week by week.
 pub fn fruiting(findings: &Findings) -> Grid {
-    let mut rows = Vec::new();
-    for found in findings.fruiting() {
-        for week in found.weeks.iter().flatten() {
-            rows.push(vec![
-                text(found.id()),
-                text(week.week.name()),
-                text(week.week.monday().written()),
-                text(week.week.sunday().written()),
-                Cell::Number(week.days[0], 2),
-                Cell::Number(week.days[1], 2),
-                text(found.kind.word()),
-            ]);
-        }
-    }
-    let columns = ["strain", "week", "from", "to", "suitable_days", "suitable_days_most", "band"];
-    grid(Table::Fruiting, &columns, rows)
+    let found = findings.fruiting().iter();
+    Sheet::of(found.flat_map(|found| found.weeks.iter().flatten().map(move |week| (found, week))))
+        .column("strain", |(found, _)| found.id())
+        .column("week", |(_, week)| week.week.name())
+        .column("from", |(_, week)| week.week.monday())
+        .column("to", |(_, week)| week.week.sunday())
+        .number("suitable_days", 2, |(_, week)| week.days[0])
+        .number("suitable_days_most", 2, |(_, week)| week.days[1])
+        .column("band", |(found, _)| found.kind.word())
+        .grid(findings.choice.units)
 }
 
 /// All dated work of the season: a row for each entry of the calendar.
 pub fn calendar(findings: &Findings) -> Grid {
-    let rows = findings.agenda().iter().map(|work| {
-        vec![
-            text(&work.uid),
-            text(work.kind().word()),
-            text(work.from.written()),
-            text(work.to.written()),
-            text(work.title()),
-        ]
-    });
-    grid(Table::Calendar, &["entry", "kind", "from", "to", "title"], rows.collect())
+    Sheet::of(findings.agenda())
+        .column("entry", |work| &work.uid)
+        .column("kind", |work| work.kind().word())
+        .column("from", |work| work.from)
+        .column("to", |work| work.to)
+        .column("title", Work::title)
+        .grid(findings.choice.units)
 }
