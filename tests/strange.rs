@@ -7,7 +7,7 @@ use hostwood::{
     page::Page,
     quantity::{Date, DayOfYear, Duration, Length, Mass, Percent, SeasonEnd, Temperature},
     read::Found,
-    reckon::{Findings, findings::Choice},
+    reckon::{Findings, Topic, findings::Choice},
 };
 use proptest::prelude::*;
 
@@ -43,7 +43,7 @@ proptest! {
         if let Ok(book) = book::bind(files) {
             let book = Arc::new(book);
             let findings = Arc::new(Findings::of(&book, Choice::of(&book)));
-            for page in [Page::Index, Page::Seasons, Page::Inoculation, Page::Bucking, Page::WorkingSeasons] {
+            for page in [Page::Index, Page::Seasons, Page::Inoculation, Page::Bucking, Page::Working(Topic::Seasons)] {
                 prop_assert!(page.view(&book, &findings).is_object());
             }
         }

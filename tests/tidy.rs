@@ -1,6 +1,9 @@
 //! What the source promises about itself.
 
-use std::{collections::BTreeMap, fs};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    fs,
+};
 
 use crate::harness::{files, root};
 
@@ -18,35 +21,43 @@ fn code(text: &str) -> &str {
     text.split("#[cfg(test)]").next().unwrap()
 }
 
-/// The modules of this crate that a text uses, by `use crate::…` and by `crate::…` in place.
+/// The paths that a text uses, by `use` and by `crate::…` or `super::…` in place.
 fn used(text: &str) -> Vec<String> {
-    let mut names = Vec::new();
     let text: String = text.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
-    for (at, _) in text.match_indices("crate::") {
-        let rest = &text[at + "crate::".len()..];
-        if let Some(list) = rest.strip_prefix('{') {
-            let mut depth = 0;
-            let mut name = String::new();
-            for c in list.chars() {
-                match c {
-                    '{' => depth += 1,
-                    '}' if depth == 0 => break,
-                    '}' => depth -= 1,
-                    ',' if depth == 0 => names.push(std::mem::take(&mut name)),
-                    c if depth == 0 => name.push(c),
-                    _ => {}
-                }
-            }
-            names.push(name);
-        } else {
-            names.push(rest.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect());
+    let mut paths = Vec::new();
+    for statement in text.split(';') {
+        let tree = statement.rsplit_once("use ").filter(|(before, _)| !before.ends_with(|c: char| c.is_alphanumeric()));
+        if let Some((_, tree)) = tree.filter(|(_, tree)| !tree.contains(['(', '=', '"'])) {
+            paths.extend(leaves(tree));
+        }
+        for start in ["crate::", "super::"] {
+            let here = statement.match_indices(start).map(|(at, _)| &statement[at..]);
+            let name = |c: char| !c.is_alphanumeric() && c != '_' && c != ':';
+            let ended = here.map(|rest| rest.split(name).next().unwrap()).filter(|path| !path.ends_with(':'));
+            paths.extend(ended.map(str::to_owned));
         }
     }
-    names
-        .into_iter()
-        .map(|name| name.trim().split("::").next().unwrap().trim().to_owned())
-        .filter(|name| !name.is_empty())
-        .collect()
+    paths
+}
+
+/// The paths of a tree of names, such as `a::{b, c::{self, d}}`.
+fn leaves(tree: &str) -> Vec<String> {
+    let tree = tree.trim();
+    let Some((stem, list)) = tree.split_once('{').filter(|_| tree.ends_with('}')) else {
+        return Vec::from([tree.split(" as ").next().unwrap().trim_end_matches("::self").to_owned()]);
+    };
+    let mut depth = 0;
+    let parts = list[..list.len() - 1].split(|c| {
+        depth += i32::from(c == '{') - i32::from(c == '}');
+        c == ',' && depth == 0
+    });
+    let parts = parts.filter(|part| !part.trim().is_empty());
+    parts.flat_map(|part| leaves(&format!("{stem}{}", part.trim()))).collect()
+}
+
+/// The stage that a path of this crate leads to.
+fn stage_of(path: &str) -> Option<&str> {
+    path.strip_prefix("crate::").map(|rest| rest.split("::").next().unwrap())
 }
 
 #[test]
@@ -58,7 +69,8 @@ fn arrows_run_one_way() {
             assert!(["cli", "main", "lib", "build"].contains(&stage), "{path} belongs to no stage");
             continue;
         };
-        for name in used(code(&text)) {
+        for path_used in used(code(&text)) {
+            let Some(name) = stage_of(&path_used) else { continue };
             let Some(other) = FLOW.iter().position(|stage| *stage == name) else {
                 panic!("{path} uses crate::{name}, which is no stage before it");
             };
@@ -68,6 +80,71 @@ fn arrows_run_one_way() {
         }
     }
     assert!(uses > 100, "only {uses} uses were read");
+}
+
+/// What stands on each floor of `page`, the lowest first; what is named on none is a page, on the floor `PAGES`.
+const FLOORS: [&[&str]; 6] = [
+    &["name", "section", "route", "title"],
+    &["figure"],
+    &["part", "working/formula"],
+    &[],
+    &["pocket", "working"],
+    &[""],
+];
+/// The floor of the pages.
+const PAGES: usize = 3;
+
+/// The floor of a file of `page`, named without its ending.
+fn floor(module: &str) -> usize {
+    let stands = |name: &&str| *name == module || (*name != "working" && module.starts_with(&format!("{name}/")));
+    FLOORS.iter().position(|floor| floor.iter().any(stands)).unwrap_or(PAGES)
+}
+
+/// The file of `page` to which a path leads that a file of it uses, each named without its ending.
+fn leads_to(path: &str, from: &str, modules: &BTreeSet<String>, exported: &BTreeMap<String, String>) -> Option<String> {
+    let path = match path.strip_prefix("super::") {
+        Some(rest) => match from.rsplit_once('/') {
+            Some((parent, _)) => format!("{parent}/{rest}"),
+            None => rest.to_owned(),
+        },
+        None => path.strip_prefix("crate::page::")?.to_owned(),
+    };
+    let path = path.replace("::", "/");
+    if let Some(module) = exported.get(path.split('/').next().unwrap()) {
+        return Some(module.clone());
+    }
+    let mut steps: Vec<&str> = path.split('/').collect();
+    while !modules.contains(&steps.join("/")) {
+        steps.pop()?;
+    }
+    Some(steps.join("/"))
+}
+
+#[test]
+fn floors_of_page_lean_on_lower_ones_alone() {
+    let name = |path: &str| path.trim_end_matches(".rs").trim_end_matches("mod").trim_end_matches('/').to_owned();
+    let files: BTreeMap<String, String> =
+        sources("src/page").into_iter().map(|(path, text)| (name(&path), text)).collect();
+    let modules: BTreeSet<String> = files.keys().cloned().collect();
+    let public = files[""].lines().filter_map(|line| line.strip_prefix("pub use ")?.strip_suffix(';'));
+    let public = public
+        .flat_map(leaves)
+        .filter_map(|path| Some(path.split_once("::")?).map(|(a, b)| (b.to_owned(), a.to_owned())));
+    let exported: BTreeMap<String, String> = public.collect();
+    let mut uses = 0;
+    let mut wrong = Vec::new();
+    for (from, text) in &files {
+        for path in used(code(text)) {
+            let Some(to) = leads_to(&path, from, &modules, &exported) else { continue };
+            let [here, there] = [from, &to].map(|module| floor(module));
+            uses += 1;
+            if there > here || (there == PAGES && here == PAGES && *from != to) {
+                wrong.push(format!("page/{from} leans on {to} by {path}"));
+            }
+        }
+    }
+    assert!(uses > 200, "only {uses} uses were read");
+    assert!(wrong.is_empty(), "{} uses: {}", wrong.len(), wrong.join("\n"));
 }
 
 #[test]
@@ -102,16 +179,9 @@ fn every_file_opens_by_saying_what_it_is() {
 
 #[test]
 fn index_tables_name_every_file() {
-    for folder in [
-        "src/reckon",
-        "src/record",
-        "src/page",
-        "src/book/check",
-        "src/press",
-        "src/quantity",
-        "src/page/part",
-        "src/cli",
-    ] {
+    for folder in
+        ["src/reckon", "src/record", "src/book/check", "src/press", "src/quantity", "src/page/part", "src/cli"]
+    {
         let index = fs::read_to_string(root().join(folder).join("mod.rs")).unwrap();
         let docs: String = index.lines().filter(|line| line.starts_with("//!")).collect();
         for line in index.lines() {

@@ -6,14 +6,15 @@ use base64::{Engine, engine::general_purpose::STANDARD};
 use serde::Serialize;
 
 use super::{
-    Context, index,
-    mushroom::{self, LookAlike},
-    pairings::{self, Matrix},
+    Context,
     part::{
         Figure, capital,
         caution::{self, Caution},
         cite::{Cite, Line},
-        date, range,
+        date,
+        look_alike::{self, LookAlike},
+        matrix::{self, Matrix},
+        place, range,
         step::{self, Step},
         strip::{self, Strip},
     },
@@ -132,7 +133,7 @@ pub fn view(handout: &Handout, context: &Context<'_>) -> View {
         date: record.date.map(|date| date.show()),
         about: record.about.clone(),
         sheets: record.sheets,
-        place: index::place(context),
+        place: place::words(context),
         dated: record.sections.iter().any(|section| section.shows == Shows::Year),
         moving: moving.map(|found| Caution::of(found, context)),
         file: handout.origin.files().last().map_or_else(String::new, |file| file.name.clone()),
@@ -153,7 +154,7 @@ fn part(section: &Section, handout: &Handout, context: &Context<'_>) -> Part {
     let woods = &handout.woods;
     match section.shows {
         Shows::Words => empty,
-        Shows::Pairings => Part { matrix: Some(pairings::matrix(mushrooms, woods, context)), ..empty },
+        Shows::Pairings => Part { matrix: Some(matrix::of(mushrooms, woods, context)), ..empty },
         Shows::Year => Part {
             strip: strip::of_some(mushrooms, woods, context),
             firsts: handout.record.date.map(|date| firsts(date, mushrooms, context)).unwrap_or_default(),
@@ -281,7 +282,7 @@ fn ripe(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> Ripe {
 }
 
 fn alike(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> Alike {
-    Alike { mushroom: capital(mushroom.name()), rows: mushroom::look_alikes(mushroom, context) }
+    Alike { mushroom: capital(mushroom.name()), rows: look_alike::all(mushroom, context) }
 }
 
 /// Protective gear by heads, what most wear first.

@@ -10,15 +10,16 @@ use super::{
         Anchor,
         caution::{self, Caution},
         deadline::{self, Deadline},
+        handouts::{self, Handout},
         month::{self, Month},
-        pair::Pair,
+        pair::{self, Pair},
+        place,
         sheet::Sheet as RecordSheet,
-        sheets,
         strip::{self, Strip},
     },
 };
 use crate::{
-    reckon::findings::{Pairing, Word, pairing::Reach},
+    reckon::findings::{Pairing, Word},
     record::Kind,
 };
 
@@ -65,14 +66,6 @@ struct Sheet {
     about: &'static str,
 }
 
-/// A handout by its title.
-#[derive(Debug, Serialize)]
-pub struct Handout {
-    link: Anchor,
-    readers: Option<String>,
-    sheets: u32,
-}
-
 /// A note by its title and date.
 #[derive(Debug, Serialize)]
 struct Note {
@@ -97,7 +90,7 @@ pub fn view(context: &Context<'_>) -> View {
     woods.sort_by_key(|wood| wood.text.to_lowercase());
     View {
         about: farm.about.clone(),
-        place: place(context),
+        place: place::words(context),
         strip: strip::of(context),
         months: month::all(context),
         calendar: format!("{}calendar.ics", route.root()),
@@ -113,11 +106,8 @@ pub fn view(context: &Context<'_>) -> View {
                 warnings: caution::of_mushroom(mushroom, context),
             })
             .collect(),
-        sheets: sheets::all()
-            .into_iter()
-            .map(|(page, title, about)| Sheet { link: Anchor { href: route.to(&page), text: title.to_owned() }, about })
-            .collect(),
-        handouts: handouts(context),
+        sheets: Page::sheets().map(|(page, about)| Sheet { link: Anchor::page(page, context), about }).collect(),
+        handouts: handouts::all(context),
         notes: notes
             .into_iter()
             .take(NOTES)
@@ -137,18 +127,6 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-/// Every handout, with whom it is for.
-#[must_use]
-pub fn handouts(context: &Context<'_>) -> Vec<Handout> {
-    let handouts = context.book.handouts.values();
-    let one = |handout: &std::sync::Arc<crate::book::Handout>| Handout {
-        link: Anchor { href: context.route.record(Kind::Handout, &handout.id), text: handout.record.title.clone() },
-        readers: handout.record.readers.clone(),
-        sheets: handout.record.sheets,
-    };
-    handouts.map(one).collect()
-}
-
 /// The best pairings of a mushroom among the woods at hand, those said of the wood itself first.
 fn best<'a>(mushroom: &str, context: &'a Context<'_>) -> Vec<&'a Pairing> {
     let findings = context.findings;
@@ -158,31 +136,7 @@ fn best<'a>(mushroom: &str, context: &'a Context<'_>) -> Vec<&'a Pairing> {
         .filter_map(|wood| findings.pairing(mushroom, &wood.id))
         .filter(|pair| matches!(pair.word, Word::Thrives | Word::DoesWell))
         .collect();
-    pairs.sort_by(|a, b| order(a).cmp(&order(b)));
+    pairs.sort_by(|a, b| pair::order(a).cmp(&pair::order(b)));
     pairs.truncate(BEST);
     pairs
-}
-
-/// Best rating first, direct before inherited, more sources before fewer.
-#[must_use]
-pub fn order(pair: &Pairing) -> (Word, bool, std::cmp::Reverse<usize>, &str) {
-    (pair.word, pair.reach == Reach::Genus, std::cmp::Reverse(pair.sources), pair.wood.name())
-}
-
-/// The place of the farm in words.
-#[must_use]
-pub fn place(context: &Context<'_>) -> String {
-    let place = &context.book.farm.record.place;
-    let side = |value: f64, plus: &str, minus: &str| {
-        let word = if value < 0.0 { minus } else { plus };
-        format!("{:.1}° {word}", value.abs())
-    };
-    let mut words = vec![side(place.latitude, "N", "S"), side(place.longitude, "E", "W")];
-    if let Some(name) = &place.name {
-        words.insert(0, name.clone());
-    }
-    if let Some(elevation) = &place.elevation {
-        words.push(format!("{} above the sea", elevation.show(context.units())));
-    }
-    words.join(", ")
 }

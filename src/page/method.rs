@@ -4,12 +4,11 @@ use serde::Serialize;
 
 use super::{
     Context, Page,
-    index::{self, Handout},
     part::{
         Anchor,
         cite::{Cite, Line},
+        handouts::{self, Handout},
         sheet::Sheet,
-        sheets,
         step::{self, Step},
     },
 };
@@ -73,8 +72,11 @@ pub fn index(context: &Context<'_>) -> Index {
     });
     Index {
         methods: methods.collect(),
-        sheets: sheets(context),
-        handouts: index::handouts(context),
+        sheets: Page::sheets()
+            .filter(|(page, _)| !matches!(page, Page::Methods | Page::Safety))
+            .map(|(page, _)| Anchor::page(page, context))
+            .collect(),
+        handouts: handouts::all(context),
         stands: context
             .book
             .stands
@@ -82,11 +84,6 @@ pub fn index(context: &Context<'_>) -> Index {
             .map(|stand| Anchor { href: context.route.record(Kind::Stand, &stand.id), text: stand.record.name.clone() })
             .collect(),
     }
-}
-
-fn sheets(context: &Context<'_>) -> Vec<Anchor> {
-    let others = sheets::all().into_iter().filter(|(page, ..)| !matches!(page, Page::Methods | Page::Safety));
-    others.map(|(page, title, _)| Anchor { href: context.route.to(&page), text: title.to_owned() }).collect()
 }
 
 fn mushrooms(method: &str, context: &Context<'_>) -> Vec<Anchor> {

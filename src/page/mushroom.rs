@@ -5,21 +5,22 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::{
-    Context, index,
+    Context,
     part::{
         Anchor, capital,
         caution::{self, Caution},
-        cite::{Cite, Line},
-        date,
-        pair::Pair,
+        cite::Line,
+        look_alike::{self, LookAlike},
+        pair::{self, Pair},
+        rank_words,
         rating::Rating,
+        rest::{self, Rest},
         sheet::Sheet,
     },
-    rank_words,
 };
 use crate::{
     book::Mushroom,
-    reckon::findings::{Inoculation, Pairing, Word, inoculation, pairing::Reach},
+    reckon::findings::{Pairing, Word, pairing::Reach},
     record::{Kind, caution::Task, wood::Rank},
 };
 
@@ -94,35 +95,6 @@ struct Heading {
     silence: Option<&'static str>,
 }
 
-/// One source's rest, and what it means on this farm.
-#[derive(Debug, Serialize)]
-pub struct Rest {
-    /// The school.
-    pub school: &'static str,
-    /// The rest in figures, where the source gives them.
-    pub figure: String,
-    /// Its reason.
-    pub says: String,
-    /// Who says so.
-    pub cite: Cite,
-    /// When to fell and to inoculate by it here.
-    pub here: Vec<String>,
-}
-
-/// A look-alike as pages show it.
-#[derive(Debug, Serialize)]
-pub struct LookAlike {
-    name: String,
-    scientific: String,
-    deadly: bool,
-    print: String,
-    planted_print: String,
-    print_separates: bool,
-    apart: String,
-    harm: String,
-    cites: Vec<Cite>,
-}
-
 /// The view of the list of mushrooms.
 #[must_use]
 pub fn index(context: &Context<'_>) -> Index {
@@ -165,7 +137,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
     let book = context.book;
     let mut pairs: Vec<&Pairing> =
         context.findings.pairings().iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
-    pairs.sort_by(|a, b| index::order(a).cmp(&index::order(b)));
+    pairs.sort_by(|a, b| pair::order(a).cmp(&pair::order(b)));
     let at_hand = |id: &str| context.findings.woods().iter().any(|wood| wood.id == id);
     let (full, bare): (Vec<&Pairing>, Vec<&Pairing>) =
         pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
@@ -198,8 +170,8 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         groups: pick(&|id, species| !at_hand(id) && !species),
         bare: bare.into_iter().map(|pair| Pair::of(pair, context)).collect(),
         lines: headings(mushroom, context),
-        rests: rests(mushroom, context),
-        look_alikes: look_alikes(mushroom, context),
+        rests: rest::all(mushroom, context),
+        look_alikes: look_alike::all(mushroom, context),
         warnings: caution::of_mushroom(mushroom, context),
         cautions: caution::for_tasks(
             &[Task::Harvest, Task::Eating],
@@ -265,81 +237,4 @@ fn headings(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Heading> {
     let shown =
         |heading: &Heading| !heading.lines.is_empty() || (heading.silence.is_some() && record.rank == Rank::Species);
     headings.into_iter().filter(shown).collect()
-}
-
-/// The rest rows of a mushroom: with dates of this farm where it grows it, else as the record has them.
-#[must_use]
-pub fn rests(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Rest> {
-    let found: Vec<&Inoculation> =
-        context.findings.inoculations().iter().filter(|found| found.mushroom.id == mushroom.id).collect();
-    match found.first() {
-        Some(first) => (0..first.lines.len()).map(|index| rest_line(&found, index, context)).collect(),
-        None => inoculation::rests(mushroom).iter().map(|rest| bare_rest(rest, context)).collect(),
-    }
-}
-
-fn bare_rest(rest: &crate::record::said::Rest, context: &Context<'_>) -> Rest {
-    use crate::reckon::rest::School;
-    let (least, _) = inoculation::ends(rest);
-    Rest {
-        school: least.map_or("no figure given", |least| School::of(least).words()),
-        figure: rest_words(rest, context),
-        says: rest.says.clone(),
-        cite: Cite::of(&rest.source, rest.mark, context),
-        here: Vec::new(),
-    }
-}
-
-fn rest_line(found: &[&Inoculation], index: usize, context: &Context<'_>) -> Rest {
-    let line = &found[0].lines[index];
-    let here = found.iter().flat_map(|found| {
-        let felling = &context.findings.fellings()[found.felling];
-        found.lines[index].carried.iter().map(move |carried| {
-            let (season, fits) = (context.findings.season, carried.fits);
-            let inoculate = date::stretch(carried.inoculation, season);
-            let when = format!("fell {}, inoculate {inoculate}", date::stretch(fits, season));
-            format!("{}: {when}", super::part::woods::short_woods(felling, context))
-        })
-    });
-    let mut rest = bare_rest(&line.rest, context);
-    rest.school = line.school.map_or("no figure given", crate::reckon::rest::School::words);
-    rest.here = here.collect();
-    rest
-}
-
-/// The figures of a rest row in words.
-#[must_use]
-pub fn rest_words(rest: &crate::record::said::Rest, context: &Context<'_>) -> String {
-    let units = context.units();
-    let mut parts = Vec::new();
-    if let Some(least) = &rest.least {
-        parts.push(format!("at least {}", least.show(units)));
-    }
-    if let Some(best) = &rest.best {
-        parts.push(format!("best {} to {}", best.low.show(units), best.high.show(units)));
-    }
-    if let Some(most) = &rest.most {
-        parts.push(format!("at most {}", most.show(units)));
-    }
-    parts.join("; ")
-}
-
-/// What may be taken for a mushroom, the deadly first.
-#[must_use]
-pub fn look_alikes(mushroom: &Mushroom, context: &Context<'_>) -> Vec<LookAlike> {
-    let mut rows: Vec<_> = mushroom.record.look_alikes.iter().collect();
-    rows.sort_by_key(|row| !row.deadly);
-    rows.into_iter()
-        .map(|row| LookAlike {
-            name: row.name.clone(),
-            scientific: row.scientific.clone(),
-            deadly: row.deadly,
-            print: row.print.clone(),
-            planted_print: row.planted_print.clone(),
-            print_separates: row.print_separates,
-            apart: row.apart.clone(),
-            harm: row.harm.clone(),
-            cites: row.sources.iter().map(|source| Cite::of(source, row.mark, context)).collect(),
-        })
-        .collect()
 }

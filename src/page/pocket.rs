@@ -5,16 +5,20 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::Serialize;
 
 use super::{
-    Context, Page, figure, index, inoculation, method, mushroom,
+    Context, Page, figure, index, method, mushroom,
     part::{
         Anchor, capital,
         caution::{self, Caution},
         entry::{self, Entry, mushrooms_in_order, woods_in_order},
+        place,
         rating::Rating,
         strip::{self, Strip},
     },
     route::Route,
-    seasons, sources, terms, trouble, wood,
+    seasons, sources, terms,
+    winter::inoculation,
+    wood,
+    yard::trouble,
 };
 use crate::{
     book::Book,
@@ -161,7 +165,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         letters: LETTERS,
         ratings: ratings(),
-        place: index::place(context),
+        place: place::words(context),
         glance: index::view(context),
         strip: strip::pocket(context),
         mushrooms: own_mushrooms

@@ -1,6 +1,7 @@
 //! Where everything lies, seen from one page: relative links only.
 
 use super::Page;
+use crate::reckon::Topic;
 use crate::record::{Kind, Link};
 
 /// The anchor of a tree on its working page; no two tags share one.
@@ -16,6 +17,12 @@ pub fn tree_anchor(tag: &str) -> String {
         c if c.is_ascii_alphanumeric() || c == '-' => format!("{anchor}{c}"),
         c => format!("{anchor}_{:x}_", u32::from(c)),
     })
+}
+
+/// The anchor of a stand on the working of who gets which wood; a wood's is its id.
+#[must_use]
+pub fn stand_anchor(id: &str) -> String {
+    format!("stand-{id}")
 }
 
 /// Links from one page to the others.
@@ -77,7 +84,7 @@ impl Route {
             Kind::Source => self.at(&Page::Sources, &format!("source-{id}")),
             Kind::Term => self.at(&Page::Terms, &format!("term-{id}")),
             Kind::Stand => self.to(&Page::Stand(id.to_owned())),
-            Kind::Tree => self.at(&Page::WorkingTrees, &tree_anchor(id)),
+            Kind::Tree => self.at(&Page::Working(Topic::Trees), &tree_anchor(id)),
             Kind::Lot => self.at(&Page::Bucking, &format!("lot-{id}")),
             Kind::Plan => self.to(&Page::Supply),
             Kind::Batch => self.at(&Page::Batches, &format!("batch-{id}")),

@@ -5,25 +5,27 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::{
-    Context, Page, mushroom,
+    Context, Page,
     part::{
-        self, Anchor, Figure,
+        self, Anchor, Figure, air,
         caution::{self, Caution},
         cite::Cite,
         date,
         deadline::{self, Deadline},
+        rest::{self, Rest},
         strip::{self, Captioned, Strip},
         woods::short_woods,
     },
 };
 use crate::{
-    book::{Wood, Writer},
+    book::Writer,
     quantity::Event,
     reckon::{
+        Topic,
         findings::{Felling, Inoculation, WindowFinding},
         season::{Basis, of_day},
     },
-    record::{caution::Task, wood::Leaf},
+    record::caution::Task,
 };
 
 /// The year.
@@ -93,7 +95,7 @@ struct Schools {
     own: Vec<String>,
     working: String,
     strip: Option<Captioned>,
-    rows: Vec<mushroom::Rest>,
+    rows: Vec<Rest>,
     gaps: Vec<String>,
 }
 
@@ -151,15 +153,10 @@ pub fn view(context: &Context<'_>) -> View {
         air: findings.known().air.is_none().then_some(
             "The air of the farm is not recorded: write the twelve monthly means into farm.yaml under climate.",
         ),
-        assumed: findings
-            .known()
-            .air
-            .as_ref()
-            .filter(|air| air.assumed)
-            .map(|_| super::working::climate::assumed(context)),
-        working_air: context.route.to(&Page::WorkingClimate),
-        working_fruiting: context.route.to(&Page::WorkingFruiting),
-        working: context.route.to(&Page::WorkingSeasons),
+        assumed: findings.known().air.as_ref().filter(|air| air.assumed).map(|_| air::deviation(context)),
+        working_air: context.route.to(&Page::Working(Topic::Climate)),
+        working_fruiting: context.route.to(&Page::Working(Topic::Fruiting)),
+        working: context.route.to(&Page::Working(Topic::Seasons)),
         record: context.route.at(&Page::Index, "record"),
         climate: farm.climate.as_ref().map(|climate| Climate {
             station: climate.station.clone(),
@@ -196,15 +193,9 @@ fn fruiting(context: &Context<'_>) -> Vec<Fruiting> {
         .collect()
 }
 
-/// Whether a wood is refused for every mushroom in the usual list: conifers.
-#[must_use]
-pub fn is_refused(wood: &Wood) -> bool {
-    wood.record.leaf == Leaf::Needle
-}
-
 fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
     let season = context.findings.season;
-    let working = || context.route.at(&Page::WorkingSeasons, "felling");
+    let working = || context.route.at(&Page::Working(Topic::Seasons), "felling");
     let windows = |windows: &[(Arc<crate::book::Window>, crate::reckon::season::Told)]| {
         windows
             .iter()
@@ -247,9 +238,9 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
             Some(Schools {
                 mushroom: Anchor::mushroom(grown, context),
                 own: own.collect(),
-                working: context.route.at(&Page::WorkingSeasons, &format!("inoculate-{}", grown.id)),
+                working: context.route.at(&Page::Working(Topic::Seasons), &format!("inoculate-{}", grown.id)),
                 strip: strip::schools(&found, context),
-                rows: mushroom::rests(grown, context),
+                rows: rest::all(grown, context),
                 gaps: first.gaps.iter().map(|(window, gap)| format!("{}: {gap}", window.record.name)).collect(),
             })
         })

@@ -11,17 +11,19 @@ use super::{
         sheet::Sheet,
         tree::Row,
     },
-    working::allocation::stand_anchor,
+    route::stand_anchor,
 };
 use crate::{
+    book::Listed,
     quantity::{Units, count, measure::rounded},
     reckon::{
+        Topic,
         density::Density,
         findings::{StandFinding, TreeFinding, stands::standing},
         release::SIDES,
         table::basal_area,
     },
-    record::caution::Task,
+    record::{caution::Task, stand::Stand},
 };
 
 /// A stand.
@@ -54,9 +56,9 @@ struct Fact {
 
 /// The view of a stand.
 #[must_use]
-pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
+pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
     let findings = context.findings;
-    let place = findings.stands().binary_search_by(|found| found.measured.stand.id.as_str().cmp(id)).ok()?;
+    let place = findings.stands().binary_search_by(|found| found.measured.stand.id.as_str().cmp(&stand.id)).ok()?;
     let found = &findings.stands()[place];
     let record = &found.measured.stand.record;
     let units = context.units();
@@ -67,8 +69,8 @@ pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
         name: record.name.clone(),
         about: record.about.clone(),
         area: record.area.as_ref().map(|area| area.show(units)),
-        map: drawn(id, &trees, context),
-        bars: before_and_after(id, found, units),
+        map: drawn(&stand.id, &trees, context),
+        bars: before_and_after(&stand.id, found, units),
         facts: facts(found, context),
         gaps: gaps.into_iter().flatten().map(ToString::to_string).collect(),
         rows: trees.iter().map(|tree| Row { room: room(found, tree, context), ..Row::of(tree, context) }).collect(),
@@ -77,13 +79,13 @@ pub fn view(id: &str, context: &Context<'_>) -> Option<View> {
                 1 => format!("1 tree comes down this winter and gives {}", count(logs, "log", "logs")),
                 trees => format!("{trees} trees come down this winter and give {}", count(logs, "log", "logs")),
             },
-            context.route.at(&Page::WorkingAllocation, &stand_anchor(id)),
+            context.route.at(&Page::Working(Topic::Allocation), &stand_anchor(&stand.id)),
         ),
         place_unit: if units == Units::Us { "ft" } else { "m" },
         cautions: caution::for_woods(&[Task::Survey], trees.iter().map(|tree| &tree.tree.wood), context),
-        notes: Anchor::notes_about(crate::record::Kind::Stand, id, context),
+        notes: Anchor::notes_about(crate::record::Kind::Stand, &stand.id, context),
         felling: context.route.to(&Page::Felling),
-        working: context.route.at(&Page::WorkingStands, id),
+        working: context.route.at(&Page::Working(Topic::Stands), &stand.id),
         sheet: Sheet::of(&found.measured.stand.origin),
     })
 }
@@ -100,7 +102,7 @@ fn room(found: &StandFinding, tree: &TreeFinding, context: &Context<'_>) -> Opti
     } else {
         format!("{before}, then {after}: {}", gained.join(", "))
     };
-    Some(Figure::worked(words, context.route.at(&Page::WorkingStands, "release")))
+    Some(Figure::worked(words, context.route.at(&Page::Working(Topic::Stands), "release")))
 }
 
 fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<String> {
@@ -140,7 +142,7 @@ fn before_and_after(id: &str, found: &StandFinding, units: Units) -> Option<Stri
 
 fn facts(found: &StandFinding, context: &Context<'_>) -> Vec<Fact> {
     let units = context.units();
-    let working = context.route.at(&Page::WorkingStands, &found.measured.stand.id);
+    let working = context.route.at(&Page::Working(Topic::Stands), &found.measured.stand.id);
     let fact = |name: String, show: &dyn Fn(&Density) -> Option<String>| {
         let figure = |density: Option<&Density>| match density.and_then(show) {
             Some(text) => Figure::worked(text, working.clone()),

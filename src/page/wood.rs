@@ -5,22 +5,23 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::{
-    Context, Page, index,
+    Context, Page,
     part::{
         Anchor, Figure, capital,
         caution::{self, Caution},
         cite::{Cite, Line},
         date,
-        pair::{Pair, SaidRow, said},
+        pair::{self, Pair, SaidRow, said},
+        rank_words,
         sheet::Sheet,
+        weight::{BARK_AT_INCHES, weight_note},
     },
-    rank_words, seasons,
 };
 use crate::{
     book::{Wood, Writer},
     quantity::{DayOfYear, Length, measure::rounded},
     reckon::{
-        bark,
+        Topic, bark,
         findings::{Role, Row, Word, logs, season::felling},
         weight,
     },
@@ -31,9 +32,6 @@ use crate::{
         wood::{DensityBasis, Leaf, Rank, SapwoodClass, Whom},
     },
 };
-
-/// Diameter at which bark thickness is shown.
-pub const BARK_AT_INCHES: f64 = 6.0;
 
 /// The list of woods.
 #[derive(Debug, Serialize)]
@@ -168,9 +166,13 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         .collect();
     pairs.sort_by(|a, b| {
         let grown = |id: &str| !context.findings.mushrooms().iter().any(|mushroom| mushroom.id == id);
-        (!a.mushroom.is_species(), index::order(a).0, index::order(a).1, grown(&a.mushroom.id), a.mushroom.name()).cmp(
-            &(!b.mushroom.is_species(), index::order(b).0, index::order(b).1, grown(&b.mushroom.id), b.mushroom.name()),
-        )
+        (!a.mushroom.is_species(), pair::order(a).0, pair::order(a).1, grown(&a.mushroom.id), a.mushroom.name()).cmp(&(
+            !b.mushroom.is_species(),
+            pair::order(b).0,
+            pair::order(b).1,
+            grown(&b.mushroom.id),
+            b.mushroom.name(),
+        ))
     });
     let (full, bare): (Vec<_>, Vec<_>) =
         pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
@@ -236,14 +238,14 @@ fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
         when: found.intervals.iter().map(|interval| date::stretch(*interval, findings.season)).collect(),
         gap: found.gap.as_ref().map(ToString::to_string),
         taken: found.taken.iter().map(|(window, _)| Anchor::window(window, context)).collect(),
-        working: context.route.at(&Page::WorkingSeasons, "felling"),
-        at_hand: findings.woods().iter().any(|own| own.id == wood.id) && !seasons::is_refused(wood),
+        working: context.route.at(&Page::Working(Topic::Seasons), "felling"),
+        at_hand: findings.woods().iter().any(|own| own.id == wood.id) && !wood.is_conifer(),
     }
 }
 
 fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
     let record = &wood.record;
-    let working = || context.route.at(&Page::WorkingWeights, &wood.id);
+    let working = || context.route.at(&Page::Working(Topic::Weights), &wood.id);
     let cite = |id, mark| vec![Cite::of(id, mark, context)];
     let mut facts = Vec::new();
     let mut fact = |name, text: String, cites, note| {
@@ -353,7 +355,7 @@ fn weights(wood: &Wood, context: &Context<'_>) -> Vec<Weight> {
     let units = context.units();
     let length = &context.book.farm.record.log.length;
     let green = logs::green(&wood.record);
-    let working = || context.route.at(&Page::WorkingWeights, &wood.id);
+    let working = || context.route.at(&Page::Working(Topic::Weights), &wood.id);
     logs::diameters(context.book, units)
         .iter()
         .map(|diameter| Weight {
@@ -364,12 +366,6 @@ fn weights(wood: &Wood, context: &Context<'_>) -> Vec<Weight> {
             },
         })
         .collect()
-}
-
-/// What the weights of a wood rest on.
-#[must_use]
-pub fn weight_note(wood: &Wood) -> &'static str {
-    if wood.record.bark.is_some() { "wood and bark, green" } else { "wood alone, green; no figures for the bark" }
 }
 
 fn hazards(wood: &Wood, context: &Context<'_>) -> Vec<Hazard> {

@@ -8,7 +8,7 @@ use crate::{
     book::Book,
     error::Error,
     fault::unseen::{written_out, written_out_in_json},
-    page::{figure::svg::escaped, note::title, route::Route},
+    page::{figure::svg::escaped, route::Route, title},
     quantity::Value,
     reckon::table::{self, Grid},
     record::{Kind, Link, table::Table},
@@ -139,7 +139,7 @@ fn linked(column: &str, cell: Option<&Value>, route: &Route, book: &Book) -> Str
     let text = escaped(&table::text(cell));
     match (Kind::of_word(column), cell) {
         (Some(kind), Some(Value::Text(id))) if !id.contains(' ') => {
-            let name = title(&Link { kind, id: id.clone() }, book);
+            let name = title::of(&Link { kind, id: id.clone() }, book);
             format!(r#"<a href="{}">{}</a>"#, route.record(kind, id), escaped(&name))
         }
         _ => text,

@@ -79,7 +79,7 @@ impl Theme {
         if let Page::Handout(id) = page {
             self.furnish(&mut context, book.handouts.get(id).and_then(|handout| handout.record.paper));
         }
-        let html = self.tera.render(page.template(), &context).map_err(|error| self.broken(&error))?;
+        let html = self.tera.render(&page.template(), &context).map_err(|error| self.broken(&error))?;
         Ok(match page {
             Page::Handout(_) => alone(&html, &out_of_one_file),
             Page::Pocket => {

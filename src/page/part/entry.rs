@@ -3,13 +3,14 @@
 use std::sync::Arc;
 
 use pulldown_cmark::Event;
+use strum::IntoEnumIterator;
 
-use super::{capital, sheets};
+use super::capital;
 use crate::{
     book::{Book, Mushroom, Wood},
-    page::{Context, Page, route::tree_anchor, working},
+    page::{Context, Page, route::tree_anchor},
     read::markdown::events,
-    reckon::{Findings, findings::Pairing},
+    reckon::{Findings, Topic, findings::Pairing},
     record::Kind,
 };
 
@@ -102,21 +103,10 @@ fn names(names: &[String], scientific: &str, formerly: &[String]) -> Vec<String>
 /// The pages of the whole guide, its methods and its handouts.
 fn pages(context: &Context<'_>) -> Vec<Entry> {
     let route = &context.route;
-    let whole = [
-        (Page::Pairings, "What grows on what", "the pairing table: every mushroom on every wood, and who disagrees"),
-        (
-            Page::Seasons,
-            "The year",
-            "when to fell, when not to cut, when to inoculate, when it fruits, how long logs rest",
-        ),
-        (Page::Sources, "Sources", "every bulletin, trial and book, and how much of it was read"),
-        (Page::Terms, "Terms of the trade", "what the words mean"),
-        (Page::Working, "How figures are reckoned", "formulas and computed tables"),
-    ];
-    let sheets = sheets::all()
-        .into_iter()
-        .chain(whole)
-        .map(|(page, title, about)| Entry { text: about.to_owned(), ..entry(title, "page", route.to(&page)) });
+    let pages = Page::ALONE.iter().filter_map(|page| {
+        let text = page.offer()?.about().to_owned();
+        Some(Entry { text, ..entry(page.title()?, "page", route.to(page)) })
+    });
     let methods = context.book.methods.values().map(|method| Entry {
         text: plain(&method.record.about),
         ..entry(capital(&method.record.name), "method", route.record(Kind::Method, &method.id))
@@ -125,7 +115,7 @@ fn pages(context: &Context<'_>) -> Vec<Entry> {
         text: handout.record.readers.clone().unwrap_or_default(),
         ..entry(handout.record.title.clone(), "handout", route.record(Kind::Handout, &handout.id))
     });
-    sheets.chain(methods).chain(handouts).collect()
+    pages.chain(methods).chain(handouts).collect()
 }
 
 /// What the farm keeps: strains, stands, lots, batches, notes and trees.
@@ -154,7 +144,7 @@ fn farm(context: &Context<'_>) -> Vec<Entry> {
     }));
     entries.extend(book.trees.iter().map(|tree| {
         let title = format!("{}, {}", tree.tag().0, tree.wood.name());
-        entry(title, TREE, route.at(&Page::WorkingTrees, &tree_anchor(&tree.tag().0)))
+        entry(title, TREE, route.at(&Page::Working(Topic::Trees), &tree_anchor(&tree.tag().0)))
     }));
     entries
 }
@@ -207,8 +197,7 @@ fn handbook(context: &Context<'_>) -> Vec<Entry> {
 
 /// The questions that the working answers.
 fn questions(context: &Context<'_>) -> Vec<Entry> {
-    let questions = working::questions().into_iter();
-    questions.map(|(asks, page, ..)| entry(asks, "working", context.route.to(&page))).collect()
+    Topic::iter().map(|topic| entry(topic.asks(), "working", context.route.to(&Page::Working(topic)))).collect()
 }
 
 /// Markdown without its marks and the targets of its links.

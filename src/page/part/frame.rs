@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 use serde_json::Value;
+use strum::IntoEnumIterator;
 
 use super::Anchor;
 use crate::{
@@ -42,10 +43,10 @@ impl Frame {
     pub fn of(page: &Page, context: &Context<'_>, content: Value) -> Self {
         let farm = &context.book.farm.record;
         let route = &context.route;
-        let tab = |(section, word, first): (Section, &'static str, Page)| Tab {
-            href: route.to(&first),
-            word,
-            current: section == Section::of(page),
+        let tab = |section: Section| Tab {
+            href: route.to(&section.first()),
+            word: section.word(),
+            current: section == page.section(),
         };
         let foot = |page: Page, text: &str| Anchor { href: route.to(&page), text: text.to_owned() };
         Self {
@@ -57,11 +58,8 @@ impl Frame {
                 Units::Us => "US units",
                 Units::Metric => "metric units",
             },
-            section: Section::all()
-                .into_iter()
-                .find(|(section, ..)| *section == Section::of(page))
-                .map_or_else(String::new, |(_, word, _)| word.to_lowercase()),
-            tabs: Section::all().into_iter().map(tab).collect(),
+            section: page.section().word().to_lowercase(),
+            tabs: Section::iter().map(tab).collect(),
             foot: vec![
                 foot(Page::Strains, "Strains"),
                 foot(Page::Felling, "Felling"),
@@ -73,7 +71,7 @@ impl Frame {
                 foot(Page::Troubles, "Trouble"),
                 foot(Page::Terms, "Terms"),
                 foot(Page::Sources, "Sources"),
-                foot(Page::Working, "How figures are reckoned"),
+                foot(Page::WorkingIndex, "How figures are reckoned"),
             ],
             defs: ring::defs() + &saw::defs() + &hatch::defs() + &strip::defs(context.findings.first_month()),
             page: content,

@@ -7,6 +7,7 @@ use crate::{
         figure::strip::{self as drawing, BROAD, Bar, Family, State, Task},
     },
     reckon::{
+        Topic,
         days::{Days, Interval},
         findings::{FruitingFinding, fruiting::BandKind},
     },
@@ -75,7 +76,7 @@ const fn state_words(state: State) -> &'static str {
 pub fn rows(found: &FruitingFinding, context: &Context<'_>) -> Vec<(&'static str, Figure)> {
     let all = stretches(found, context);
     let season = context.findings.season;
-    let working = || context.route.at(&Page::WorkingFruiting, found.id());
+    let working = || context.route.at(&Page::Working(Topic::Fruiting), found.id());
     [State::Best, State::Possible, State::Only]
         .into_iter()
         .filter_map(|state| {

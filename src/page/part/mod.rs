@@ -18,8 +18,21 @@
 //! | [`work`] | a piece of dated work, and what a calendar says of it |
 //! | [`entry`] | everything that can be looked up by its name |
 //! | [`sheet`] | the record behind a page |
-//! | [`sheets`] | the sheets to take out of the door |
+//! | [`air`] | what is assumed of the air |
+//! | [`batch`] | where the figures of a batch are worked |
+//! | [`handouts`] | the handouts by their titles |
+//! | [`hole_rules`] | holes in one log by every rule that was published |
+//! | [`look_alike`] | what may be taken for a mushroom |
+//! | [`matrix`] | mushrooms on woods, as a table of ratings |
+//! | [`other_work`] | work beside drilled logs |
+//! | [`place`] | where the farm lies, in words |
+//! | [`purchase`] | what is bought: money, amounts and packages in words |
+//! | [`rest`] | how long logs rest after felling |
+//! | [`sample`] | where the samples of logs are worked |
+//! | [`weight`] | what the weights of a wood rest on |
 
+pub mod air;
+pub mod batch;
 pub mod caution;
 pub mod cite;
 pub mod date;
@@ -27,24 +40,34 @@ pub mod deadline;
 pub mod entry;
 pub mod frame;
 pub mod fruiting;
+pub mod handouts;
+pub mod hole_rules;
+pub mod look_alike;
+pub mod matrix;
 pub mod month;
+pub mod other_work;
 pub mod pair;
+pub mod place;
+pub mod purchase;
 pub mod rating;
+pub mod rest;
+pub mod sample;
 pub mod sheet;
-pub mod sheets;
 pub mod step;
 pub mod strip;
 pub mod tree;
+pub mod weight;
 pub mod woods;
 pub mod work;
 
 use serde::Serialize;
 
-use super::Context;
+pub use super::title::capital;
+use super::{Context, Page};
 use crate::{
     book::{Batch, Mushroom, Note, Strain, Window, Wood},
-    quantity::{Length, Mass, Units},
-    record::{Kind, Link},
+    quantity::{Length, Mass, Units, count},
+    record::{Kind, Link, wood::Rank},
 };
 
 /// A link and its text.
@@ -57,6 +80,12 @@ pub struct Anchor {
 }
 
 impl Anchor {
+    /// A link to a page by its title.
+    #[must_use]
+    pub fn page(page: &Page, context: &Context<'_>) -> Self {
+        Self { href: context.route.to(page), text: page.title().unwrap_or_default().to_owned() }
+    }
+
     /// A link to a mushroom.
     #[must_use]
     pub fn mushroom(mushroom: &Mushroom, context: &Context<'_>) -> Self {
@@ -126,13 +155,6 @@ impl Figure {
     }
 }
 
-/// A word with a capital first letter.
-#[must_use]
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + letters.as_str())
-}
-
 /// A small number as a word.
 #[must_use]
 pub fn number_word(number: usize) -> String {
@@ -191,5 +213,21 @@ pub fn thickness(inches: f64, units: Units) -> String {
     match units {
         Units::Us => Length::of_inches((inches * 10.0).round() / 10.0).show(units),
         Units::Metric => Length::of_inches(inches).show(units),
+    }
+}
+
+/// A number of logs in words.
+#[must_use]
+pub fn logs_words(logs: f64) -> String {
+    count(logs.round(), "log", "logs")
+}
+
+/// The heading of a list by rank.
+#[must_use]
+pub const fn rank_words(rank: Rank) -> &'static str {
+    match rank {
+        Rank::Species => "species",
+        Rank::Group => "group: stands for sources that name no species",
+        Rank::Any => "too wide to rate",
     }
 }

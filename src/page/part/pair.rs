@@ -8,6 +8,7 @@ use super::{Anchor, Figure, and, capital, cite::Cite, date, number_word, rating:
 use crate::{
     page::{Context, Page},
     reckon::{
+        Topic,
         findings::{
             Felling, Pairing, Role, Row, Word,
             pairing::{Reach, team},
@@ -117,7 +118,7 @@ fn when(pair: &Pairing, context: &Context<'_>) -> Vec<Figure> {
     });
     let words = |carried: &Carried| {
         let [fell, inoculate] = [carried.fits, carried.inoculation].map(|part| date::stretch(part, findings.season));
-        let working = context.route.at(&Page::WorkingSeasons, &format!("inoculate-{}", pair.mushroom.id));
+        let working = context.route.at(&Page::Working(Topic::Seasons), &format!("inoculate-{}", pair.mushroom.id));
         Figure::worked(format!("fell {fell}, inoculate {inoculate}"), working)
     };
     found.flat_map(|found| &found.carried).map(words).collect()
@@ -203,4 +204,10 @@ fn teams_of(pair: &Pairing, role: Role, voices: &[&Voice], context: &Context<'_>
     let rows = pair.rows.iter().filter(|row| row.role == role).map(|row| team(&context.book.evidence[row.evidence]));
     let silent = rows.filter(|team| !voices.iter().any(|voice| voice.team == *team));
     silent.collect::<BTreeSet<_>>().len()
+}
+
+/// Best rating first, direct before inherited, more sources before fewer.
+#[must_use]
+pub fn order(pair: &Pairing) -> (Word, bool, std::cmp::Reverse<usize>, &str) {
+    (pair.word, pair.reach == Reach::Genus, std::cmp::Reverse(pair.sources), pair.wood.name())
 }

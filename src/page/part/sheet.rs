@@ -3,9 +3,9 @@
 use serde::Serialize;
 
 use crate::{
-    book::{Origin, Writer},
+    book::{Book, Origin, Writer},
     page::{Context, Page},
-    record::Kind,
+    record::{Kind, Link},
 };
 
 /// Bytes of a record from which it has a page of its own, so that a phone need not load it with every page.
@@ -46,7 +46,7 @@ impl Sheet {
     pub fn behind(kind: Kind, id: &str, origin: &Origin, context: &Context<'_>) -> Self {
         let sheet = Self::of(origin);
         if is_long(origin) {
-            let page = context.route.to(&Page::Record(kind, id.to_owned()));
+            let page = context.route.to(&Page::Record(Link { kind, id: id.to_owned() }));
             return Self { files: Vec::new(), page: Some(page), ..sheet };
         }
         sheet
@@ -54,7 +54,24 @@ impl Sheet {
 }
 
 /// Whether a record has a page of its own.
-#[must_use]
-pub fn is_long(origin: &Origin) -> bool {
+fn is_long(origin: &Origin) -> bool {
     origin.files().map(|file| file.text.len()).sum::<usize>() > LONG
+}
+
+/// The records that may be long, each with its origin.
+#[must_use]
+pub fn records(book: &Book) -> Vec<(Link, &Origin)> {
+    let link = |kind, id: &str| Link { kind, id: id.to_owned() };
+    let mut records: Vec<(Link, &Origin)> = Vec::new();
+    records.extend(book.mushrooms.values().map(|found| (link(Kind::Mushroom, &found.id), &found.origin)));
+    records.extend(book.woods.values().map(|found| (link(Kind::Wood, &found.id), &found.origin)));
+    records.extend(book.strains.values().map(|found| (link(Kind::Strain, &found.id), &found.origin)));
+    records.extend(book.methods.values().map(|found| (link(Kind::Method, &found.id), &found.origin)));
+    records
+}
+
+/// The records that have a page of their own.
+#[must_use]
+pub fn long(book: &Book) -> Vec<Link> {
+    records(book).into_iter().filter(|(_, origin)| is_long(origin)).map(|(link, _)| link).collect()
 }

@@ -12,6 +12,7 @@ use crate::{
         figure::strip::{self as drawing, BROAD, Bar, Family, Measure, NARROW, State, Task as StripTask},
     },
     reckon::{
+        Topic,
         days::Interval,
         findings::{Felling, Inoculation, WindowFinding, season::taken},
         rest::Carried,
@@ -122,9 +123,9 @@ fn drawn(
         Family::Cut | Family::Fruit | Family::Rest | Family::Soak => "felling",
     };
     let working = |task: &StripTask| match task.family {
-        Family::Soak => context.route.at(&Page::WorkingYard, "rota"),
+        Family::Soak => context.route.at(&Page::Working(Topic::Yard), "rota"),
         Family::Cut | Family::Fruit | Family::Inoculate | Family::Rest => {
-            context.route.at(&Page::WorkingSeasons, anchor(task))
+            context.route.at(&Page::Working(Topic::Seasons), anchor(task))
         }
     };
     let twin = tasks.iter().map(|task| (task.name.clone(), Figure::worked(twin_words(task), working(task)))).collect();

@@ -5,7 +5,10 @@ use serde::Serialize;
 use super::{Anchor, Figure};
 use crate::{
     page::{Context, Page, route::tree_anchor},
-    reckon::findings::{TreeFinding, stands::standing, trees::Counted},
+    reckon::{
+        Topic,
+        findings::{TreeFinding, stands::standing, trees::Counted},
+    },
     record::tree::Condition,
 };
 
@@ -38,7 +41,7 @@ impl Row {
     pub fn of(found: &TreeFinding, context: &Context<'_>) -> Self {
         let units = context.units();
         let record = &found.tree.record;
-        let working = context.route.at(&Page::WorkingTrees, &tree_anchor(&found.tree.tag().0));
+        let working = context.route.at(&Page::Working(Topic::Trees), &tree_anchor(&found.tree.tag().0));
         let spread = found.careful.map(|careful| careful + found.limb_logs).filter(|careful| *careful != found.logs());
         let logs = match (&found.counted, spread) {
             (Ok(_), Some(careful)) => Figure::worked(format!("{} ({careful})", found.logs()), working),

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::formula::{Cited, winter};
 use crate::{
-    page::{Context, part::Anchor},
+    page::{Context, part::Anchor, route::stand_anchor},
     quantity::{Area, count},
     reckon::{
         density,
@@ -123,10 +123,4 @@ fn limit(found: &StandFinding, context: &Context<'_>) -> Limit {
         stand: Anchor { href: context.route.record(Kind::Stand, &stand.id), text: stand.record.name.clone() },
         numbers,
     }
-}
-
-/// The anchor of a stand on the page; a wood's is its id.
-#[must_use]
-pub fn stand_anchor(id: &str) -> String {
-    format!("stand-{id}")
 }

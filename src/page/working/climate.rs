@@ -6,7 +6,7 @@ use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
-        part::{Anchor, Figure, cite::Cite},
+        part::{Anchor, Figure, air, cite::Cite},
     },
     quantity::{
         Event, Length, SeasonEnd, Temperature, TemperatureStep, count,
@@ -14,7 +14,6 @@ use crate::{
         measure::rounded,
     },
     reckon::{
-        climate::ASSUMED_DEVIATION,
         daylight::day_length,
         dormancy::{self, ERROR},
         hopkins,
@@ -85,7 +84,7 @@ pub fn view(context: &Context<'_>) -> View {
         months: (1..=12).map(|month| self::month(month, context)).collect(),
         light: Cite::of(&Id::new("noaa-sun"), Mark::Copy, context),
         station: climate.and_then(|climate| climate.station.clone()),
-        assumed: known.air.as_ref().filter(|air| air.assumed).map(|_| assumed(context)),
+        assumed: known.air.as_ref().filter(|air| air.assumed).map(|_| air::deviation(context)),
         usual: [3.0, 5.0].map(|degrees| TemperatureStep::of_celsius(degrees).show(context.units())),
         base: Temperature::of_celsius(BASE).show(context.units()),
         height: Length::of_feet(hopkins::FEET).show(context.units()),
@@ -104,12 +103,6 @@ pub fn view(context: &Context<'_>) -> View {
         }),
         table: format!("{}tables/climate.csv", context.route.root()),
     }
-}
-
-/// The deviation that is assumed, as pages print it.
-#[must_use]
-pub fn assumed(context: &Context<'_>) -> String {
-    TemperatureStep::of_celsius(ASSUMED_DEVIATION).show(context.units())
 }
 
 fn month(month: i8, context: &Context<'_>) -> Month {

@@ -6,7 +6,7 @@ use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
-        part::{Anchor, Figure, cite::Line, fruiting},
+        part::{Anchor, Figure, air, cite::Line, fruiting},
     },
     quantity::{
         date::{DayOfYear, month_name},
@@ -50,7 +50,7 @@ pub fn view(context: &Context<'_>) -> View {
         formulas: vec![formula::year::suitable().cited(context)],
         likely: part(LIKELY),
         possible: part(POSSIBLE),
-        assumed: assumed.then(|| super::climate::assumed(context)),
+        assumed: assumed.then(|| air::deviation(context)),
         strains: context.findings.fruiting().iter().map(|found| strain(found, context)).collect(),
         table: format!("{}tables/fruiting.csv", context.route.root()),
     }

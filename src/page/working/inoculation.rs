@@ -6,8 +6,11 @@ use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
-        inoculation::Other,
-        part::{Anchor, cite::Cite},
+        part::{
+            Anchor,
+            cite::Cite,
+            hole_rules::{self, HoleRule},
+        },
     },
     quantity::{Mass, Units, count, measure::rounded},
     reckon::{findings::Filling, holes},
@@ -21,7 +24,7 @@ pub struct View {
     spawn: Cited,
     rows: Vec<Row>,
     totals: Vec<String>,
-    rules: Vec<Other>,
+    rules: Vec<HoleRule>,
     rate: Option<Rate>,
     day: Vec<DayRow>,
     spawn_rows: Vec<SpawnRow>,
@@ -87,7 +90,7 @@ pub fn view(context: &Context<'_>) -> View {
         spawn: formula::spawn().cited(context),
         rows: single.into_iter().map(|filling| row(filling, context)).collect(),
         totals: of_first.iter().map(|filling| total(filling, units)).collect(),
-        rules: crate::page::inoculation::others(context),
+        rules: hole_rules::all(context),
         rate: rate.map(|rate| Rate {
             words: format!(
                 "P = {}, n = {} to {}, D₀ = {} to {} (middle {}), L₀ = {}",

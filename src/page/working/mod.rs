@@ -16,26 +16,18 @@ pub mod weights;
 pub mod yard;
 
 use serde::Serialize;
+use serde_json::Value;
+use strum::IntoEnumIterator;
 
 use super::{
     Context, Page,
+    name::json,
     part::{Anchor, cite::Cite},
 };
+use crate::reckon::Topic;
 use formula::Formula;
 
-pub use allocation::view as allocation;
-pub use climate::view as climate;
-pub use fruiting::view as fruiting;
-pub use inoculation::view as inoculation;
-pub use lifting::view as lifting;
-pub use moisture::view as moisture;
 pub use pairings::view as pairings;
-pub use seasons::view as seasons;
-pub use stands::view as stands;
-pub use supply::view as supply;
-pub use trees::view as trees;
-pub use weights::view as weights;
-pub use yard::view as yard;
 
 /// The list of formulas.
 #[derive(Debug, Serialize)]
@@ -66,59 +58,44 @@ struct Table {
     json: String,
 }
 
-/// Every question whose working stands on a page of its own: the question, the page, its name, its formulas.
-#[must_use]
-pub fn questions() -> [(&'static str, Page, &'static str, Vec<Formula>); 12] {
+/// The formulas of a topic.
+fn formulas(topic: Topic) -> Vec<Formula> {
     use formula::{bark, holes, rest, spawn, usual, weight, winter, year};
-    [
-        ("When may I fell, when not, and by when inoculate?", Page::WorkingSeasons, "dates", vec![usual(), rest()]),
-        (
-            "What does a green log weigh, and how thick is its bark?",
-            Page::WorkingWeights,
-            "weights",
-            vec![weight(), bark()],
-        ),
-        ("How many holes, how much spawn?", Page::WorkingInoculation, "holes and spawn", vec![holes(), spawn()]),
-        (
-            "How many logs does a tree give?",
-            Page::WorkingTrees,
-            "trees",
-            vec![winter::lower_stem(), winter::upper_stem(), winter::butt(), winter::fallback(), winter::newton()],
-        ),
-        (
-            "How dense is a stand, before and after, and which tree gains room?",
-            Page::WorkingStands,
-            "stands",
-            vec![winter::basal_area(), winter::quadratic_mean(), winter::removal(), winter::release()],
-        ),
-        ("What may one person lift?", Page::WorkingLifting, "lifting", vec![winter::lifting()]),
-        (
-            "Which trees come down, and which log goes to which strain?",
-            Page::WorkingAllocation,
-            "who gets which wood",
-            vec![winter::allocation()],
-        ),
-        (
-            "What to order, how many logs does a wish need, what does a log cost?",
-            Page::WorkingSupply,
-            "orders, wishes and money",
-            vec![winter::packages(), winter::planning(), winter::money()],
-        ),
-        ("How wet is a log?", Page::WorkingMoisture, "moisture", vec![winter::moisture()]),
-        (
-            "How warm and how light is a day, and when do leaves colour?",
-            Page::WorkingClimate,
-            "air and light",
-            vec![year::curve(), year::colour(), year::warmth()],
-        ),
-        ("When does the air suit a strain?", Page::WorkingFruiting, "suitable days", vec![year::suitable()]),
-        (
-            "When does a log first fruit, what should it give, when is it soaked?",
-            Page::WorkingYard,
-            "batches and the soak rota",
-            vec![year::first(), year::yields(), year::rota()],
-        ),
-    ]
+    match topic {
+        Topic::Seasons => vec![usual(), rest()],
+        Topic::Weights => vec![weight(), bark()],
+        Topic::Inoculation => vec![holes(), spawn()],
+        Topic::Trees => {
+            vec![winter::lower_stem(), winter::upper_stem(), winter::butt(), winter::fallback(), winter::newton()]
+        }
+        Topic::Stands => vec![winter::basal_area(), winter::quadratic_mean(), winter::removal(), winter::release()],
+        Topic::Lifting => vec![winter::lifting()],
+        Topic::Allocation => vec![winter::allocation()],
+        Topic::Supply => vec![winter::packages(), winter::planning(), winter::money()],
+        Topic::Moisture => vec![winter::moisture()],
+        Topic::Climate => vec![year::curve(), year::colour(), year::warmth()],
+        Topic::Fruiting => vec![year::suitable()],
+        Topic::Yard => vec![year::first(), year::yields(), year::rota()],
+    }
+}
+
+/// The view of the working of a topic.
+#[must_use]
+pub fn view(topic: Topic, context: &Context<'_>) -> Value {
+    match topic {
+        Topic::Seasons => json(seasons::view(context)),
+        Topic::Weights => json(weights::view(context)),
+        Topic::Inoculation => json(inoculation::view(context)),
+        Topic::Trees => json(trees::view(context)),
+        Topic::Stands => json(stands::view(context)),
+        Topic::Lifting => json(lifting::view(context)),
+        Topic::Allocation => json(allocation::view(context)),
+        Topic::Supply => json(supply::view(context)),
+        Topic::Moisture => json(moisture::view(context)),
+        Topic::Climate => json(climate::view(context)),
+        Topic::Fruiting => json(fruiting::view(context)),
+        Topic::Yard => json(yard::view(context)),
+    }
 }
 
 /// The view of the list of formulas.
@@ -130,7 +107,8 @@ pub fn index(context: &Context<'_>) -> Index {
         record::{evidence::EvidenceKind, table::Table as Name},
     };
     let route = &context.route;
-    let question = |(asks, page, text, formulas): (_, Page, &str, Vec<Formula>)| {
+    let question = |topic: Topic| {
+        let formulas = formulas(topic);
         let own = formulas.first().map_or("", |formula| formula.own);
         let mut cites: Vec<Cite> = Vec::new();
         for cite in formulas.into_iter().flat_map(|formula| formula.cited(context).cites) {
@@ -138,7 +116,8 @@ pub fn index(context: &Context<'_>) -> Index {
                 cites.push(cite);
             }
         }
-        Question { asks, link: Anchor { href: route.to(&page), text: text.to_owned() }, cites, own }
+        let link = Anchor { href: route.to(&Page::Working(topic)), text: topic.name().to_owned() };
+        Question { asks: topic.asks(), link, cites, own }
     };
     let kinds = [
         EvidenceKind::Trial,
@@ -148,7 +127,7 @@ pub fn index(context: &Context<'_>) -> Index {
         EvidenceKind::List,
     ];
     Index {
-        questions: questions().into_iter().map(question).collect(),
+        questions: Topic::iter().map(question).collect(),
         mushrooms: context
             .book
             .mushrooms

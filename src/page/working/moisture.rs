@@ -1,16 +1,18 @@
 //! The working behind the moisture of logs.
 
-use std::{collections::BTreeMap, sync::Arc};
-
 use serde::Serialize;
 
 use super::formula::{Cited, winter};
 use crate::{
-    book::Batch,
-    page::{Context, part::Anchor},
+    page::{
+        Context,
+        part::{
+            Anchor,
+            sample::{slices, weighings},
+        },
+    },
     quantity::measure::rounded,
     reckon::{
-        Findings,
         findings::logs,
         moisture::{LIMITS, dry_of_wet, lost, most, part_at, sinks, wet_of_dry},
     },
@@ -39,30 +41,6 @@ struct OfWood {
     id: String,
     wood: Anchor,
     numbers: String,
-}
-
-/// The anchors of the weighings, in the order of the findings.
-#[must_use]
-pub fn weighings(findings: &Findings) -> Vec<String> {
-    anchors("weighed", findings.readings().iter().map(|reading| &reading.batch))
-}
-
-/// The anchors of the slices, in the order of the findings.
-#[must_use]
-pub fn slices(findings: &Findings) -> Vec<String> {
-    anchors("slice", findings.slices().iter().map(|reading| &reading.batch))
-}
-
-/// Anchors that count on within each batch.
-fn anchors<'a>(of: &str, batches: impl Iterator<Item = &'a Arc<Batch>>) -> Vec<String> {
-    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
-    batches
-        .map(|batch| {
-            let count = counts.entry(&batch.id).or_default();
-            *count += 1;
-            format!("{of}-{}.{count}", batch.id)
-        })
-        .collect()
 }
 
 /// The view of the working.

@@ -8,8 +8,10 @@ use crate::{
     book::Mushroom,
     page::{
         Context,
-        index::order,
-        part::{Anchor, pair::Pair},
+        part::{
+            Anchor,
+            pair::{Pair, order},
+        },
     },
     quantity::measure::rounded,
     reckon::{

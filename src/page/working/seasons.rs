@@ -8,8 +8,7 @@ use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
-        mushroom::rest_words,
-        part::{Anchor, cite::Cite, date, woods::wood_words},
+        part::{Anchor, cite::Cite, date, rest::words as rest_words, woods::wood_words},
     },
     reckon::{
         findings::{Felling, Inoculation, WindowFinding},

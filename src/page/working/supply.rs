@@ -6,8 +6,11 @@ use super::formula::{Cited, winter};
 use crate::{
     page::{
         Context,
-        part::{Anchor, capital, cite::Cite},
-        supply::{amount_words, holds, money},
+        part::{
+            Anchor, capital,
+            cite::Cite,
+            purchase::{amount_words, holds, money},
+        },
     },
     quantity::{count, measure::rounded},
     reckon::findings::{MoneyFinding, PlanningFinding, PurchaseFinding},

@@ -9,8 +9,12 @@ use crate::{
     book::Wood,
     page::{
         Context,
-        part::{Anchor, cite::Cite, range},
-        wood::{BARK_AT_INCHES, weight_note},
+        part::{
+            Anchor,
+            cite::Cite,
+            range,
+            weight::{BARK_AT_INCHES, weight_note},
+        },
     },
     quantity::{Length, measure::rounded},
     reckon::{

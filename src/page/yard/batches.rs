@@ -2,11 +2,12 @@
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
     figure::life::{self as drawing, Year as Column},
     part::{
         Anchor, Figure,
+        batch::life_working,
         caution::{self, Caution},
         cite::{Cite, Line},
         date, mass_range, year_words,
@@ -15,6 +16,7 @@ use super::{
 use crate::{
     quantity::{Mass, Units, count},
     reckon::{
+        Topic,
         findings::{
             BatchFinding,
             batches::{BatchYear, Stage, YieldLine},
@@ -117,14 +119,8 @@ pub fn view(context: &Context<'_>) -> View {
         rota: route.to(&Page::SoakRota),
         harvests: route.to(&Page::Harvests),
         retiring: route.to(&Page::Retiring),
-        working: route.to(&Page::WorkingYard),
+        working: route.to(&Page::Working(Topic::Yard)),
     }
-}
-
-/// Where the yields of a batch over its life are worked.
-#[must_use]
-pub fn life_working(found: &BatchFinding, context: &Context<'_>) -> String {
-    context.route.at(&Page::WorkingYard, &format!("life-{}", found.batch.id))
 }
 
 /// When it first fruits, sources with the same dates together.
@@ -137,7 +133,7 @@ fn firsts(found: &BatchFinding, context: &Context<'_>) -> Vec<First> {
         } else {
             let figure = Figure::worked(
                 when.clone(),
-                context.route.at(&Page::WorkingYard, &format!("first-{}", found.batch.id)),
+                context.route.at(&Page::Working(Topic::Yard), &format!("first-{}", found.batch.id)),
             );
             firsts.push((when, First { lines: vec![line], when: figure }));
         }
@@ -149,7 +145,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
     let record = &found.batch.record;
     let units = context.units();
     let season = context.findings.season;
-    let working = |part: &str| context.route.at(&Page::WorkingYard, &format!("{part}-{}", found.batch.id));
+    let working = |part: &str| context.route.at(&Page::Working(Topic::Yard), &format!("{part}-{}", found.batch.id));
     let years: Vec<Year> = found.years.iter().map(|year| self::year(found, year, context)).collect();
     Batch {
         id: found.batch.id.clone(),

@@ -2,17 +2,14 @@
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
-    felling::logs_words,
-    inoculation,
-    part::{Anchor, Figure, capital, cite::Cite, range, rating::Rating},
-    supply::money,
+    part::{Anchor, Figure, capital, cite::Cite, logs_words, other_work, purchase::money, range, rating::Rating},
 };
 use crate::{
     quantity::{Length, count, measure::rounded},
     reckon::{
-        Gap,
+        Gap, Topic,
         findings::{
             Day, MoneyFinding, PlanningFinding,
             outlook::{Ask, End},
@@ -113,7 +110,7 @@ pub fn view(context: &Context<'_>) -> View {
         no_plan: winter.wishes.is_empty(),
         trees: Figure::worked(
             count(winter.number(), "tree", "trees"),
-            context.route.at(&Page::WorkingAllocation, "result"),
+            context.route.at(&Page::Working(Topic::Allocation), "result"),
         ),
         one_tree: winter.number() == 1,
         rows: findings.planning().iter().enumerate().map(|(place, found)| row(place, found, context)).collect(),
@@ -129,15 +126,18 @@ pub fn view(context: &Context<'_>) -> View {
             })
             .collect(),
         felling: context.route.to(&Page::Felling),
-        working: context.route.to(&Page::WorkingAllocation),
-        yields: context.route.at(&Page::WorkingSupply, "planning"),
+        working: context.route.to(&Page::Working(Topic::Allocation)),
+        yields: context.route.at(&Page::Working(Topic::Supply), "planning"),
     }
 }
 
 fn of_wish(found: &WishFinding, day: &Day, context: &Context<'_>) -> Wish {
     let placed = found.placed.iter().map(|placed| Placed {
         wood: Anchor::wood(&placed.wood, context),
-        logs: Figure::worked(placed.logs.to_string(), context.route.at(&Page::WorkingAllocation, &placed.wood.id)),
+        logs: Figure::worked(
+            placed.logs.to_string(),
+            context.route.at(&Page::Working(Topic::Allocation), &placed.wood.id),
+        ),
         rating: Rating::of(placed.word),
         working: context.route.pairing(&found.strain.mushroom.id, &placed.wood.id),
     });
@@ -150,7 +150,7 @@ fn of_wish(found: &WishFinding, day: &Day, context: &Context<'_>) -> Wish {
             Err(gap) => Figure::gap(gap.to_string()),
         },
         placed: placed.collect(),
-        other: day.other.iter().map(|work| inoculation::other(work, context)).collect(),
+        other: day.other.iter().map(|work| other_work::words(work, context)).collect(),
         short: found.short.as_ref().map(|short| format!("{} short: {}", logs_words(f64::from(short.logs)), why(short))),
         cure: found.short.as_ref().and_then(|short| Some(cure(short.logs, short.cure.as_ref()?, context))),
     }
@@ -166,7 +166,7 @@ fn cure(logs: u32, cure: &Cure, context: &Context<'_>) -> String {
 
 fn row(place: usize, found: &PlanningFinding, context: &Context<'_>) -> Row {
     let units = context.units();
-    let working = context.route.at(&Page::WorkingSupply, &format!("planning-{place}"));
+    let working = context.route.at(&Page::Working(Topic::Supply), &format!("planning-{place}"));
     let worked = |text: String| Figure::worked(text, working.clone());
     let by = found.by.as_ref();
     let mass = by.map(|(of, end)| match end {
@@ -206,7 +206,7 @@ fn row(place: usize, found: &PlanningFinding, context: &Context<'_>) -> Row {
 }
 
 fn log(place: usize, found: &MoneyFinding, context: &Context<'_>) -> Log {
-    let working = context.route.at(&Page::WorkingSupply, &format!("money-{place}"));
+    let working = context.route.at(&Page::Working(Topic::Supply), &format!("money-{place}"));
     let units = context.units();
     let figure = |part: &Result<f64, Gap>, words: &dyn Fn(f64) -> String| match part {
         Ok(number) => Figure::worked(words(*number), working.clone()),

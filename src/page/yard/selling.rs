@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
     part::{
         Anchor,

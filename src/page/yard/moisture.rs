@@ -4,19 +4,20 @@ use std::{collections::BTreeMap, sync::Arc};
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
+    part::sample,
     part::{
         Anchor, Figure,
         caution::{self, Caution},
         cite::Cite,
     },
-    working::moisture as working,
 };
 use crate::{
     book,
     quantity::measure::rounded,
     reckon::{
+        Topic,
         findings::{logs, wetness},
         moisture::{LIMITS, lost, now, part_at, weight_at, wet_of_dry},
     },
@@ -96,7 +97,7 @@ pub fn view(context: &Context<'_>) -> View {
                     let below = if share > 1.0 { " (drier when felled)" } else { "" };
                     Figure::worked(
                         format!("{} %{below}", rounded(share * 100.0, 0)),
-                        context.route.at(&Page::WorkingMoisture, &wood.id),
+                        context.route.at(&Page::Working(Topic::Moisture), &wood.id),
                     )
                 };
                 Some(OfWood {
@@ -108,18 +109,18 @@ pub fn view(context: &Context<'_>) -> View {
             })
             .collect(),
         cautions: caution::for_tasks(&[Task::Soaking], caution::is_general, context),
-        working: context.route.to(&Page::WorkingMoisture),
+        working: context.route.to(&Page::Working(Topic::Moisture)),
     }
 }
 
 fn batches(context: &Context<'_>) -> Vec<Batch> {
     let findings = context.findings;
     let mut readings: BTreeMap<&str, Vec<Reading>> = BTreeMap::new();
-    for (anchor, found) in working::weighings(findings).iter().zip(findings.readings()) {
+    for (anchor, found) in sample::weighings(findings).iter().zip(findings.readings()) {
         readings.entry(&found.batch.id).or_default().push(reading(found, anchor, context));
     }
     let mut slices: BTreeMap<&str, Vec<Slice>> = BTreeMap::new();
-    for (anchor, found) in working::slices(findings).iter().zip(findings.slices()) {
+    for (anchor, found) in sample::slices(findings).iter().zip(findings.slices()) {
         slices.entry(&found.batch.id).or_default().push(slice(found, anchor, context));
     }
     let mut of = |batch: &Arc<book::Batch>| Batch {
@@ -144,7 +145,7 @@ fn reading(reading: &wetness::Reading, anchor: &str, context: &Context<'_>) -> R
         now: reading.now.show(units),
         lost: Figure::worked(
             format!("{} %", rounded(lost(&reading.then, &reading.now) * 100.0, 1)),
-            context.route.at(&Page::WorkingMoisture, anchor),
+            context.route.at(&Page::Working(Topic::Moisture), anchor),
         ),
         verdict: match reading.too_dry {
             Ok(true) => "too dry: water it overnight",
@@ -162,7 +163,7 @@ fn slice(reading: &wetness::SliceReading, anchor: &str, context: &Context<'_>) -
         date: reading.slice.date.show(),
         wet: Figure::worked(
             format!("{} %", rounded(reading.wet * 100.0, 1)),
-            context.route.at(&Page::WorkingMoisture, anchor),
+            context.route.at(&Page::Working(Topic::Moisture), anchor),
         ),
         log: reading.slice.log.as_ref().map(|log| {
             let at = |limit: f64| weight_at(log, reading.wet, limit).show(units);

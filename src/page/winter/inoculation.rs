@@ -4,28 +4,24 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
     figure::log::{self, Log},
     part::{
         Anchor, Figure, and,
         caution::{self, Caution},
         cite::Cite,
-        range, thickness,
+        other_work, range, thickness,
     },
 };
 use crate::{
     quantity::{Length, count},
     reckon::{
-        Gap,
-        findings::{
-            Day, Filling,
-            day::{DayWood, OtherWork},
-            logs,
-        },
-        holes, weight,
+        Gap, Topic,
+        findings::{Day, Filling, day::DayWood, logs},
+        holes,
     },
-    record::{Kind, caution::Task, method::Pattern, said::Mark, strain::SpawnForm},
+    record::{Kind, caution::Task, method::Pattern, strain::SpawnForm},
 };
 
 /// The sheet of holes, spawn and wax.
@@ -122,14 +118,6 @@ struct Row {
     packages: Figure,
 }
 
-/// What other rules give for the same log.
-#[derive(Debug, Serialize)]
-pub struct Other {
-    rule: String,
-    cite: Option<Cite>,
-    figures: Vec<String>,
-}
-
 /// The view of the sheet.
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
@@ -175,13 +163,13 @@ pub fn view(context: &Context<'_>) -> View {
             caution::is_general,
             context,
         ),
-        working: context.route.to(&Page::WorkingInoculation),
+        working: context.route.to(&Page::Working(Topic::Inoculation)),
     }
 }
 
 fn job(day: &Day, context: &Context<'_>) -> Job {
     let units = context.units();
-    let working = |anchor: &str| context.route.at(&Page::WorkingInoculation, anchor);
+    let working = |anchor: &str| context.route.at(&Page::Working(Topic::Inoculation), anchor);
     let or_gap = |found: Result<String, Gap>, anchor: &str| match found {
         Ok(text) => Figure::worked(text, working(anchor)),
         Err(gap) => Figure::gap(gap.to_string()),
@@ -213,7 +201,7 @@ fn job(day: &Day, context: &Context<'_>) -> Job {
         },
         wax: if drilled { or_gap(day.wax.clone().map(|wax| wax.show(units)), "day") } else { none() },
         hours: if drilled { or_gap(day.hours().map(hours_words), "day") } else { none() },
-        other: day.other.iter().map(|work| other(work, context)).collect(),
+        other: day.other.iter().map(|work| other_work::words(work, context)).collect(),
         gaps: day.other.iter().filter_map(|work| work.spawn()?.as_ref().err()).map(ToString::to_string).collect(),
     }
 }
@@ -237,39 +225,6 @@ fn hours_words(hours: f64) -> String {
     format!("{hours:.1} h")
 }
 
-/// Work beside drilled logs, in words.
-#[must_use]
-pub fn other(work: &OtherWork, context: &Context<'_>) -> String {
-    let units = context.units();
-    let spawn = |found: &Result<crate::quantity::Mass, Gap>| {
-        found.as_ref().map_or_else(|_| String::new(), |mass| format!(", {} of spawn", mass.show(units)))
-    };
-    match work {
-        OtherWork::Totems(totems, wood, layers, mass) => format!(
-            "{} of {}: {} of wood, {layers} layers of spawn{}",
-            count(totems.number, "totem", "totems"),
-            totems.diameter.show(units),
-            units.volume_words(*wood),
-            spawn(mass)
-        ),
-        OtherWork::Stumps(stumps, holes) => {
-            format!(
-                "{} of {}: {}",
-                count(stumps.number, "stump", "stumps"),
-                stumps.diameter.show(units),
-                count(*holes, "hole", "holes")
-            )
-        }
-        OtherWork::Bed(bed, chips, mass) => format!(
-            "a bed of {}, {} deep: {} of chips{}",
-            bed.area.show(units),
-            bed.depth.show(units),
-            units.volume_words(*chips),
-            spawn(mass)
-        ),
-    }
-}
-
 fn total(context: &Context<'_>) -> Option<Total> {
     let days = context.findings.days();
     let units = context.units();
@@ -279,7 +234,7 @@ fn total(context: &Context<'_>) -> Option<Total> {
     let hours: Result<f64, Gap> = drilled().map(Day::hours).sum();
     let hands = context.book.farm.record.work.hands;
     let holes: u32 = days.iter().map(Day::holes).fold(0, u32::saturating_add);
-    let worked = |text: String| Figure::worked(text, context.route.at(&Page::WorkingInoculation, "day"));
+    let worked = |text: String| Figure::worked(text, context.route.at(&Page::Working(Topic::Inoculation), "day"));
     (logs > 0).then(|| Total {
         sum: worked(format!("{}, {}", count(logs, "log", "logs"), count(holes, "hole", "holes"))),
         wax: wax.ok().map(|wax| worked(crate::quantity::Mass::of_kilograms(wax).show(units))),
@@ -350,7 +305,7 @@ fn drawing(filling: &Filling, context: &Context<'_>) -> Drawing {
 fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {
     let units = context.units();
     let first = fillings.first()?;
-    let working = |anchor: &str| context.route.at(&Page::WorkingInoculation, anchor);
+    let working = |anchor: &str| context.route.at(&Page::Working(Topic::Inoculation), anchor);
     let rows = fillings.iter().map(|filling| {
         let (spawn, packages) = match filling.need.as_ref().map(|need| (need, filling.all_spawn())) {
             Ok((need, Some([least, most]))) => (
@@ -375,71 +330,4 @@ fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {
         holes: Figure::worked(first.whole_holes().to_string(), working("holes")),
         rows: rows.collect(),
     })
-}
-
-/// Holes in one log by every other pattern and rule that was published.
-#[must_use]
-pub fn others(context: &Context<'_>) -> Vec<Other> {
-    let units = context.units();
-    let farm = &context.book.farm.record;
-    let diameters = logs::diameters(context.book, units);
-    let length = &farm.log.length;
-    let whole = |number: f64| number.round().to_string();
-    let mut rows = Vec::new();
-    if let Some(method) = context.book.methods.get(logs::DRILLED) {
-        for pattern in &method.record.patterns {
-            let Some(between) = &pattern.between else { continue };
-            rows.push(Other {
-                rule: format!(
-                    "{}: {} along, {} between rows",
-                    pattern.name,
-                    pattern.along.show(units),
-                    between.show(units)
-                ),
-                cite: Some(Cite::of(&pattern.source, pattern.mark, context)),
-                figures: diameters
-                    .iter()
-                    .map(|diameter| whole(holes::by_area(diameter, length, &pattern.along, between)))
-                    .collect(),
-            });
-        }
-    }
-    let six_inches = Length::of_inches(6.0);
-    rows.push(Other {
-        rule: format!("A row for each inch of diameter, {} along", six_inches.show(units)),
-        cite: Some(rule("common-practice", Mark::Memory, context)),
-        figures: diameters.iter().map(|diameter| whole(holes::by_rows(diameter, length, &six_inches))).collect(),
-    });
-    if let Some(wood) = context.findings.woods().iter().find(|wood| weight::density(&logs::green(&wood.record)).is_ok())
-    {
-        let green = logs::green(&wood.record);
-        let pounds = |diameter: &Length| weight::log(&green, diameter, length).map_or(0.0, |mass| mass.pounds());
-        rows.push(Other {
-            rule: format!("One to two holes for each pound of a green log, here of {}", wood.name()),
-            cite: Some(rule("sab-den", Mark::Read, context)),
-            figures: diameters
-                .iter()
-                .map(|diameter| {
-                    let [one, two] = [1.0, 2.0].map(|factor| whole(holes::by_weight(pounds(diameter), factor)));
-                    range(&one, &two)
-                })
-                .collect(),
-        });
-    }
-    rows.push(Other {
-        rule: "At least three to four holes for each centimetre of top diameter".to_owned(),
-        cite: Some(rule("hro09", Mark::Read, context)),
-        figures: diameters
-            .iter()
-            .map(|diameter| {
-                let (low, high) = holes::by_diameter(diameter);
-                range(&whole(low), &whole(high))
-            })
-            .collect(),
-    });
-    rows
-}
-
-fn rule(id: &str, mark: Mark, context: &Context<'_>) -> Cite {
-    Cite::of(&crate::record::Id::new(id), mark, context)
 }

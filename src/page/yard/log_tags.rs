@@ -2,7 +2,10 @@
 
 use serde::Serialize;
 
-use super::{Context, Page, part::date};
+use crate::page::{
+    Context, Page,
+    part::{date, logs_words},
+};
 use crate::{
     quantity::Date,
     reckon::findings::{BatchFinding, Day, batches::Stage, day::DayWood},
@@ -51,7 +54,7 @@ fn standing(found: &BatchFinding) -> Tag {
         strain: batch.strain.record.name.clone(),
         mushroom: batch.strain.mushroom.name().to_owned(),
         wood: batch.wood.as_ref().map(|wood| wood.name().to_owned()),
-        logs: super::felling::logs_words(f64::from(found.left())),
+        logs: logs_words(f64::from(found.left())),
         batch: Some(batch.id.clone()),
         inoculated: Some(batch.record.inoculated.show()),
         first: ends.map(|(from, to)| date::between(from, to)),
@@ -64,7 +67,7 @@ fn planned(day: &Day, wood: &DayWood) -> Tag {
         strain: day.strain.record.name.clone(),
         mushroom: day.strain.mushroom.name().to_owned(),
         wood: Some(wood.wood.name().to_owned()),
-        logs: super::felling::logs_words(f64::from(wood.logs)),
+        logs: logs_words(f64::from(wood.logs)),
         batch: None,
         inoculated: None,
         first: None,

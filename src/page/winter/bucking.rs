@@ -2,19 +2,20 @@
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
     part::{
         Anchor, Figure, capital,
         caution::{self, Caution},
         thickness,
+        weight::weight_note,
     },
     route::tree_anchor,
-    wood::weight_note,
 };
 use crate::{
     quantity::{Mass, Units, measure::rounded},
     reckon::{
+        Topic,
         findings::{
             TreeFinding,
             lifts::{LoadFinding, TaskFinding, load},
@@ -116,13 +117,13 @@ pub fn view(context: &Context<'_>) -> View {
         unweighed: unweighed(context),
         lift: lift.map_or_else(String::new, |lift| lift.name.clone()),
         cautions: caution::for_woods(&[Task::Bucking], caution::felled_woods(context), context),
-        working: context.route.to(&Page::WorkingWeights),
+        working: context.route.to(&Page::Working(Topic::Weights)),
     }
 }
 
 fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Tree {
     let units = context.units();
-    let working = context.route.at(&Page::WorkingTrees, &tree_anchor(&found.tree.tag().0));
+    let working = context.route.at(&Page::Working(Topic::Trees), &tree_anchor(&found.tree.tag().0));
     let pieces = || found.pieces.iter().flat_map(|cut| &cut.pieces);
     let fitting = || pieces().filter(|piece| !piece.oversize);
     let show = |inches: f64| thickness(inches, units);
@@ -187,7 +188,7 @@ fn limit(task: &TaskFinding, context: &Context<'_>) -> Limit {
     let figures = logs::diameters(context.book, units).into_iter().map(|diameter| match task.limit(&diameter, units) {
         Ok(limit) if limit.governing().limit > 0.0 => Figure::worked(
             mass(limit.governing().limit, units).show(units),
-            context.route.at(&Page::WorkingLifting, &task.id),
+            context.route.at(&Page::Working(Topic::Lifting), &task.id),
         ),
         Ok(_) => Figure::gap("no load"),
         Err(gap) => Figure::gap(gap.to_string()),
@@ -230,7 +231,7 @@ fn index_of(log: &LoadFinding, task: &TaskFinding, context: &Context<'_>) -> Fig
     match index {
         Ok(index) => Figure::worked(
             format!("{index:.2}"),
-            context.route.at(&Page::WorkingLifting, &format!("{}-indexes", task.id)),
+            context.route.at(&Page::Working(Topic::Lifting), &format!("{}-indexes", task.id)),
         ),
         Err(_) => Figure::gap("outside"),
     }
@@ -240,7 +241,9 @@ fn cell(log: &LoadFinding, task: &TaskFinding, own: Option<&TaskFinding>, contex
     let units = context.units();
     Cell {
         green: match &log.green {
-            Ok(mass) => Figure::worked(mass.show(units), context.route.at(&Page::WorkingWeights, &log.wood.id)),
+            Ok(mass) => {
+                Figure::worked(mass.show(units), context.route.at(&Page::Working(Topic::Weights), &log.wood.id))
+            }
             Err(gap) => Figure::gap(gap.to_string()),
         },
         soaked: log.mass(true).map(|mass| mass.show(units)).unwrap_or_default(),

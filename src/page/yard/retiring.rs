@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
     part::{
         Anchor,
@@ -12,7 +12,10 @@ use super::{
     },
 };
 use crate::{
-    reckon::findings::{BatchFinding, batches::Stage},
+    reckon::{
+        Topic,
+        findings::{BatchFinding, batches::Stage},
+    },
     record::caution::Task,
 };
 
@@ -65,7 +68,7 @@ pub fn view(context: &Context<'_>) -> View {
         remarks: method.map(|method| Line::all(&method.remarks, context)).unwrap_or_default(),
         cautions: caution::for_tasks(&[Task::Hauling], caution::is_general, context),
         batches: context.route.to(&Page::Batches),
-        working: context.route.at(&Page::WorkingYard, "life"),
+        working: context.route.at(&Page::Working(Topic::Yard), "life"),
     }
 }
 

@@ -2,17 +2,18 @@
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
     part::{
         Anchor, Figure, capital,
         caution::{self, Caution},
+        purchase::{amount_words, holds, money},
     },
 };
 use crate::{
-    quantity::{Date, Units, count},
-    reckon::findings::{PurchaseFinding, outlook::amount, purchase::Amount},
-    record::{caution::Task, plan::Offer},
+    quantity::Date,
+    reckon::{Topic, findings::PurchaseFinding},
+    record::caution::Task,
 };
 
 /// The order.
@@ -54,7 +55,7 @@ pub fn view(context: &Context<'_>) -> View {
     let purchases = context.findings.purchases();
     let costs: Vec<Option<u64>> =
         purchases.iter().filter_map(|found| found.bought.as_ref().ok()).map(|bought| bought.cost).collect();
-    let working = |anchor: &str| context.route.at(&Page::WorkingSupply, anchor);
+    let working = |anchor: &str| context.route.at(&Page::Working(Topic::Supply), anchor);
     let sum: u64 = costs.iter().flatten().sum();
     View {
         lines: purchases.iter().map(|found| line(found, context)).collect(),
@@ -66,31 +67,9 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-/// Money in the farm's currency.
-#[must_use]
-pub fn money(number: f64, context: &Context<'_>) -> String {
-    amount(number, context.book.farm.record.money.as_ref().map_or("", |money| &money.currency))
-}
-
-/// An amount in words.
-#[must_use]
-pub fn amount_words(amount: &Amount, units: Units) -> String {
-    match amount {
-        Amount::Weight(mass) => mass.show(units),
-        Amount::Pieces(pieces) => count(*pieces, "piece", "pieces"),
-    }
-}
-
-/// What a package holds, in words.
-#[must_use]
-pub fn holds(offer: &Offer, units: Units) -> String {
-    let weight = offer.weight.as_ref().map(|weight| weight.show(units));
-    weight.or(offer.pieces.map(|pieces| count(pieces, "piece", "pieces"))).unwrap_or_default()
-}
-
 fn line(found: &PurchaseFinding, context: &Context<'_>) -> Line {
     let units = context.units();
-    let working = context.route.at(&Page::WorkingSupply, &found.id());
+    let working = context.route.at(&Page::Working(Topic::Supply), &found.id());
     let bought = found.bought.as_ref().ok();
     let show = |date: Date| date.show();
     Line {

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
     part::{
         Anchor,
@@ -97,7 +97,7 @@ pub fn view(trouble: &Trouble, context: &Context<'_>) -> View {
         id: trouble.id.clone(),
         name: record.name.clone(),
         sees: record.sees.clone(),
-        when: super::part::and(&stages),
+        when: crate::page::part::and(&stages),
         mushrooms: trouble.mushrooms.iter().map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),
         causes: record
             .causes

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
     part::{
         Anchor, Figure,
@@ -12,7 +12,7 @@ use super::{
     },
 };
 use crate::{
-    reckon::findings::batches,
+    reckon::{Topic, findings::batches},
     record::{Kind, caution::Task},
 };
 
@@ -63,7 +63,7 @@ pub fn view(context: &Context<'_>) -> View {
         logs,
         ground: Figure::worked(
             batches::ground(context.findings.batches()).show(context.units()),
-            context.route.at(&Page::WorkingSupply, "planning"),
+            context.route.at(&Page::Working(Topic::Supply), "planning"),
         ),
     }
 }

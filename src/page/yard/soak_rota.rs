@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
     part::{
         Anchor, Figure,
@@ -13,6 +13,7 @@ use super::{
         date, mass_range,
     },
 };
+use crate::reckon::Topic;
 use crate::{
     quantity::{Date, count},
     reckon::findings::{
@@ -109,13 +110,13 @@ pub fn view(context: &Context<'_>) -> View {
         cautions: caution::for_tasks(&[Task::Soaking], caution::is_general, context),
         method: context.route.record(Kind::Method, "soaking"),
         unsuited: unsuited(context),
-        working: context.route.at(&Page::WorkingYard, "rota"),
+        working: context.route.at(&Page::Working(Topic::Yard), "rota"),
         calendar: format!("{}calendar.ics", context.route.root()),
     }
 }
 
 fn working(anchor: &str, context: &Context<'_>) -> String {
-    context.route.at(&Page::WorkingYard, anchor)
+    context.route.at(&Page::Working(Topic::Yard), anchor)
 }
 
 /// Every day at the tank, the strains of one day together.
@@ -173,7 +174,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
         gap: found.season.as_ref().err().map(ToString::to_string),
         season: season.map(|season| {
             let stretches: Vec<String> = season.stretches.iter().map(|(from, to)| date::between(*from, *to)).collect();
-            Figure::worked(super::part::and(&stretches), working(&format!("rota-{}", found.strain.id), context))
+            Figure::worked(crate::page::part::and(&stretches), working(&format!("rota-{}", found.strain.id), context))
         }),
         windows: season
             .map(|season| season.windows.iter().map(|window| Anchor::window(window, context)).collect())

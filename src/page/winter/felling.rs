@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{
+use crate::page::{
     Context, Page,
     part::{
         Anchor, Figure, and,
@@ -14,6 +14,7 @@ use super::{
 use crate::{
     quantity::count,
     reckon::{
+        Topic,
         findings::{StandFinding, TreeFinding, stands::standing},
         table::basal_area,
         walk::walk,
@@ -80,13 +81,13 @@ pub fn view(context: &Context<'_>) -> View {
         plans: winter.plans().iter().map(|plan| plan.record.name.clone()).collect(),
         total: Figure::worked(
             format!("{}, {}", count(winter.number(), "tree", "trees"), count(logs, "log", "logs")),
-            context.route.at(&Page::WorkingAllocation, "result"),
+            context.route.at(&Page::Working(Topic::Allocation), "result"),
         ),
         stands,
         no_plan: winter.wishes.is_empty(),
         deadlines: deadline::all(context),
         cautions: caution::for_woods(&[Task::Felling], caution::felled_woods(context), context),
-        working: context.route.to(&Page::WorkingTrees),
+        working: context.route.to(&Page::Working(Topic::Trees)),
         planning: context.route.to(&Page::Planning),
         method: context.route.record(Kind::Method, crate::reckon::findings::logs::DRILLED),
     }
@@ -95,7 +96,7 @@ pub fn view(context: &Context<'_>) -> View {
 fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
     let units = context.units();
     let measured = &found.measured;
-    let working = context.route.at(&Page::WorkingStands, &measured.stand.id);
+    let working = context.route.at(&Page::Working(Topic::Stands), &measured.stand.id);
     let before = measured.density.as_ref().map(|density| basal_area(density.basal_area).show(units));
     let allowed = measured.allowance().ok().zip(measured.acres.as_ref().ok());
     let most = allowed.map_or_else(String::new, |(allowance, acres)| {
@@ -173,10 +174,4 @@ fn in_walking_order(trees: &[usize], context: &Context<'_>) -> (Vec<usize>, bool
         || (trees.to_vec(), false),
         |places| (walk(&places).into_iter().map(|at| trees[at]).collect(), true),
     )
-}
-
-/// A number of logs in words.
-#[must_use]
-pub fn logs_words(logs: f64) -> String {
-    count(logs.round(), "log", "logs")
 }

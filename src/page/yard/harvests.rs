@@ -2,10 +2,11 @@
 
 use serde::Serialize;
 
-use super::{
-    Context, Page, batches as batch_page,
-    part::{Anchor, Figure, mass_range, number_word, year_words},
+use crate::page::{
+    Context, Page,
+    part::{Anchor, Figure, batch::life_working, mass_range, number_word, year_words},
 };
+use crate::reckon::Topic;
 use crate::reckon::findings::{
     BatchFinding,
     batches::{self, BatchYear},
@@ -71,7 +72,7 @@ pub fn view(context: &Context<'_>) -> View {
             .collect(),
         selling: context.route.to(&Page::Selling),
         batches: context.route.to(&Page::Batches),
-        working: context.route.at(&Page::WorkingYard, "life"),
+        working: context.route.at(&Page::Working(Topic::Yard), "life"),
     }
 }
 
@@ -97,7 +98,7 @@ fn row(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Row {
         expected: year
             .expected
             .as_ref()
-            .map(|both| Figure::worked(mass_range(both, units), batch_page::life_working(found, context))),
+            .map(|both| Figure::worked(mass_range(both, units), life_working(found, context))),
         verdict: year.beside.map(verdict),
     }
 }

@@ -1,0 +1,140 @@
+//! What pages there are, each with its path, template, section and title, and what a view is made from.
+
+use serde::Serialize;
+use serde_json::Value;
+
+use super::{route::Route, section::Section};
+use crate::{
+    book::Book,
+    quantity::Units,
+    reckon::{Findings, Topic},
+    record::Link,
+};
+
+/// How a page is offered to a reader, and what it is about, in a few words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Offer {
+    /// A sheet to take out of the door.
+    Sheet(&'static str),
+    /// A page of the whole guide.
+    Whole(&'static str),
+}
+
+impl Offer {
+    /// What the page is about.
+    #[must_use]
+    pub const fn about(self) -> &'static str {
+        match self {
+            Self::Sheet(about) | Self::Whole(about) => about,
+        }
+    }
+}
+
+macro_rules! names {
+    (
+        alone { $($(#[$doc:meta])* $page:ident: $path:literal, $template:literal, $section:ident, $title:literal
+            $(, $offer:ident $about:literal)? => $_view:path;)* }
+        records { $($(#[$doc_r:meta])* $record:ident($id:ident) of $_records:ident: $path_r:literal,
+            $template_r:literal, $section_r:ident => $_view_r:path;)* }
+        others { $($(#[$doc_o:meta])* $other:ident($of:ident: $type:ty): $path_o:expr, $template_o:expr,
+            $section_o:expr, $_all:expr => $_view_o:expr;)* }
+    ) => {
+        /// A page of the guide.
+        #[derive(Debug, Clone, PartialEq, Eq)]
+        pub enum Page {
+            $($(#[$doc])* $page,)*
+            $($(#[$doc_r])* $record(String),)*
+            $($(#[$doc_o])* $other($type),)*
+        }
+
+        #[allow(unused_variables, reason = "not every page's template and section depend on what it is of")]
+        impl Page {
+            /// The pages that stand alone: the sheets in the order of the work, the pages of the whole guide, the others.
+            pub const ALONE: &[Self] = &[$(Self::$page),*];
+
+            /// The path inside the guide.
+            #[must_use]
+            pub fn path(&self) -> String {
+                match self {
+                    $(Self::$page => $path.to_owned(),)*
+                    $(Self::$record($id) => format!($path_r),)*
+                    $(Self::$other($of) => $path_o,)*
+                }
+            }
+
+            /// The template that draws it.
+            #[must_use]
+            pub fn template(&self) -> String {
+                match self {
+                    $(Self::$page => $template.to_owned(),)*
+                    $(Self::$record(_) => $template_r.to_owned(),)*
+                    $(Self::$other($of) => $template_o,)*
+                }
+            }
+
+            /// The section of the thumb index in which it stands.
+            #[must_use]
+            pub const fn section(&self) -> Section {
+                match self {
+                    $(Self::$page => Section::$section,)*
+                    $(Self::$record(_) => Section::$section_r,)*
+                    $(Self::$other($of) => $section_o,)*
+                }
+            }
+
+            /// The title of a page that stands alone.
+            #[must_use]
+            pub const fn title(&self) -> Option<&'static str> {
+                match self {
+                    $(Self::$page => Some($title),)*
+                    _ => None,
+                }
+            }
+
+            /// How it is offered, where it is.
+            #[must_use]
+            pub const fn offer(&self) -> Option<Offer> {
+                match self {
+                    $($(Self::$page => Some(Offer::$offer($about)),)?)*
+                    _ => None,
+                }
+            }
+        }
+    };
+}
+
+register!(names);
+
+impl Page {
+    /// The sheets to take out of the door in the order of the work, each with what it is about.
+    pub fn sheets() -> impl Iterator<Item = (&'static Self, &'static str)> {
+        Self::ALONE.iter().filter_map(|page| match page.offer()? {
+            Offer::Sheet(about) => Some((page, about)),
+            Offer::Whole(_) => None,
+        })
+    }
+}
+
+/// What a view is made from.
+#[derive(Debug)]
+pub struct Context<'a> {
+    /// The book.
+    pub book: &'a Book,
+    /// Its findings.
+    pub findings: &'a Findings,
+    /// Where things lie, seen from the page.
+    pub route: Route,
+}
+
+impl Context<'_> {
+    /// The farm's units.
+    #[must_use]
+    pub const fn units(&self) -> Units {
+        self.findings.choice.units
+    }
+}
+
+/// A view as plain data; the views hold nothing that JSON cannot.
+pub fn json(view: impl Serialize) -> Value {
+    serde_json::to_value(view).unwrap_or(Value::Null)
+}

@@ -1,0 +1,9 @@
+//! What is assumed of the air.
+
+use crate::{page::Context, quantity::TemperatureStep, reckon::climate::ASSUMED_DEVIATION};
+
+/// The deviation that is assumed, as pages print it.
+#[must_use]
+pub fn deviation(context: &Context<'_>) -> String {
+    TemperatureStep::of_celsius(ASSUMED_DEVIATION).show(context.units())
+}
