@@ -1,8 +1,11 @@
 //! The lifting equation against the worked examples and edge vectors of the manual (NIOSH 94-110, revised 2021).
 
 use hostwood::{
-    quantity::Units::{self, Metric, Us},
-    reckon::lifting::{Hands, Lift, Stretch, bursts, frequency, limit},
+    quantity::{
+        Mass,
+        Units::{self, Metric, Us},
+    },
+    reckon::lifting::{Hands, Index, Lift, Limit, Stretch, frequency, limit},
     record::farm::Grip,
 };
 use proptest::prelude::*;
@@ -20,26 +23,31 @@ fn near(found: f64, wanted: f64, within: f64) {
     assert!((found - wanted).abs() <= within, "{found} is not {wanted}");
 }
 
+/// Load over limit, both in pounds.
+fn index(limit: &Limit, load: f64) -> f64 {
+    Index::of(&Mass::of_pounds(load), &Mass::of_pounds(limit.allowed().unwrap().limit)).0
+}
+
 #[test]
 fn worked_examples_of_the_manual() {
     // lifting §7.1. Example 4 was read in part; the inputs of 1, 2, 3 and 5 are from memory. Full precision is compared.
     let one = limit(&lift([23.0, 15.0], [23.0, 64.0], Grip::Fair), Us);
     near(one.begins.limit, 16.02, 0.005);
     near(one.ends.unwrap().limit, 14.15, 0.005);
-    near(one.index(44.0).unwrap(), 3.11, 0.005);
+    near(index(&one, 44.0), 3.11, 0.005);
     let two = limit(&lift([15.0, 27.0], [20.0, 10.0], Grip::Poor), Us);
     near(two.begins.limit, 27.69, 0.005);
     near(two.ends.unwrap().limit, 18.06, 0.005);
-    near(two.index(35.0).unwrap(), 1.94, 0.005);
+    near(index(&two, 35.0), 1.94, 0.005);
     let hopper = Lift { with_care: false, twist: 45.0, ..lift([18.0, 15.0], [18.0, 36.0], Grip::Fair) };
     let three = limit(&hopper, Us);
     assert!(three.ends.is_none());
     near(three.begins.limit, 18.52, 0.005);
-    near(three.index(40.0).unwrap(), 2.16, 0.005);
+    near(index(&three, 40.0), 2.16, 0.005);
     let four = limit(&Lift { a_minute: 3.0, ..lift([10.0, 22.0], [20.0, 59.0], Grip::Fair) }, Us);
     near(four.begins.limit, 34.81, 0.005);
     near(four.ends.unwrap().limit, 15.25, 0.005);
-    near(four.index(26.0).unwrap(), 1.70, 0.006);
+    near(index(&four, 26.0), 1.70, 0.006);
     let five = limit(&Lift { a_minute: 5.0, twist: 30.0, ..lift([20.0, 44.0], [20.0, 7.0], Grip::Good) }, Us);
     near(five.begins.limit, 14.34, 0.005);
     near(five.ends.unwrap().limit, 13.26, 0.005);
@@ -69,7 +77,7 @@ fn edge_vectors() {
     for (stretch, wanted) in [(Stretch::Short, 0.898), (Stretch::Moderate, 0.820), (Stretch::Long, 0.610)] {
         near(frequency(2.4, stretch, false), wanted, 1e-9);
     }
-    near(frequency(bursts(10.0, 8.0), Stretch::Short, false), 0.7835, 2e-4);
+    near(frequency(10.0 * 8.0 / 15.0, Stretch::Short, false), 0.7835, 2e-4);
     near(frequency(9.0, Stretch::Long, false), 0.0, 0.0);
     near(frequency(9.0, Stretch::Long, true), 0.15, 0.0);
     near(frequency(13.0, Stretch::Short, false), 0.0, 0.0);
@@ -80,7 +88,7 @@ fn edge_vectors() {
     }
     // The pace is that of the hands' height where the lift begins, at both ends.
     let quick = limit(&Lift { a_minute: 13.0, ..lift([10.0, 15.0], [10.0, 64.0], Grip::Good) }, Us);
-    assert!(quick.begins.limit == 0.0 && quick.ends.unwrap().limit == 0.0 && quick.index(10.0).is_err());
+    assert!(quick.begins.limit == 0.0 && quick.ends.unwrap().limit == 0.0 && quick.allowed().is_err());
     let metric = Lift { a_minute: 1.0, ..lift([32.0, 13.0], [32.0, 75.0], Grip::Poor) };
     near(limit(&metric, Metric).begins.limit, 11.04, 0.005);
 }
@@ -88,7 +96,7 @@ fn edge_vectors() {
 #[test]
 fn a_log_from_the_ground_to_a_rail() {
     // lifting §9.2: diameter, pounds at 63 lb/ft³, limit at both ends, index.
-    for (inches, pounds, begins, ends, index) in
+    for (inches, pounds, begins, ends, wanted) in
         [(4.0, 18.3, 26.1, 38.5, 0.70), (5.0, 28.63, 25.0, 36.7, 1.14), (6.0, 41.2, 24.1, 35.0, 1.71)]
     {
         let lift = Lift {
@@ -100,7 +108,7 @@ fn a_log_from_the_ground_to_a_rail() {
         let limit = limit(&lift, Us);
         near(limit.begins.limit, begins, 0.05);
         near(limit.ends.unwrap().limit, ends, 0.05);
-        near(limit.index(pounds).unwrap(), index, 0.006);
+        near(index(&limit, pounds), wanted, 0.006);
     }
     // The same, 5 in, by pace and length of session.
     let paces = [0.2, 0.5, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0];

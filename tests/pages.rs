@@ -195,22 +195,70 @@ fn anchors(html: &str) -> BTreeSet<&str> {
     html.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect()
 }
 
+/// The block of a page that carries an anchor: what stands between its tag and the end of that.
+fn block<'a>(html: &'a str, anchor: &str) -> &'a str {
+    let at = html.find(&format!(" id=\"{anchor}\"")).unwrap_or_else(|| panic!("no {anchor}"));
+    let from = html[..at].rfind('<').unwrap();
+    let name = html[from + 1..at].split(' ').next().unwrap();
+    // A heading opens a part that goes on to the next heading of its rank.
+    let (opens, closes) = match name {
+        "h2" | "h3" => (format!("<{name}"), format!("<{name}")),
+        name => (format!("<{name}"), format!("</{name}>")),
+    };
+    let rest = &html[from + 1..];
+    let mut depth = 1;
+    let mut end = 0;
+    while depth > 0 {
+        let Some(next) = rest[end..].find(&closes) else { return &html[from..] };
+        depth += rest[end..end + next].matches(&opens).count();
+        depth -= 1;
+        end += next + closes.len();
+        if opens == closes {
+            break;
+        }
+    }
+    &html[from..from + 1 + end]
+}
+
+/// Whether a block leads to a source: by a link of its own, or by a formula that names one or says whose it is.
+fn leads_to_a_source(html: &str, block: &str) -> bool {
+    let formula = |part: &str| {
+        part.contains("class=\"formula\"") && part.split("From: ").nth(1).is_some_and(|from| text(from).len() > 12)
+    };
+    let by = |id: &str| html.contains(&format!("class=\"formula\" id=\"{id}\"")) && formula(self::block(html, id));
+    block.contains("sources.html#source-")
+        || block.contains("html#record\"")
+        || formula(block)
+        || block.split("href=\"#").skip(1).filter_map(|id| id.split('"').next()).any(by)
+}
+
 #[test]
-fn every_figure_leads_to_the_line_that_works_it() {
+fn every_figure_leads_to_the_block_that_works_it_and_that_to_a_source() {
     for (guide, pages) in both() {
         let anchors: BTreeMap<&str, BTreeSet<&str>> =
             pages.iter().map(|(path, html)| (path.as_str(), anchors(html))).collect();
+        let mut targets = BTreeSet::new();
         let mut count = 0;
         for (path, html) in &pages {
             for part in html.split("<a class=\"work\" href=\"").skip(1) {
                 count += 1;
                 let target = part.split('"').next().unwrap();
                 let (page, anchor) = target.split_once('#').unwrap_or_else(|| panic!("{guide}, {path}: {target}"));
-                let there = anchors.get(beside(path, page).as_str());
+                let page = beside(path, page);
+                let there = anchors.get(page.as_str());
                 assert!(there.is_some_and(|there| there.contains(anchor)), "{guide}, {path}: {target}");
+                targets.insert((page, anchor));
             }
         }
         assert!(count > 1000, "{guide}: {count} figures");
+        let blind: Vec<_> = targets
+            .iter()
+            .filter(|(page, anchor)| {
+                let html = &pages[page.as_str()];
+                page != "sources.html" && *anchor != "record" && !leads_to_a_source(html, block(html, anchor))
+            })
+            .collect();
+        assert!(blind.is_empty(), "{guide}: {blind:?}");
     }
 }
 
@@ -228,7 +276,7 @@ fn the_lines_of_moisture_name_their_batch_and_print_the_same_loss() {
                 continue;
             }
             count += 1;
-            let line = working.split(&format!("<li id=\"{anchor}\">")).nth(1).unwrap().split("</li>").next().unwrap();
+            let line = block(working, anchor);
             let told = rest.split("</a>").next().unwrap();
             assert!(line.contains(&format!(">{batch}</a>")) && line.contains(&format!("= {told}")), "{line}: {told}");
         }
@@ -255,10 +303,10 @@ fn every_formula_leads_to_its_source_or_says_whose_it_is() {
         let mut own = BTreeSet::new();
         let mut count = 0;
         for (path, html) in pages.iter().filter(|(path, _)| path.starts_with("working/")) {
-            assert!(path.contains("/pairings-") || html.contains("<div class=\"formula\">"), "{guide}: {path}");
-            for block in html.split("<div class=\"formula\"><h3>").skip(1) {
+            assert!(path.contains("/pairings-") || html.contains("<div class=\"formula\""), "{guide}: {path}");
+            for block in html.split("<div class=\"formula\"").skip(1) {
                 count += 1;
-                let name = block.split("</h3>").next().unwrap();
+                let name = block.split("<h3>").nth(1).unwrap().split("</h3>").next().unwrap();
                 let from = block.split("\">From: ").nth(1).unwrap().split("</p>").next().unwrap();
                 let cited: Vec<&str> =
                     from.split("sources.html#").skip(1).filter_map(|id| id.split('"').next()).collect();
@@ -279,7 +327,7 @@ fn reckoned(html: &str) -> String {
     let main = html.split("<main").nth(1).unwrap_or(html);
     let mut rest = main.split("id=\"record\"").next().unwrap().to_owned();
     for (from, to) in [
-        ("<div class=\"formula\">", "\">From: "),
+        ("<div class=\"formula\"", "\">From: "),
         ("\">From: ", "</p>"),
         ("(the source prints ", ")"),
         ("<q>", "</q>"),
@@ -343,7 +391,7 @@ fn a_mark_is_printed_wherever_its_source_is() {
     assert_eq!(code(&output), 0, "{}", said(&output));
     for (page, words) in [
         ("yard/soak-rota.html", "a log and flush Grower interview from memory"),
-        ("working/yard.html", "Grower interview from memory ."),
+        ("working/yard.html", "Grower interview from memory"),
         ("winter/planning.html", "Szymanski read in a copy"),
         ("winter/planning.html", "Grower interview from memory"),
         ("working/inoculation.html", "Common practice from memory"),
@@ -369,7 +417,7 @@ fn working_prints_formula_numbers_result_and_source() {
     for part in ["Cns = 1 +", "half of it", "Frey 2020", "Result: 2 does well"] {
         assert!(words.contains(part), "{part} is not in: {words}");
     }
-    assert!(pages["working/weights.html"].contains("<tr id=\"red-oak\">"));
+    assert!(pages["working/weights.html"].contains("<section id=\"red-oak\">"));
     assert!(text(&pages["working/seasons.html"]).contains("observed"));
 }
 
@@ -435,7 +483,7 @@ fn no_two_trees_share_an_anchor() {
     assert_eq!(ids.len(), 4, "{ids:?}");
     let felling = farm.page("winter/felling.html");
     for id in ids {
-        assert_eq!(working.matches(&format!("<tr id=\"{id}\">")).count(), 1);
+        assert_eq!(working.matches(&format!("<section id=\"{id}\">")).count(), 1);
         assert!(felling.contains(&format!("working/trees.html#{id}\"")), "{id}");
     }
 }

@@ -1,23 +1,28 @@
 //! Stands, points and plots against published and derived numbers, and against the pages.
 
-use hostwood::reckon::density::{Density, limiting_distance, tree};
+use hostwood::{
+    quantity::{Area, BasalArea, Length},
+    reckon::density::{Density, tree},
+};
 use proptest::prelude::*;
 
 use crate::harness::{Farm, root, table};
+
+/// A stand counted with a prism of a factor in ft²/ac, and the diameters of its trees in inches.
+fn prism(factor: f64, counts: &[u32], inches: &[f64]) -> Density {
+    let diameters: Vec<Length> = inches.iter().copied().map(Length::of_inches).collect();
+    Density::of_prism(&BasalArea::of_square_feet_an_acre(factor), counts, &diameters).unwrap()
+}
 
 #[test]
 fn prism_factors_are_those_printed() {
     // SREF, factor 10, trees an acre for one counted tree; its basal areas are rounded, so half a per cent is allowed.
     for (inches, printed) in [(4.0, 114.94), (6.0, 51.02), (8.0, 28.65), (10.0, 18.35), (12.0, 12.74)] {
-        let [trees, _] = Density::of_prism(10.0, &[1], &[inches]).unwrap().trees.unwrap();
+        let trees = prism(10.0, &[1], &[inches]).stems.unwrap().an_acre;
         assert!((trees / printed - 1.0).abs() < 0.005, "{inches} in: {trees}");
     }
-    // PS, factor 20, 12 in: 25.479 trees an acre; plot radius factors 2.750 and 1.944.
-    let [trees, _] = Density::of_prism(20.0, &[1], &[12.0]).unwrap().trees.unwrap();
-    assert!((trees - 25.479).abs() < 0.02);
-    for (factor, printed) in [(5.0, 3.889), (10.0, 2.750), (20.0, 1.944)] {
-        assert!((limiting_distance(factor, 1.0) - printed).abs() < 6e-4);
-    }
+    // PS, factor 20, 12 in: 25.479 trees an acre.
+    assert!((prism(20.0, &[1], &[12.0]).stems.unwrap().an_acre - 25.479).abs() < 0.02);
 }
 
 /// A farm with one measured stand and its trees.
@@ -41,7 +46,10 @@ fn a_stand_before_and_after_stands_in_the_table() {
     assert!((number(0, "trees_per_acre") - 50.0).abs() < 0.06);
     assert!((number(0, "trees_per_ha") - 123.55).abs() < 0.06);
     assert!((number(0, "quadratic_mean_in") - 7.0993).abs() < 0.006);
-    assert!((number(1, "basal_area_ft2_per_acre") - (13.7445 - tree(6.0) / 2.0)).abs() < 0.006);
+    assert!(
+        (number(1, "basal_area_ft2_per_acre") - (13.7445 - tree(&Length::of_inches(6.0)).square_feet() / 2.0)).abs()
+            < 0.006
+    );
     assert!((number(1, "trees_per_acre") - 49.5).abs() < 0.06);
     assert_eq!(rows[1]["felled"], 1);
 }
@@ -94,8 +102,9 @@ proptest! {
     fn taking_trees_out_never_adds_basal_area(
         counts in proptest::collection::vec(0u32..20, 1..8), taken in proptest::collection::vec(3.0f64..20.0, 0..30), acres in 0.2f64..10.0,
     ) {
-        let before = Density::of_prism(10.0, &counts, &[]).unwrap();
-        let after = before.without(&taken, acres);
-        prop_assert!(after.basal_area <= before.basal_area + 1e-9 && after.basal_area >= 0.0);
+        let before = prism(10.0, &counts, &[]);
+        let taken: Vec<Length> = taken.into_iter().map(Length::of_inches).collect();
+        let after = before.without(&taken, &Area::of_square_feet(43_560.0 * acres));
+        prop_assert!((0.0..=before.basal_area.base() + 1e-9).contains(&after.basal_area.base()));
     }
 }

@@ -14,6 +14,7 @@ use hostwood::{
 };
 use proptest::prelude::*;
 use serde_json::Value;
+use uom::si::volume::cubic_meter;
 
 use crate::{
     evidence::demo,
@@ -99,7 +100,7 @@ fn the_pieces_of_the_worked_oak_are_as_printed() {
     let pieces = cut(&stem(7.0, 53.0, Some(of("red-oak"))), &sought, None).pieces;
     assert_eq!(pieces.len(), printed.len());
     for (piece, [large, middle, small]) in pieces.iter().zip(printed) {
-        let found = [piece.large, piece.middle, piece.small];
+        let found = [&piece.large, &piece.middle, &piece.small].map(Length::inches);
         assert!(
             found.iter().zip([large, middle, small]).all(|(found, printed)| (found - printed).abs() < 0.0151),
             "{found:?} is not {large}, {middle}, {small}"
@@ -201,10 +202,13 @@ fn newton_over_bolts_is_the_integrated_volume() {
     for (wood, dbh, height) in [("red-oak", 8.0, 55.0), ("sugar-maple", 7.0, 53.0)] {
         let stem = stem(dbh, height, Some(of(wood)));
         let cut = cut(&stem, &sought, None);
-        let pieces: f64 = cut.pieces.iter().map(|piece| piece.volume).sum();
+        let pieces: f64 = cut.pieces.iter().map(|piece| piece.volume.get::<cubic_meter>() / 0.3048_f64.powi(3)).sum();
         let length = 40.0 / 12.0;
         let outside = |stem: &Stem, at: f64| stem.outside(at);
-        let whole: f64 = cut.pieces.iter().map(|piece| stem.volume(piece.from, piece.from + length, outside)).sum();
+        let whole: f64 = {
+            let froms = cut.pieces.iter().map(|piece| piece.from.feet());
+            froms.map(|from| stem.volume(from, from + length, outside)).sum()
+        };
         assert!((pieces / whole - 1.0).abs() < 0.003, "{wood}: {pieces} v {whole}");
     }
 }

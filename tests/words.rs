@@ -37,6 +37,7 @@ fn every_list_of_words_is_spelt_in_one_way() {
         evidence::EvidenceKind,
         evidence::Grown,
         farm::Grip,
+        evidence::Word,
         farm::Move,
         farm::Outside,
         handout::Paper,

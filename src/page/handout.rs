@@ -237,16 +237,11 @@ fn amounts(logs: u32, handout: &Handout, context: &Context<'_>) -> Option<Amount
 fn weights(handout: &Handout, context: &Context<'_>) -> Vec<(String, Vec<Figure>)> {
     let units = context.units();
     let of = |wood: &Arc<crate::book::Wood>| {
-        let found = context.findings.weights().iter().filter(|weight| weight.wood.id == wood.id);
-        let figures: Vec<Figure> = found
-            .map(|weight| match &weight.mass {
-                Ok(mass) => Figure { text: mass.show(units), href: None, gap: false },
-                Err(_) => Figure::gap("–"),
-            })
-            .collect();
-        (capital(wood.name()), figures)
+        let found = context.findings.weight(wood).filter(|of| of.density.result.is_ok() && wood.is_species())?;
+        let figures = found.logs.iter().map(|log| Figure::plain(log.green.show(units)));
+        Some((capital(wood.name()), figures.collect()))
     };
-    handout.woods.iter().map(of).filter(|(_, figures)| figures.iter().any(|figure| !figure.gap)).collect()
+    handout.woods.iter().filter_map(of).collect()
 }
 
 /// The steps of a method, of the asked tasks only, each caution where it first holds.

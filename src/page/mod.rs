@@ -127,7 +127,7 @@ macro_rules! register {
             others {
                 /// The working of a topic.
                 Working(topic: Topic): format!("working/{}.html", topic.word()),
-                    format!("working-{}.html", topic.word()), Section::of_topic(*topic),
+                    template_of(*topic), Section::of_topic(*topic),
                     |_: &Book| Topic::iter() => |context: &Context<'_>| working::view(*topic, context);
                 /// A record that is too long for the page that it stands behind.
                 Record(link: Link): format!("records/{}-{}.html", link.kind.word(), link.id),

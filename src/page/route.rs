@@ -1,29 +1,10 @@
 //! Where everything lies, seen from one page: relative links only.
 
 use super::Page;
-use crate::reckon::Topic;
-use crate::record::{Kind, Link};
-
-/// The anchor of a tree on its working page; no two tags share one.
-///
-/// ```
-/// use hostwood::page::route::tree_anchor;
-/// assert_eq!(tree_anchor("B12"), "tree-B12");
-/// assert_ne!(tree_anchor("Ä1"), tree_anchor("Ö1"));
-/// ```
-#[must_use]
-pub fn tree_anchor(tag: &str) -> String {
-    tag.chars().fold("tree-".to_owned(), |anchor, c| match c {
-        c if c.is_ascii_alphanumeric() || c == '-' => format!("{anchor}{c}"),
-        c => format!("{anchor}_{:x}_", u32::from(c)),
-    })
-}
-
-/// The anchor of a stand on the working of who gets which wood; a wood's is its id.
-#[must_use]
-pub fn stand_anchor(id: &str) -> String {
-    format!("stand-{id}")
-}
+use crate::{
+    reckon::formula::Place,
+    record::{Kind, Link},
+};
 
 /// Links from one page to the others.
 #[derive(Debug, Clone)]
@@ -84,7 +65,7 @@ impl Route {
             Kind::Source => self.at(&Page::Sources, &format!("source-{id}")),
             Kind::Term => self.at(&Page::Terms, &format!("term-{id}")),
             Kind::Stand => self.to(&Page::Stand(id.to_owned())),
-            Kind::Tree => self.at(&Page::Working(Topic::Trees), &tree_anchor(id)),
+            Kind::Tree => self.working(&Place::tree(id)),
             Kind::Lot => self.at(&Page::Bucking, &format!("lot-{id}")),
             Kind::Plan => self.to(&Page::Supply),
             Kind::Batch => self.at(&Page::Batches, &format!("batch-{id}")),
@@ -100,6 +81,12 @@ impl Route {
     #[must_use]
     pub fn link(&self, link: &Link) -> String {
         self.record(link.kind, &link.id)
+    }
+
+    /// The link to a block of a page of working.
+    #[must_use]
+    pub fn working(&self, place: &Place) -> String {
+        self.at(&Page::Working(place.topic), &place.block)
     }
 
     /// The link to the working of a pairing.

@@ -23,6 +23,7 @@ use crate::{
     reckon::{
         Topic,
         findings::{Felling, Inoculation, WindowFinding},
+        formula::Place,
         season::{Basis, of_day},
     },
     record::caution::Task,
@@ -195,7 +196,7 @@ fn fruiting(context: &Context<'_>) -> Vec<Fruiting> {
 
 fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
     let season = context.findings.season;
-    let working = || context.route.at(&Page::Working(Topic::Seasons), "felling");
+    let working = || Place::new(Topic::Seasons, "felling");
     let windows = |windows: &[(Arc<crate::book::Window>, crate::reckon::season::Told)]| {
         windows
             .iter()
@@ -210,7 +211,7 @@ fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
         when: felling
             .intervals
             .iter()
-            .map(|interval| Figure::worked(date::stretch(*interval, season), working()))
+            .map(|interval| Figure::worked(date::stretch(*interval, season), &working(), context))
             .collect(),
         gap: felling.gap.as_ref().map(ToString::to_string),
         cut: windows(&felling.cut),

@@ -11,7 +11,6 @@ use super::{
         sheet::Sheet,
         tree::Row,
     },
-    route::stand_anchor,
 };
 use crate::{
     book::Listed,
@@ -20,8 +19,8 @@ use crate::{
         Topic,
         density::Density,
         findings::{StandFinding, TreeFinding, stands::standing},
+        formula::Place,
         release::SIDES,
-        table::basal_area,
     },
     record::{caution::Task, stand::Stand},
 };
@@ -64,7 +63,7 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
     let units = context.units();
     let trees: Vec<&TreeFinding> = found.trees.iter().map(|index| &findings.trees()[*index]).collect();
     let logs: u32 = found.felled.iter().map(|index| findings.trees()[*index].logs()).sum();
-    let gaps = [found.measured.density.as_ref().err(), found.measured.acres.as_ref().err()];
+    let gaps = [found.measured.density.as_ref().err(), found.measured.area.as_ref().err()];
     Some(View {
         name: record.name.clone(),
         about: record.about.clone(),
@@ -79,7 +78,8 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
                 1 => format!("1 tree comes down this winter and gives {}", count(logs, "log", "logs")),
                 trees => format!("{trees} trees come down this winter and give {}", count(logs, "log", "logs")),
             },
-            context.route.at(&Page::Working(Topic::Allocation), &stand_anchor(&stand.id)),
+            &Place::limit(&stand.id),
+            context,
         ),
         place_unit: if units == Units::Us { "ft" } else { "m" },
         cautions: caution::for_woods(&[Task::Survey], trees.iter().map(|tree| &tree.tree.wood), context),
@@ -102,7 +102,7 @@ fn room(found: &StandFinding, tree: &TreeFinding, context: &Context<'_>) -> Opti
     } else {
         format!("{before}, then {after}: {}", gained.join(", "))
     };
-    Some(Figure::worked(words, context.route.at(&Page::Working(Topic::Stands), "release")))
+    Some(Figure::worked(words, &Place::new(Topic::Stands, "release"), context))
 }
 
 fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<String> {
@@ -131,36 +131,34 @@ fn before_and_after(id: &str, found: &StandFinding, units: Units) -> Option<Stri
     let (before, after) = (found.measured.density.as_ref().ok()?, found.after.as_ref().ok()?);
     let bar = |name: &str, density: &Density, foreseen| bars::Bar {
         name: name.to_owned(),
-        value: density.basal_area,
-        words: basal_area(density.basal_area).show(units),
+        value: density.basal_area.base(),
+        words: density.basal_area.show(units),
         foreseen,
     };
-    let keep = found.measured.target().map(|target| (target, "to keep"));
+    let keep = found.measured.target().map(|target| (target.base(), "to keep"));
     let bars = [bar("before", before, false), bar("after", after, true)];
     Some(bars::svg(&format!("bars-{id}"), "Basal area before and after this winter", &bars, keep))
 }
 
 fn facts(found: &StandFinding, context: &Context<'_>) -> Vec<Fact> {
     let units = context.units();
-    let working = context.route.at(&Page::Working(Topic::Stands), &found.measured.stand.id);
+    let working = Place::new(Topic::Stands, found.measured.stand.id.clone());
     let fact = |name: String, show: &dyn Fn(&Density) -> Option<String>| {
         let figure = |density: Option<&Density>| match density.and_then(show) {
-            Some(text) => Figure::worked(text, working.clone()),
+            Some(text) => Figure::worked(text, &working, context),
             None => Figure::gap("no diameters were measured"),
         };
         let (before, after) = (found.measured.density.as_ref().ok(), found.after.as_ref().ok());
         Fact { name, before: figure(before), after: figure(after) }
     };
     vec![
-        fact(format!("Basal area {}", units.land()), &|density| Some(basal_area(density.basal_area).show(units))),
+        fact(format!("Basal area {}", units.land()), &|density| Some(density.basal_area.show(units))),
         fact(format!("Trees {}", units.land()), &|density| {
-            density.trees.map(|[trees, _]| rounded(units.on_land(trees), 0))
+            density.stems.map(|stems| rounded(units.on_land(stems.an_acre), 0))
         }),
-        fact("Quadratic mean diameter".to_owned(), &|density| {
-            density.quadratic_mean().map(|inches| crate::quantity::Length::of_inches(inches).show(units))
-        }),
+        fact("Quadratic mean diameter".to_owned(), &|density| density.quadratic_mean().map(|mean| mean.show(units))),
         fact("Stocking (upland central hardwoods, from memory)".to_owned(), &|density| {
-            density.stocking().map(|stocking| format!("{} %", rounded(stocking, 0)))
+            density.stocking().map(|stocking| format!("{} %", rounded(stocking.base(), 0)))
         }),
     ]
 }

@@ -14,7 +14,7 @@ use super::{
         pair::{self, Pair, SaidRow, said},
         rank_words,
         sheet::Sheet,
-        weight::{BARK_AT_INCHES, weight_note},
+        weight::weight_note,
     },
 };
 use crate::{
@@ -22,8 +22,8 @@ use crate::{
     quantity::{DayOfYear, Length, measure::rounded},
     reckon::{
         Topic, bark,
-        findings::{Role, Row, Word, logs, season::felling},
-        weight,
+        findings::{Role, Row, Word, season::felling},
+        formula::Place,
     },
     record::{
         Kind,
@@ -245,11 +245,11 @@ fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
 
 fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
     let record = &wood.record;
-    let working = || context.route.at(&Page::Working(Topic::Weights), &wood.id);
+    let working = || Place::new(Topic::Weights, wood.id.clone());
     let cite = |id, mark| vec![Cite::of(id, mark, context)];
     let mut facts = Vec::new();
     let mut fact = |name, text: String, cites, note| {
-        facts.push(Fact { name, figure: Figure::worked(text, working()), cites, note });
+        facts.push(Fact { name, figure: Figure::worked(text, &working(), context), cites, note });
     };
     if let Some(density) = &record.density {
         let note = match density.basis {
@@ -293,9 +293,10 @@ fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
     }
     if let Some(bark) = &record.bark {
         fact("Bark, of the volume of the wood", bark.share.show(context.units()), cite(&bark.source, bark.mark), None);
-        for fit in &bark.fits {
-            let at = Length::of_inches(BARK_AT_INCHES);
-            let thick = bark::thickness(&at, fit.a, fit.b).show(context.units());
+        let found = context.findings.weight(wood).into_iter().flat_map(|of| &of.bark);
+        let at = Length::of_inches(bark::ACROSS);
+        for (fit, thick) in bark.fits.iter().zip(found) {
+            let thick = thick.show(context.units());
             let of = if fit.of_group { "; line of a group of species" } else { "" };
             let note = format!("at {} across, {}{of}", at.show(context.units()), fit.region);
             fact("Bark thickness", thick, cite(&fit.source, Mark::Derived), Some(note));
@@ -308,7 +309,6 @@ fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
 /// Facts without a number.
 fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
     let record = &wood.record;
-    let plain = |text: String| Figure { text, href: None, gap: false };
     let mut facts = Vec::new();
     if let Some(sapwood) = &record.sapwood {
         let text = match sapwood.class {
@@ -317,18 +317,18 @@ fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
             SapwoodClass::Thick => "thick: most of a log-sized stem",
         };
         let cites = vec![Cite::of(&sapwood.source, sapwood.mark, context)];
-        facts.push(Fact { name: "Sapwood ring", figure: plain(text.to_owned()), cites, note: None });
+        facts.push(Fact { name: "Sapwood ring", figure: Figure::plain(text.to_owned()), cites, note: None });
     }
     if let Some(decay) = &record.decay_resistance {
         let cites = vec![Cite::of(&decay.source, decay.mark, context)];
         let note = Some("heartwood only; sapwood of every species decays".to_owned());
-        facts.push(Fact { name: "Heartwood against decay", figure: plain(decay.class.clone()), cites, note });
+        facts.push(Fact { name: "Heartwood against decay", figure: Figure::plain(decay.class.clone()), cites, note });
     }
     if let Some(season) = &record.season {
         let cites = vec![Cite::of(&season.source, season.mark, context)];
         let days = |deviation: f64| format!("± {} days between years, at the source's own site", rounded(deviation, 1));
         let figure =
-            |day: DayOfYear| Figure::worked(day.show(), context.route.record(Kind::Source, season.source.as_str()));
+            |day: DayOfYear| Figure::sourced(day.show(), context.route.record(Kind::Source, season.source.as_str()));
         facts.push(Fact {
             name: "Buds burst",
             figure: figure(season.bud_burst),
@@ -352,19 +352,8 @@ fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
 }
 
 fn weights(wood: &Wood, context: &Context<'_>) -> Vec<Weight> {
-    let units = context.units();
-    let length = &context.book.farm.record.log.length;
-    let green = logs::green(&wood.record);
-    let working = || context.route.at(&Page::Working(Topic::Weights), &wood.id);
-    logs::diameters(context.book, units)
-        .iter()
-        .map(|diameter| Weight {
-            diameter: diameter.show(units),
-            figure: match weight::log(&green, diameter, length) {
-                Ok(mass) => Figure::worked(mass.show(units), working()),
-                Err(gap) => Figure::gap(gap.to_string()),
-            },
-        })
+    let logs = context.findings.weight(wood).into_iter().flat_map(|of| &of.logs);
+    logs.map(|log| Weight { diameter: log.diameter.show(context.units()), figure: Figure::of(&log.green, context) })
         .collect()
 }
 

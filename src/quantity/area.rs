@@ -47,6 +47,12 @@ impl Area {
         self.si().get::<square_foot>()
     }
 
+    /// The basal area of stems that take up so much, on an area of land.
+    #[must_use]
+    pub fn over(&self, land: &Self) -> BasalArea {
+        (self.si() / land.si()).into()
+    }
+
     /// What the stems of trees take up at breast height: square feet or square metres.
     ///
     /// ```

@@ -87,15 +87,15 @@ impl Units {
         }
     }
 
-    /// A density in kilograms per cubic metre as it is printed: by the cubic foot or by the cubic metre.
+    /// A density as it is printed: by the cubic foot or by the cubic metre.
     ///
     /// ```
-    /// use hostwood::{quantity::Units, reckon::weight::WATER};
-    /// assert_eq!(Units::Us.density(WATER), "62.4 lb/ft³"); // water, as the source of the weights counts it
+    /// use hostwood::{quantity::Units, reckon::weight::{Green, density}};
+    /// let water = Green { density: Some(1.0), moisture: Some(0.0), bark: None };
+    /// assert_eq!(Units::Us.density(density(&water).unwrap()), "62.4 lb/ft³"); // as the source of the weights counts it
     /// ```
     #[must_use]
-    pub fn density(self, kilograms_per_cubic_metre: f64) -> String {
-        let density = si::MassDensity::new::<kilogram_per_cubic_meter>(kilograms_per_cubic_metre);
+    pub fn density(self, density: si::MassDensity) -> String {
         match self {
             Self::Us => format!("{} lb/ft³", rounded(density.get::<pound_per_cubic_foot>(), 1)),
             Self::Metric => format!("{} kg/m³", rounded(density.get::<kilogram_per_cubic_meter>(), 0)),

@@ -2,6 +2,7 @@
 
 use uom::si::{
     f64 as si,
+    mass_density::{kilogram_per_cubic_meter, pound_per_cubic_foot},
     volume::{cubic_meter, liter},
 };
 
@@ -35,6 +36,10 @@ pub enum Value {
     Height(Length),
     /// A weight.
     Mass(Mass),
+    /// A weight as a kitchen scale gives it.
+    Fine(Mass),
+    /// A weight by volume.
+    Density(si::MassDensity),
     /// A temperature.
     Temperature(Temperature),
     /// A difference of temperatures, or a sum of degree-days.
@@ -76,6 +81,8 @@ impl Value {
             Self::Percent(percent, decimals) => format!("{} %", rounded(*percent, *decimals)),
             Self::Length(length) | Self::Height(length) => length.show(units),
             Self::Mass(mass) => mass.show(units),
+            Self::Fine(mass) => mass.finely(units),
+            Self::Density(density) => units.density(*density),
             Self::Temperature(temperature) => temperature.show(units),
             Self::Step(step) => step.show(units),
             Self::Volume(volume) => units.volume(volume.get::<cubic_meter>()),
@@ -102,7 +109,10 @@ impl Value {
             Self::Time(time) => return Some(time.days()),
             Self::Length(length) => return Some(length.number(units)),
             Self::Height(height) => [height.feet(), height.base()],
-            Self::Mass(mass) => [mass.pounds(), mass.base()],
+            Self::Mass(mass) | Self::Fine(mass) => [mass.pounds(), mass.base()],
+            Self::Density(density) => {
+                [density.get::<pound_per_cubic_foot>(), density.get::<kilogram_per_cubic_meter>()]
+            }
             Self::Temperature(temperature) => [temperature.fahrenheit(), temperature.celsius()],
             Self::Step(step) => [step.fahrenheit(), step.celsius()],
             Self::Volume(volume) => [volume.get::<cubic_meter>() / CUBIC_METRES_A_CUBIC_FOOT, volume.get::<liter>()],
@@ -137,9 +147,16 @@ values! {
     Temperature => Self::Temperature;
     TemperatureStep => Self::Step;
     si::Volume => Self::Volume;
+    si::MassDensity => Self::Density;
     Area => Self::Area;
     BasalArea => Self::BasalArea;
     Duration => Self::Time;
     Date => Self::Date;
     bool => Self::Flag;
+}
+
+impl<T: Clone + Into<Value>> From<&T> for Value {
+    fn from(value: &T) -> Self {
+        value.clone().into()
+    }
 }

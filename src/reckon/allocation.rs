@@ -20,7 +20,7 @@
 
 use microlp::{ComparisonOp, LinearExpr, OptimizationDirection, Problem, SolutionStatus, SolveOptions, Variable};
 
-use super::Gap;
+use super::{Gap, formula::Formula};
 
 /// Nodes after which a stage stops and says how far it may be from the best.
 const NODES: u64 = 20_000;
@@ -98,6 +98,21 @@ pub struct Answer {
     /// stage is proven.
     pub gap: f64,
 }
+
+/// Who gets which wood.
+pub const ALLOCATION: Formula = Formula {
+    name: "Who gets which wood",
+    math: r#"<math display="block"><mrow><mi>max</mi><mo>∑</mo><msub><mi>y</mi><mrow><mi>w</mi><mi>s</mi></mrow></msub><mspace width="2em"/><msub><mo>∑</mo><mrow><mi>s</mi></mrow></msub><msub><mi>y</mi><mrow><mi>w</mi><mi>s</mi></mrow></msub><mo>≤</mo><msub><mi>l</mi><mrow><mi>w</mi></mrow></msub><mo>+</mo><mo>∑</mo><msub><mi>n</mi><mrow><mi>t</mi></mrow></msub><msub><mi>x</mi><mrow><mi>t</mi></mrow></msub><mspace width="2em"/><mo>∑</mo><msub><mi>g</mi><mrow><mi>t</mi></mrow></msub><msub><mi>x</mi><mrow><mi>t</mi></mrow></msub><mo>≤</mo><mi>R</mi></mrow></math>"#,
+    words: "First the most logs placed; of such answers the one that uses most logs from lots; then the highest sum of ratings; then fewest trees, a clump counting as one; then the earliest tags; with these trees the earlier wishes are served first. Each stage keeps what the earlier ones reached.",
+    symbols: &[
+        ("y", "logs of wood w for strain s, whole"),
+        ("x", "1 where tree t comes down, else 0"),
+        ("l, n", "logs from lots, logs that a tree gives"),
+        ("g, R", "basal area of a tree, and what may come out of its stand"),
+    ],
+    sources: &[],
+    own: "integer programming, as in any textbook; solved exactly and checked against an independent solver",
+};
 
 /// Solves a question.
 ///

@@ -8,11 +8,13 @@
 //! Source: the stem model of [`taper`](super::taper); the walk up the stem is this project's own, and its table of counts by
 //! diameter and height is a test. A count turns on a tenth of an inch, so the count of a stem 5 % thinner stands beside it.
 
+use uom::si::{f64::Volume, volume::cubic_meter};
+
 use super::{
     taper::{SQUARE_FEET, Stem},
     volume,
 };
-use crate::quantity::Length;
+use crate::quantity::{Length, measure::CUBIC_METRES_A_CUBIC_FOOT};
 
 /// Height of the stump and width of a cut, in feet.
 pub const STUMP: f64 = 0.5;
@@ -37,18 +39,18 @@ pub struct Sought {
 }
 
 /// One piece of a stem.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Piece {
-    /// Height at which it begins, in feet.
-    pub from: f64,
-    /// Diameters at the lower end, the middle and the upper end, in inches.
-    pub large: f64,
-    /// Diameter at the middle, in inches.
-    pub middle: f64,
-    /// Diameter at the upper end, in inches.
-    pub small: f64,
-    /// Volume over bark by Newton's rule, in cubic feet.
-    pub volume: f64,
+    /// Height at which it begins.
+    pub from: Length,
+    /// Diameter at the lower end.
+    pub large: Length,
+    /// Diameter at the middle.
+    pub middle: Length,
+    /// Diameter at the upper end.
+    pub small: Length,
+    /// Volume over bark by Newton's rule.
+    pub volume: Volume,
     /// Whether it is too thick for a log.
     pub oversize: bool,
 }
@@ -58,15 +60,20 @@ pub struct Piece {
 pub struct Pieces {
     /// The pieces from the stump upwards.
     pub pieces: Vec<Piece>,
-    /// Where the last cut lies, in feet; above it is top.
-    pub last_cut: f64,
+    /// Where the last cut lies; above it is top.
+    pub last_cut: Length,
 }
 
 impl Pieces {
+    /// Pieces that are no thicker than a log may be.
+    pub fn fitting(&self) -> impl Iterator<Item = &Piece> {
+        self.pieces.iter().filter(|piece| !piece.oversize)
+    }
+
     /// Pieces that are logs.
     #[must_use]
     pub fn logs(&self) -> u32 {
-        self.pieces.iter().filter(|piece| !piece.oversize).count() as u32
+        self.fitting().count() as u32
     }
 
     /// Pieces that are too thick.
@@ -91,7 +98,7 @@ pub fn cut(stem: &Stem, sought: &Sought, fork: Option<f64>) -> Pieces {
     let length = sought.length.feet();
     let end = stem.height().min(fork.unwrap_or(f64::INFINITY));
     let mut pieces = Vec::new();
-    let mut from = STUMP;
+    let (mut from, mut last_cut) = (STUMP, STUMP);
     while length > 0.0 && from + length <= end {
         let [large, middle, small] = [from, from + length / 2.0, from + length].map(|at| stem.outside(at));
         if small < sought.thinnest.inches() {
@@ -99,9 +106,12 @@ pub fn cut(stem: &Stem, sought: &Sought, fork: Option<f64>) -> Pieces {
         }
         let [butt, half, top] = [large, middle, small].map(|inches| SQUARE_FEET * inches.powi(2));
         let oversize = middle > sought.thickest.inches();
-        pieces.push(Piece { from, large, middle, small, volume: volume::newton(butt, half, top, length), oversize });
+        let [large, middle, small] = [large, middle, small].map(Length::of_inches);
+        let cubic_feet = volume::newton(butt, half, top, length);
+        let volume = Volume::new::<cubic_meter>(cubic_feet * CUBIC_METRES_A_CUBIC_FOOT);
+        pieces.push(Piece { from: Length::of_feet(from), large, middle, small, volume, oversize });
+        last_cut = from + length;
         from += length + KERF;
     }
-    let last_cut = pieces.last().map_or(STUMP, |piece| piece.from + length);
-    Pieces { pieces, last_cut }
+    Pieces { pieces, last_cut: Length::of_feet(last_cut) }
 }

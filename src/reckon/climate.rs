@@ -12,8 +12,10 @@
 
 use super::{
     days::{Days, YEAR, day},
+    formula::Formula,
     normal,
 };
+use crate::record::said::Mark;
 
 /// Days of each month.
 const MONTHS: [f64; 12] = [31.0, 28.0, 31.0, 30.0, 31.0, 30.0, 31.0, 31.0, 30.0, 31.0, 30.0, 31.0];
@@ -21,6 +23,20 @@ const MONTHS: [f64; 12] = [31.0, 28.0, 31.0, 30.0, 31.0, 30.0, 31.0, 31.0, 30.0,
 /// The day-to-day deviation that stands in where a place has none, in degrees C: between what continental places show in
 /// summer, 3, and in winter, 5 (this project's choice).
 pub const ASSUMED_DEVIATION: f64 = 4.0;
+
+/// The curve of the year.
+pub const CURVE: Formula = Formula {
+    name: "The usual mean of a day",
+    math: r#"<math display="block"><mrow><mfrac><mn>2</mn><msub><mi>h</mi><mi>p</mi></msub></mfrac><msub><mi>v</mi><mi>p</mi></msub><mo>+</mo><mrow><mo>(</mo><mfrac><mn>4</mn><msub><mi>h</mi><mi>p</mi></msub></mfrac><mo>+</mo><mfrac><mn>4</mn><msub><mi>h</mi><mi>k</mi></msub></mfrac><mo>)</mo></mrow><msub><mi>v</mi><mi>k</mi></msub><mo>+</mo><mfrac><mn>2</mn><msub><mi>h</mi><mi>k</mi></msub></mfrac><msub><mi>v</mi><mi>n</mi></msub><mo>=</mo><mfrac><mrow><mn>6</mn><msub><mi>M</mi><mi>p</mi></msub></mrow><msub><mi>h</mi><mi>p</mi></msub></mfrac><mo>+</mo><mfrac><mrow><mn>6</mn><msub><mi>M</mi><mi>k</mi></msub></mrow><msub><mi>h</mi><mi>k</mi></msub></mfrac></mrow></math>"#,
+    words: "One parabola a month, joined in value and slope all round the year, such that the days of each month have the mean that was written down.",
+    symbols: &[
+        ("v", "value of the curve where a month begins"),
+        ("M, h", "mean and days of a month"),
+        ("p, k, n", "the month before, the month, the month after"),
+    ],
+    sources: &[("rymes-myers-2001", Mark::SecondHand)],
+    own: "this project's own derivation; the end that the source's steps come to",
+};
 
 /// The usual mean of every day, in degrees C.
 #[derive(Debug, Clone, PartialEq)]

@@ -10,6 +10,19 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
+use super::formula::Formula;
+use crate::record::said::Mark;
+
+/// The warmth of a day.
+pub const WARMTH: Formula = Formula {
+    name: "Degree-days",
+    math: r#"<math display="block"><mrow><mi>W</mi><mo>=</mo><mfrac><mrow><mo>(</mo><mi>m</mi><mo>−</mo><mi>b</mi><mo>)</mo><mrow><mo>(</mo><mfrac><mi>π</mi><mn>2</mn></mfrac><mo>−</mo><mi>θ</mi><mo>)</mo></mrow><mo>+</mo><mi>a</mi><mi>cos</mi><mi>θ</mi></mrow><mi>π</mi></mfrac><mspace width="2em"/><mi>θ</mi><mo>=</mo><mi>arcsin</mi><mfrac><mrow><mi>b</mi><mo>−</mo><mi>m</mi></mrow><mi>a</mi></mfrac></mrow></math>"#,
+    words: "The part of one sine wave through the day's lowest and highest that lies above the base; by the plain average, what the mean lies above it. The table climate has both, and the mean over days that scatter.",
+    symbols: &[("m, a", "the day's mean, half of its range"), ("b", "base, 5 °C")],
+    sources: &[("baskerville-emin-1969", Mark::Memory)],
+    own: "proved by integration",
+};
+
 /// Degree-days by the average of the day's highest and lowest.
 ///
 /// ```

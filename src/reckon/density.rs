@@ -7,7 +7,6 @@
 //! | fixed plots | a tree stands for 1 / (plots × size) trees an acre | Larsen |
 //! | quadratic mean diameter | Q = √(BA / (π / 576 N)) | Larsen |
 //! | stocking | −0.00507 N + 0.01698 ΣD + 0.00317 ΣD², per cent | Gingrich 1967, from memory; upland central hardwoods |
-//! | limiting distance | 8.69626 / √factor × D (ft, D in inches) | PS |
 //!
 //! | symbol | meaning | unit |
 //! |---|---|---|
@@ -17,132 +16,186 @@
 //!
 //! A third of the basal area at most comes out in one entry (from memory). Not rounded here.
 
-use super::taper::SQUARE_FEET;
+use super::{formula::Formula, taper::SQUARE_FEET};
+use crate::{
+    quantity::{Area, BasalArea, Length, Percent},
+    record::said::Mark,
+};
 
 /// The most of a stand's basal area that comes out at once (from memory).
 pub const LARGEST_SHARE: f64 = 1.0 / 3.0;
 
-/// The density of a stand, an acre.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// Basal area and trees from a prism or plots.
+pub const BASAL_AREA: Formula = Formula {
+    name: "Basal area and trees",
+    math: r#"<math display="block"><mrow><mi>BA</mi><mo>=</mo><mi>f</mi><mfrac><mrow><mi>n</mi></mrow><mrow><mi>k</mi></mrow></mfrac><mspace width="2em"/><mi>N</mi><mo>=</mo><mo>∑</mo><mfrac><mrow><mi>f</mi></mrow><mrow><mi>k</mi><mi>g</mi></mrow></mfrac><mspace width="2em"/><mi>g</mi><mo>=</mo><mfrac><mrow><mi>π</mi></mrow><mrow><mn>576</mn></mrow></mfrac><msup><mi>D</mi><mrow><mn>2</mn></mrow></msup></mrow></math>"#,
+    words: "Each tree counted with the prism stands for the factor; divided by its own basal area it stands for so many trees. On plots a tree stands for one over the area measured.",
+    symbols: &[
+        ("f", "factor of the prism, ft²/ac"),
+        ("n, k", "trees counted, points"),
+        ("g", "basal area of a tree; ft² with D in inches"),
+        ("N", "trees an acre"),
+    ],
+    sources: &[("larsen", Mark::Read), ("sref-handbook", Mark::Read)],
+    own: "",
+};
+
+/// Quadratic mean diameter and stocking.
+pub const QUADRATIC_MEAN: Formula = Formula {
+    name: "Quadratic mean diameter and stocking",
+    math: r#"<math display="block"><mrow><mi>Q</mi><mo>=</mo><msqrt><mfrac><mrow><mi>BA</mi></mrow><mrow><mi>π</mi><mo>/</mo><mn>576</mn><mo>·</mo><mi>N</mi></mrow></mfrac></msqrt><mspace width="2em"/><mi>S</mi><mo>=</mo><mo>−</mo><mn>0.00507</mn><mi>N</mi><mo>+</mo><mn>0.01698</mn><mo>∑</mo><mi>D</mi><mo>+</mo><mn>0.00317</mn><mo>∑</mo><msup><mi>D</mi><mrow><mn>2</mn></mrow></msup></mrow></math>"#,
+    words: "The diameter of the tree of mean basal area; and stocking in per cent for upland central hardwoods.",
+    symbols: &[("BA", "basal area, ft²/ac"), ("N, ∑D, ∑D²", "trees, diameters and their squares, an acre")],
+    sources: &[("larsen", Mark::Read), ("gingrich-1967", Mark::Memory)],
+    own: "",
+};
+
+/// What may come out of a stand.
+pub const REMOVAL: Formula = Formula {
+    name: "What may come out",
+    math: r#"<math display="block"><mrow><mi>R</mi><mo>=</mo><mi>min</mi><mo>(</mo><mi>BA</mi><mo>−</mo><mi>T</mi><mo>,</mo><mfrac><mrow><mi>BA</mi></mrow><mrow><mn>3</mn></mrow></mfrac><mo>)</mo><mo>·</mo><mi>a</mi></mrow></math>"#,
+    words: "Down to the target, and at most a third in one entry.",
+    symbols: &[("BA, T", "basal area of the stand, basal area to keep"), ("a", "area of the stand")],
+    sources: &[("common-practice", Mark::Memory)],
+    own: "the stand's own target; a third as the most is the rule of the trade",
+};
+
+/// The density of a stand.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Density {
-    /// Basal area, ft²/ac.
-    pub basal_area: f64,
-    /// Trees an acre and the sum of their diameters (in/ac), where diameters were measured.
-    pub trees: Option<[f64; 2]>,
+    /// Basal area.
+    pub basal_area: BasalArea,
+    /// Its stems, where diameters were measured.
+    pub stems: Option<Stems>,
+}
+
+/// The stems of an acre.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stems {
+    /// How many stand on an acre.
+    pub an_acre: f64,
+    /// The sum of their diameters, in inches.
+    pub inches: f64,
 }
 
 impl Density {
-    /// From points counted with a prism of a factor in ft²/ac, with the diameters of all counted trees in inches.
+    /// From points counted with a prism of a factor, with the diameters of all counted trees.
     ///
     /// ```
-    /// use hostwood::reckon::density::Density;
-    /// let tally = [4.0, 6.0, 6.0, 8.0, 8.0, 10.0, 12.0];
-    /// let stand = Density::of_prism(10.0, &[7], &tally).unwrap();
-    /// assert!((stand.basal_area - 70.0).abs() < 1e-9);
-    /// assert!((stand.trees.unwrap()[0] - 304.81).abs() < 0.005); // derived example, factor 10
-    /// assert!((stand.quadratic_mean().unwrap() - 6.4888).abs() < 1e-4); // printed cut off, not rounded
+    /// use hostwood::{quantity::{BasalArea, Length}, reckon::density::Density};
+    /// let tally = [4.0, 6.0, 6.0, 8.0, 8.0, 10.0, 12.0].map(Length::of_inches);
+    /// let stand = Density::of_prism(&BasalArea::of_square_feet_an_acre(10.0), &[7], &tally).unwrap();
+    /// assert!((stand.basal_area.square_feet_an_acre() - 70.0).abs() < 1e-9);
+    /// assert!((stand.stems.unwrap().an_acre - 304.81).abs() < 0.005); // derived example, factor 10
+    /// assert!((stand.quadratic_mean().unwrap().inches() - 6.4888).abs() < 1e-4); // printed cut off, not rounded
     /// ```
     #[must_use]
-    pub fn of_prism(factor: f64, counts: &[u32], diameters: &[f64]) -> Option<Self> {
+    pub fn of_prism(factor: &BasalArea, counts: &[u32], diameters: &[Length]) -> Option<Self> {
         let points = counts.len() as f64;
         let counted: u32 = counts.iter().sum();
         if points == 0.0 {
             return None;
         }
-        let stands_for = |inches: f64| factor / (tree(inches) * points);
-        let trees = (counted as usize == diameters.len() && counted > 0).then(|| {
-            [
-                diameters.iter().map(|inches| stands_for(*inches)).sum(),
-                diameters.iter().map(|inches| inches * stands_for(*inches)).sum(),
-            ]
+        let feet = factor.square_feet_an_acre();
+        let stands_for = |diameter: &Length| feet / (tree(diameter).square_feet() * points);
+        let stems = (counted as usize == diameters.len() && counted > 0).then(|| Stems {
+            an_acre: diameters.iter().map(stands_for).sum(),
+            inches: diameters.iter().map(|diameter| diameter.inches() * stands_for(diameter)).sum(),
         });
-        Some(Self { basal_area: factor * f64::from(counted) / points, trees })
+        Some(Self { basal_area: BasalArea::of_square_feet_an_acre(feet * f64::from(counted) / points), stems })
     }
 
-    /// From plots of so many acres each, with the diameters of all their trees in inches.
+    /// From so many plots of one size, with the diameters of all their trees.
     ///
     /// ```
-    /// use hostwood::reckon::density::Density;
-    /// let plot = Density::of_plots(0.1, 1, &[4.0, 6.0, 6.0, 8.0, 10.0]).unwrap();
-    /// assert!((plot.basal_area - 13.7445).abs() < 5e-5); // derived example, a tenth of an acre
-    /// assert!((plot.quadratic_mean().unwrap() - 7.0993).abs() < 5e-5);
+    /// use hostwood::{quantity::{Area, Length}, reckon::density::Density};
+    /// let tally = [4.0, 6.0, 6.0, 8.0, 10.0].map(Length::of_inches);
+    /// let plot = Density::of_plots(&Area::read("0.1 ac").unwrap(), 1, &tally).unwrap();
+    /// assert!((plot.basal_area.square_feet_an_acre() - 13.7445).abs() < 5e-5); // derived example, a tenth of an acre
+    /// assert!((plot.quadratic_mean().unwrap().inches() - 7.0993).abs() < 5e-5);
     /// ```
     #[must_use]
-    pub fn of_plots(acres: f64, number: u32, diameters: &[f64]) -> Option<Self> {
-        let measured = acres * f64::from(number);
-        (measured > 0.0).then(|| Self {
-            basal_area: diameters.iter().map(|inches| tree(*inches)).sum::<f64>() / measured,
-            trees: Some([diameters.len() as f64 / measured, diameters.iter().sum::<f64>() / measured]),
+    pub fn of_plots(size: &Area, number: u32, diameters: &[Length]) -> Option<Self> {
+        let acres = size.acres() * f64::from(number);
+        let [area, inches] = sums(diameters);
+        (acres > 0.0).then(|| Self {
+            basal_area: BasalArea::of_square_feet_an_acre(area / acres),
+            stems: Some(Stems { an_acre: diameters.len() as f64 / acres, inches: inches / acres }),
         })
     }
 
-    /// What is left when trees of these diameters come out of so many acres.
+    /// What is left when trees of these diameters come out of an area.
     #[must_use]
-    pub fn without(&self, diameters: &[f64], acres: f64) -> Self {
-        let taken: f64 = diameters.iter().map(|inches| tree(*inches)).sum();
-        let trees = self.trees.map(|[trees, sum]| {
-            [(trees - diameters.len() as f64 / acres).max(0.0), (sum - diameters.iter().sum::<f64>() / acres).max(0.0)]
+    pub fn without(&self, diameters: &[Length], area: &Area) -> Self {
+        let acres = area.acres();
+        let [taken, inches] = sums(diameters);
+        let stems = self.stems.map(|stems| Stems {
+            an_acre: (stems.an_acre - diameters.len() as f64 / acres).max(0.0),
+            inches: (stems.inches - inches / acres).max(0.0),
         });
-        Self { basal_area: (self.basal_area - taken / acres).max(0.0), trees }
+        let left = (self.basal_area.square_feet_an_acre() - taken / acres).max(0.0);
+        Self { basal_area: BasalArea::of_square_feet_an_acre(left), stems }
     }
 
-    /// Quadratic mean diameter, in inches.
+    /// Quadratic mean diameter.
     ///
     /// ```
-    /// use hostwood::reckon::density::Density;
-    /// let stand = Density { basal_area: 80.0, trees: Some([200.0, 1600.0]) };
-    /// assert!((stand.quadratic_mean().unwrap() - 8.5638).abs() < 5e-5); // derived example, 80 ft²/ac and 200 trees
+    /// use hostwood::{quantity::BasalArea, reckon::density::{Density, Stems}};
+    /// let stems = Some(Stems { an_acre: 200.0, inches: 1600.0 });
+    /// let stand = Density { basal_area: BasalArea::of_square_feet_an_acre(80.0), stems };
+    /// assert!((stand.quadratic_mean().unwrap().inches() - 8.5638).abs() < 5e-5); // derived example, 80 ft²/ac and 200 trees
     /// ```
     #[must_use]
-    pub fn quadratic_mean(&self) -> Option<f64> {
-        self.trees.filter(|[trees, _]| *trees > 0.0).map(|[trees, _]| (self.basal_area / (SQUARE_FEET * trees)).sqrt())
+    pub fn quadratic_mean(&self) -> Option<Length> {
+        let stems = self.stems.filter(|stems| stems.an_acre > 0.0)?;
+        Some(Length::of_inches((self.basal_area.square_feet_an_acre() / (SQUARE_FEET * stems.an_acre)).sqrt()))
     }
 
-    /// Stocking in per cent, by the equation for upland central hardwoods (from memory).
+    /// Stocking, by the equation for upland central hardwoods (from memory).
     ///
     /// ```
-    /// use hostwood::reckon::density::{Density, tree};
-    /// let stand = Density { basal_area: 200.0 * tree(10.0), trees: Some([200.0, 2000.0]) };
-    /// assert!((stand.stocking().unwrap() - 96.35).abs() < 0.005); // check value, 200 trees of 10 in
+    /// use hostwood::{quantity::{BasalArea, Length}, reckon::density::{Density, Stems, tree}};
+    /// let basal_area = BasalArea::of_square_feet_an_acre(200.0 * tree(&Length::of_inches(10.0)).square_feet());
+    /// let stand = Density { basal_area, stems: Some(Stems { an_acre: 200.0, inches: 2000.0 }) };
+    /// assert!((stand.stocking().unwrap().base() - 96.35).abs() < 0.005); // check value, 200 trees of 10 in
     /// ```
     #[must_use]
-    pub fn stocking(&self) -> Option<f64> {
-        self.trees.map(|[trees, sum]| -0.005_07 * trees + 0.016_98 * sum + 0.003_17 * self.basal_area / SQUARE_FEET)
+    pub fn stocking(&self) -> Option<Percent> {
+        let squares = self.basal_area.square_feet_an_acre() / SQUARE_FEET;
+        let percent = |stems: Stems| -0.005_07 * stems.an_acre + 0.016_98 * stems.inches + 0.003_17 * squares;
+        self.stems.map(|stems| Percent::of_part(percent(stems) / 100.0))
     }
 }
 
-/// Basal area of one tree, in square feet, from its diameter in inches.
-///
-/// ```
-/// use hostwood::reckon::density::tree;
-/// assert!((tree(6.0) - 0.19635).abs() < 5e-6 && (tree(10.0) - 0.54542).abs() < 5e-6); // derived examples
-/// ```
-#[must_use]
-pub fn tree(inches: f64) -> f64 {
-    SQUARE_FEET * inches.powi(2)
+/// What stems of these diameters take up, in square feet, and the sum of the diameters, in inches.
+fn sums(diameters: &[Length]) -> [f64; 2] {
+    let area = diameters.iter().map(|diameter| tree(diameter).square_feet()).sum();
+    [area, diameters.iter().map(Length::inches).sum()]
 }
 
-/// How far away a tree of so many inches still counts with a prism of a factor in ft²/ac, in feet.
+/// Basal area of one tree by its diameter.
 ///
 /// ```
-/// use hostwood::reckon::density::limiting_distance;
-/// assert!((limiting_distance(10.0, 12.0) - 33.0).abs() < 0.05); // PS: factor 10, 12 in
-/// assert!((limiting_distance(20.0, 12.0) - 23.3).abs() < 0.05); // PS: factor 20, 12 in
+/// use hostwood::{quantity::Length, reckon::density::tree};
+/// let of = |inches| tree(&Length::of_inches(inches)).square_feet();
+/// assert!((of(6.0) - 0.19635).abs() < 5e-6 && (of(10.0) - 0.54542).abs() < 5e-6); // derived examples
 /// ```
 #[must_use]
-pub fn limiting_distance(factor: f64, inches: f64) -> f64 {
-    8.696_26 / factor.sqrt() * inches
+pub fn tree(diameter: &Length) -> Area {
+    Area::of_square_feet(SQUARE_FEET * diameter.inches().powi(2))
 }
 
-/// How much basal area may come out of a stand, in square feet: down to the target, and at most a third.
+/// How much basal area may come out of a stand of an area: down to the target, and at most a third.
 ///
 /// ```
-/// use hostwood::reckon::density::allowance;
-/// assert!((allowance(100.0, Some(70.0), 2.0) - 60.0).abs() < 1e-9); // 30 of 100 ft²/ac on 2 acres
-/// assert!(allowance(60.0, Some(70.0), 2.0) == 0.0); // what stands is below the target already
+/// use hostwood::{quantity::{Area, BasalArea}, reckon::density::allowance};
+/// let (feet, area) = (BasalArea::of_square_feet_an_acre, Area::read("2 ac").unwrap());
+/// let most = allowance(&feet(100.0), Some(&feet(70.0)), &area);
+/// assert!((most.square_feet() - 60.0).abs() < 1e-9); // 30 of 100 ft²/ac on 2 acres
+/// assert!(allowance(&feet(60.0), Some(&feet(70.0)), &area).square_feet() == 0.0); // below the target already
 /// ```
 #[must_use]
-pub fn allowance(basal_area: f64, target: Option<f64>, acres: f64) -> f64 {
-    let above = target.map_or(f64::INFINITY, |target| basal_area - target);
-    above.min(basal_area * LARGEST_SHARE).max(0.0) * acres
+pub fn allowance(stands: &BasalArea, target: Option<&BasalArea>, area: &Area) -> Area {
+    let above = target.map_or(f64::INFINITY, |target| stands.base() - target.base());
+    Area::of_square_metres(above.min(stands.base() * LARGEST_SHARE).max(0.0) * area.base())
 }

@@ -10,8 +10,8 @@
 //! two well-observed forests saw, and no closer than two weeks elsewhere. Neither holds where the mean never falls below
 //! 5 °C, in the tropics, or where no month is warm enough for broadleaved woods.
 
-use super::{Gap, climate::Air, daylight, days::day, normal};
-use crate::quantity::Event;
+use super::{Gap, climate::Air, daylight, days::day, formula::Formula, normal};
+use crate::{quantity::Event, record::said::Mark};
 
 /// Daylight below which autumn begins to count, in hours.
 const SHORT_DAY: f64 = 14.5;
@@ -31,6 +31,16 @@ const TREES: f64 = 10.0;
 const AUTUMN: i32 = 193;
 /// Days by which a modelled date may be wrong: at best, and at a place where nobody has checked it.
 pub const ERROR: [u16; 2] = [7, 14];
+
+/// The sum by which leaves colour.
+pub const COLOUR: Formula = Formula {
+    name: "When leaves colour, where nobody wrote it down",
+    math: r#"<math display="block"><mrow><munder><mo>∑</mo><mrow><mi>P</mi><mo>&lt;</mo><mn>14.5</mn></mrow></munder><mi>max</mi><msup><mrow><mo>(</mo><mn>0</mn><mo>,</mo><mn>28.5</mn><mo>−</mo><mi>T</mi><mo>)</mo></mrow><mn>2</mn></msup><msup><mrow><mo>(</mo><mfrac><mi>P</mi><mn>14.5</mn></mfrac><mo>)</mo></mrow><mn>2</mn></msup><mo>&gt;</mo><mn>8268</mn></mrow></math>"#,
+    words: "From the day on which daylight falls below 14.5 hours, cold and light add up; at the sum half of the leaves have coloured. Thirty per cent is taken 4 days before. Buds swell where the usual mean rises above 5 °C.",
+    symbols: &[("P", "daylight, hours"), ("T", "mean of the day, °C, scattered about its usual value")],
+    sources: &[("delpierre-2009", Mark::SecondHand), ("forsythe-1995", Mark::SecondHand), ("hf003", Mark::Derived)],
+    own: "fitted to oak and beech in France; daylight by the second source, the 4 days from the third; the 5 °C are this project's choice",
+};
 
 /// Where an event falls by the models.
 ///

@@ -7,7 +7,7 @@
 //! This is about air. The log follows it late and is damped by shade, and rain decides for many strains: it is never the
 //! chance of mushrooms. Checked against daily records of Seattle.
 
-use super::{climate::Air, days::Days};
+use super::{climate::Air, days::Days, formula::Formula};
 
 /// The chance of a suitable day from which a stretch counts as suiting best.
 pub const LIKELY: f64 = 0.5;
@@ -25,6 +25,20 @@ pub struct Band {
     /// Its highest temperature.
     pub high: f64,
 }
+
+/// The chance that a day suits.
+pub const SUITABLE: Formula = Formula {
+    name: "Suitable days",
+    math: r#"<math display="block"><mrow><mi>n</mi><mo>=</mo><munder><mo>∑</mo><mi>days</mi></munder><mi>Φ</mi><mrow><mo>(</mo><mfrac><mrow><mi>h</mi><mo>−</mo><mi>μ</mi></mrow><mi>s</mi></mfrac><mo>)</mo></mrow><mo>−</mo><mi>Φ</mi><mrow><mo>(</mo><mfrac><mrow><mi>l</mi><mo>−</mo><mi>μ</mi></mrow><mi>s</mi></mfrac><mo>)</mo></mrow></mrow></math>"#,
+    words: "The chance that the mean of a day lies in the strain's band, added up over days. This is about air alone: a log follows it late, shade damps it, and rain decides for many strains. It is never a chance of mushrooms.",
+    symbols: &[
+        ("l, h", "lowest and highest temperature of the band"),
+        ("μ, s", "usual mean of the day, day-to-day deviation"),
+        ("Φ", "the normal distribution"),
+    ],
+    sources: &[],
+    own: "the normal distribution, as any textbook has it; checked against four years of daily records of Seattle",
+};
 
 /// The suitable days among some days, least and most over the bands; `None` without a band.
 ///

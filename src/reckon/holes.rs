@@ -18,7 +18,25 @@
 
 use std::f64::consts::PI;
 
+use super::formula::Formula;
 use crate::quantity::Length;
+
+/// Inches from hole to hole along a row, by the rule of a row for each inch of diameter (common practice).
+pub const ROW_INCHES: f64 = 6.0;
+
+/// Holes by area.
+pub const HOLES: Formula = Formula {
+    name: "Holes",
+    math: r#"<math display="block"><mrow><mi>N</mi><mo>=</mo><mfrac><mrow><mi>π</mi><mi>D</mi><mi>L</mi></mrow><mrow><mi>a</mi><mi>b</mi></mrow></mfrac></mrow></math>"#,
+    words: "The bark of the log divided by the patch that one hole serves; whole holes are printed.",
+    symbols: &[
+        ("D, L", "diameter and length of the log"),
+        ("a", "from hole to hole along the log"),
+        ("b", "from row to row"),
+    ],
+    sources: &[],
+    own: "geometry; the spacing is the pattern's",
+};
 
 /// Holes by area: each hole serves a patch of bark `along` × `between`.
 ///

@@ -11,7 +11,11 @@
 //! A growing year is the calendar year north of the equator, and July to June south of it, called by the year of its July.
 //! Yields are never averaged: the least and the most over the sources stand side by side.
 
-use crate::quantity::{Date, Length};
+use super::formula::Formula;
+use crate::{
+    quantity::{Date, Length},
+    record::said::Mark,
+};
 
 /// Months after which a log may be made to fruit for the first time (UK-85).
 pub const FORCED_AFTER_MONTHS: i64 = 12;
@@ -31,6 +35,19 @@ pub const FOLLOWED_YEARS: i16 = 20;
 pub fn growing_year(date: Date, south: bool) -> i16 {
     date.0.year() - i16::from(south && date.0.month() < 7)
 }
+
+/// From inoculation to the first mushrooms.
+pub const FIRST: Formula = Formula {
+    name: "First mushrooms",
+    math: r#"<math display="block"><mrow><mi>first</mi><mo>=</mo><mi>inoculated</mi><mo>+</mo><mi>r</mi><mspace width="2em"/><mi>crops</mi><mo>=</mo><mi>year</mi><mrow><mo>(</mo><mi>inoculated</mi><mo>+</mo><mfrac><mrow><mi>a</mi><mo>+</mo><mi>b</mi></mrow><mn>2</mn></mfrac><mo>)</mo></mrow></mrow></math>"#,
+    words: "Each source's shortest and longest spawn run, counted on from inoculation. Crops are counted from the growing year in which the middle of the usual runs falls, or from the first harvest, once there is one.",
+    symbols: &[
+        ("r", "spawn run of a source, shortest and longest"),
+        ("a, b", "lower medians of the shortest and the longest runs"),
+    ],
+    sources: &[],
+    own: "each source's own span; the middle is this handbook's choice",
+};
 
 /// From the first to the last day on which a batch first fruits, by a spawn run in days.
 ///
@@ -89,6 +106,22 @@ pub struct LifeYield {
     /// Years, least and most.
     pub years: [u32; 2],
 }
+
+/// The yield of a year.
+pub const YIELDS: Formula = Formula {
+    name: "What a year should give",
+    math: r#"<math display="block"><mrow><msub><mi>y</mi><mi>k</mi></msub><mo>=</mo><mi>n</mi><mi>Y</mi><mfrac><msub><mi>p</mi><mi>k</mi></msub><mrow><mo>∑</mo><mi>p</mi></mrow></mfrac><mspace width="2em"/><mi>Y</mi><mo>=</mo><mi>e</mi><mi>W</mi></mrow></math>"#,
+    words: "A source's yield over the life of a log, spread over its years: years 2 and 3 of four give twice what years 1 and 4 give, and other lives are drawn out or together. A yield in per cent of the log is counted on the green weight of a log of this batch. The least and the most over all sources stand side by side, never a mean.",
+    symbols: &[
+        ("n", "logs left"),
+        ("Y", "yield of a log over its life, fresh"),
+        ("pₖ", "part of year k"),
+        ("e", "fresh mushrooms as a part of the green log"),
+        ("W", "green weight of the log"),
+    ],
+    sources: &[("md-11", Mark::Copy)],
+    own: "the years are the source's; the yield is each source's own",
+};
 
 /// What each year of a life should give by all sources, least and most in kilograms.
 ///

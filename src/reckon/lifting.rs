@@ -22,10 +22,11 @@
 //!
 //! Source: Waters, Putz-Anderson & Garg 1994, revised 2021, NIOSH 94-110, read in a typed copy. Not rounded here.
 
-use super::Gap;
+use super::{Gap, formula::Formula};
 use crate::{
-    quantity::Units,
+    quantity::{Mass, Units, Value},
     record::farm::{Grip, Outside},
+    record::said::Mark,
 };
 
 /// Table 5: lifts a minute, then the multiplier for up to one, two and eight hours, each with the hands below and at or
@@ -50,6 +51,9 @@ const FREQUENCY: [(f64, [f64; 6]); 18] = [
     (15.0, [0.00, 0.28, 0.00, 0.00, 0.00, 0.00]),
     (f64::INFINITY, [0.00, 0.00, 0.00, 0.00, 0.00, 0.00]),
 ];
+
+/// Air in which the equation holds, in degrees Celsius, by its manual.
+pub const AIR: [f64; 2] = [19.0, 26.0];
 
 /// The constants of one unit set.
 struct Set {
@@ -129,33 +133,6 @@ impl Stretch {
         }
     }
 
-    /// The stretch that sessions of lifting make, each with the minutes of light work or rest after it; sessions whose rest
-    /// is too short are added up.
-    ///
-    /// # Errors
-    ///
-    /// A [`Gap`] above eight hours.
-    ///
-    /// ```
-    /// use hostwood::reckon::lifting::Stretch;
-    /// let of = |sessions: &[[f64; 2]]| Stretch::of_sessions(sessions).unwrap();
-    /// assert_eq!(of(&[[30.0, 10.0], [45.0, 0.0]]), Stretch::Moderate); // worked check of the manual: 75 minutes in all
-    /// assert_eq!(of(&[[30.0, 30.0], [45.0, 45.0]]), Stretch::Short); // the same with a rest as long as the work
-    /// ```
-    pub fn of_sessions(sessions: &[[f64; 2]]) -> Result<Self, Gap> {
-        let mut longest: f64 = 0.0;
-        let mut work = 0.0;
-        for [minutes, rest] in sessions {
-            work += minutes;
-            longest = longest.max(work);
-            let needed = if work <= 60.0 { work } else { 0.3 * work };
-            if *rest + 1e-9 >= needed && work <= 120.0 {
-                work = 0.0;
-            }
-        }
-        Self::of_hours(longest / 60.0)
-    }
-
     const fn column(self) -> usize {
         match self {
             Self::Short => 0,
@@ -163,16 +140,6 @@ impl Stretch {
             Self::Long => 4,
         }
     }
-}
-
-/// Lifts a minute of work in bursts, averaged over a quarter of an hour.
-///
-/// ```
-/// assert!((hostwood::reckon::lifting::bursts(10.0, 8.0) - 5.33).abs() < 0.005); // worked check of the manual
-/// ```
-#[must_use]
-pub fn bursts(a_minute: f64, minutes: f64) -> f64 {
-    a_minute * minutes / 15.0
 }
 
 /// Where the hands are: how far out and how high, in inches or centimetres.
@@ -251,20 +218,73 @@ impl Limit {
         }
     }
 
-    /// Load over limit.
+    /// The end that counts.
     ///
     /// # Errors
     ///
     /// A [`Gap`] where no lift is allowed at all.
-    pub fn index(&self, load: f64) -> Result<f64, Gap> {
-        let limit = self.governing().limit;
-        if limit > 0.0 {
-            Ok(load / limit)
-        } else {
-            Err(Gap::Outside("the equation allows no load at this reach, height, twist or pace"))
-        }
+    pub fn allowed(&self) -> Result<End, Gap> {
+        let end = self.governing();
+        let none = "the equation allows no load at this reach, height, twist or pace";
+        if end.limit > 0.0 { Ok(end) } else { Err(Gap::Outside(none)) }
     }
 }
+
+/// The lifting index: load over limit.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct Index(pub f64);
+
+impl Index {
+    /// The index of a load.
+    ///
+    /// ```
+    /// use hostwood::{quantity::Mass, reckon::lifting::Index};
+    /// let [load, limit] = [28.63, 25.0].map(Mass::of_pounds);
+    /// assert!((Index::of(&load, &limit).0 - 1.145).abs() < 5e-4); // a 5 in log from the ground to a rail
+    /// ```
+    #[must_use]
+    pub fn of(load: &Mass, limit: &Mass) -> Self {
+        Self(load.base() / limit.base())
+    }
+}
+
+impl From<Index> for Value {
+    fn from(Index(index): Index) -> Self {
+        Self::Text(format!("{index:.2}"))
+    }
+}
+
+/// A weight in the pounds or kilograms of a unit set.
+#[must_use]
+pub fn mass(number: f64, units: Units) -> Mass {
+    match units {
+        Units::Us => Mass::of_pounds(number),
+        Units::Metric => Mass::of_kilograms(number),
+    }
+}
+
+/// The load constant of a unit set, in pounds or kilograms.
+#[must_use]
+pub const fn constant(units: Units) -> f64 {
+    set(units).load
+}
+
+/// The recommended weight limit.
+pub const LIMIT: Formula = Formula {
+    name: "Recommended weight limit",
+    math: r#"<math display="block"><mrow><mi>RWL</mi><mo>=</mo><mi>LC</mi><mo>·</mo><mi>HM</mi><mo>·</mo><mi>VM</mi><mo>·</mo><mi>DM</mi><mo>·</mo><mi>AM</mi><mo>·</mo><mi>FM</mi><mo>·</mo><mi>CM</mi><mspace width="2em"/><mi>LI</mi><mo>=</mo><mfrac><mrow><mi>load</mi></mrow><mrow><mi>RWL</mi></mrow></mfrac></mrow></math>"#,
+    words: "The load constant, made smaller by reach, height of the hands, way up or down, twist, pace and grip; reckoned where the lift begins and, where the log is set down with care, where it ends. The lower limit counts.",
+    symbols: &[
+        ("LC", "51 lb, or 23 kg"),
+        ("HM", "10 / H in, or 25 / H cm"),
+        ("VM", "1 − 0.0075 |V − 30| in, or 1 − 0.003 |V − 75| cm"),
+        ("DM", "0.82 + 1.8 / D in, or 0.82 + 4.5 / D cm"),
+        ("AM", "1 − 0.0032 A, degrees"),
+        ("FM, CM", "tables of pace and grip"),
+    ],
+    sources: &[("niosh-94-110", Mark::Copy)],
+    own: "",
+};
 
 /// The recommended weight limit of a lift, in pounds or kilograms by the unit set.
 ///
@@ -277,7 +297,6 @@ impl Limit {
 /// let limit = limit(&rail, Units::Us);
 /// assert!((limit.begins.limit - 25.0).abs() < 0.05); // a 5 in log from the ground to a rail: 25.0 lb
 /// assert!((limit.ends.unwrap().limit - 36.7).abs() < 0.05);
-/// assert!((limit.index(28.63).unwrap() - 1.14).abs() < 0.005);
 /// ```
 #[must_use]
 pub fn limit(lift: &Lift, units: Units) -> Limit {
@@ -353,27 +372,10 @@ pub const fn outside(what: Outside) -> Gap {
 
 /// What to do about a lifting index; it never says that a lift is without danger.
 #[must_use]
-pub fn advice(index: f64) -> &'static str {
+pub fn advice(Index(index): Index) -> &'static str {
     match index {
         index if index <= 1.0 => "within the limit on dry, level ground in mild weather",
         index if index <= 3.0 => "above the limit: cut shorter or thinner logs, start from a bench, or use a cart",
         _ => "far above the limit: not by hand; cut it shorter, or use a cart, a ramp or a hoist",
     }
-}
-
-/// The thickest log of a length and a green density whose index is one at most, in inches or centimetres, by halving.
-///
-/// `load` gives the weight of a log of a thickness, `limit` the lowest limit that a log of that thickness has.
-#[must_use]
-pub fn thickest(load: impl Fn(f64) -> f64, limit: impl Fn(f64) -> f64) -> f64 {
-    let (mut low, mut high) = (0.0, 200.0);
-    for _ in 0..60 {
-        let middle = f64::midpoint(low, high);
-        if load(middle) <= limit(middle) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    low
 }

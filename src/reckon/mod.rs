@@ -34,7 +34,7 @@
 //! | how thick is the bark? | [`bark`] | Clark, Souter & Schlaegel 1991 |
 //!
 //! [`findings`] asks all of this of a book; [`table`] lays findings out as flat rows; [`gap`] says why a figure is missing;
-//! [`topic`] tells which formulas belong together.
+//! [`formula`] is the constant beside a function and the figure that it makes, [`topic`] tells which formulas belong together.
 
 pub mod allocation;
 pub mod bark;
@@ -47,6 +47,7 @@ pub mod degree_days;
 pub mod density;
 pub mod dormancy;
 pub mod findings;
+pub mod formula;
 pub mod fruiting;
 pub mod gap;
 pub mod holes;

@@ -14,14 +14,27 @@
 //! Shares are parts of one. The ten per cent hold for the first season only: later the fungus has eaten wood, the log is
 //! lighter for that reason, and no verdict is given. Not rounded here.
 
-use super::Gap;
-use crate::quantity::{Date, Mass};
+use super::{Gap, formula::Formula};
+use crate::{
+    quantity::{Date, Mass, Percent},
+    record::said::Mark,
+};
 
 /// The loss above which a log is too dry, as a part of its weight at inoculation (UK-83).
 pub const ALARM: f64 = 0.10;
 
 /// Wet-basis moistures at which a log is well wet and at which spawn dies (UK-82, whose basis is taken to be wet).
 pub const LIMITS: [f64; 2] = [0.35, 0.23];
+
+/// Moisture, weight and loss.
+pub const MOISTURE: Formula = Formula {
+    name: "Moisture, weight and loss",
+    math: r#"<math display="block"><mrow><mi>w</mi><mo>=</mo><mfrac><mrow><mi>d</mi></mrow><mrow><mn>1</mn><mo>+</mo><mi>d</mi></mrow></mfrac><mspace width="2em"/><msub><mi>m</mi><mrow><mn>2</mn></mrow></msub><mo>=</mo><msub><mi>m</mi><mrow><mn>1</mn></mrow></msub><mfrac><mrow><mn>1</mn><mo>−</mo><msub><mi>w</mi><mrow><mn>1</mn></mrow></msub></mrow><mrow><mn>1</mn><mo>−</mo><msub><mi>w</mi><mrow><mn>2</mn></mrow></msub></mrow></mfrac><mspace width="2em"/><mi>loss</mi><mo>=</mo><mfrac><mrow><msub><mi>m</mi><mrow><mn>0</mn></mrow></msub><mo>−</mo><mi>m</mi></mrow><mrow><msub><mi>m</mi><mrow><mn>0</mn></mrow></msub></mrow></mfrac></mrow></math>"#,
+    words: "Moisture by the wet weight from moisture by the dry weight; the weight of a log at another moisture, since its dry wood stays the same; and what it has lost since inoculation. A loss of more than a tenth calls for water in the first season. Later the fungus has eaten wood, and no verdict is given.",
+    symbols: &[("w, d", "water over wet weight, water over dry weight"), ("m", "weights of one log")],
+    sources: &[("uk-83", Mark::Copy), ("uk-82", Mark::Read), ("wh4", Mark::Read)],
+    own: "water over wet and over dry weight by their definitions; the tenth by the first source, 35 and 23 % by the second, taken as wet basis; what wood holds and when it sinks by the third",
+};
 
 /// Wet basis from dry basis.
 ///
@@ -50,11 +63,11 @@ pub fn dry_of_wet(wet: f64) -> f64 {
 /// ```
 /// use hostwood::{quantity::Mass, reckon::moisture::of_slice};
 /// let grams = |text| Mass::read(text).unwrap();
-/// assert!((of_slice(&grams("1000 g"), &grams("560 g")) - 0.44).abs() < 1e-9); // WE-13
+/// assert!((of_slice(&grams("1000 g"), &grams("560 g")).of_one() - 0.44).abs() < 1e-9); // WE-13
 /// ```
 #[must_use]
-pub fn of_slice(wet: &Mass, dry: &Mass) -> f64 {
-    (wet.base() - dry.base()) / wet.base()
+pub fn of_slice(wet: &Mass, dry: &Mass) -> Percent {
+    lost(wet, dry)
 }
 
 /// Weight that a log of one moisture (wet basis) has at another.
@@ -63,6 +76,8 @@ pub fn of_slice(wet: &Mass, dry: &Mass) -> f64 {
 /// use hostwood::{quantity::Mass, reckon::moisture::weight_at};
 /// let then = weight_at(&Mass::read("18 kg").unwrap(), 0.44, 0.35);
 /// assert!((then.base() - 15.508).abs() < 5e-4); // WE-13
+/// let later = weight_at(&Mass::read("18 kg").unwrap(), 0.44, 0.3778);
+/// assert!((later.base() - 16.2).abs() < 5e-3); // WE-13, the same log at 37.78 %
 /// ```
 #[must_use]
 pub fn weight_at(mass: &Mass, wet: f64, then: f64) -> Mass {
@@ -80,28 +95,16 @@ pub fn part_at(wet: f64, then: f64) -> f64 {
     (1.0 - wet) / (1.0 - then)
 }
 
-/// Moisture (wet basis) of a log that weighed so much at a known moisture and now weighs something else.
-///
-/// ```
-/// use hostwood::{quantity::Mass, reckon::moisture::now};
-/// let kilograms = |text| Mass::read(text).unwrap();
-/// assert!((now(&kilograms("18 kg"), 0.44, &kilograms("16.2 kg")) - 0.3778).abs() < 5e-5); // WE-13
-/// ```
-#[must_use]
-pub fn now(mass: &Mass, wet: f64, later: &Mass) -> f64 {
-    1.0 - mass.base() * (1.0 - wet) / later.base()
-}
-
 /// The part of its weight that a log has lost.
 ///
 /// ```
 /// use hostwood::{quantity::Mass, reckon::moisture::lost};
 /// let pounds = |text| Mass::read(text).unwrap();
-/// assert!((lost(&pounds("35 lb"), &pounds("29 lb")) - 0.171).abs() < 5e-4); // WE-11
+/// assert!((lost(&pounds("35 lb"), &pounds("29 lb")).of_one() - 0.171).abs() < 5e-4); // WE-11
 /// ```
 #[must_use]
-pub fn lost(then: &Mass, now: &Mass) -> f64 {
-    (then.base() - now.base()) / then.base()
+pub fn lost(then: &Mass, now: &Mass) -> Percent {
+    Percent::of_part((then.base() - now.base()) / then.base())
 }
 
 /// Whether a log has lost more than a tenth since inoculation, in its first season.
@@ -124,7 +127,7 @@ pub fn too_dry(then: &Mass, now: &Mass, on: Date, first_season_ends: Date) -> Re
             "after the first season the fungus has eaten wood, so a lighter log need not be a dry one",
         ));
     }
-    Ok(lost(then, now) > ALARM + 1e-9)
+    Ok(lost(then, now).of_one() > ALARM + 1e-9)
 }
 
 /// The most water that wood of a basic density can hold, as a part of its dry weight.
@@ -145,4 +148,14 @@ pub fn most(density: f64) -> f64 {
 #[must_use]
 pub fn sinks(density: f64) -> f64 {
     (1.0 - density) / density
+}
+
+/// The last day of the growing season that begins with or after inoculation: the end of the year in the north, of June in
+/// the south (this project's reading of a first season).
+#[must_use]
+pub fn first_season_ends(inoculated: Date, south: bool) -> Date {
+    let (year, month) = (inoculated.0.year(), inoculated.0.month());
+    let (last_month, last_day, turns) = if south { (6, 30, 3) } else { (12, 31, 9) };
+    let year = if month > turns { year + 1 } else { year };
+    Date(jiff::civil::Date::new(year, last_month, last_day).unwrap_or(inoculated.0))
 }

@@ -10,9 +10,25 @@
 //! log, 4–5 lb, $40–80), SAB96 ($6.44 a log, $1,509 net of $2,475 gross a cord), SZY ($4.00–9.00 a pound). Money is a plain
 //! number in the farm's currency. Not rounded here.
 
+use super::formula::Formula;
 use crate::{quantity::Mass, record::said::Mark};
 
-/// Cost of one log, from its part of the packages and its hours.
+/// Cost and return of a log.
+pub const COST: Formula = Formula {
+    name: "Cost and return of a log",
+    math: r#"<math display="block"><mrow><mi>c</mi><mo>=</mo><mfrac><mrow><msub><mi>p</mi><mrow><mi>spawn</mi></mrow></msub></mrow><mrow><mi>m</mi></mrow></mfrac><mo>+</mo><mfrac><mrow><msub><mi>p</mi><mrow><mi>wax</mi></mrow></msub></mrow><mrow><mi>M</mi></mrow></mfrac><mo>+</mo><mi>t</mi><mo>·</mo><mi>h</mi><mspace width="2em"/><mi>r</mi><mo>=</mo><mi>l</mi><mo>·</mo><mi>q</mi><mspace width="2em"/><msub><mi>l</mi><mrow><mn>0</mn></mrow></msub><mo>=</mo><mfrac><mrow><mi>c</mi></mrow><mrow><mi>q</mi></mrow></mfrac></mrow></math>"#,
+    words: "What packages cost, shared over the logs, and the hours; the return is a published yield times the farm's price; a log pays for itself at l₀.",
+    symbols: &[
+        ("p", "cost of the packages"),
+        ("m, M", "logs of the strain, logs in all"),
+        ("t, h", "hours a log, cost of an hour"),
+        ("l, q", "yield over a life, price by weight"),
+    ],
+    sources: &[],
+    own: "the farm's own prices",
+};
+
+/// Cost of one log.
 ///
 /// ```
 /// assert_eq!(hostwood::reckon::money::cost(2.5, 0.25, 18.0), 7.0); // own arithmetic

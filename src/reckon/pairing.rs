@@ -19,7 +19,8 @@
 //! Source: Tastle W.J., Wierman M.J. 2007, *Consensus and dissention: a measure of ordinal dispersion*, International
 //! Journal of Approximate Reasoning 45(3):531–545. The weights are this handbook's own choice.
 
-use crate::record::evidence::EvidenceKind;
+use super::formula::Formula;
+use crate::{record::evidence::EvidenceKind, record::said::Mark};
 
 /// Width of the scale of ratings.
 const WIDTH: f64 = 3.0;
@@ -105,6 +106,30 @@ pub struct Consensus {
     /// The voices, in the order in which their teams first spoke.
     pub voices: Vec<Voice>,
 }
+
+/// The weighted median.
+pub const MEDIAN: Formula = Formula {
+    name: "Rating",
+    math: r#"<math display="block"><mrow><mi>r</mi><mo>=</mo><mo>min</mo><mo>{</mo><mi>k</mi><mo>:</mo><munder><mo>∑</mo><mrow><msub><mi>X</mi><mi>i</mi></msub><mo>≤</mo><mi>k</mi></mrow></munder><msub><mi>w</mi><mi>i</mi></msub><mo>≥</mo><mfrac><mn>1</mn><mn>2</mn></mfrac><mo>∑</mo><msub><mi>w</mi><mi>i</mi></msub><mo>}</mo></mrow></math>"#,
+    words: "The lowest rating at which the voices that give it or less hold at least half of all the weight.",
+    symbols: &[("r", "rating, 0 to 3"), ("Xᵢ", "rating of one voice"), ("wᵢ", "weight of that voice")],
+    sources: &[("this-handbook", Mark::Ours)],
+    own: "the weighted lower median, as any textbook has it; the weights are this handbook's own choice",
+};
+
+/// The agreement between voices.
+pub const AGREEMENT: Formula = Formula {
+    name: "Agreement",
+    math: r#"<math display="block"><mrow><mi>Cns</mi><mo>=</mo><mn>1</mn><mo>+</mo><munder><mo>∑</mo><mi>i</mi></munder><msub><mi>p</mi><mi>i</mi></msub><msub><mi>log</mi><mn>2</mn></msub><mrow><mo>(</mo><mn>1</mn><mo>−</mo><mfrac><mrow><mo>|</mo><msub><mi>X</mi><mi>i</mi></msub><mo>−</mo><mi>μ</mi><mo>|</mo></mrow><mi>d</mi></mfrac><mo>)</mo></mrow></mrow></math>"#,
+    words: "One where all voices agree, nought where they are split between the two ends of the scale.",
+    symbols: &[
+        ("pᵢ", "share of the weight that speaks for rating Xᵢ"),
+        ("μ", "weighted mean rating"),
+        ("d", "width of the scale, 3"),
+    ],
+    sources: &[("tastle-wierman-2007", Mark::Memory)],
+    own: "",
+};
 
 /// The consensus of votes; `None` where there is none.
 ///

@@ -12,8 +12,11 @@
 //!
 //! Yields are never averaged; each source gives its own row. Whole logs are rounded up.
 
-use super::Gap;
-use crate::quantity::{Length, Mass};
+use super::{Gap, formula::Formula};
+use crate::{
+    quantity::{Length, Mass},
+    record::said::Mark,
+};
 
 /// Weeks from one soak of a log to the next (UK-85).
 pub const CYCLE_WEEKS: u32 = 9;
@@ -28,6 +31,19 @@ pub const CYCLE_WEEKS: u32 = 9;
 pub fn by_guests(guests: u32, logs_a_guest: Option<u32>) -> u32 {
     guests * logs_a_guest.unwrap_or(1)
 }
+/// Logs for a weight a week.
+pub const LOGS: Formula = Formula {
+    name: "Logs for a weight a week",
+    math: r#"<math display="block"><mrow><msub><mi>n</mi><mrow><mi>flush</mi></mrow></msub><mo>=</mo><mn>9</mn><mo>⌈</mo><mfrac><mrow><mi>w</mi></mrow><mrow><mi>f</mi></mrow></mfrac><mo>⌉</mo><mspace width="2em"/><msub><mi>n</mi><mrow><mi>life</mi></mrow></msub><mo>=</mo><mo>⌈</mo><mfrac><mrow><mi>w</mi><mi>k</mi><mi>y</mi></mrow><mrow><mi>l</mi></mrow></mfrac><mo>⌉</mo></mrow></math>"#,
+    words: "By a flush: as many logs are soaked each week as give the weight, in a cycle of nine weeks. By a life: what is wanted in a year, times the years, over what a log gives in all.",
+    symbols: &[
+        ("w, k", "weight a week, weeks of the year"),
+        ("f", "weight a flush"),
+        ("l, y", "weight over a life, years of it"),
+    ],
+    sources: &[("uk-85", Mark::Copy)],
+    own: "the cycle is the source's; the yield is each source's own",
+};
 
 /// Logs for a weight a week by soaking: how many each week, and how many in all.
 ///

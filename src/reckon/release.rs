@@ -8,11 +8,27 @@
 //!
 //! Hegyi's competition index Σ (dⱼ / dᵢ) / distance (Hegyi 1974) says how hard the neighbours press, within 8 m.
 
+use super::formula::Formula;
+use crate::record::said::Mark;
+
 /// Crown width in feet for each inch of diameter.
 const CROWN: f64 = 1.75;
 
 /// How far Hegyi's index looks, in feet.
 const REACH: f64 = 8.0 / 0.3048;
+
+/// Room and competition.
+pub const RELEASE: Formula = Formula {
+    name: "Room and competition",
+    math: r#"<math display="block"><mrow><mi>touch</mi><mo>:</mo><mi>r</mi><mo>&lt;</mo><mn>1.75</mn><mfrac><mrow><msub><mi>D</mi><mrow><mi>i</mi></mrow></msub><mo>+</mo><msub><mi>D</mi><mrow><mi>j</mi></mrow></msub></mrow><mrow><mn>2</mn></mrow></mfrac><mspace width="2em"/><mi>C</mi><mo>=</mo><mo>∑</mo><mfrac><mrow><msub><mi>D</mi><mrow><mi>j</mi></mrow></msub><mo>/</mo><msub><mi>D</mi><mrow><mi>i</mi></mrow></msub></mrow><mrow><mi>r</mi></mrow></mfrac></mrow></math>"#,
+    words: "Two crowns touch where the stems stand closer than half the sum of their widths, 1.75 ft for each inch of diameter (from memory). A side is open where no touching crown lies in its quarter. C is the press of all tagged neighbours within 8 m.",
+    symbols: &[
+        ("r", "distance between two stems: feet for the touch, metres for C"),
+        ("D", "diameters at breast height, inches"),
+    ],
+    sources: &[("hegyi-1974", Mark::SecondHand), ("common-practice", Mark::Memory)],
+    own: "the width of crowns is the rule of the trade",
+};
 
 /// A tree on a map, in feet east and north, with its diameter in inches.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -6,7 +6,10 @@
 //! day of inoculation − least rest). Sources disagree sharply on the rest; they stand side by side in three schools,
 //! by the least rest that each allows, and are never averaged.
 
-use super::days::{Days, Interval, Stretch, day};
+use super::{
+    days::{Days, Interval, Stretch, day},
+    formula::Formula,
+};
 
 /// The rest of common practice, where the farm has not chosen: two to four weeks.
 pub const COMMON_PRACTICE_DAYS: [f64; 2] = [14.0, 28.0];
@@ -59,6 +62,20 @@ pub struct Carried {
     /// The felling days whose trees can be inoculated then, no sooner and no later than the rest allows.
     pub fits: Stretch,
 }
+
+/// Rest carried forward.
+pub const REST: Formula = Formula {
+    name: "Inoculation after rest",
+    math: r#"<math display="block"><mrow><mo>[</mo><msub><mi>F</mi><mn>1</mn></msub><mo>+</mo><msub><mi>R</mi><mn>1</mn></msub><mo>,</mo><mspace width="0.4em"/><msub><mi>F</mi><mn>2</mn></msub><mo>+</mo><msub><mi>R</mi><mn>2</mn></msub><mo>]</mo><mo>∩</mo><mi>I</mi></mrow></math>"#,
+    words: "From the first felling day plus the least rest to the last felling day plus the most rest, within the days on which the farm inoculates.",
+    symbols: &[
+        ("F₁, F₂", "first and last felling day, after no-cut windows are taken away"),
+        ("R₁, R₂", "least and most rest"),
+        ("I", "the farm's own inoculation window, where it has one"),
+    ],
+    sources: &[],
+    own: "intervals on the circle of the year; the rest is each source's",
+};
 
 /// Carries a felling stretch forward by the rest, within the days on which the farm inoculates.
 ///

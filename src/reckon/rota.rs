@@ -8,6 +8,9 @@
 //!
 //! Weeks and groups are counted from nought. Where no log has just flushed, the two rules give the same weeks.
 
+use super::formula::Formula;
+use crate::record::said::Mark;
+
 /// From a soak to the last picking, in days (common practice: picking begins after about 7 to 12 days).
 pub const SOAK_TO_PICKING_DAYS: i32 = 12;
 /// A harvest within so many days of a soak belongs to it (this project's choice).
@@ -70,6 +73,21 @@ pub struct Turn {
     /// The logs, by their place in the list.
     pub logs: Vec<usize>,
 }
+
+/// The rota.
+pub const ROTA: Formula = Formula {
+    name: "The soak rota",
+    math: r#"<math display="block"><mrow><msub><mi>N</mi><mi>g</mi></msub><mo>=</mo><mo>⌊</mo><mfrac><mi>N</mi><mi>R</mi></mfrac><mo>⌋</mo><mo>+</mo><mo>[</mo><mi>g</mi><mo>&lt;</mo><mi>N</mi><mi>mod</mi><mi>R</mi><mo>]</mo><mspace width="2em"/><mi>soaks</mi><mo>=</mo><mo>⌈</mo><mfrac><mrow><mi>W</mi><mo>−</mo><mi>g</mi></mrow><mi>R</mi></mfrac><mo>⌉</mo></mrow></math>"#,
+    words: "As many groups as weeks between two soaks of a log, one group a week. Each week as many logs go in as its group holds, those that have waited longest; none before its rest from the last soak, or from a flush that came by itself, is over, and none before twelve months from inoculation.",
+    symbols: &[
+        ("N", "logs of the strain that are old enough"),
+        ("R", "weeks from soak to soak"),
+        ("g", "group, counted from nought"),
+        ("W", "weeks of the season in which a soak may begin"),
+    ],
+    sources: &[("uk-85", Mark::Copy), ("corn-force", Mark::Copy)],
+    own: "the groups by the first source, natural flushes by the second",
+};
 
 /// Every week's logs.
 ///

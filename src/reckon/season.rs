@@ -9,6 +9,7 @@ use super::{
     Gap,
     climate::Air,
     days::{Interval, Stretch, day},
+    formula::Formula,
 };
 use crate::quantity::{Date, DayOfYear, Event, SeasonEnd, Units};
 
@@ -120,6 +121,16 @@ impl Side {
         }
     }
 }
+
+/// The usual day of an event.
+pub const USUAL: Formula = Formula {
+    name: "Usual day of an event",
+    math: r#"<math display="block"><mrow><mi>d</mi><mo>=</mo><mi>median</mi><mo>(</mo><msub><mi>d</mi><mn>1</mn></msub><mo>,</mo><mo>…</mo><mo>,</mo><msub><mi>d</mi><mi>n</mi></msub><mo>)</mo></mrow></math>"#,
+    words: "The middle of the farm's own dates; of an even number of years, the later of the two middle days opens a window and the earlier closes one.",
+    symbols: &[("d₁ … dₙ", "days of the year on which the event was observed")],
+    sources: &[],
+    own: "the farm's own observations",
+};
 
 /// The median day of observed dates, on the circle of the year; `None` where there are none.
 ///

@@ -15,7 +15,11 @@
 //! Packages for m logs: ceil(m s / P). Source: common practice (5.5 lb does 20–25 logs of 4–6 in × 40 in). For wax and for
 //! the time a log takes nothing is published; the farm times and weighs its first five.
 
-use crate::quantity::{Length, Mass, Range};
+use super::formula::Formula;
+use crate::{
+    quantity::{Length, Mass, Range},
+    record::said::Mark,
+};
 
 /// How many logs of a size a package fills.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,6 +46,21 @@ pub struct Need {
     /// Packages, most.
     pub packages_most: u32,
 }
+
+/// Spawn for a log.
+pub const SPAWN: Formula = Formula {
+    name: "Spawn for a log",
+    math: r#"<math display="block"><mrow><mi>s</mi><mo>=</mo><mfrac><mi>P</mi><mi>n</mi></mfrac><mo>·</mo><mfrac><mrow><mi>D</mi><mi>L</mi></mrow><mrow><msub><mi>D</mi><mn>0</mn></msub><msub><mi>L</mi><mn>0</mn></msub></mrow></mfrac><mspace width="2em"/><mi>packages</mi><mo>=</mo><mo>⌈</mo><mfrac><mrow><mi>m</mi><mi>s</mi></mrow><mi>P</mi></mfrac><mo>⌉</mo></mrow></math>"#,
+    words: "The package divided by the logs it fills, in proportion to the bark of the log; packages are rounded up.",
+    symbols: &[
+        ("P, n", "weight of the package, logs that it fills"),
+        ("D, L", "diameter and length of the log"),
+        ("D₀, L₀", "diameter (middle of the stated range) and length for which n holds"),
+        ("m", "number of logs"),
+    ],
+    sources: &[("common-practice", Mark::Memory)],
+    own: "the scaling by bark is this handbook's own",
+};
 
 /// Spawn for a number of logs of one size.
 ///

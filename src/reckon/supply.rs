@@ -8,7 +8,7 @@
 //! Sizes and needs are whole numbers of any one small unit, prices whole hundredths. Source: dynamic programming, as in any textbook;
 //! checked against exhaustive search.
 
-use super::Gap;
+use super::{Gap, formula::Formula};
 
 /// Needs above this are not weighed package by package.
 const LARGEST: u64 = 5_000_000;
@@ -32,6 +32,16 @@ pub struct Purchase {
     /// What they hold beyond the need.
     pub left_over: u64,
 }
+
+/// The cheapest packages.
+pub const PACKAGES: Formula = Formula {
+    name: "Cheapest packages",
+    math: r#"<math display="block"><mrow><mi>f</mi><mo>(</mo><mi>n</mi><mo>)</mo><mo>=</mo><munder><mi>min</mi><mi>p</mi></munder><mo>(</mo><mi>f</mi><mo>(</mo><mi>n</mi><mo>−</mo><msub><mi>s</mi><mrow><mi>p</mi></mrow></msub><mo>)</mo><mo>+</mo><msub><mi>c</mi><mrow><mi>p</mi></mrow></msub><mo>)</mo></mrow></math>"#,
+    words: "The cheapest way to cover a need ends with some package; before it, what is left is covered most cheaply too. Of equally cheap sets the one that leaves less over stands, then the one of fewer packages.",
+    symbols: &[("n", "need, whole grams or pieces"), ("s, c", "what a package holds and costs")],
+    sources: &[],
+    own: "dynamic programming, as in any textbook; checked against exhaustive search",
+};
 
 /// The cheapest set of packages that covers a need.
 ///

@@ -13,13 +13,14 @@ mod year;
 use uom::si::f64 as si;
 
 pub use outlook::over;
-pub use winter::{basal_area, why};
+pub use winter::why;
 pub use year::BASE;
 
 use super::Findings;
 use crate::{
     book::Book,
     quantity::{Area, Date, Length, Mass, Percent, Temperature, TemperatureStep, Units, Value},
+    reckon::formula::Figure,
     record::table::{Query, Table},
 };
 
@@ -43,7 +44,7 @@ impl Grid {
             Table::Pairings => handbook::pairings(findings),
             Table::Seasons => year::seasons(findings),
             Table::Strains => handbook::strains(book, units),
-            Table::Weights => logs::weights(findings),
+            Table::Weights => logs::weights(book, findings),
             Table::Inoculation => logs::inoculation(findings),
             Table::Trees => winter::trees(findings),
             Table::Bolts => winter::bolts(findings),
@@ -188,6 +189,14 @@ impl<C: Cell + Clone> Cell for &C {
 
     fn value(self) -> Option<Value> {
         self.clone().value()
+    }
+}
+
+impl<C: Cell + Clone> Cell for Figure<C> {
+    const UNIT: Unit = C::UNIT;
+
+    fn value(self) -> Option<Value> {
+        self.result.ok().and_then(C::value)
     }
 }
 

@@ -21,8 +21,8 @@
 
 use std::f64::consts::PI;
 
-use super::Gap;
-use crate::quantity::Length;
+use super::{Gap, formula::Formula};
+use crate::{quantity::Length, record::said::Mark};
 
 /// Square feet of a circle one inch across: π / 576.
 pub const SQUARE_FEET: f64 = PI / 576.0;
@@ -37,6 +37,55 @@ const ORMEROD: f64 = 0.8;
 /// Diameters for which the model is used, in inches; the height above which it is, in feet.
 const DIAMETERS: [f64; 2] = [4.0, 21.0];
 const LOWEST_TREE: f64 = 17.4;
+
+/// The stem from breast height to 17.3 ft.
+pub const LOWER_STEM: Formula = Formula {
+    name: "The lower stem",
+    math: r#"<math display="block"><mrow><msup><mi>DIB</mi><mrow><mn>2</mn></mrow></msup><mo>=</mo><msup><msub><mi>d</mi><mrow><mn>4</mn></mrow></msub><mrow><mn>2</mn></mrow></msup><mo>−</mo><mo>(</mo><msup><msub><mi>d</mi><mrow><mn>4</mn></mrow></msub><mrow><mn>2</mn></mrow></msup><mo>−</mo><msup><mi>F</mi><mrow><mn>2</mn></mrow></msup><mo>)</mo><mfrac><mrow><mi>s</mi><mo>−</mo><msup><mrow><mo>(</mo><mn>1</mn><mo>−</mo><mi>h</mi><mo>/</mo><mi>H</mi><mo>)</mo></mrow><mrow><mi>p</mi></mrow></msup></mrow><mrow><mi>s</mi><mo>−</mo><msup><mrow><mo>(</mo><mn>1</mn><mo>−</mo><mn>17.3</mn><mo>/</mo><mi>H</mi><mo>)</mo></mrow><mrow><mi>p</mi></mrow></msup></mrow></mfrac><mspace width="2em"/><mi>s</mi><mo>=</mo><msup><mrow><mo>(</mo><mn>1</mn><mo>−</mo><mn>4.5</mn><mo>/</mo><mi>H</mi><mo>)</mo></mrow><mrow><mi>p</mi></mrow></msup></mrow></math>"#,
+    words: "From breast height up to 17.3 ft the stem passes through the diameter at breast height and the one at 17.3 ft. Over bark it is thicker by D / d₄ throughout, which is this project's own assumption.",
+    symbols: &[
+        ("d₄", "diameter inside bark at breast height: a₄ + b₄ D"),
+        ("D", "diameter over bark at breast height, inches"),
+        ("p", "exponent of the species"),
+    ],
+    sources: &[("r9", Mark::Read)],
+    own: "",
+};
+
+/// The stem above 17.3 ft.
+pub const UPPER_STEM: Formula = Formula {
+    name: "The upper stem",
+    math: r#"<math display="block"><mrow><msup><mi>DIB</mi><mrow><mn>2</mn></mrow></msup><mo>=</mo><msup><mi>F</mi><mrow><mn>2</mn></mrow></msup><mo>(</mo><mi>b</mi><msup><mrow><mo>(</mo><mi>z</mi><mo>−</mo><mn>1</mn><mo>)</mo></mrow><mrow><mn>2</mn></mrow></msup><mo>+</mo><mo>[</mo><mi>z</mi><mo>&lt;</mo><mi>a</mi><mo>]</mo><mfrac><mrow><mn>1</mn><mo>−</mo><mi>b</mi></mrow><mrow><msup><mi>a</mi><mrow><mn>2</mn></mrow></msup></mrow></mfrac><msup><mrow><mo>(</mo><mi>a</mi><mo>−</mo><mi>z</mi><mo>)</mo></mrow><mrow><mn>2</mn></mrow></msup><mo>)</mo><mspace width="2em"/><mi>z</mi><mo>=</mo><mfrac><mrow><mi>h</mi><mo>−</mo><mn>17.3</mn></mrow><mrow><mi>H</mi><mo>−</mo><mn>17.3</mn></mrow></mfrac></mrow></math>"#,
+    words: "Above that the stem runs from the diameter at 17.3 ft to nothing at the tip, with one bend.",
+    symbols: &[
+        ("DIB", "diameter inside bark at height h, inches"),
+        ("F", "diameter inside bark at 17.3 ft: d₄ (a₁₇ + b₁₇ (17.3 / H)²)"),
+        ("a, b", "bend and form of the species"),
+        ("h, H", "height above the ground and of the tree, feet"),
+    ],
+    sources: &[("r9", Mark::Read)],
+    own: "",
+};
+
+/// The butt below breast height.
+pub const BUTT: Formula = Formula {
+    name: "Butt below breast height",
+    math: r#"<math display="block"><mrow><mi>DOB</mi><mo>=</mo><mi>D</mi><mo>+</mo><mi>D</mi><msub><mi>B</mi><mrow><mn>1</mn></mrow></msub><mfrac><mrow><mn>4.5</mn><mo>−</mo><mi>h</mi></mrow><mrow><mi>h</mi><mo>+</mo><mn>1</mn></mrow></mfrac></mrow></math>"#,
+    words: "The swell of the butt, over bark.",
+    symbols: &[("DOB", "diameter over bark at height h, inches"), ("B₁", "swell of the species or its group")],
+    sources: &[("raile-1982", Mark::Read)],
+    own: "",
+};
+
+/// The stem without coefficients.
+pub const FALLBACK: Formula = Formula {
+    name: "Stem without coefficients",
+    math: r#"<math display="block"><mrow><mi>DOB</mi><mo>=</mo><mi>D</mi><msup><mrow><mo>(</mo><mfrac><mrow><mi>H</mi><mo>−</mo><mi>h</mi></mrow><mrow><mi>H</mi><mo>−</mo><mn>4.5</mn></mrow></mfrac><mo>)</mo></mrow><mrow><mn>0.8</mn></mrow></msup></mrow></math>"#,
+    words: "Where a wood has no coefficients, one curve stands in for every stem.",
+    symbols: &[("D, H, h", "as above")],
+    sources: &[("ormerod-1973", Mark::SecondHand)],
+    own: "",
+};
 
 /// Coefficients of one species or group, in inches and feet.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,6 +4,19 @@
 //! of butt, middle and small end and L is the length, in units that go together. Source: University of Idaho, FOR 274; Larsen,
 //! Natural Resource Biometrics. Not rounded here.
 
+use super::formula::Formula;
+use crate::record::said::Mark;
+
+/// The volume of a log.
+pub const NEWTON: Formula = Formula {
+    name: "Volume of a log",
+    math: r#"<math display="block"><mrow><mi>V</mi><mo>=</mo><mfrac><mrow><msub><mi>A</mi><mrow><mi>b</mi></mrow></msub><mo>+</mo><mn>4</mn><msub><mi>A</mi><mrow><mi>m</mi></mrow></msub><mo>+</mo><msub><mi>A</mi><mrow><mi>s</mi></mrow></msub></mrow><mrow><mn>6</mn></mrow></mfrac><mi>L</mi></mrow></math>"#,
+    words: "The areas of butt, middle and small end, the middle counted four times.",
+    symbols: &[("A", "π / 576 D², square feet from inches"), ("L", "length, feet")],
+    sources: &[("for274", Mark::Read)],
+    own: "",
+};
+
 /// By both ends and the middle.
 ///
 /// ```

@@ -16,8 +16,16 @@
 
 use std::f64::consts::PI;
 
-use super::Gap;
-use crate::quantity::{Length, Mass};
+use uom::si::{
+    f64::{MassDensity, Volume},
+    mass_density::kilogram_per_cubic_meter,
+};
+
+use super::{Gap, formula::Formula};
+use crate::{
+    quantity::{Length, Mass},
+    record::said::Mark,
+};
 
 /// Mass of a cubic metre of water as the source counts it: 62.4 lb/ft³.
 pub const WATER: f64 = 62.4 * 0.453_592_37 / 0.028_316_846_592;
@@ -44,57 +52,66 @@ pub struct GreenBark {
     pub share: f64,
 }
 
-/// Green density over bark, in kilograms per cubic metre.
+/// The weight of a green log.
+pub const WEIGHT: Formula = Formula {
+    name: "Green weight",
+    math: r#"<math display="block"><mrow><mi>W</mi><mo>=</mo><mfrac><mi>π</mi><mn>4</mn></mfrac><msup><mi>D</mi><mn>2</mn></msup><mi>L</mi><mo>·</mo><mi>w</mi><mfrac><mrow><mi>G</mi><mo>(</mo><mn>1</mn><mo>+</mo><mi>M</mi><mo>)</mo><mo>+</mo><mi>B</mi><msub><mi>G</mi><mi>b</mi></msub><mo>(</mo><mn>1</mn><mo>+</mo><msub><mi>M</mi><mi>b</mi></msub><mo>)</mo></mrow><mrow><mn>1</mn><mo>+</mo><mi>B</mi></mrow></mfrac></mrow></math>"#,
+    words: "Volume over bark times the green density of wood and bark together; without figures for the bark, the wood's own density.",
+    symbols: &[
+        ("D, L", "diameter over bark at the middle, length"),
+        ("w", "water, 62.4 lb/ft³ (999.6 kg/m³)"),
+        ("G, M", "basic density of the wood, its moisture as a part of the dry weight"),
+        ("B", "volume of bark over volume of wood"),
+        ("G_b, M_b", "basic density and moisture of the bark"),
+    ],
+    sources: &[("fia", Mark::Read), ("wh4", Mark::Read)],
+    own: "",
+};
+
+/// Green density over bark.
 ///
 /// # Errors
 ///
 /// A [`Gap`] where density or moisture is not recorded.
-pub fn density(green: &Green) -> Result<f64, Gap> {
+pub fn density(green: &Green) -> Result<MassDensity, Gap> {
     let wood = green.density.ok_or(Gap::NotRecorded("the density of the wood"))?;
     let moisture = green.moisture.ok_or(Gap::NotRecorded("the moisture of the green wood"))?;
     let solid = wood * (1.0 + moisture);
-    Ok(match green.bark {
-        Some(bark) => WATER * (solid + bark.share * bark.density * (1.0 + bark.moisture)) / (1.0 + bark.share),
-        None => WATER * solid,
-    })
+    let over_bark = green
+        .bark
+        .map_or(solid, |bark| (solid + bark.share * bark.density * (1.0 + bark.moisture)) / (1.0 + bark.share));
+    Ok(MassDensity::new::<kilogram_per_cubic_meter>(WATER * over_bark))
 }
 
-/// Volume of a log over bark, in cubic metres, by its middle diameter.
+/// Volume of a log over bark, by its middle diameter.
 #[must_use]
-pub fn volume(diameter: &Length, length: &Length) -> f64 {
-    PI / 4.0 * diameter.base().powi(2) * length.base()
+pub fn volume(diameter: &Length, length: &Length) -> Volume {
+    PI / 4.0 * diameter.si() * diameter.si() * length.si()
 }
 
-/// Weight of a green log.
+/// Weight of so much green stem, over bark.
 ///
 /// # Errors
 ///
 /// A [`Gap`] where density or moisture is not recorded.
 ///
 /// ```
-/// use hostwood::{quantity::Length, reckon::weight::{Green, GreenBark, log}};
+/// use hostwood::{quantity::Length, reckon::weight::{Green, GreenBark, of_volume, volume}};
 /// let bark = Some(GreenBark { density: 0.68, moisture: 0.909, share: 0.20 });
 /// let red_oak = Green { density: Some(0.56), moisture: Some(0.831), bark };
-/// let weight = log(&red_oak, &Length::of_inches(6.0), &Length::of_inches(40.0)).unwrap();
+/// let bolt = volume(&Length::of_inches(6.0), &Length::of_inches(40.0));
+/// let weight = of_volume(&red_oak, bolt).unwrap();
 /// assert!((weight.pounds() - 43.7).abs() < 0.05); // worked value for a red oak bolt, 6 in × 40 in
 /// ```
-pub fn log(green: &Green, diameter: &Length, length: &Length) -> Result<Mass, Gap> {
-    Ok(Mass::of_kilograms(density(green)? * volume(diameter, length)))
+pub fn of_volume(green: &Green, volume: Volume) -> Result<Mass, Gap> {
+    Ok((density(green)? * volume).into())
 }
 
-/// Weight of so many cubic feet of green stem, over bark.
-///
-/// # Errors
-///
-/// A [`Gap`] where density or moisture is not recorded.
-///
-/// ```
-/// use hostwood::reckon::weight::{Green, GreenBark, of_cubic_feet};
-/// let bark = Some(GreenBark { density: 0.68, moisture: 0.909, share: 0.20 });
-/// let red_oak = Green { density: Some(0.56), moisture: Some(0.831), bark };
-/// let weight = of_cubic_feet(&red_oak, 0.6545).unwrap();
-/// assert!((weight.pounds() - 43.7).abs() < 0.05); // worked value for a red oak bolt of 0.6545 ft³
-/// ```
-pub fn of_cubic_feet(green: &Green, cubic_feet: f64) -> Result<Mass, Gap> {
-    Ok(Mass::of_kilograms(density(green)? * cubic_feet * 0.3048_f64.powi(3)))
+/// How much heavier a soaked log is taken to be (this project's assumption; no source gives it).
+pub const SOAKED: f64 = 1.10;
+
+/// Weight of a log that has lain in water.
+#[must_use]
+pub fn soaked(green: &Mass) -> Mass {
+    Mass::of_kilograms(green.base() * SOAKED)
 }

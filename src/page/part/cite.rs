@@ -35,6 +35,13 @@ impl Cite {
         }
     }
 
+    /// The farm's own record, as it stands behind its page.
+    #[must_use]
+    pub fn record(kind: Kind, id: &str, context: &Context<'_>) -> Self {
+        let href = format!("{}#record", context.route.record(kind, id));
+        Self { short: "our own record".to_owned(), href, mark: None }
+    }
+
     /// The citation where no link can stand: "Kentucky FOR-85, from memory".
     #[must_use]
     pub fn words(&self) -> String {
@@ -85,7 +92,7 @@ impl Line {
         Self {
             head: format!("{}{indoors}", band.stage.words()),
             says: String::new(),
-            figure: Some(Figure::worked(band_words(band, units), cite.href.clone())),
+            figure: Some(Figure::sourced(band_words(band, units), cite.href.clone())),
             note: band.note.clone(),
             cites: vec![cite],
         }
@@ -100,7 +107,7 @@ impl Line {
         Self {
             head: head.to_owned(),
             says: String::new(),
-            figure: Some(Figure::worked(words, cite.href.clone())),
+            figure: Some(Figure::sourced(words, cite.href.clone())),
             note: span.note.clone(),
             cites: vec![cite],
         }

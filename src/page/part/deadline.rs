@@ -8,7 +8,7 @@ use super::{Figure, and, woods::wood_words};
 use crate::{
     book::Wood,
     page::{Context, Page},
-    reckon::{Gap, Topic, dormancy::ERROR, findings::Felling, season::Basis},
+    reckon::{Gap, Topic, dormancy::ERROR, findings::Felling, formula::Place, season::Basis},
     record::window::WindowKind,
 };
 
@@ -78,7 +78,7 @@ fn modelled(context: &Context<'_>) -> Option<String> {
             "Leaf colour or bud swell was not observed here, so felling dates are [modelled]({}), after Delpierre and others \
              2009 and the mean passing 5 °C. They may be wrong by {best} days at best, and by {worst} at a place where nobody \
              has checked them: write your own dates into farm.yaml under observed.",
-            context.route.at(&Page::Working(Topic::Climate), "events")
+            context.route.working(&Place::new(Topic::Climate, "events"))
         )
     })
 }
@@ -92,17 +92,16 @@ pub fn all(context: &Context<'_>) -> Vec<Deadline> {
     for group in findings.groups() {
         let felling = &findings.fellings()[group.first.felling];
         for carried in &group.first.carried {
-            let working =
-                || context.route.at(&Page::Working(Topic::Seasons), &format!("inoculate-{}", group.first.mushroom.id));
+            let working = || Place::new(Topic::Seasons, format!("inoculate-{}", group.first.mushroom.id));
             let (first, down) = season.dates(carried.fits);
             let (from, by) = season.dates(carried.inoculation);
             rows.push(Deadline {
                 woods: wood_words(&felling.woods),
                 mushrooms: and(&group.mushrooms.iter().map(|mushroom| mushroom.name().to_owned()).collect::<Vec<_>>()),
-                fell_from: Figure::worked(first.show(), working()),
-                down_by: Figure::worked(down.show(), working()),
-                inoculate_from: Figure::worked(from.show(), working()),
-                inoculated_by: Figure::worked(by.show(), working()),
+                fell_from: Figure::worked(first.show(), &working(), context),
+                down_by: Figure::worked(down.show(), &working(), context),
+                inoculate_from: Figure::worked(from.show(), &working(), context),
+                inoculated_by: Figure::worked(by.show(), &working(), context),
             });
         }
     }

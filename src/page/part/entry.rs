@@ -8,9 +8,9 @@ use strum::IntoEnumIterator;
 use super::capital;
 use crate::{
     book::{Book, Mushroom, Wood},
-    page::{Context, Page, route::tree_anchor},
+    page::{Context, Page},
     read::markdown::events,
-    reckon::{Findings, Topic, findings::Pairing},
+    reckon::{Findings, Topic, findings::Pairing, formula::Place},
     record::Kind,
 };
 
@@ -144,7 +144,7 @@ fn farm(context: &Context<'_>) -> Vec<Entry> {
     }));
     entries.extend(book.trees.iter().map(|tree| {
         let title = format!("{}, {}", tree.tag().0, tree.wood.name());
-        entry(title, TREE, route.at(&Page::Working(Topic::Trees), &tree_anchor(&tree.tag().0)))
+        entry(title, TREE, route.working(&Place::tree(&tree.tag().0)))
     }));
     entries
 }

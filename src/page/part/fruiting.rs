@@ -10,6 +10,7 @@ use crate::{
         Topic,
         days::{Days, Interval},
         findings::{FruitingFinding, fruiting::BandKind},
+        formula::Place,
     },
 };
 
@@ -76,7 +77,7 @@ const fn state_words(state: State) -> &'static str {
 pub fn rows(found: &FruitingFinding, context: &Context<'_>) -> Vec<(&'static str, Figure)> {
     let all = stretches(found, context);
     let season = context.findings.season;
-    let working = || context.route.at(&Page::Working(Topic::Fruiting), found.id());
+    let working = || Place::new(Topic::Fruiting, found.id().to_owned());
     [State::Best, State::Possible, State::Only]
         .into_iter()
         .filter_map(|state| {
@@ -87,7 +88,7 @@ pub fn rows(found: &FruitingFinding, context: &Context<'_>) -> Vec<(&'static str
                     format!("{} to {}", from.day_of_year().show(), to.day_of_year().show())
                 })
                 .collect();
-            (!dates.is_empty()).then(|| (state_words(state), Figure::worked(dates.join("; "), working())))
+            (!dates.is_empty()).then(|| (state_words(state), Figure::worked(dates.join("; "), &working(), context)))
         })
         .collect()
 }

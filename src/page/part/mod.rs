@@ -16,23 +16,20 @@
 //! | [`tree`] | a tagged tree in a table |
 //! | [`woods`] | several woods in a few words |
 //! | [`work`] | a piece of dated work, and what a calendar says of it |
+//! | [`worked`] | formulas and the figures that they made |
 //! | [`entry`] | everything that can be looked up by its name |
 //! | [`sheet`] | the record behind a page |
 //! | [`air`] | what is assumed of the air |
-//! | [`batch`] | where the figures of a batch are worked |
 //! | [`handouts`] | the handouts by their titles |
-//! | [`hole_rules`] | holes in one log by every rule that was published |
 //! | [`look_alike`] | what may be taken for a mushroom |
 //! | [`matrix`] | mushrooms on woods, as a table of ratings |
 //! | [`other_work`] | work beside drilled logs |
 //! | [`place`] | where the farm lies, in words |
 //! | [`purchase`] | what is bought: money, amounts and packages in words |
 //! | [`rest`] | how long logs rest after felling |
-//! | [`sample`] | where the samples of logs are worked |
 //! | [`weight`] | what the weights of a wood rest on |
 
 pub mod air;
-pub mod batch;
 pub mod caution;
 pub mod cite;
 pub mod date;
@@ -41,7 +38,6 @@ pub mod entry;
 pub mod frame;
 pub mod fruiting;
 pub mod handouts;
-pub mod hole_rules;
 pub mod look_alike;
 pub mod matrix;
 pub mod month;
@@ -51,7 +47,6 @@ pub mod place;
 pub mod purchase;
 pub mod rating;
 pub mod rest;
-pub mod sample;
 pub mod sheet;
 pub mod step;
 pub mod strip;
@@ -59,6 +54,7 @@ pub mod tree;
 pub mod weight;
 pub mod woods;
 pub mod work;
+pub mod worked;
 
 use serde::Serialize;
 
@@ -66,7 +62,8 @@ pub use super::title::capital;
 use super::{Context, Page};
 use crate::{
     book::{Batch, Mushroom, Note, Strain, Window, Wood},
-    quantity::{Length, Mass, Units, count},
+    quantity::{Length, Mass, Units, Value, count},
+    reckon::formula::{self, Place},
     record::{Kind, Link, wood::Rank},
 };
 
@@ -84,6 +81,12 @@ impl Anchor {
     #[must_use]
     pub fn page(page: &Page, context: &Context<'_>) -> Self {
         Self { href: context.route.to(page), text: page.title().unwrap_or_default().to_owned() }
+    }
+
+    /// A link to a block of the same page.
+    #[must_use]
+    pub fn here(block: &str, text: String) -> Self {
+        Self { href: format!("#{block}"), text }
     }
 
     /// A link to a mushroom.
@@ -135,17 +138,36 @@ impl Anchor {
 pub struct Figure {
     /// What it says.
     pub text: String,
-    /// Where its working stands.
-    pub href: Option<String>,
-    /// Whether it says why there is no figure.
-    pub gap: bool,
+    href: Option<String>,
+    gap: bool,
 }
 
 impl Figure {
-    /// A figure with its working.
+    /// What a formula made, leading to its working.
     #[must_use]
-    pub fn worked(text: impl Into<String>, href: String) -> Self {
+    pub fn of<T: Clone + Into<Value>>(made: &formula::Figure<T>, context: &Context<'_>) -> Self {
+        match made.value() {
+            Ok(value) => Self::worked(value.show(context.units()), &made.place, context),
+            Err(gap) => Self::gap(gap.to_string()),
+        }
+    }
+
+    /// Words that lead to a working.
+    #[must_use]
+    pub fn worked(text: impl Into<String>, place: &Place, context: &Context<'_>) -> Self {
+        Self { text: text.into(), href: Some(context.route.working(place)), gap: false }
+    }
+
+    /// Words that lead to their source, or to a page that says more of them.
+    #[must_use]
+    pub fn sourced(text: impl Into<String>, href: String) -> Self {
         Self { text: text.into(), href: Some(href), gap: false }
+    }
+
+    /// Words that lead nowhere.
+    #[must_use]
+    pub fn plain(text: impl Into<String>) -> Self {
+        Self { text: text.into(), href: None, gap: false }
     }
 
     /// The words that stand where there is no figure.

@@ -6,13 +6,14 @@ use serde::Serialize;
 
 use super::{Anchor, Figure, and, capital, cite::Cite, date, number_word, rating::Rating};
 use crate::{
-    page::{Context, Page},
+    page::Context,
     reckon::{
         Topic,
         findings::{
             Felling, Pairing, Role, Row, Word,
             pairing::{Reach, team},
         },
+        formula::Place,
         pairing::{Accord, Voice},
         rest::Carried,
     },
@@ -118,8 +119,8 @@ fn when(pair: &Pairing, context: &Context<'_>) -> Vec<Figure> {
     });
     let words = |carried: &Carried| {
         let [fell, inoculate] = [carried.fits, carried.inoculation].map(|part| date::stretch(part, findings.season));
-        let working = context.route.at(&Page::Working(Topic::Seasons), &format!("inoculate-{}", pair.mushroom.id));
-        Figure::worked(format!("fell {fell}, inoculate {inoculate}"), working)
+        let working = Place::new(Topic::Seasons, format!("inoculate-{}", pair.mushroom.id));
+        Figure::worked(format!("fell {fell}, inoculate {inoculate}"), &working, context)
     };
     found.flat_map(|found| &found.carried).map(words).collect()
 }

@@ -8,13 +8,14 @@ use super::{Figure, and, woods::short_woods};
 use crate::{
     book::{Mushroom, Wood},
     page::{
-        Context, Page,
+        Context,
         figure::strip::{self as drawing, BROAD, Bar, Family, Measure, NARROW, State, Task as StripTask},
     },
     reckon::{
         Topic,
         days::Interval,
         findings::{Felling, Inoculation, WindowFinding, season::taken},
+        formula::Place,
         rest::Carried,
         season::Told,
     },
@@ -123,12 +124,13 @@ fn drawn(
         Family::Cut | Family::Fruit | Family::Rest | Family::Soak => "felling",
     };
     let working = |task: &StripTask| match task.family {
-        Family::Soak => context.route.at(&Page::Working(Topic::Yard), "rota"),
-        Family::Cut | Family::Fruit | Family::Inoculate | Family::Rest => {
-            context.route.at(&Page::Working(Topic::Seasons), anchor(task))
-        }
+        Family::Soak => Place::new(Topic::Yard, "rota"),
+        Family::Cut | Family::Fruit | Family::Inoculate | Family::Rest => Place::new(Topic::Seasons, anchor(task)),
     };
-    let twin = tasks.iter().map(|task| (task.name.clone(), Figure::worked(twin_words(task), working(task)))).collect();
+    let twin = tasks
+        .iter()
+        .map(|task| (task.name.clone(), Figure::worked(twin_words(task), &working(task), context)))
+        .collect();
     Some(Strip { svg: drawing::svg("year", &title, context.findings.first_month(), &tasks, measure), twin })
 }
 

@@ -4,11 +4,8 @@ use serde::Serialize;
 
 use super::{Anchor, Figure};
 use crate::{
-    page::{Context, Page, route::tree_anchor},
-    reckon::{
-        Topic,
-        findings::{TreeFinding, stands::standing, trees::Counted},
-    },
+    page::Context,
+    reckon::findings::{TreeFinding, stands::standing, trees::Counted},
     record::tree::Condition,
 };
 
@@ -41,12 +38,14 @@ impl Row {
     pub fn of(found: &TreeFinding, context: &Context<'_>) -> Self {
         let units = context.units();
         let record = &found.tree.record;
-        let working = context.route.at(&Page::Working(Topic::Trees), &tree_anchor(&found.tree.tag().0));
+        let working = found.place();
         let spread = found.careful.map(|careful| careful + found.limb_logs).filter(|careful| *careful != found.logs());
         let logs = match (&found.counted, spread) {
-            (Ok(_), Some(careful)) => Figure::worked(format!("{} ({careful})", found.logs()), working),
-            (Ok(_), None) => Figure::worked(found.logs().to_string(), working),
-            (Err(_), _) if found.is_counted() => Figure::worked(format!("{} of limbs", found.limb_logs), working),
+            (Ok(_), Some(careful)) => Figure::worked(format!("{} ({careful})", found.logs()), &working, context),
+            (Ok(_), None) => Figure::worked(found.logs().to_string(), &working, context),
+            (Err(_), _) if found.is_counted() => {
+                Figure::worked(format!("{} of limbs", found.limb_logs), &working, context)
+            }
             (Err(_), _) => Figure::gap("not counted"),
         };
         let condition = (record.condition != Condition::Sound).then(|| record.condition.words().to_owned());

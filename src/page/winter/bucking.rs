@@ -10,19 +10,16 @@ use crate::page::{
         thickness,
         weight::weight_note,
     },
-    route::tree_anchor,
 };
 use crate::{
-    quantity::{Mass, Units, measure::rounded},
+    quantity::{Length, Units, measure::rounded},
     reckon::{
         Topic,
-        findings::{
-            TreeFinding,
-            lifts::{LoadFinding, TaskFinding, load},
-            logs,
-        },
+        bolts::Pieces,
+        findings::{LimitFinding, TaskFinding, TreeFinding, WoodWeight, logs},
+        formula,
         holes::girth,
-        weight,
+        lifting::Index,
     },
     record::caution::Task,
 };
@@ -97,6 +94,7 @@ pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
     let lift = context.findings.lifts().first();
     let own = context.findings.lifts().last().filter(|lift| lift.own);
+    let (weighed, unweighed): (Vec<_>, Vec<_>) = context.findings.loads().partition(|of| of.density.result.is_ok());
     View {
         length: context.book.farm.record.log.length.show(units),
         diameters: logs::diameters(context.book, units)
@@ -112,9 +110,11 @@ pub fn view(context: &Context<'_>) -> View {
             .collect(),
         lots: lots(context),
         limits: context.findings.lifts().iter().map(|task| limit(task, context)).collect(),
-        loads: lift.map(|lift| loads(lift, own, context)).unwrap_or_default(),
+        loads: lift
+            .map(|lift| weighed.into_iter().map(|of| load(of, lift, own, context)).collect())
+            .unwrap_or_default(),
         own_lift: own.map(|own| own.name.clone()),
-        unweighed: unweighed(context),
+        unweighed: unweighed.into_iter().map(|of| Anchor::wood(&of.wood, context)).collect(),
         lift: lift.map_or_else(String::new, |lift| lift.name.clone()),
         cautions: caution::for_woods(&[Task::Bucking], caution::felled_woods(context), context),
         working: context.route.to(&Page::Working(Topic::Weights)),
@@ -123,50 +123,42 @@ pub fn view(context: &Context<'_>) -> View {
 
 fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Tree {
     let units = context.units();
-    let working = context.route.at(&Page::Working(Topic::Trees), &tree_anchor(&found.tree.tag().0));
-    let pieces = || found.pieces.iter().flat_map(|cut| &cut.pieces);
-    let fitting = || pieces().filter(|piece| !piece.oversize);
+    let place = found.place();
+    let middles = || found.fitting().map(|piece| piece.middle.inches());
     let show = |inches: f64| thickness(inches, units);
-    let middles = match (
-        fitting().map(|piece| piece.middle).reduce(f64::max),
-        fitting().map(|piece| piece.middle).reduce(f64::min),
-    ) {
+    let middles = match (middles().reduce(f64::max), middles().reduce(f64::min)) {
         (Some(thickest), Some(thinnest)) => format!("{} to {}", show(thickest), show(thinnest)),
         _ if found.counted.is_ok() => "by eye".to_owned(),
         _ => String::new(),
     };
-    let green = logs::green(&found.tree.wood.record);
-    let volume = fitting().map(|piece| piece.volume).reduce(f64::max);
-    let heaviest = volume.and_then(|volume| weight::of_cubic_feet(&green, volume).ok());
-    let heaviest = heaviest.map(|mass| Figure::worked(mass.show(units), working.clone()));
     let mut over = Vec::new();
-    let thick = pieces().filter(|piece| piece.oversize).count();
+    let thick = found.pieces.as_ref().map_or(0, Pieces::oversize);
     if thick > 0 {
         over.push(format!("{thick} too thick"));
     }
     if found.limb_logs > 0 {
         over.push(format!("{} from limbs", found.limb_logs));
     }
-    over.extend(found.pieces.as_ref().map(|cut| format!("top above {}", length_of(cut.last_cut, units))));
+    over.extend(found.pieces.as_ref().map(|cut| format!("top above {}", height(&cut.last_cut, units))));
     Tree {
         tag: found.tree.tag().to_string(),
         wood: Anchor::wood(&found.tree.wood, context),
         logs: if found.is_counted() {
-            Figure::worked(found.logs().to_string(), working.clone())
+            Figure::worked(found.logs().to_string(), &place, context)
         } else {
             Figure::gap("not counted")
         },
         middles,
-        heaviest,
+        heaviest: found.heaviest().map(|mass| Figure::worked(mass.show(units), &place, context)),
         over: over.join("; "),
     }
 }
 
 /// A height on a stem in whole feet, or in metres with a decimal.
-fn length_of(feet: f64, units: Units) -> String {
+fn height(height: &Length, units: Units) -> String {
     match units {
-        Units::Us => format!("{} ft", rounded(feet, 0)),
-        Units::Metric => format!("{} m", rounded(feet * 0.3048, 1)),
+        Units::Us => format!("{} ft", rounded(height.feet(), 0)),
+        Units::Metric => format!("{} m", rounded(height.base(), 1)),
     }
 }
 
@@ -184,70 +176,31 @@ fn lots(context: &Context<'_>) -> Vec<Lot> {
 }
 
 fn limit(task: &TaskFinding, context: &Context<'_>) -> Limit {
-    let units = context.units();
-    let figures = logs::diameters(context.book, units).into_iter().map(|diameter| match task.limit(&diameter, units) {
-        Ok(limit) if limit.governing().limit > 0.0 => Figure::worked(
-            mass(limit.governing().limit, units).show(units),
-            context.route.at(&Page::Working(Topic::Lifting), &task.id),
-        ),
-        Ok(_) => Figure::gap("no load"),
-        Err(gap) => Figure::gap(gap.to_string()),
-    });
-    Limit { name: capital(&task.name), own: task.own, figures: figures.collect() }
-}
-
-/// A weight from the pounds or kilograms of a unit set.
-fn mass(number: f64, units: Units) -> Mass {
-    match units {
-        Units::Us => Mass::of_pounds(number),
-        Units::Metric => Mass::of_kilograms(number),
-    }
-}
-
-fn loads(task: &TaskFinding, own: Option<&TaskFinding>, context: &Context<'_>) -> Vec<Load> {
-    let loads = context.findings.loads().chunk_by(|a, b| a.wood.id == b.wood.id);
-    let of_wood = |logs: &[LoadFinding]| {
-        let first = logs.first()?;
-        logs.iter().any(|log| log.green.is_ok()).then(|| Load {
-            wood: Anchor::wood(&first.wood, context),
-            cells: logs.iter().map(|log| cell(log, task, own, context)).collect(),
-            note: Some(weight_note(&first.wood)).filter(|_| first.wood.record.bark.is_none()),
-        })
+    let figure = |limit: &LimitFinding| match (&limit.limit.result, limit.lowest()) {
+        (Err(_), Some(_)) => Figure::gap("no load"),
+        _ => Figure::of(&limit.limit, context),
     };
-    loads.filter_map(of_wood).collect()
+    Limit { name: capital(&task.name), own: task.own, figures: task.limits.iter().map(figure).collect() }
 }
 
-/// Woods at hand whose weight nobody can tell.
-fn unweighed(context: &Context<'_>) -> Vec<Anchor> {
-    let loads = context.findings.loads().chunk_by(|a, b| a.wood.id == b.wood.id);
-    let unknown = loads.filter(|logs| logs.iter().all(|log| log.green.is_err())).filter_map(<[LoadFinding]>::first);
-    unknown.map(|log| Anchor::wood(&log.wood, context)).collect()
-}
-
-/// Weight over limit of a log in one lift, to its working.
-fn index_of(log: &LoadFinding, task: &TaskFinding, context: &Context<'_>) -> Figure {
-    let units = context.units();
-    let index = log.mass(task.soaked).and_then(|mass| task.limit(&log.diameter, units)?.index(load(&mass, units)));
-    match index {
-        Ok(index) => Figure::worked(
-            format!("{index:.2}"),
-            context.route.at(&Page::Working(Topic::Lifting), &format!("{}-indexes", task.id)),
-        ),
-        Err(_) => Figure::gap("outside"),
-    }
-}
-
-fn cell(log: &LoadFinding, task: &TaskFinding, own: Option<&TaskFinding>, context: &Context<'_>) -> Cell {
-    let units = context.units();
-    Cell {
-        green: match &log.green {
-            Ok(mass) => {
-                Figure::worked(mass.show(units), context.route.at(&Page::Working(Topic::Weights), &log.wood.id))
-            }
-            Err(gap) => Figure::gap(gap.to_string()),
-        },
-        soaked: log.mass(true).map(|mass| mass.show(units)).unwrap_or_default(),
-        index: index_of(log, task, context),
-        own: own.map(|own| index_of(log, own, context)),
+fn load(of: &WoodWeight, task: &TaskFinding, own: Option<&TaskFinding>, context: &Context<'_>) -> Load {
+    let indexes = |task: &TaskFinding| -> Vec<Figure> {
+        let index = |index: formula::Figure<Index>| match index.result {
+            Ok(_) => Figure::of(&index, context),
+            Err(_) => Figure::gap("outside"),
+        };
+        task.indexes(&of.logs).map(index).collect()
+    };
+    let owns = own.map_or_else(|| vec![None; of.logs.len()], |own| indexes(own).into_iter().map(Some).collect());
+    let cells = of.logs.iter().zip(indexes(task)).zip(owns).map(|((log, index), own)| Cell {
+        green: Figure::of(&log.green, context),
+        soaked: log.mass(true).map(|mass| mass.show(context.units())).unwrap_or_default(),
+        index,
+        own,
+    });
+    Load {
+        wood: Anchor::wood(&of.wood, context),
+        cells: cells.collect(),
+        note: Some(weight_note(&of.wood)).filter(|_| of.wood.record.bark.is_none()),
     }
 }

@@ -16,7 +16,7 @@ use crate::{
     reckon::{
         Topic,
         findings::{StandFinding, TreeFinding, stands::standing},
-        table::basal_area,
+        formula::Place,
         walk::walk,
     },
     record::{Kind, caution::Task},
@@ -81,7 +81,8 @@ pub fn view(context: &Context<'_>) -> View {
         plans: winter.plans().iter().map(|plan| plan.record.name.clone()).collect(),
         total: Figure::worked(
             format!("{}, {}", count(winter.number(), "tree", "trees"), count(logs, "log", "logs")),
-            context.route.at(&Page::Working(Topic::Allocation), "result"),
+            &Place::new(Topic::Allocation, "result"),
+            context,
         ),
         stands,
         no_plan: winter.wishes.is_empty(),
@@ -96,16 +97,15 @@ pub fn view(context: &Context<'_>) -> View {
 fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
     let units = context.units();
     let measured = &found.measured;
-    let working = context.route.at(&Page::Working(Topic::Stands), &measured.stand.id);
-    let before = measured.density.as_ref().map(|density| basal_area(density.basal_area).show(units));
-    let allowed = measured.allowance().ok().zip(measured.acres.as_ref().ok());
-    let most = allowed.map_or_else(String::new, |(allowance, acres)| {
-        format!(", so up to {}", basal_area(allowance / acres).show(units))
-    });
+    let working = Place::new(Topic::Stands, measured.stand.id.clone());
+    let before = measured.density.as_ref().map(|density| density.basal_area.show(units));
+    let allowed = measured.allowance().ok().zip(measured.area.as_ref().ok());
+    let most = allowed
+        .map_or_else(String::new, |(allowance, area)| format!(", so up to {}", allowance.over(area).show(units)));
     let limit = before.map(|before| {
         let target = measured.target().map_or_else(
             || "no target is recorded".to_owned(),
-            |target| format!("the target is {}", basal_area(target).show(units)),
+            |target| format!("the target is {}", target.show(units)),
         );
         format!("Basal area {before} now; {target}; at most a third comes out{most}")
     });
@@ -122,7 +122,7 @@ fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
             .after
             .as_ref()
             .ok()
-            .map(|density| Figure::worked(basal_area(density.basal_area).show(units), working)),
+            .map(|density| Figure::worked(density.basal_area.show(units), &working, context)),
         gap: below.or_else(|| measured.allowance().err().map(|gap| format!("No limit is kept to here ({gap})."))),
         ..of(&found.trees, context)
     }

@@ -19,6 +19,7 @@ use crate::{
     reckon::{
         Gap, Topic,
         findings::{Day, Filling, day::DayWood, logs},
+        formula::Place,
         holes,
     },
     record::{Kind, caution::Task, method::Pattern, strain::SpawnForm},
@@ -169,12 +170,12 @@ pub fn view(context: &Context<'_>) -> View {
 
 fn job(day: &Day, context: &Context<'_>) -> Job {
     let units = context.units();
-    let working = |anchor: &str| context.route.at(&Page::Working(Topic::Inoculation), anchor);
-    let or_gap = |found: Result<String, Gap>, anchor: &str| match found {
-        Ok(text) => Figure::worked(text, working(anchor)),
+    let working = |part: &'static str| Place::new(Topic::Inoculation, part);
+    let or_gap = |found: Result<String, Gap>, part: &'static str| match found {
+        Ok(text) => Figure::worked(text, &working(part), context),
         Err(gap) => Figure::gap(gap.to_string()),
     };
-    let none = || Figure { text: "–".to_owned(), href: None, gap: false };
+    let none = || Figure::plain("–".to_owned());
     let drilled = day.logs() > 0;
     let pieces = matches!(day.form, SpawnForm::Plug | SpawnForm::Thimble);
     let wood = |wood: &DayWood| OfWood {
@@ -192,11 +193,11 @@ fn job(day: &Day, context: &Context<'_>) -> Job {
         when: day.window.map(|(from, to)| format!("{} to {}", from.show(), to.show())),
         logs: day.logs(),
         woods: day.woods.iter().map(wood).collect(),
-        holes: if drilled { Figure::worked(day.holes().to_string(), working("day")) } else { none() },
+        holes: if drilled { Figure::worked(day.holes().to_string(), &working("day"), context) } else { none() },
         spawn: match &day.spawn {
             _ if !drilled => none(),
-            _ if pieces => Figure::worked(format!("{} {}", day.holes(), day.form.words()), working("day")),
-            Ok([least, most]) => Figure::worked(range(&least.show(units), &most.show(units)), working("day")),
+            _ if pieces => Figure::worked(format!("{} {}", day.holes(), day.form.words()), &working("day"), context),
+            Ok([least, most]) => Figure::worked(range(&least.show(units), &most.show(units)), &working("day"), context),
             Err(gap) => Figure::gap(gap.to_string()),
         },
         wax: if drilled { or_gap(day.wax.clone().map(|wax| wax.show(units)), "day") } else { none() },
@@ -234,7 +235,7 @@ fn total(context: &Context<'_>) -> Option<Total> {
     let hours: Result<f64, Gap> = drilled().map(Day::hours).sum();
     let hands = context.book.farm.record.work.hands;
     let holes: u32 = days.iter().map(Day::holes).fold(0, u32::saturating_add);
-    let worked = |text: String| Figure::worked(text, context.route.at(&Page::Working(Topic::Inoculation), "day"));
+    let worked = |text: String| Figure::worked(text, &Place::new(Topic::Inoculation, "day"), context);
     (logs > 0).then(|| Total {
         sum: worked(format!("{}, {}", count(logs, "log", "logs"), count(holes, "hole", "holes"))),
         wax: wax.ok().map(|wax| worked(crate::quantity::Mass::of_kilograms(wax).show(units))),
@@ -305,14 +306,15 @@ fn drawing(filling: &Filling, context: &Context<'_>) -> Drawing {
 fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {
     let units = context.units();
     let first = fillings.first()?;
-    let working = |anchor: &str| context.route.at(&Page::Working(Topic::Inoculation), anchor);
+    let working = |part: &'static str| Place::new(Topic::Inoculation, part);
     let rows = fillings.iter().map(|filling| {
         let (spawn, packages) = match filling.need.as_ref().map(|need| (need, filling.all_spawn())) {
             Ok((need, Some([least, most]))) => (
-                Figure::worked(range(&least.show(units), &most.show(units)), working("spawn")),
+                Figure::worked(range(&least.show(units), &most.show(units)), &working("spawn"), context),
                 Figure::worked(
                     range(&need.packages_least.to_string(), &need.packages_most.to_string()),
-                    working("spawn"),
+                    &working("spawn"),
+                    context,
                 ),
             ),
             Ok((_, None)) => (Figure::gap("–"), Figure::gap("–")),
@@ -320,14 +322,14 @@ fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {
         };
         Row {
             logs: filling.logs,
-            holes: Figure::worked(filling.all_holes().to_string(), working("holes")),
+            holes: Figure::worked(filling.all_holes().to_string(), &working("holes"), context),
             spawn,
             packages,
         }
     });
     Some(Size {
         diameter: first.diameter.show(units),
-        holes: Figure::worked(first.whole_holes().to_string(), working("holes")),
+        holes: Figure::worked(first.whole_holes().to_string(), &working("holes"), context),
         rows: rows.collect(),
     })
 }

@@ -15,6 +15,7 @@ use crate::{
             outlook::{Ask, End},
             winter::{Cure, WishFinding},
         },
+        formula::Place,
         money as budgets,
         table::{over, why},
     },
@@ -110,7 +111,8 @@ pub fn view(context: &Context<'_>) -> View {
         no_plan: winter.wishes.is_empty(),
         trees: Figure::worked(
             count(winter.number(), "tree", "trees"),
-            context.route.at(&Page::Working(Topic::Allocation), "result"),
+            &Place::new(Topic::Allocation, "result"),
+            context,
         ),
         one_tree: winter.number() == 1,
         rows: findings.planning().iter().enumerate().map(|(place, found)| row(place, found, context)).collect(),
@@ -134,10 +136,7 @@ pub fn view(context: &Context<'_>) -> View {
 fn of_wish(found: &WishFinding, day: &Day, context: &Context<'_>) -> Wish {
     let placed = found.placed.iter().map(|placed| Placed {
         wood: Anchor::wood(&placed.wood, context),
-        logs: Figure::worked(
-            placed.logs.to_string(),
-            context.route.at(&Page::Working(Topic::Allocation), &placed.wood.id),
-        ),
+        logs: Figure::worked(placed.logs.to_string(), &Place::new(Topic::Allocation, placed.wood.id.clone()), context),
         rating: Rating::of(placed.word),
         working: context.route.pairing(&found.strain.mushroom.id, &placed.wood.id),
     });
@@ -145,8 +144,8 @@ fn of_wish(found: &WishFinding, day: &Day, context: &Context<'_>) -> Wish {
         strain: Anchor::strain(&found.strain, context),
         spawn: found.wish.spawn.words(),
         wanted: match &found.wanted {
-            Ok(0) => Figure { text: "no drilled logs".to_owned(), href: None, gap: false },
-            Ok(logs) => Figure { text: logs_words(f64::from(*logs)), href: None, gap: false },
+            Ok(0) => Figure::plain("no drilled logs".to_owned()),
+            Ok(logs) => Figure::plain(logs_words(f64::from(*logs))),
             Err(gap) => Figure::gap(gap.to_string()),
         },
         placed: placed.collect(),
@@ -166,8 +165,8 @@ fn cure(logs: u32, cure: &Cure, context: &Context<'_>) -> String {
 
 fn row(place: usize, found: &PlanningFinding, context: &Context<'_>) -> Row {
     let units = context.units();
-    let working = context.route.at(&Page::Working(Topic::Supply), &format!("planning-{place}"));
-    let worked = |text: String| Figure::worked(text, working.clone());
+    let working = Place::new(Topic::Supply, format!("planning-{place}"));
+    let worked = |text: String| Figure::worked(text, &working, context);
     let by = found.by.as_ref();
     let mass = by.map(|(of, end)| match end {
         End::Low => &of.a_log.low,
@@ -206,10 +205,10 @@ fn row(place: usize, found: &PlanningFinding, context: &Context<'_>) -> Row {
 }
 
 fn log(place: usize, found: &MoneyFinding, context: &Context<'_>) -> Log {
-    let working = context.route.at(&Page::Working(Topic::Supply), &format!("money-{place}"));
+    let working = Place::new(Topic::Supply, format!("money-{place}"));
     let units = context.units();
     let figure = |part: &Result<f64, Gap>, words: &dyn Fn(f64) -> String| match part {
-        Ok(number) => Figure::worked(words(*number), working.clone()),
+        Ok(number) => Figure::worked(words(*number), &working, context),
         Err(gap) => Figure::gap(gap.to_string()),
     };
     let coins = |number: f64| money(number, context);
@@ -228,9 +227,9 @@ fn log(place: usize, found: &MoneyFinding, context: &Context<'_>) -> Log {
             .iter()
             .map(|(of, [low, high])| Return {
                 by: Cite::of(&of.source, of.mark, context),
-                brings: Figure::worked(range(&coins(*low), &coins(*high)), working.clone()),
+                brings: Figure::worked(range(&coins(*low), &coins(*high)), &working, context),
             })
             .collect(),
-        break_even: found.break_even.as_ref().map(|mass| Figure::worked(mass.show(units), working.clone())),
+        break_even: found.break_even.as_ref().map(|mass| Figure::worked(mass.show(units), &working, context)),
     }
 }

@@ -12,7 +12,7 @@ use crate::page::{
 };
 use crate::{
     quantity::Date,
-    reckon::{Topic, findings::PurchaseFinding},
+    reckon::{Topic, findings::PurchaseFinding, formula::Place},
     record::caution::Task,
 };
 
@@ -55,38 +55,38 @@ pub fn view(context: &Context<'_>) -> View {
     let purchases = context.findings.purchases();
     let costs: Vec<Option<u64>> =
         purchases.iter().filter_map(|found| found.bought.as_ref().ok()).map(|bought| bought.cost).collect();
-    let working = |anchor: &str| context.route.at(&Page::Working(Topic::Supply), anchor);
+    let working = Place::new(Topic::Supply, "packages");
     let sum: u64 = costs.iter().flatten().sum();
     View {
         lines: purchases.iter().map(|found| line(found, context)).collect(),
-        total: (sum > 0).then(|| Figure::worked(money(sum as f64 / 100.0, context), working("packages"))),
+        total: (sum > 0).then(|| Figure::worked(money(sum as f64 / 100.0, context), &working, context)),
         unpriced: costs.iter().any(Option::is_none) || purchases.iter().any(|found| found.bought.is_err()),
         cautions: caution::for_tasks(&[Task::Waxing], caution::is_general, context),
-        working: working("packages"),
+        working: context.route.working(&working),
         day: context.route.to(&Page::Inoculation),
     }
 }
 
 fn line(found: &PurchaseFinding, context: &Context<'_>) -> Line {
     let units = context.units();
-    let working = context.route.at(&Page::Working(Topic::Supply), &found.id());
+    let working = Place::new(Topic::Supply, found.id());
     let bought = found.bought.as_ref().ok();
     let show = |date: Date| date.show();
     Line {
         item: capital(found.item.words()),
         strain: found.strain.as_ref().map(|strain| Anchor::strain(strain, context)),
         need: match &found.need {
-            Ok(need) => Figure::worked(amount_words(need, units), working.clone()),
+            Ok(need) => Figure::worked(amount_words(need, units), &working, context),
             Err(gap) => Figure::gap(gap.to_string()),
         },
         packages: found.packages().map(|(offer, count)| Package { count, holds: holds(offer, units) }).collect(),
         gap: found.need.is_ok().then(|| found.bought.as_ref().err().map(ToString::to_string)).flatten(),
         cost: bought.map(|bought| match bought.cost {
-            Some(cost) => Figure::worked(money(cost as f64 / 100.0, context), working.clone()),
+            Some(cost) => Figure::worked(money(cost as f64 / 100.0, context), &working, context),
             None => Figure::gap("no package has a price"),
         }),
         left_over: bought.zip(found.need.as_ref().ok()).map(|(bought, need)| {
-            Figure::worked(amount_words(&need.of_whole(bought.left_over), units), working.clone())
+            Figure::worked(amount_words(&need.of_whole(bought.left_over), units), &working, context)
         }),
         order_by: found.order_by.map(show),
         use_by: found.use_by.map(show),

@@ -2,11 +2,10 @@
 
 use serde::Serialize;
 
-use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
-        part::{Anchor, Figure, air, cite::Cite},
+        part::{Anchor, Figure, air, cite::Cite, worked::Cited},
     },
     quantity::{
         Event, Length, SeasonEnd, Temperature, TemperatureStep, count,
@@ -14,14 +13,20 @@ use crate::{
         measure::rounded,
     },
     reckon::{
+        climate::CURVE,
         daylight::day_length,
-        dormancy::{self, ERROR},
+        degree_days::WARMTH,
+        dormancy::{self, COLOUR, ERROR},
+        formula::Formula,
         hopkins,
         season::{Observations, of_day},
         table::BASE,
     },
     record::{Id, said::Mark},
 };
+
+/// Its formulas.
+pub const FORMULAS: &[&Formula] = &[&CURVE, &COLOUR, &WARMTH];
 
 /// The working behind the air.
 #[derive(Debug, Serialize)]
@@ -76,11 +81,7 @@ pub fn view(context: &Context<'_>) -> View {
     let known = context.findings.known();
     let climate = context.book.farm.record.climate.as_ref();
     View {
-        formulas: vec![
-            formula::year::curve().cited(context),
-            formula::year::colour().cited(context),
-            formula::year::warmth().cited(context),
-        ],
+        formulas: Cited::all(FORMULAS, context),
         months: (1..=12).map(|month| self::month(month, context)).collect(),
         light: Cite::of(&Id::new("noaa-sun"), Mark::Copy, context),
         station: climate.and_then(|climate| climate.station.clone()),
@@ -128,7 +129,7 @@ fn modelled(event: Event, context: &Context<'_>) -> Modelled {
     Modelled {
         event: event.words(),
         day: match model {
-            Some(Ok(day)) => Figure { text: of_day(day).show(), href: None, gap: false },
+            Some(Ok(day)) => Figure::plain(of_day(day).show()),
             Some(Err(gap)) => Figure::gap(gap.to_string()),
             None => Figure::gap("no date: the monthly means are not recorded"),
         },
@@ -148,7 +149,7 @@ fn crossings(context: &Context<'_>) -> Vec<Crossing> {
                     window: Anchor::window(&found.window, context),
                     end: end.show(context.units()),
                     day: match day {
-                        Ok(told) => Figure { text: of_day(told.day).show(), href: None, gap: false },
+                        Ok(told) => Figure::plain(of_day(told.day).show()),
                         Err(gap) => Figure::gap(gap.to_string()),
                     },
                 });

@@ -1,12 +1,14 @@
 //! The working behind the days whose air suits a strain.
 
-use serde::Serialize;
-
-use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
-        part::{Anchor, Figure, air, cite::Line, fruiting},
+        part::{
+            air, capital,
+            cite::Line,
+            fruiting,
+            worked::{Block, Part},
+        },
     },
     quantity::{
         date::{DayOfYear, month_name},
@@ -14,76 +16,65 @@ use crate::{
     },
     reckon::{
         findings::FruitingFinding,
-        fruiting::{Band, LIKELY, POSSIBLE, suitable},
+        formula::Formula,
+        fruiting::{Band, LIKELY, POSSIBLE, SUITABLE, suitable},
     },
 };
 
-/// The working behind fruiting.
-#[derive(Debug, Serialize)]
-pub struct View {
-    formulas: Vec<Cited>,
-    likely: String,
-    possible: String,
-    assumed: Option<String>,
-    strains: Vec<Strain>,
-    table: String,
-}
+/// Its formulas.
+pub const FORMULAS: &[&Formula] = &[&SUITABLE];
 
-/// One strain.
-#[derive(Debug, Serialize)]
-struct Strain {
-    id: String,
-    link: Anchor,
-    kind: &'static str,
-    bands: Vec<Line>,
-    months: Vec<(&'static str, String)>,
-    rows: Vec<(&'static str, Figure)>,
-    gap: Option<String>,
-}
-
-/// The view of the working behind fruiting.
+/// What was put in, and what it came to.
 #[must_use]
-pub fn view(context: &Context<'_>) -> View {
+pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let part = |chance: f64| format!("{} of 7 days", rounded(chance * 7.0, 2));
+    let states = format!(
+        "A stretch is drawn solid where every band that counts gives at least {}, hatched where one gives at least {}, and with \
+         a dashed outline where there are figures from growing rooms alone. What this farm measured comes before what is \
+         published for outdoors, and that before growing rooms. [Every week in fruiting.csv]({}tables/fruiting.csv)",
+        part(LIKELY),
+        part(POSSIBLE),
+        context.route.root()
+    );
+    let formulas = Part::new("formulas", "Formulas").by(FORMULAS, context).says(states);
     let assumed = context.findings.known().air.as_ref().is_some_and(|air| air.assumed);
-    View {
-        formulas: vec![formula::year::suitable().cited(context)],
-        likely: part(LIKELY),
-        possible: part(POSSIBLE),
-        assumed: assumed.then(|| air::deviation(context)),
-        strains: context.findings.fruiting().iter().map(|found| strain(found, context)).collect(),
-        table: format!("{}tables/fruiting.csv", context.route.root()),
-    }
+    let deviation = air::deviation(context);
+    vec![
+        if assumed { formulas.says(format!("The day-to-day deviation is assumed: {deviation}.")) } else { formulas },
+        Part::new("strains", "Each strain")
+            .blocks(context.findings.fruiting().iter().map(|found| strain(found, context))),
+    ]
 }
 
-fn strain(found: &FruitingFinding, context: &Context<'_>) -> Strain {
-    Strain {
-        id: found.id().to_owned(),
-        link: fruiting::anchor(found, context),
-        kind: fruiting::kind_words(found.kind),
-        bands: found.bands.iter().map(|band| Line::band(band, context)).collect(),
-        months: months(found, context),
-        rows: fruiting::rows(found, context),
-        gap: found.weeks.as_ref().err().map(ToString::to_string),
+fn strain(found: &FruitingFinding, context: &Context<'_>) -> Block {
+    let block = Block::of(fruiting::anchor(found, context))
+        .named(found.id())
+        .line(format!("{}.", capital(fruiting::kind_words(found.kind))));
+    let block = found.bands.iter().map(|band| Line::band(band, context)).fold(block, |block, line| {
+        let figure = line.figure.map_or_else(String::new, |figure| figure.text);
+        let note = line.note.map_or_else(String::new, |note| format!(" ({note})"));
+        block.line(format!("{}: {figure}{note}", line.head)).cites(line.cites)
+    });
+    if let Err(gap) = &found.weeks {
+        return block.gap(Some(gap)).made_by(FORMULAS);
     }
+    let rows = fruiting::rows(found, context);
+    let rows: Vec<String> = rows.into_iter().map(|(state, figure)| format!("{state} {}", figure.text)).collect();
+    let made = if rows.is_empty() { "no stretch suits".to_owned() } else { rows.join("; ") };
+    block.line(format!("suitable days of each month: {}", months(found, context))).line(made).made_by(FORMULAS)
 }
 
 /// Suitable days of each month, least and most over the bands.
-fn months(found: &FruitingFinding, context: &Context<'_>) -> Vec<(&'static str, String)> {
-    let Some(air) = &context.findings.known().air else { return Vec::new() };
-    let bands: Vec<Band> = found
-        .bands
-        .iter()
-        .map(|band| Band { low: band.range.low.celsius(), high: band.range.high.celsius() })
-        .collect();
+fn months(found: &FruitingFinding, context: &Context<'_>) -> String {
+    let Some(air) = &context.findings.known().air else { return String::new() };
+    let band = |low: f64, high: f64| Band { low, high };
+    let bands: Vec<Band> = found.bands.iter().map(|of| band(of.range.low.celsius(), of.range.high.celsius())).collect();
     let first = context.findings.first_month();
-    (0..12)
-        .filter_map(|step| {
-            let month = (first - 1 + step) % 12 + 1;
-            let [least, most] = suitable(air, &bands, &DayOfYear::days_of(month))?;
-            let (least, most) = (rounded(least, 0), rounded(most, 0));
-            let words = if least == most { least } else { format!("{least}–{most}") };
-            Some((&month_name(month)[..3], words))
-        })
-        .collect()
+    let days = (0..12).filter_map(|step| {
+        let month = (first - 1 + step) % 12 + 1;
+        let [least, most] = suitable(air, &bands, &DayOfYear::days_of(month))?.map(|days| rounded(days, 0));
+        let words = if least == most { least } else { format!("{least}–{most}") };
+        Some(format!("{} {words}", &month_name(month)[..3]))
+    });
+    days.collect::<Vec<String>>().join(", ")
 }

@@ -1,134 +1,92 @@
 //! The working behind the limits of lifts.
 
-use serde::Serialize;
-
-use super::formula::{Cited, winter};
 use crate::{
     page::{
         Context,
-        part::{capital, cite::Cite, range},
-    },
-    quantity::{Length, Temperature, Units, measure::rounded},
-    reckon::{
-        findings::{
-            lifts::{LoadFinding, TaskFinding, load},
-            logs,
+        part::{
+            Anchor, capital,
+            cite::Cite,
+            range,
+            worked::{Block, Part},
         },
-        lifting::{self, End},
+    },
+    quantity::{Temperature, measure::rounded},
+    reckon::{
+        findings::TaskFinding,
+        formula::Formula,
+        lifting::{self, AIR, LIMIT},
     },
     record::{Id, farm::Grip, said::Mark},
 };
 
-/// Air in which the equation holds, in degrees Celsius, by its manual.
-const AIR: [f64; 2] = [19.0, 26.0];
+/// Its formulas.
+pub const FORMULAS: &[&Formula] = &[&LIMIT];
 
-/// The working behind the limits of lifts.
-#[derive(Debug, Serialize)]
-pub struct View {
-    formula: Cited,
-    cite: Cite,
-    reach: [String; 3],
-    air: String,
-    tasks: Vec<Task>,
-    filters: Cite,
-}
-
-/// One lift.
-#[derive(Debug, Serialize)]
-struct Task {
-    id: String,
-    name: String,
-    own: bool,
-    numbers: String,
-    gap: Option<String>,
-    rows: Vec<Row>,
-    indexes: Vec<String>,
-}
-
-/// The limit of a log of one thickness.
-#[derive(Debug, Serialize)]
-struct Row {
-    diameter: String,
-    begins: String,
-    ends: Option<String>,
-    limit: String,
-}
-
-/// The view of the working.
+/// What was put in, and what it came to.
 #[must_use]
-pub fn view(context: &Context<'_>) -> View {
-    View {
-        formula: winter::lifting().cited(context),
-        cite: Cite::of(&Id::new("niosh-94-110"), Mark::Copy, context),
-        reach: lifting::estimate(context.units())
-            .map(|reach| format!("{} {}", rounded(reach, 0), context.units().length())),
-        air: {
-            let [low, high] = AIR.map(|degrees| Temperature::of_celsius(degrees).show(context.units()));
-            range(&low, &high)
-        },
-        tasks: context.findings.lifts().iter().map(|task| of_task(task, context)).collect(),
-        filters: Cite::of(&Id::new("hse-l23"), Mark::Memory, context),
-    }
+pub fn parts(context: &Context<'_>) -> Vec<Part> {
+    let units = context.units();
+    let [high, low, from] = lifting::estimate(units).map(|reach| format!("{} {}", rounded(reach, 0), units.length()));
+    let [cool, warm] = AIR.map(|degrees| Temperature::of_celsius(degrees).show(units));
+    let air = range(&cool, &warm);
+    let manual = Cite::of(&Id::new("niosh-94-110"), Mark::Copy, context);
+    let filters = Cite::of(&Id::new("hse-l23"), Mark::Memory, context);
+    let estimated = format!(
+        "Where the reach was not measured it is {high} plus half the thickness of the log with the hands at {from} or higher, and \
+         {low} plus half below that. The four usual lifts are this handbook’s own choice: two hands, no twist, up to an hour, \
+         bark and gloves counted as a poor grip."
+    );
+    let outside = format!(
+        "Lifts with one hand, seated or kneeling, in a cramped place, of a load that shifts, with carrying, pushing or pulling, \
+         with a barrow or shovel, tossed, on wet or icy ground, far from {air}, for more than eight hours, or shared by two \
+         people. Outdoor work with logs is often one of these, so take the limit as an upper guide. Other countries use other \
+         figures, such as filter values."
+    );
+    let lifts = context.findings.lifts().iter().flat_map(|task| [of_task(task, context), indexes(task, context)]);
+    vec![
+        Part::new("formulas", "Formulas")
+            .by(FORMULAS, context)
+            .blocks([Block::default().line(estimated).cites([manual])]),
+        Part::new("lifts", "Each lift, by the thickness of the log").blocks(lifts),
+        Part::new("outside", "Where the equation does not reach")
+            .blocks([Block::default().line(outside).cites([filters])]),
+    ]
 }
 
-fn of_task(task: &TaskFinding, context: &Context<'_>) -> Task {
+fn of_task(task: &TaskFinding, context: &Context<'_>) -> Block {
     let units = context.units();
-    let diameters = logs::diameters(context.book, units);
-    let unit = units.length();
-    let numbers = diameters.first().map(|diameter| {
-        let lift = task.lift(diameter, units);
+    let own = if task.own { ", as this farm describes it" } else { "" };
+    let block = Block::of(Anchor::here(&task.id, format!("{}{own}", capital(&task.name))));
+    let block = task.limits.first().map_or_else(Block::default, |first| {
+        let lift = &first.lift;
         let grip = match lift.grip {
             Grip::Good => "good",
             Grip::Fair => "fair",
             Grip::Poor => "poor",
         };
-        format!(
-            "V = {} to {} {unit}, pace {} a minute, A = {}°, grip {grip}",
+        block.line(format!(
+            "V = {} to {} {}, pace {} a minute, A = {}°, grip {grip}",
             rounded(lift.from.height, 1),
             rounded(lift.to.height, 1),
+            units.length(),
             rounded(lift.a_minute, 2),
             rounded(lift.twist, 0)
-        )
+        ))
     });
-    Task {
-        id: task.id.clone(),
-        name: capital(&task.name),
-        own: task.own,
-        numbers: numbers.unwrap_or_default(),
-        gap: task.reached.as_ref().err().map(ToString::to_string),
-        indexes: indexes(task, context),
-        rows: diameters.iter().filter_map(|diameter| row(task, diameter, units)).collect(),
+    if let Err(gap) = &task.reached {
+        return block.named(&task.id).gap(Some(gap));
     }
+    task.limits.iter().fold(block, |block, limit| block.figures(&limit.ends, context).figure(&limit.limit, context))
 }
 
 /// Weight over limit for each wood, in the order of the thicknesses.
-fn indexes(task: &TaskFinding, context: &Context<'_>) -> Vec<String> {
-    let units = context.units();
-    let of_wood = |logs: &[LoadFinding]| {
-        let one = |log: &LoadFinding| {
-            let weight = load(&log.mass(task.soaked).ok()?, units);
-            let limit = task.limit(&log.diameter, units).ok()?;
-            let index = limit.index(weight).ok()?;
-            Some(format!("{} / {} = {index:.2}", rounded(weight, 1), rounded(limit.governing().limit, 1)))
-        };
-        let numbers: Vec<String> = logs.iter().filter_map(one).collect();
-        (!numbers.is_empty()).then(|| format!("{}: {}", logs[0].wood.name(), numbers.join(", ")))
-    };
-    context.findings.loads().chunk_by(|a, b| a.wood.id == b.wood.id).filter_map(of_wood).collect()
-}
-
-fn row(task: &TaskFinding, diameter: &Length, units: Units) -> Option<Row> {
-    let limit = task.limit(diameter, units).ok()?;
-    let unit = if units == Units::Us { "lb" } else { "kg" };
-    let end = |end: &End| {
-        let parts = [end.reach, end.height, end.way, end.twist, end.frequency, end.grip];
-        let parts: Vec<String> = parts.iter().map(|part| rounded(*part, 3)).collect();
-        format!("{} = {} {unit}", parts.join(" × "), rounded(end.limit, 1))
-    };
-    Some(Row {
-        diameter: diameter.show(units),
-        begins: end(&limit.begins),
-        ends: limit.ends.as_ref().map(end),
-        limit: format!("{} {unit}", rounded(limit.governing().limit, 1)),
-    })
+fn indexes(task: &TaskFinding, context: &Context<'_>) -> Block {
+    let id = format!("{}-indexes", task.id);
+    let block = Block::of(Anchor::here(&id, format!("{}: weight over limit", capital(&task.name)))).named(id);
+    let block = context.findings.loads().fold(block, |block, wood| {
+        let figures = task.indexes(&wood.logs).filter(|figure| figure.result.is_ok());
+        let numbers: Vec<String> = figures.map(|figure| figure.numbers(context.units())).collect();
+        if numbers.is_empty() { block } else { block.line(format!("{}: {}", wood.wood.name(), numbers.join("; "))) }
+    });
+    block.made_by(FORMULAS)
 }

@@ -2,7 +2,6 @@
 
 pub mod allocation;
 pub mod climate;
-pub mod formula;
 pub mod fruiting;
 pub mod inoculation;
 pub mod lifting;
@@ -22,12 +21,65 @@ use strum::IntoEnumIterator;
 use super::{
     Context, Page,
     name::json,
-    part::{Anchor, cite::Cite},
+    part::{
+        Anchor,
+        cite::Cite,
+        worked::{Cited, Part},
+    },
 };
-use crate::reckon::Topic;
-use formula::Formula;
+use crate::{
+    quantity::measure::rounded,
+    reckon::{Topic, formula::Formula, pairing},
+    record::{evidence::EvidenceKind, table::Table as Name},
+};
 
 pub use pairings::view as pairings;
+
+/// The working of a topic: its formulas, and the figures that they made.
+#[derive(Debug, Serialize)]
+pub struct View {
+    name: &'static str,
+    parts: Vec<Part>,
+}
+
+/// The formulas of a topic.
+#[must_use]
+pub const fn formulas(topic: Topic) -> &'static [&'static Formula] {
+    match topic {
+        Topic::Seasons => seasons::FORMULAS,
+        Topic::Weights => weights::FORMULAS,
+        Topic::Inoculation => inoculation::FORMULAS,
+        Topic::Trees => trees::FORMULAS,
+        Topic::Stands => stands::FORMULAS,
+        Topic::Lifting => lifting::FORMULAS,
+        Topic::Allocation => allocation::FORMULAS,
+        Topic::Supply => supply::FORMULAS,
+        Topic::Moisture => moisture::FORMULAS,
+        Topic::Climate => climate::FORMULAS,
+        Topic::Fruiting => fruiting::FORMULAS,
+        Topic::Yard => yard::FORMULAS,
+    }
+}
+
+/// The view of the working of a topic.
+#[must_use]
+pub fn view(topic: Topic, context: &Context<'_>) -> Value {
+    let parts = match topic {
+        Topic::Seasons => return json(seasons::view(context)),
+        Topic::Climate => return json(climate::view(context)),
+        Topic::Weights => weights::parts(context),
+        Topic::Inoculation => inoculation::parts(context),
+        Topic::Trees => trees::parts(context),
+        Topic::Stands => stands::parts(context),
+        Topic::Lifting => lifting::parts(context),
+        Topic::Allocation => allocation::parts(context),
+        Topic::Supply => supply::parts(context),
+        Topic::Moisture => moisture::parts(context),
+        Topic::Fruiting => fruiting::parts(context),
+        Topic::Yard => yard::parts(context),
+    };
+    json(View { name: topic.name(), parts })
+}
 
 /// The list of formulas.
 #[derive(Debug, Serialize)]
@@ -36,7 +88,7 @@ pub struct Index {
     mushrooms: Vec<Anchor>,
     weights: Vec<(&'static str, String)>,
     inherited: String,
-    formulas: Vec<formula::Cited>,
+    formulas: Vec<Cited>,
     tables: Vec<Table>,
 }
 
@@ -58,66 +110,19 @@ struct Table {
     json: String,
 }
 
-/// The formulas of a topic.
-fn formulas(topic: Topic) -> Vec<Formula> {
-    use formula::{bark, holes, rest, spawn, usual, weight, winter, year};
-    match topic {
-        Topic::Seasons => vec![usual(), rest()],
-        Topic::Weights => vec![weight(), bark()],
-        Topic::Inoculation => vec![holes(), spawn()],
-        Topic::Trees => {
-            vec![winter::lower_stem(), winter::upper_stem(), winter::butt(), winter::fallback(), winter::newton()]
-        }
-        Topic::Stands => vec![winter::basal_area(), winter::quadratic_mean(), winter::removal(), winter::release()],
-        Topic::Lifting => vec![winter::lifting()],
-        Topic::Allocation => vec![winter::allocation()],
-        Topic::Supply => vec![winter::packages(), winter::planning(), winter::money()],
-        Topic::Moisture => vec![winter::moisture()],
-        Topic::Climate => vec![year::curve(), year::colour(), year::warmth()],
-        Topic::Fruiting => vec![year::suitable()],
-        Topic::Yard => vec![year::first(), year::yields(), year::rota()],
-    }
-}
-
-/// The view of the working of a topic.
-#[must_use]
-pub fn view(topic: Topic, context: &Context<'_>) -> Value {
-    match topic {
-        Topic::Seasons => json(seasons::view(context)),
-        Topic::Weights => json(weights::view(context)),
-        Topic::Inoculation => json(inoculation::view(context)),
-        Topic::Trees => json(trees::view(context)),
-        Topic::Stands => json(stands::view(context)),
-        Topic::Lifting => json(lifting::view(context)),
-        Topic::Allocation => json(allocation::view(context)),
-        Topic::Supply => json(supply::view(context)),
-        Topic::Moisture => json(moisture::view(context)),
-        Topic::Climate => json(climate::view(context)),
-        Topic::Fruiting => json(fruiting::view(context)),
-        Topic::Yard => json(yard::view(context)),
-    }
-}
-
 /// The view of the list of formulas.
 #[must_use]
 pub fn index(context: &Context<'_>) -> Index {
-    use crate::{
-        quantity::measure::rounded,
-        reckon::pairing,
-        record::{evidence::EvidenceKind, table::Table as Name},
-    };
     let route = &context.route;
-    let question = |topic: Topic| {
-        let formulas = formulas(topic);
-        let own = formulas.first().map_or("", |formula| formula.own);
-        let mut cites: Vec<Cite> = Vec::new();
-        for cite in formulas.into_iter().flat_map(|formula| formula.cited(context).cites) {
-            if cites.iter().all(|known| known.href != cite.href) {
-                cites.push(cite);
-            }
-        }
-        let link = Anchor { href: route.to(&Page::Working(topic)), text: topic.name().to_owned() };
-        Question { asks: topic.asks(), link, cites, own }
+    let working = |mushroom: &crate::book::Mushroom| Anchor {
+        href: route.to(&Page::WorkingPairings(mushroom.id.clone())),
+        text: mushroom.name().to_owned(),
+    };
+    let table = |name: Name| Table {
+        name: name.word(),
+        about: name.about(),
+        csv: format!("{}tables/{}.csv", route.root(), name.word()),
+        json: format!("{}tables/{}.json", route.root(), name.word()),
     };
     let kinds = [
         EvidenceKind::Trial,
@@ -127,27 +132,27 @@ pub fn index(context: &Context<'_>) -> Index {
         EvidenceKind::List,
     ];
     Index {
-        questions: Topic::iter().map(question).collect(),
-        mushrooms: context
-            .book
-            .mushrooms
-            .values()
-            .map(|mushroom| Anchor {
-                href: route.to(&Page::WorkingPairings(mushroom.id.clone())),
-                text: mushroom.name().to_owned(),
-            })
-            .collect(),
+        questions: Topic::iter().map(|topic| question(topic, context)).collect(),
+        mushrooms: context.book.mushrooms.values().map(|mushroom| working(mushroom)).collect(),
         weights: kinds.map(|kind| (kind.words(), rounded(pairing::weight(kind), 2))).to_vec(),
         inherited: rounded(pairing::INHERITED_SHARE * 100.0, 0),
-        formulas: vec![formula::median().cited(context), formula::agreement().cited(context)],
-        tables: Name::ALL
-            .iter()
-            .map(|name| Table {
-                name: name.word(),
-                about: name.about(),
-                csv: format!("{}tables/{}.csv", route.root(), name.word()),
-                json: format!("{}tables/{}.json", route.root(), name.word()),
-            })
-            .collect(),
+        formulas: Cited::all(&[&pairing::MEDIAN, &pairing::AGREEMENT], context),
+        tables: Name::ALL.iter().copied().map(table).collect(),
+    }
+}
+
+fn question(topic: Topic, context: &Context<'_>) -> Question {
+    let formulas = formulas(topic);
+    let mut cites: Vec<Cite> = Vec::new();
+    for cite in Cited::all(formulas, context).into_iter().flat_map(|formula| formula.cites) {
+        if cites.iter().all(|known| known.href != cite.href) {
+            cites.push(cite);
+        }
+    }
+    Question {
+        asks: topic.asks(),
+        link: Anchor { href: context.route.to(&Page::Working(topic)), text: topic.name().to_owned() },
+        cites,
+        own: formulas.first().map_or("", |formula| formula.own),
     }
 }

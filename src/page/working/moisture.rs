@@ -1,103 +1,40 @@
 //! The working behind the moisture of logs.
 
-use serde::Serialize;
-
-use super::formula::{Cited, winter};
 use crate::{
     page::{
         Context,
         part::{
             Anchor,
-            sample::{slices, weighings},
+            worked::{Block, Part},
         },
     },
-    quantity::measure::rounded,
-    reckon::{
-        findings::logs,
-        moisture::{LIMITS, dry_of_wet, lost, most, part_at, sinks, wet_of_dry},
-    },
+    reckon::{formula::Formula, moisture::MOISTURE},
 };
 
-/// The working behind the moisture of logs.
-#[derive(Debug, Serialize)]
-pub struct View {
-    formula: Cited,
-    woods: Vec<OfWood>,
-    readings: Vec<Line>,
-    slices: Vec<Line>,
-}
+/// Its formulas.
+pub const FORMULAS: &[&Formula] = &[&MOISTURE];
 
-/// One weighing or one slice, worked.
-#[derive(Debug, Serialize)]
-struct Line {
-    id: String,
-    batch: Anchor,
-    numbers: String,
-}
-
-/// One wood.
-#[derive(Debug, Serialize)]
-struct OfWood {
-    id: String,
-    wood: Anchor,
-    numbers: String,
-}
-
-/// The view of the working.
+/// What was put in, and what it came to.
 #[must_use]
-pub fn view(context: &Context<'_>) -> View {
+pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let findings = context.findings;
-    let units = context.units();
-    let percent = |share: f64| format!("{} %", rounded(share * 100.0, 1));
-    let wood = |wood: &std::sync::Arc<crate::book::Wood>| {
-        let green = logs::green(&wood.record);
-        let dry = green.moisture?;
-        let wet = wet_of_dry(dry);
-        let limits = green.density.map_or_else(String::new, |density| {
-            format!("; holds at most {} and sinks from {}, dry basis", percent(most(density)), percent(sinks(density)))
-        });
-        Some(OfWood {
-            id: wood.id.clone(),
-            wood: Anchor::wood(wood, context),
-            numbers: format!(
-                "green d = {}, w = {}; (1 − w) / (1 − 0.35) = {}, (1 − w) / (1 − 0.23) = {}{limits}",
-                percent(dry),
-                percent(wet),
-                rounded(part_at(wet, LIMITS[0]), 3),
-                rounded(part_at(wet, LIMITS[1]), 3)
-            ),
-        })
-    };
-    View {
-        formula: winter::moisture().cited(context),
-        woods: findings.woods().iter().filter_map(wood).collect(),
-        readings: weighings(findings)
-            .into_iter()
-            .zip(findings.readings())
-            .map(|(id, reading)| {
-                let (then, now) = (reading.then.show(units), reading.now.show(units));
-                let numbers = format!(
-                    "log {}, {}: ({then} − {now}) / {then} = {}",
-                    reading.label,
-                    reading.date.show(),
-                    percent(lost(&reading.then, &reading.now))
-                );
-                Line { id, batch: Anchor::batch(&reading.batch, context), numbers }
-            })
-            .collect(),
-        slices: slices(findings)
-            .into_iter()
-            .zip(findings.slices())
-            .map(|(id, reading)| {
-                let [wet, dry] = [&reading.slice.wet, &reading.slice.dry].map(|mass| mass.finely(units));
-                let numbers = format!(
-                    "slice of {}: ({wet} − {dry}) / {wet} = {} wet basis, {} dry basis",
-                    reading.slice.date.show(),
-                    percent(reading.wet),
-                    percent(dry_of_wet(reading.wet))
-                );
-                Line { id, batch: Anchor::batch(&reading.batch, context), numbers }
-            })
-            .collect(),
-    }
+    let woods = findings.lightness().iter().map(|found| {
+        let block = Block::of(Anchor::wood(&found.wood, context)).figure(&found.wet, context);
+        block.figures(found.parts.iter().chain(&found.bounds), context)
+    });
+    let readings = findings.readings().iter().map(|reading| {
+        let log = format!("log {}, {}", reading.label, reading.date.show());
+        Block::of(Anchor::batch(&reading.batch, context)).line(log).figure(&reading.lost, context)
+    });
+    let slices = findings.slices().iter().map(|slice| {
+        let block = Block::of(Anchor::batch(&slice.batch, context));
+        let block = block.line(format!("slice of {}", slice.slice.date.show())).figures(&slice.water, context);
+        block.figures(slice.limits.iter().flatten(), context)
+    });
+    vec![
+        Part::new("formulas", "Formulas").by(FORMULAS, context),
+        Part::new("woods", "The green wood of our woods, and their weights at 35 and 23 %").blocks(woods),
+        Part::new("readings", "Sample logs").blocks(readings),
+        Part::new("slices", "Slices").blocks(slices),
+    ]
 }

@@ -4,17 +4,21 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use super::formula::{self, Cited};
 use crate::{
     page::{
         Context,
-        part::{Anchor, cite::Cite, date, rest::words as rest_words, woods::wood_words},
+        part::{Anchor, cite::Cite, date, rest::words as rest_words, woods::wood_words, worked::Cited},
     },
     reckon::{
         findings::{Felling, Inoculation, WindowFinding},
-        season::{Told as Ends, of_day},
+        formula::Formula,
+        rest::REST,
+        season::{Told as Ends, USUAL, of_day},
     },
 };
+
+/// Its formulas.
+pub const FORMULAS: &[&Formula] = &[&USUAL, &REST];
 
 /// The working behind the dates.
 #[derive(Debug, Serialize)]
@@ -34,6 +38,7 @@ struct Told {
     days: u16,
     gap: Option<String>,
     name: String,
+    cite: Cite,
 }
 
 /// A source's rest, carried forward.
@@ -99,7 +104,7 @@ pub fn view(context: &Context<'_>) -> View {
     });
     let mut last = "";
     View {
-        formulas: vec![formula::usual().cited(context), formula::rest().cited(context)],
+        formulas: Cited::all(FORMULAS, context),
         events: events.collect(),
         fellings: findings.fellings().iter().map(|felling| self::felling(felling, context)).collect(),
         inoculations: findings
@@ -123,6 +128,7 @@ fn told(found: &WindowFinding, context: &Context<'_>) -> Told {
         work: ends.and_then(|ends| windows(&[ends], context).pop()),
         gap: found.told.as_ref().err().map(ToString::to_string),
         name: found.window.record.name.clone(),
+        cite: Cite::of(&found.window.record.source, found.window.record.mark, context),
     }
 }
 

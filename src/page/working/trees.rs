@@ -1,91 +1,62 @@
 //! The working behind the logs of each tree.
 
-use serde::Serialize;
-
-use super::formula::{Cited, winter};
 use crate::{
     book::Wood,
     page::{
         Context,
-        part::{Anchor, Figure, cite::Cite},
-        route::tree_anchor,
+        part::{
+            Anchor,
+            cite::Cite,
+            worked::{Block, Part},
+        },
     },
     quantity::{Length, Units, measure::rounded},
-    reckon::findings::{TreeFinding, trees::Counted},
+    reckon::{
+        bolts::{KERF, Piece, STUMP},
+        findings::{TreeFinding, trees::Counted},
+        formula::Formula,
+        taper::{BUTT, FALLBACK, LOWER_STEM, UPPER_STEM},
+        volume::NEWTON,
+    },
+    record::{Id, Kind},
 };
 
-/// The working behind the logs of each tree.
-#[derive(Debug, Serialize)]
-pub struct View {
-    formulas: Vec<Cited>,
-    sought: String,
-    unit: &'static str,
-    shapes: Vec<Shape>,
-    trees: Vec<Tree>,
-}
+/// Its formulas.
+pub const FORMULAS: &[&Formula] = &[&LOWER_STEM, &UPPER_STEM, &BUTT, &FALLBACK, &NEWTON];
 
-/// The shape of one wood's stems.
-#[derive(Debug, Serialize)]
-struct Shape {
-    wood: Anchor,
-    numbers: String,
-    cites: Vec<Cite>,
-    note: Option<String>,
-}
-
-/// One tree.
-#[derive(Debug, Serialize)]
-struct Tree {
-    id: String,
-    tag: String,
-    numbers: String,
-    pieces: String,
-    result: Figure,
-}
-
-/// The view of the working.
+/// What was put in, and what it came to.
 #[must_use]
-pub fn view(context: &Context<'_>) -> View {
+pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let findings = context.findings;
     let units = context.units();
     let log = &context.book.farm.record.log;
     let mut woods: Vec<&Wood> = findings.trees().iter().map(|tree| tree.tree.wood.as_ref()).collect();
     woods.sort_by_cached_key(|wood| wood.name().to_lowercase());
     woods.dedup_by(|a, b| a.id == b.id);
-    View {
-        formulas: vec![
-            winter::lower_stem().cited(context),
-            winter::upper_stem().cited(context),
-            winter::butt().cited(context),
-            winter::fallback().cited(context),
-            winter::newton().cited(context),
-        ],
-        sought: format!(
-            "Logs of {}, small end at least {}, middle at most {}, over bark; a stump of {} and {} for each cut",
-            log.length.show(units),
-            log.diameter.low.show(units),
-            log.diameter.high.show(units),
-            Length::of_feet(crate::reckon::bolts::STUMP).show(units),
-            Length::of_feet(crate::reckon::bolts::KERF).show(units)
-        ),
-        unit: units.length(),
-        shapes: woods.into_iter().map(|wood| shape(wood, context)).collect(),
-        trees: findings.trees().iter().map(|tree| of_tree(tree, units)).collect(),
-    }
+    let sought = format!(
+        "Logs of {}, small end at least {}, middle at most {}, over bark; a stump of {} and {} for each cut. Nothing is counted \
+         above a fork; a tree that forks at a height nobody wrote is cut off at six tenths of its height, which is this \
+         project’s assumption.",
+        log.length.show(units),
+        log.diameter.low.show(units),
+        log.diameter.high.show(units),
+        Length::of_feet(STUMP).show(units),
+        Length::of_feet(KERF).show(units)
+    );
+    let pieces = format!("Each tree’s pieces from the stump up: lower end / middle / upper end, {}.", units.length());
+    vec![
+        Part::new("formulas", "Formulas").by(FORMULAS, context),
+        Part::new("numbers", "Numbers put in").says(sought).blocks(woods.into_iter().map(|wood| shape(wood, context))),
+        Part::new("trees", "Each tree").says(pieces).blocks(findings.trees().iter().map(|tree| of_tree(tree, context))),
+    ]
 }
 
-fn shape(wood: &Wood, context: &Context<'_>) -> Shape {
+/// The coefficients of a wood's stems.
+fn shape(wood: &Wood, context: &Context<'_>) -> Block {
+    let block = Block::of(Anchor::wood(wood, context));
     let Some(taper) = &wood.record.taper else {
-        return Shape {
-            wood: Anchor::wood(wood, context),
-            numbers: "no coefficients: the fallback stands in".to_owned(),
-            cites: vec![Cite::of(
-                &crate::record::Id::new("ormerod-1973"),
-                crate::record::said::Mark::SecondHand,
-                context,
-            )],
-            note: None,
-        };
+        let cites = FALLBACK.sources.iter().map(|(id, mark)| Cite::of(&Id::new(*id), *mark, context));
+        return block.line("no coefficients: the fallback stands in").cites(cites);
     };
     let numbers = [
         ("a₄", taper.a4),
@@ -97,51 +68,41 @@ fn shape(wood: &Wood, context: &Context<'_>) -> Shape {
         ("b", taper.b),
         ("B₁", taper.stump.outside),
     ];
-    let numbers: Vec<String> = numbers.iter().map(|(name, value)| format!("{name} = {}", rounded(*value, 5))).collect();
+    let numbers = numbers.map(|(name, value)| format!("{name} = {}", rounded(value, 5))).join(", ");
     let group = if taper.of_group { ", a group" } else { "" };
-    Shape {
-        wood: Anchor::wood(wood, context),
-        numbers: format!("{} (profile of {}{group}; butt of {})", numbers.join(", "), taper.row, taper.stump.row),
-        cites: vec![
-            Cite::of(&taper.source, taper.mark, context),
-            Cite::of(&taper.stump.source, taper.stump.mark, context),
-        ],
-        note: taper.note.clone(),
-    }
+    let note = taper.note.as_ref().map_or_else(String::new, |note| format!(". {note}"));
+    let rows = format!("{numbers} (profile of {}{group}; butt of {}){note}", taper.row, taper.stump.row);
+    block
+        .line(rows)
+        .cites([Cite::of(&taper.source, taper.mark, context), Cite::of(&taper.stump.source, taper.stump.mark, context)])
 }
 
-fn of_tree(found: &TreeFinding, units: Units) -> Tree {
+fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Block {
+    let units = context.units();
     let record = &found.tree.record;
-    let height = found.height.as_ref().map(|height| format!(", H = {}", height.show(units)));
+    let height = found.height.as_ref().map_or_else(String::new, |height| format!(", H = {}", height.show(units)));
     let how = match &found.counted {
         Ok(Counted::StandHeight) => " (height of the stand)",
         Ok(Counted::Eye) => " (logs by eye)",
         Ok(Counted::Height) | Err(_) => "",
     };
-    let thick = |inches: f64| rounded(Length::of_inches(inches).number(units), 1);
-    let piece = |piece: &crate::reckon::bolts::Piece| {
-        let over = if piece.oversize { " too thick" } else { "" };
-        format!("{}/{}/{}{over}", thick(piece.large), thick(piece.middle), thick(piece.small))
-    };
-    let pieces: Vec<String> = found.pieces.iter().flat_map(|cut| &cut.pieces).map(piece).collect();
+    let place = found.place();
+    let numbers = format!("{}, D = {}{height}{how}", found.tree.wood.name(), record.dbh.show(units));
+    let block = Block::of(Anchor::here(&place.block, record.tag.to_string())).named(&*place.block).line(numbers);
+    let pieces: Vec<String> =
+        found.pieces.iter().flat_map(|cut| &cut.pieces).map(|piece| of_piece(piece, units)).collect();
+    let block = if pieces.is_empty() { block } else { block.line(pieces.join(" · ")) };
     let thinner = found.careful.map_or_else(String::new, |careful| format!("; a stem 5 % thinner gives {careful}"));
-    Tree {
-        id: tree_anchor(&found.tree.tag().0),
-        tag: record.tag.to_string(),
-        numbers: format!(
-            "{}, D = {}{}{how}",
-            found.tree.wood.name(),
-            record.dbh.show(units),
-            height.unwrap_or_default()
-        ),
-        pieces: pieces.join(" · "),
-        result: match &found.counted {
-            Ok(_) => Figure {
-                text: format!("{} in the stem, {} in the limbs{thinner}", found.stem_logs, found.limb_logs),
-                href: None,
-                gap: false,
-            },
-            Err(gap) => Figure::gap(gap.to_string()),
-        },
+    let made = format!("{} in the stem, {} in the limbs{thinner}", found.stem_logs, found.limb_logs);
+    let block = if found.counted.is_ok() { block.line(made) } else { block.gap(found.counted.as_ref().err()) };
+    if found.pieces.is_none() {
+        return block.cites(found.tree.stand.as_ref().map(|stand| Cite::record(Kind::Stand, &stand.id, context)));
     }
+    block.made_by(&[if found.tree.wood.record.taper.is_some() { &LOWER_STEM } else { &FALLBACK }])
+}
+
+fn of_piece(piece: &Piece, units: Units) -> String {
+    let over = if piece.oversize { " too thick" } else { "" };
+    let ends = [&piece.large, &piece.middle, &piece.small].map(|end| rounded(end.number(units), 1));
+    ends.join("/") + over
 }

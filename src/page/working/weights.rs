@@ -1,10 +1,5 @@
 //! The working behind the weights and the bark.
 
-use std::collections::BTreeSet;
-
-use serde::Serialize;
-
-use super::formula::{self, Cited};
 use crate::{
     book::Wood,
     page::{
@@ -13,139 +8,63 @@ use crate::{
             Anchor,
             cite::Cite,
             range,
-            weight::{BARK_AT_INCHES, weight_note},
+            weight::weight_note,
+            worked::{Block, Part},
         },
     },
-    quantity::{Length, measure::rounded},
     reckon::{
-        bark,
-        findings::logs,
-        weight::{self, Green},
+        bark::BARK,
+        findings::{LogWeight, WoodWeight},
+        formula::Formula,
+        weight::WEIGHT,
     },
-    record::Kind,
+    record::said::Mark,
 };
 
-/// The working behind the weights.
-#[derive(Debug, Serialize)]
-pub struct View {
-    formulas: Vec<Cited>,
-    length: String,
-    bark_at: String,
-    diameters: Vec<String>,
-    volumes: Vec<String>,
-    woods: Vec<Worked>,
-}
+/// Its formulas.
+pub const FORMULAS: &[&Formula] = &[&WEIGHT, &BARK];
 
-/// One wood's numbers.
-#[derive(Debug, Serialize)]
-struct Worked {
-    id: String,
-    wood: Anchor,
-    numbers: String,
-    density: Option<String>,
-    gap: Option<String>,
-    note: &'static str,
-    fits: Vec<Fit>,
-    results: Vec<String>,
-    cites: Vec<Cite>,
-}
-
-/// A line by which bark was fitted, and where its source stands.
-#[derive(Debug, Serialize)]
-struct Fit {
-    region: Anchor,
-    says: String,
-}
-
-/// The view of the working behind the weights.
+/// What was put in, and what it came to.
 #[must_use]
-pub fn view(context: &Context<'_>) -> View {
-    let units = context.units();
-    let length = &context.book.farm.record.log.length;
-    let diameters = logs::diameters(context.book, units);
-    View {
-        formulas: vec![formula::weight().cited(context), formula::bark().cited(context)],
-        length: length.show(units),
-        bark_at: Length::of_inches(BARK_AT_INCHES).show(units),
-        volumes: diameters.iter().map(|diameter| units.volume(weight::volume(diameter, length))).collect(),
-        diameters: diameters.iter().map(|diameter| diameter.show(units)).collect(),
-        woods: context.book.woods.values().map(|wood| worked(wood, context)).collect(),
-    }
+pub fn parts(context: &Context<'_>) -> Vec<Part> {
+    let length = context.book.farm.record.log.length.show(context.units());
+    let says = format!(
+        "Each weight is that of a log {length} long: its volume times the green density; in brackets, by the part of the tree."
+    );
+    vec![
+        Part::new("formulas", "Formulas").by(FORMULAS, context),
+        Part::new("woods", "Numbers put in, and what they come to")
+            .says(says)
+            .blocks(context.findings.weights().iter().map(|weight| block(weight, context))),
+    ]
 }
 
-fn worked(wood: &Wood, context: &Context<'_>) -> Worked {
+fn block(weight: &WoodWeight, context: &Context<'_>) -> Block {
+    let weighed: Vec<String> = weight.logs.iter().filter_map(|log| of_log(log, context)).collect();
+    let mut block = Block::of(Anchor::wood(&weight.wood, context)).figure(&weight.density, context);
+    if !weighed.is_empty() {
+        block = block.line(format!("{}: {}", weight_note(&weight.wood), weighed.join("; ")));
+    }
+    let block = block.cites(cites(&weight.wood, context));
+    let fits = weight.wood.record.bark.iter().flat_map(|bark| &bark.fits);
+    weight.bark.iter().zip(fits).fold(block, |block, (figure, fit)| {
+        block.figure(figure, context).cites([Cite::of(&fit.source, Mark::Derived, context)])
+    })
+}
+
+/// A log of one thickness: its weight, and that of the driest and the wettest part of the tree.
+fn of_log(log: &LogWeight, context: &Context<'_>) -> Option<String> {
+    let units = context.units();
+    let mass = log.green.result.as_ref().ok()?;
+    let ends = log.range.as_ref().map(|ends| ends.clone().map(|mass| mass.show(units)));
+    let spread = ends.filter(|[low, high]| low != high).map(|[low, high]| format!(" ({})", range(&low, &high)));
+    Some(format!("{}: {}{}", log.diameter.show(units), mass.show(units), spread.unwrap_or_default()))
+}
+
+fn cites(wood: &Wood, context: &Context<'_>) -> Vec<Cite> {
     let record = &wood.record;
-    let green = logs::green(record);
-    let density = weight::density(&green);
-    let mut cites = Vec::new();
-    if let Some(density) = &record.density {
-        cites.push(Cite::of(&density.source, density.mark, context));
-    }
-    if let Some(moisture) = &record.moisture {
-        cites.push(Cite::of(&moisture.source, moisture.mark, context));
-    }
-    if let Some(bark) = &record.bark {
-        cites.push(Cite::of(&bark.source, bark.mark, context));
-    }
-    let mut seen = BTreeSet::new();
-    cites.retain(|cite| seen.insert((cite.href.clone(), cite.mark)));
-    let units = context.units();
-    let length = &context.book.farm.record.log.length;
-    let ends = logs::moistures(record);
-    let results = logs::diameters(context.book, units).into_iter().filter_map(|diameter| {
-        let at = |green: &Green| weight::log(green, &diameter, length).ok().map(|mass| mass.show(units));
-        let mass = at(&green)?;
-        let range = ends.and_then(|ends| {
-            let [low, high] = ends.map(|moisture| at(&Green { moisture: Some(moisture), ..green }));
-            let (low, high) = (low?, high?);
-            (low != high).then(|| format!(" ({})", range(&low, &high)))
-        });
-        Some(format!("{}: {mass}{}", diameter.show(units), range.unwrap_or_default()))
-    });
-    Worked {
-        results: results.collect(),
-        id: wood.id.clone(),
-        wood: Anchor::wood(wood, context),
-        numbers: numbers(&green),
-        density: density.as_ref().ok().map(|density| units.density(*density)),
-        gap: density.err().map(|gap| gap.to_string()),
-        note: weight_note(wood),
-        fits: record
-            .bark
-            .iter()
-            .flat_map(|bark| &bark.fits)
-            .map(|fit| {
-                let at = Length::of_inches(BARK_AT_INCHES);
-                let thick = bark::thickness(&at, fit.a, fit.b).show(units);
-                let (a, b) = (rounded(fit.a, 3), rounded(fit.b, 3));
-                Fit {
-                    region: Anchor {
-                        href: context.route.record(Kind::Source, fit.source.as_str()),
-                        text: fit.region.clone(),
-                    },
-                    says: format!("a = {a}, b = {b}, so {thick}"),
-                }
-            })
-            .collect(),
-        cites,
-    }
-}
-
-fn numbers(green: &Green) -> String {
-    let mut parts = Vec::new();
-    if let Some(density) = green.density {
-        parts.push(format!("G = {}", rounded(density, 3)));
-    }
-    if let Some(moisture) = green.moisture {
-        parts.push(format!("M = {}", rounded(moisture, 3)));
-    }
-    if let Some(bark) = green.bark {
-        parts.push(format!(
-            "B = {}, G_b = {}, M_b = {}",
-            rounded(bark.share, 3),
-            rounded(bark.density, 3),
-            rounded(bark.moisture, 3)
-        ));
-    }
-    parts.join(", ")
+    let density = record.density.as_ref().map(|density| Cite::of(&density.source, density.mark, context));
+    let moisture = record.moisture.as_ref().map(|moisture| Cite::of(&moisture.source, moisture.mark, context));
+    let bark = record.bark.as_ref().map(|bark| Cite::of(&bark.source, bark.mark, context));
+    density.into_iter().chain(moisture).chain(bark).collect()
 }

@@ -7,7 +7,6 @@ use crate::page::{
     figure::life::{self as drawing, Year as Column},
     part::{
         Anchor, Figure,
-        batch::life_working,
         caution::{self, Caution},
         cite::{Cite, Line},
         date, mass_range, year_words,
@@ -21,6 +20,7 @@ use crate::{
             BatchFinding,
             batches::{BatchYear, Stage, YieldLine},
         },
+        formula::Place,
         life,
     },
     record::{caution::Task, diary::What},
@@ -131,10 +131,8 @@ fn firsts(found: &BatchFinding, context: &Context<'_>) -> Vec<First> {
         if let Some((_, first)) = firsts.iter_mut().find(|(known, _)| *known == when) {
             first.lines.push(line);
         } else {
-            let figure = Figure::worked(
-                when.clone(),
-                context.route.at(&Page::Working(Topic::Yard), &format!("first-{}", found.batch.id)),
-            );
+            let figure =
+                Figure::worked(when.clone(), &Place::new(Topic::Yard, format!("first-{}", found.batch.id)), context);
             firsts.push((when, First { lines: vec![line], when: figure }));
         }
     }
@@ -145,7 +143,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
     let record = &found.batch.record;
     let units = context.units();
     let season = context.findings.season;
-    let working = |part: &str| context.route.at(&Page::Working(Topic::Yard), &format!("{part}-{}", found.batch.id));
+    let working = |part: &str| Place::new(Topic::Yard, format!("{part}-{}", found.batch.id));
     let years: Vec<Year> = found.years.iter().map(|year| self::year(found, year, context)).collect();
     Batch {
         id: found.batch.id.clone(),
@@ -158,10 +156,12 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         about: record.about.clone(),
         stage: stage_words(found, context),
         begins: match &found.begins {
-            Ok((year, true)) => {
-                Figure::worked(format!("{}, by our own harvests", year_words(*year, season.south)), working("first"))
-            }
-            Ok((year, false)) => Figure::worked(year_words(*year, season.south), working("first")),
+            Ok((year, true)) => Figure::worked(
+                format!("{}, by our own harvests", year_words(*year, season.south)),
+                &working("first"),
+                context,
+            ),
+            Ok((year, false)) => Figure::worked(year_words(*year, season.south), &working("first"), context),
             Err(gap) => Figure::gap(gap.to_string()),
         },
         first: firsts(found, context),
@@ -170,7 +170,8 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         yields: found.yields.iter().map(|line| yield_line(found, line, context)).collect(),
         by_inches: Figure::worked(
             format!("about {}", count(life::years_by_inches(&found.diameter), "year", "years")),
-            working("life"),
+            &working("life"),
+            context,
         ),
         lines: found.diary.iter().map(|line| diary_line(&line.record, units)).collect(),
         moisture: context.route.at(&Page::Moisture, &format!("moisture-{}", found.batch.id)),
@@ -211,7 +212,7 @@ fn year(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Year {
         expected: year
             .expected
             .as_ref()
-            .map(|both| Figure::worked(mass_range(both, units), life_working(found, context))),
+            .map(|both| Figure::worked(mass_range(both, units), &found.life_place(), context)),
         picked: year.picked.as_ref().map(|mass| mass.show(units)),
         a_log: year.a_log().map(|mass| mass.show(units)),
         now: year.year == season.growing_year(),
@@ -241,7 +242,7 @@ fn chart(found: &BatchFinding, context: &Context<'_>) -> Option<String> {
 fn yield_line(found: &BatchFinding, line: &YieldLine, context: &Context<'_>) -> Yield {
     let [shortest, longest] = line.years;
     Yield {
-        figure: Figure::worked(mass_range(&line.a_log, context.units()), life_working(found, context)),
+        figure: Figure::worked(mass_range(&line.a_log, context.units()), &found.life_place(), context),
         years: if shortest == longest {
             count(longest, "year", "years")
         } else {

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::page::{
     Context, Page,
-    part::{Anchor, Figure, batch::life_working, mass_range, number_word, year_words},
+    part::{Anchor, Figure, mass_range, number_word, year_words},
 };
 use crate::reckon::Topic;
 use crate::reckon::findings::{
@@ -98,7 +98,7 @@ fn row(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Row {
         expected: year
             .expected
             .as_ref()
-            .map(|both| Figure::worked(mass_range(both, units), life_working(found, context))),
+            .map(|both| Figure::worked(mass_range(both, units), &found.life_place(), context)),
         verdict: year.beside.map(verdict),
     }
 }

@@ -1,12 +1,11 @@
 //! How wet the logs are: what sample logs and slices say, and what a log weighs when it is too dry.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::sync::Arc;
 
 use serde::Serialize;
 
 use crate::page::{
     Context, Page,
-    part::sample,
     part::{
         Anchor, Figure,
         caution::{self, Caution},
@@ -15,12 +14,9 @@ use crate::page::{
 };
 use crate::{
     book,
+    quantity::Percent,
     quantity::measure::rounded,
-    reckon::{
-        Topic,
-        findings::{logs, wetness},
-        moisture::{LIMITS, lost, now, part_at, weight_at, wet_of_dry},
-    },
+    reckon::{Topic, findings::wetness, formula},
     record::{Id, caution::Task, said::Mark},
 };
 
@@ -84,69 +80,53 @@ pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let cite = |id: &str, mark: Mark| Cite::of(&Id::new(id), mark, context);
     View {
-        batches: batches(context),
+        batches: context.book.batches.values().map(|batch| of_batch(batch, context)).collect(),
         rule: cite("uk-83", Mark::Copy),
         limits: cite("uk-82", Mark::Read),
-        woods: findings
-            .woods()
-            .iter()
-            .filter_map(|wood| {
-                let green = logs::green(&wood.record).moisture?;
-                let share = |limit: f64| {
-                    let share = part_at(wet_of_dry(green), limit);
-                    let below = if share > 1.0 { " (drier when felled)" } else { "" };
-                    Figure::worked(
-                        format!("{} %{below}", rounded(share * 100.0, 0)),
-                        context.route.at(&Page::Working(Topic::Moisture), &wood.id),
-                    )
-                };
-                Some(OfWood {
-                    wood: Anchor::wood(wood, context),
-                    green: format!("{} %", rounded(wet_of_dry(green) * 100.0, 0)),
-                    well: share(LIMITS[0]),
-                    dead: share(LIMITS[1]),
-                })
-            })
-            .collect(),
+        woods: findings.lightness().iter().map(|found| light(found, context)).collect(),
         cautions: caution::for_tasks(&[Task::Soaking], caution::is_general, context),
         working: context.route.to(&Page::Working(Topic::Moisture)),
     }
 }
 
-fn batches(context: &Context<'_>) -> Vec<Batch> {
+fn of_batch(batch: &Arc<book::Batch>, context: &Context<'_>) -> Batch {
     let findings = context.findings;
-    let mut readings: BTreeMap<&str, Vec<Reading>> = BTreeMap::new();
-    for (anchor, found) in sample::weighings(findings).iter().zip(findings.readings()) {
-        readings.entry(&found.batch.id).or_default().push(reading(found, anchor, context));
-    }
-    let mut slices: BTreeMap<&str, Vec<Slice>> = BTreeMap::new();
-    for (anchor, found) in sample::slices(findings).iter().zip(findings.slices()) {
-        slices.entry(&found.batch.id).or_default().push(slice(found, anchor, context));
-    }
-    let mut of = |batch: &Arc<book::Batch>| Batch {
+    let readings = wetness::of_batch(findings.readings(), &batch.id, |reading| &reading.batch);
+    let slices = wetness::of_batch(findings.slices(), &batch.id, |slice| &slice.batch);
+    Batch {
         id: batch.id.clone(),
         strain: Anchor::strain(&batch.strain, context),
         wood: batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
         logs: batch.record.logs,
         inoculated: batch.record.inoculated.show(),
         about: batch.record.about.clone(),
-        readings: readings.remove(batch.id.as_str()).unwrap_or_default(),
-        slices: slices.remove(batch.id.as_str()).unwrap_or_default(),
-    };
-    context.book.batches.values().map(&mut of).collect()
+        readings: readings.iter().map(|found| reading(found, context)).collect(),
+        slices: slices.iter().map(|found| slice(found, context)).collect(),
+    }
 }
 
-fn reading(reading: &wetness::Reading, anchor: &str, context: &Context<'_>) -> Reading {
+/// A share of the wood in whole per cent.
+fn whole(share: &formula::Figure<Percent>) -> String {
+    share.result.as_ref().map_or_else(ToString::to_string, |share| format!("{} %", rounded(share.base(), 0)))
+}
+
+fn light(found: &wetness::Lightness, context: &Context<'_>) -> OfWood {
+    let [well, dead] = found.parts.each_ref().map(|part| {
+        let above = part.result.as_ref().is_ok_and(|part| part.of_one() > 1.0);
+        let below = if above { " (drier when felled)" } else { "" };
+        Figure::worked(whole(part) + below, &part.place, context)
+    });
+    OfWood { wood: Anchor::wood(&found.wood, context), green: whole(&found.wet), well, dead }
+}
+
+fn reading(reading: &wetness::Reading, context: &Context<'_>) -> Reading {
     let units = context.units();
     Reading {
         label: reading.label.to_string(),
         date: reading.date.show(),
         then: reading.then.show(units),
         now: reading.now.show(units),
-        lost: Figure::worked(
-            format!("{} %", rounded(lost(&reading.then, &reading.now) * 100.0, 1)),
-            context.route.at(&Page::Working(Topic::Moisture), anchor),
-        ),
+        lost: Figure::of(&reading.lost, context),
         verdict: match reading.too_dry {
             Ok(true) => "too dry: water it overnight",
             Ok(false) => "not too dry",
@@ -157,23 +137,19 @@ fn reading(reading: &wetness::Reading, anchor: &str, context: &Context<'_>) -> R
     }
 }
 
-fn slice(reading: &wetness::SliceReading, anchor: &str, context: &Context<'_>) -> Slice {
+fn slice(reading: &wetness::SliceReading, context: &Context<'_>) -> Slice {
     let units = context.units();
+    let [wet, _] = &reading.water;
     Slice {
         date: reading.slice.date.show(),
-        wet: Figure::worked(
-            format!("{} %", rounded(reading.wet * 100.0, 1)),
-            context.route.at(&Page::Working(Topic::Moisture), anchor),
-        ),
-        log: reading.slice.log.as_ref().map(|log| {
-            let at = |limit: f64| weight_at(log, reading.wet, limit).show(units);
-            let moisture = now(log, reading.wet, log);
+        wet: Figure::of(wet, context),
+        log: reading.slice.log.as_ref().zip(reading.limits.as_ref()).map(|(log, [well, dead])| {
             format!(
-                "a whole log of {} then ({} % wet) comes to {} at 35 % and {} at 23 %",
+                "a whole log of {} then ({} wet) comes to {} at 35 % and {} at 23 %",
                 log.show(units),
-                rounded(moisture * 100.0, 0),
-                at(LIMITS[0]),
-                at(LIMITS[1])
+                whole(wet),
+                well.show(units),
+                dead.show(units)
             )
         }),
     }

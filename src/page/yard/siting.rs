@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::page::{
-    Context, Page,
+    Context,
     part::{
         Anchor, Figure,
         caution::{self, Caution},
@@ -12,7 +12,7 @@ use crate::page::{
     },
 };
 use crate::{
-    reckon::{Topic, findings::batches},
+    reckon::{Topic, findings::batches, formula::Place},
     record::{Kind, caution::Task},
 };
 
@@ -63,7 +63,8 @@ pub fn view(context: &Context<'_>) -> View {
         logs,
         ground: Figure::worked(
             batches::ground(context.findings.batches()).show(context.units()),
-            context.route.at(&Page::Working(Topic::Supply), "planning"),
+            &Place::new(Topic::Supply, "planning"),
+            context,
         ),
     }
 }

@@ -13,7 +13,7 @@ use crate::page::{
         date, mass_range,
     },
 };
-use crate::reckon::Topic;
+use crate::reckon::{Topic, formula::Place};
 use crate::{
     quantity::{Date, count},
     reckon::findings::{
@@ -105,7 +105,7 @@ pub fn view(context: &Context<'_>) -> View {
         every: every.map(|(weeks, chosen)| {
             let whose = if chosen { "as this farm has chosen" } else { "the nine weeks of Kentucky FOR-85" };
             let weeks = count(weeks, "week", "weeks");
-            Figure::worked(format!("{weeks} from soak to soak, {whose}"), working("rota", context))
+            Figure::worked(format!("{weeks} from soak to soak, {whose}"), &Place::new(Topic::Yard, "rota"), context)
         }),
         cautions: caution::for_tasks(&[Task::Soaking], caution::is_general, context),
         method: context.route.record(Kind::Method, "soaking"),
@@ -113,10 +113,6 @@ pub fn view(context: &Context<'_>) -> View {
         working: context.route.at(&Page::Working(Topic::Yard), "rota"),
         calendar: format!("{}calendar.ics", context.route.root()),
     }
-}
-
-fn working(anchor: &str, context: &Context<'_>) -> String {
-    context.route.at(&Page::Working(Topic::Yard), anchor)
 }
 
 /// Every day at the tank, the strains of one day together.
@@ -169,12 +165,13 @@ fn turn(found: &RotaFinding, turn: &RotaTurn, context: &Context<'_>) -> Turn {
 fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
     let units = context.units();
     let season = found.season.as_ref().ok();
+    let place = Place::new(Topic::Yard, format!("rota-{}", found.strain.id));
     Rota {
         strain: Anchor::strain(&found.strain, context),
         gap: found.season.as_ref().err().map(ToString::to_string),
         season: season.map(|season| {
             let stretches: Vec<String> = season.stretches.iter().map(|(from, to)| date::between(*from, *to)).collect();
-            Figure::worked(crate::page::part::and(&stretches), working(&format!("rota-{}", found.strain.id), context))
+            Figure::worked(crate::page::part::and(&stretches), &place, context)
         }),
         windows: season
             .map(|season| season.windows.iter().map(|window| Anchor::window(window, context)).collect())
@@ -184,28 +181,23 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
         logs: found.logs(),
         groups: found.every.0,
         most: found.most(),
-        soaks: Figure::worked(found.soaks().to_string(), working(&format!("rota-{}", found.strain.id), context)),
+        soaks: Figure::worked(found.soaks().to_string(), &place, context),
         expected: found
             .expected
             .iter()
             .map(|line| Expected {
                 a_flush: mass_range(&line.a_flush, units),
-                all: Figure::worked(
-                    mass_range(&line.capped, units),
-                    working(&format!("rota-{}", found.strain.id), context),
-                ),
+                all: Figure::worked(mass_range(&line.capped, units), &place, context),
                 capped: line.capped[1].base() < line.all[1].base(),
                 cite: Cite::of(&line.source, line.mark, context),
                 note: line.note.clone(),
             })
             .collect(),
-        left: found.left.as_ref().map(|left| {
-            Figure::worked(mass_range(left, units), working(&format!("rota-{}", found.strain.id), context))
-        }),
+        left: found.left.as_ref().map(|left| Figure::worked(mass_range(left, units), &place, context)),
         this_year: found
             .this_year
             .as_ref()
-            .map(|year| Figure::worked(mass_range(year, units), working("life", context))),
+            .map(|year| Figure::worked(mass_range(year, units), &Place::new(Topic::Yard, "life"), context)),
         spent: found.left.as_ref().is_some_and(|[_, left]| left.grams() < 1.0),
         remarks: remarks(found),
     }

@@ -9,7 +9,8 @@ use crate::{
     book::{Batch, Book, Diary, Harvest, Wood},
     quantity::{Area, Date, Length, Mass},
     reckon::{
-        Gap,
+        Gap, Topic,
+        formula::Place,
         life::{self, LifeYield},
         planning,
         season::{Season, span},
@@ -123,6 +124,26 @@ impl BatchYear {
 }
 
 impl BatchFinding {
+    /// Where the working of its first mushrooms stands.
+    #[must_use]
+    pub fn first_place(&self) -> Place {
+        Place::new(Topic::Yard, format!("first-{}", self.batch.id))
+    }
+
+    /// Where the working of its yields stands.
+    #[must_use]
+    pub fn life_place(&self) -> Place {
+        Place::new(Topic::Yard, format!("life-{}", self.batch.id))
+    }
+
+    /// What one of its logs should give in its life, the least and the most over all sources.
+    #[must_use]
+    pub fn a_log(&self) -> Option<[Mass; 2]> {
+        let end = |end: usize| self.yields.iter().map(move |line| line.a_log[end].clone());
+        let order = |a: &Mass, b: &Mass| a.base().total_cmp(&b.base());
+        Some([end(0).min_by(order)?, end(1).max_by(order)?])
+    }
+
     /// Logs that are left.
     #[must_use]
     pub fn left(&self) -> u32 {
@@ -259,14 +280,19 @@ fn first(batch: &Batch) -> Vec<(Span, [Date; 2])> {
     batch.strain.spawn_runs().iter().map(|span| (span.clone(), dates(span))).collect()
 }
 
+/// The middle of the spawn runs of all sources, in days.
+#[must_use]
+pub fn usual_run(batch: &Batch) -> Option<f64> {
+    let days = |span: &Span| [span.range.low.days(), span.range.high.days()];
+    life::usual_run(&batch.strain.spawn_runs().iter().map(days).collect::<Vec<_>>())
+}
+
 /// The growing year in which crops begin: that of the first harvest, or else that of the usual spawn run.
 fn begins(batch: &Batch, picked: &BTreeMap<i16, f64>, south: bool) -> Result<(i16, bool), Gap> {
     if let Some(year) = picked.keys().next() {
         return Ok((*year, true));
     }
-    let runs: Vec<[f64; 2]> =
-        batch.strain.spawn_runs().iter().map(|span| [span.range.low.days(), span.range.high.days()]).collect();
-    let run = life::usual_run(&runs).ok_or(Gap::NotPublished("the time from inoculation to the first mushrooms"))?;
+    let run = usual_run(batch).ok_or(Gap::NotPublished("the time from inoculation to the first mushrooms"))?;
     Ok((life::growing_year(life::first(batch.record.inoculated, run, run)[0], south), false))
 }
 
@@ -296,7 +322,8 @@ fn yields(batch: &Batch, diameter: &Length, length: &Length) -> Vec<YieldLine> {
         .collect();
     let shortest = lines.iter().map(|line| line.years[0]).min();
     let longest = lines.iter().map(|line| line.years[1]).max();
-    let green = |wood: &Arc<Wood>| weight::log(&logs::green(&wood.record), diameter, length).ok();
+    let volume = weight::volume(diameter, length);
+    let green = |wood: &Arc<Wood>| weight::of_volume(&logs::green(&wood.record), volume).ok();
     let green = batch.wood.as_ref().and_then(green);
     if let (Some(shortest), Some(longest), Some(green)) = (shortest, longest, green) {
         let part = |share: f64| Mass::of_kilograms(green.base() * share);

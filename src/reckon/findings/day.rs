@@ -60,6 +60,20 @@ pub struct DayWood {
     pub holes: f64,
 }
 
+impl DayWood {
+    /// Whole holes in one of them.
+    #[must_use]
+    pub fn whole_holes(&self) -> u32 {
+        self.holes.round() as u32
+    }
+
+    /// Whole holes in all of them.
+    #[must_use]
+    pub fn all_holes(&self) -> u32 {
+        self.whole_holes().saturating_mul(self.logs)
+    }
+}
+
 impl Day {
     /// Drilled logs.
     #[must_use]
@@ -70,9 +84,7 @@ impl Day {
     /// Holes in all the logs, each log's rounded.
     #[must_use]
     pub fn holes(&self) -> u32 {
-        self.woods
-            .iter()
-            .fold(0, |sum: u32, wood| sum.saturating_add((wood.holes.round() as u32).saturating_mul(wood.logs)))
+        self.woods.iter().map(DayWood::all_holes).fold(0, u32::saturating_add)
     }
 
     /// Hours of one pair of hands, by the farm's own figures.

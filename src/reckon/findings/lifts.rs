@@ -1,21 +1,18 @@
-//! What a log of each wood and thickness weighs, green and soaked, beside the limit of each lift.
+//! The limit of each lift, by the thickness of the log.
 
-use std::sync::Arc;
+use std::slice;
 
-use super::logs;
+use super::logs::{self, LogWeight};
 use crate::{
-    book::{Book, Wood},
-    quantity::{Length, Mass, Units},
+    book::Book,
+    quantity::{Length, Mass, Units, Value},
     reckon::{
-        Gap,
-        lifting::{self, Hands, Lift, Limit, Stretch, limit},
-        weight,
+        Gap, Topic,
+        formula::{Figure, Place},
+        lifting::{self, End, Hands, Index, LIMIT, Lift, Stretch},
     },
     record::farm::{self, Grip},
 };
-
-/// How much heavier a soaked log is taken to be (this project's assumption; no source gives it).
-pub const SOAKED: f64 = 1.10;
 
 /// A lift that is reckoned for every log.
 #[derive(Debug, Clone)]
@@ -30,7 +27,22 @@ pub struct TaskFinding {
     pub own: bool,
     /// Whether the equation reaches it.
     pub reached: Result<(), Gap>,
+    /// Its limit for a log of each of the farm's thicknesses.
+    pub limits: Vec<LimitFinding>,
     shape: Shape,
+}
+
+/// The limit of a lift for a log of one thickness.
+#[derive(Debug, Clone)]
+pub struct LimitFinding {
+    /// Middle diameter of the log.
+    pub diameter: Length,
+    /// The lift, in the units in which it was reckoned.
+    pub lift: Lift,
+    /// Where it begins and, where that counts, where it ends.
+    pub ends: Vec<Figure<Mass>>,
+    /// The lower of the two.
+    pub limit: Figure<Mass>,
 }
 
 /// A lift before a log's thickness is known, in inches or centimetres.
@@ -46,45 +58,6 @@ struct Shape {
     grip: Grip,
 }
 
-/// A log of one wood and thickness.
-#[derive(Debug, Clone)]
-pub struct LoadFinding {
-    /// The wood.
-    pub wood: Arc<Wood>,
-    /// Middle diameter.
-    pub diameter: Length,
-    /// Green weight.
-    pub green: Result<Mass, Gap>,
-}
-
-impl LoadFinding {
-    /// Weight green or soaked.
-    ///
-    /// # Errors
-    ///
-    /// A [`Gap`] where density or moisture is not recorded.
-    pub fn mass(&self, soaked: bool) -> Result<Mass, Gap> {
-        let heavier = if soaked { SOAKED } else { 1.0 };
-        self.green.clone().map(|mass| Mass::of_kilograms(mass.base() * heavier))
-    }
-}
-
-/// A weight in the pounds or kilograms of a unit set.
-#[must_use]
-pub fn load(mass: &Mass, units: Units) -> f64 {
-    match units {
-        Units::Us => mass.pounds(),
-        Units::Metric => mass.base(),
-    }
-}
-
-fn measure(length: &Length, units: Units) -> f64 {
-    match units {
-        Units::Us => length.inches(),
-        Units::Metric => length.millimetres() / 10.0,
-    }
-}
-
 /// The lifts: four usual ones (this project's choice), and the farm's own.
 #[must_use]
 pub fn tasks(book: &Book, units: Units) -> Vec<TaskFinding> {
@@ -98,6 +71,7 @@ pub fn tasks(book: &Book, units: Units) -> Vec<TaskFinding> {
             soaked,
             own: false,
             reached: Ok(()),
+            limits: Vec::new(),
             shape: Shape {
                 from,
                 to,
@@ -125,22 +99,24 @@ pub fn tasks(book: &Book, units: Units) -> Vec<TaskFinding> {
         usual("out-of-the-tank", "wet, out of a tank", true, [12.0, 27.0], [30.0, 69.0], Some([20.0, 50.0]), 2.0),
     ];
     tasks.extend(book.farm.record.lift.as_ref().map(|lift| own(lift, units)));
-    tasks
+    let diameters = logs::diameters(book, units);
+    tasks.into_iter().map(|task| task.limited(&diameters, units)).collect()
 }
 
 fn own(lift: &farm::Lift, units: Units) -> TaskFinding {
     let stretch = Stretch::of_hours(lift.hours);
     let outside = lift.outside.first().map_or(Ok(()), |what| Err(lifting::outside(*what)));
-    let reach = |length: &Option<Length>| length.as_ref().map(|length| measure(length, units));
+    let reach = |length: &Option<Length>| length.as_ref().map(|length| length.number(units));
     TaskFinding {
         id: "own".to_owned(),
         name: lift.name.clone(),
         soaked: lift.soaked,
         own: true,
         reached: outside.and(stretch.clone().map(|_| ())),
+        limits: Vec::new(),
         shape: Shape {
-            from: measure(&lift.from, units),
-            to: measure(&lift.to, units),
+            from: lift.from.number(units),
+            to: lift.to.number(units),
             reach: [reach(&lift.reach_from), reach(&lift.reach_to)],
             with_care: lift.set_down_with_care,
             twist: lift.twist,
@@ -151,50 +127,74 @@ fn own(lift: &farm::Lift, units: Units) -> TaskFinding {
     }
 }
 
-impl TaskFinding {
-    /// The lift of a log of a thickness.
+impl LimitFinding {
+    /// The lower limit of the two ends, nought where no lift is allowed, where the equation reaches the lift.
     #[must_use]
-    pub fn lift(&self, diameter: &Length, units: Units) -> Lift {
-        let shape = &self.shape;
-        let thickness = measure(diameter, units);
-        let hands = |height: f64, reach: Option<f64>| match reach {
-            Some(reach) => Hands { reach, height },
-            None => Hands::at(height, thickness, units),
-        };
-        Lift {
-            from: hands(shape.from, shape.reach[0]),
-            to: hands(shape.to, shape.reach[1]),
-            with_care: shape.with_care,
-            twist: shape.twist,
-            a_minute: shape.a_minute,
-            stretch: shape.stretch,
-            grip: shape.grip,
-        }
-    }
-
-    /// The limit of a log of a thickness.
-    ///
-    /// # Errors
-    ///
-    /// A [`Gap`] where the equation does not reach the lift.
-    pub fn limit(&self, diameter: &Length, units: Units) -> Result<Limit, Gap> {
-        self.reached.clone().map(|()| limit(&self.lift(diameter, units), units))
+    pub fn lowest(&self) -> Option<&Mass> {
+        let ends = self.ends.iter().filter_map(|end| end.result.as_ref().ok());
+        ends.reduce(|one, other| if other.base() < one.base() { other } else { one })
     }
 }
 
-/// A log of each of the farm's woods and thicknesses.
-#[must_use]
-pub fn loads(book: &Book, woods: &[Arc<Wood>], units: Units) -> Vec<LoadFinding> {
-    let length = &book.farm.record.log.length;
-    let diameters = logs::diameters(book, units);
-    let of_wood = |wood: &Arc<Wood>| {
-        let green = logs::green(&wood.record);
-        let wood = Arc::clone(wood);
-        diameters.clone().into_iter().map(move |diameter| LoadFinding {
-            wood: Arc::clone(&wood),
-            green: weight::log(&green, &diameter, length),
-            diameter,
+impl TaskFinding {
+    /// The lift with its limit for logs of these thicknesses.
+    fn limited(mut self, diameters: &[Length], units: Units) -> Self {
+        self.limits = diameters.iter().map(|diameter| self.limit(diameter, units)).collect();
+        self
+    }
+
+    fn limit(&self, diameter: &Length, units: Units) -> LimitFinding {
+        let lift = self.shape.of(diameter, units);
+        let place = Place::new(Topic::Lifting, self.id.clone());
+        let found = lifting::limit(&lift, units);
+        let ends: Vec<End> = slice::from_ref(&found.begins).iter().chain(&found.ends).copied().collect();
+        let mass = |end: &End| lifting::mass(end.limit, units);
+        let end = |end: &End| LIMIT.figure(&place, put(end, units), "RWL", Ok(mass(end)));
+        let limit = self.reached.clone().and_then(|()| found.allowed().map(|end| mass(&end)));
+        LimitFinding {
+            limit: LIMIT.figure(&place, vec![("W", diameter.into())], "RWL", limit),
+            ends: self.reached.iter().flat_map(|()| &ends).map(end).collect(),
+            diameter: diameter.clone(),
+            lift,
+        }
+    }
+
+    /// Weight over limit, for the thicknesses of the logs of one wood.
+    pub fn indexes<'a>(&'a self, logs: &'a [LogWeight]) -> impl Iterator<Item = Figure<Index>> + 'a {
+        let place = Place::new(Topic::Lifting, format!("{}-indexes", self.id));
+        logs.iter().zip(&self.limits).map(move |(log, limit)| {
+            let (load, most) = (log.mass(self.soaked), limit.limit.result.clone());
+            let put = load.iter().zip(&most).flat_map(|(load, most)| [("load", load.into()), ("RWL", most.into())]);
+            let put = put.collect();
+            LIMIT.figure(&place, put, "LI", load.and_then(|load| Ok(Index::of(&load, &most?))))
         })
-    };
-    woods.iter().flat_map(of_wood).collect()
+    }
+}
+
+/// What the limit at one end of a lift is made of.
+fn put(end: &End, units: Units) -> Vec<(&'static str, Value)> {
+    let number = |number| Value::Number(number, 3);
+    let parts = [("HM", end.reach), ("VM", end.height), ("DM", end.way), ("AM", end.twist), ("FM", end.frequency)];
+    let constant = [("LC", lifting::mass(lifting::constant(units), units).into())];
+    let parts = parts.into_iter().chain([("CM", end.grip)]).map(|(symbol, part)| (symbol, number(part)));
+    constant.into_iter().chain(parts).collect()
+}
+
+impl Shape {
+    /// The lift of a log of a thickness.
+    fn of(&self, diameter: &Length, units: Units) -> Lift {
+        let hands = |height: f64, reach: Option<f64>| match reach {
+            Some(reach) => Hands { reach, height },
+            None => Hands::at(height, diameter.number(units), units),
+        };
+        Lift {
+            from: hands(self.from, self.reach[0]),
+            to: hands(self.to, self.reach[1]),
+            with_care: self.with_care,
+            twist: self.twist,
+            a_minute: self.a_minute,
+            stretch: self.stretch,
+            grip: self.grip,
+        }
+    }
 }

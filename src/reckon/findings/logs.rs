@@ -2,13 +2,18 @@
 
 use std::sync::Arc;
 
+use uom::si::f64::MassDensity;
+
 use crate::{
     book::{Book, Wood},
-    quantity::{Length, Mass, Units},
+    quantity::{Length, Mass, Units, Value},
     reckon::{
-        Gap, holes,
+        Gap, Topic,
+        bark::{self, BARK},
+        formula::{Figure, Place},
+        holes,
         spawn::{self, Need, Rate},
-        weight::{self, Green, GreenBark},
+        weight::{self, Green, GreenBark, WEIGHT},
     },
     record::{
         method::{Pattern, SpawnRate},
@@ -26,21 +31,41 @@ pub const COUNTS: [u32; 6] = [1, 10, 12, 24, 50, 100];
 /// Diameters shown at most.
 const DIAMETERS: usize = 8;
 
-/// What a green log weighs.
+/// What green logs of a wood weigh.
 #[derive(Debug, Clone)]
-pub struct Weight {
+pub struct WoodWeight {
     /// The wood.
     pub wood: Arc<Wood>,
-    /// Diameter at the middle, over bark.
-    pub diameter: Length,
-    /// Length.
-    pub length: Length,
     /// What the weight rests on.
     pub green: Green,
-    /// The weight, or why there is none.
-    pub mass: Result<Mass, Gap>,
+    /// Green density over bark.
+    pub density: Figure<MassDensity>,
+    /// A log of each thickness.
+    pub logs: Vec<LogWeight>,
+    /// The bark by each line that was fitted for the wood.
+    pub bark: Vec<Figure<Length>>,
+}
+
+/// What a green log weighs.
+#[derive(Debug, Clone)]
+pub struct LogWeight {
+    /// Diameter at the middle, over bark.
+    pub diameter: Length,
+    /// The weight.
+    pub green: Figure<Mass>,
     /// The weight of the driest and the wettest part of the tree, where several are recorded.
     pub range: Option<[Mass; 2]>,
+}
+
+impl LogWeight {
+    /// Weight green, or soaked.
+    ///
+    /// # Errors
+    ///
+    /// A [`Gap`] where density or moisture is not recorded.
+    pub fn mass(&self, soaked: bool) -> Result<Mass, Gap> {
+        self.green.result.clone().map(|mass| if soaked { weight::soaked(&mass) } else { mass })
+    }
 }
 
 /// Holes and spawn for a number of logs by one pattern.
@@ -139,30 +164,48 @@ pub fn diameters(book: &Book, units: Units) -> Vec<Length> {
     diameters
 }
 
-/// Weights of logs of this farm's size, for every species whose density is recorded.
+/// Weights of logs of this farm's size, for every wood, in the order of ids.
 #[must_use]
-pub fn weights(book: &Book, units: Units) -> Vec<Weight> {
-    let length = &book.farm.record.log.length;
-    let species = book.woods.values().filter(|wood| wood.is_species() && wood.record.density.is_some());
-    species
-        .flat_map(|wood| {
-            let green = green(&wood.record);
-            diameters(book, units).into_iter().map(move |diameter| Weight {
-                wood: Arc::clone(wood),
-                mass: weight::log(&green, &diameter, length),
-                range: moistures(&wood.record)
-                    .map(|ends| {
-                        ends.map(|moisture| {
-                            weight::log(&Green { moisture: Some(moisture), ..green }, &diameter, length)
-                        })
-                    })
-                    .and_then(|[low, high]| Some([low.ok()?, high.ok()?])),
-                diameter,
-                length: length.clone(),
-                green,
-            })
-        })
-        .collect()
+pub fn weights(book: &Book, units: Units) -> Vec<WoodWeight> {
+    let diameters = diameters(book, units);
+    book.woods.values().map(|wood| weight_of(wood, &book.farm.record.log.length, &diameters)).collect()
+}
+
+fn weight_of(wood: &Arc<Wood>, length: &Length, diameters: &[Length]) -> WoodWeight {
+    let green = green(&wood.record);
+    let place = Place::new(Topic::Weights, wood.id.clone());
+    let density = WEIGHT.figure(&place, put(&green), "ρ", weight::density(&green));
+    let ends = moistures(&wood.record);
+    let log = |diameter: &Length| {
+        let volume = weight::volume(diameter, length);
+        let of = |green: &Green| weight::of_volume(green, volume);
+        let range = ends.map(|ends| ends.map(|end| of(&Green { moisture: Some(end), ..green }).ok()));
+        let mut put = vec![("D", diameter.into()), ("V", volume.into())];
+        put.extend(density.result.clone().map(|density| ("ρ", density.into())));
+        LogWeight {
+            green: WEIGHT.figure(&place, put, "W", of(&green)),
+            range: range.and_then(|[low, high]| Some([low?, high?])),
+            diameter: diameter.clone(),
+        }
+    };
+    let fits = wood.record.bark.iter().flat_map(|bark| &bark.fits);
+    let logs = diameters.iter().map(log).collect();
+    WoodWeight { bark: fits.map(|fit| bark(fit, &place)).collect(), wood: Arc::clone(wood), green, density, logs }
+}
+
+/// What of a wood's record its density is made of.
+fn put(green: &Green) -> Vec<(&'static str, Value)> {
+    let number = |number: f64| Value::Number(number, 3);
+    let wood = [("G", green.density), ("M", green.moisture)];
+    let bark = green.bark.map(|bark| [("B", bark.share), ("G_b", bark.density), ("M_b", bark.moisture)]);
+    let wood = wood.into_iter().filter_map(|(symbol, part)| Some((symbol, number(part?))));
+    wood.chain(bark.into_iter().flatten().map(|(symbol, part)| (symbol, number(part)))).collect()
+}
+
+fn bark(fit: &wood::BarkFit, place: &Place) -> Figure<Length> {
+    let across = Length::of_inches(bark::ACROSS);
+    let put = vec![("a", Value::Number(fit.a, 3)), ("b", Value::Number(fit.b, 3)), ("D", (&across).into())];
+    BARK.figure(place, put, "t", Ok(bark::thickness(&across, fit.a, fit.b)))
 }
 
 /// Holes and spawn for some numbers of logs, by every pattern that says how far its rows are apart.

@@ -33,8 +33,8 @@ pub use batches::BatchFinding;
 pub use day::Day;
 pub use fruiting::FruitingFinding;
 pub use inoculation::{Inoculation, RestLine};
-pub use lifts::{LoadFinding, TaskFinding};
-pub use logs::{Filling, Weight};
+pub use lifts::{LimitFinding, TaskFinding};
+pub use logs::{Filling, LogWeight, WoodWeight};
 pub use outlook::{MoneyFinding, PlanningFinding};
 pub use pairing::{Pairing, Role, Row, Word};
 pub use purchase::PurchaseFinding;
@@ -42,7 +42,7 @@ pub use rota::RotaFinding;
 pub use season::{Felling, WindowFinding};
 pub use stands::{Measured, StandFinding};
 pub use trees::TreeFinding;
-pub use wetness::{Reading, SliceReading};
+pub use wetness::{Lightness, Reading, SliceReading};
 pub use winter::Winter;
 
 use super::season::{Known, Season, of_day};
@@ -87,7 +87,7 @@ struct Kept {
     windows: OnceLock<Vec<WindowFinding>>,
     fellings: OnceLock<Vec<Felling>>,
     inoculations: OnceLock<Vec<Inoculation>>,
-    weights: OnceLock<Vec<Weight>>,
+    weights: OnceLock<Vec<WoodWeight>>,
     fillings: OnceLock<Vec<Filling>>,
     trees: OnceLock<Vec<TreeFinding>>,
     left: OnceLock<BTreeMap<String, u32>>,
@@ -97,9 +97,9 @@ struct Kept {
     days: OnceLock<Vec<Day>>,
     purchases: OnceLock<Vec<PurchaseFinding>>,
     lifts: OnceLock<Vec<TaskFinding>>,
-    loads: OnceLock<Vec<LoadFinding>>,
     readings: OnceLock<Vec<Reading>>,
     slices: OnceLock<Vec<SliceReading>>,
+    lightness: OnceLock<Vec<Lightness>>,
     fruiting: OnceLock<Vec<FruitingFinding>>,
     batches: OnceLock<Vec<BatchFinding>>,
     rotas: OnceLock<Vec<RotaFinding>>,
@@ -179,9 +179,9 @@ impl Findings {
             .get_or_init(|| inoculation::all(&self.book, self.windows(), self.fellings(), self.mushrooms()))
     }
 
-    /// Green weights of logs.
+    /// What green logs of each wood weigh, in the order of ids.
     #[must_use]
-    pub fn weights(&self) -> &[Weight] {
+    pub fn weights(&self) -> &[WoodWeight] {
         self.kept.weights.get_or_init(|| logs::weights(&self.book, self.choice.units))
     }
 
@@ -250,10 +250,16 @@ impl Findings {
         self.kept.lifts.get_or_init(|| lifts::tasks(&self.book, self.choice.units))
     }
 
-    /// A log of each wood and thickness.
+    /// What green logs of one wood weigh.
     #[must_use]
-    pub fn loads(&self) -> &[LoadFinding] {
-        self.kept.loads.get_or_init(|| lifts::loads(&self.book, self.woods(), self.choice.units))
+    pub fn weight(&self, wood: &Wood) -> Option<&WoodWeight> {
+        let at = self.weights().binary_search_by(|weight| weight.wood.id.cmp(&wood.id)).ok()?;
+        self.weights().get(at)
+    }
+
+    /// What green logs of the woods of the front pages weigh.
+    pub fn loads(&self) -> impl Iterator<Item = &WoodWeight> {
+        self.woods().iter().filter_map(|wood| self.weight(wood))
     }
 
     /// Every weighing of a sample log.
@@ -266,6 +272,12 @@ impl Findings {
     #[must_use]
     pub fn slices(&self) -> &[SliceReading] {
         self.kept.slices.get_or_init(|| wetness::slices(&self.book))
+    }
+
+    /// When a log of each of the woods of the front pages is too light.
+    #[must_use]
+    pub fn lightness(&self) -> &[Lightness] {
+        self.kept.lightness.get_or_init(|| wetness::lightness(self.loads()))
     }
 
     /// When the air suits each strain.

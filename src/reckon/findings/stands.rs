@@ -5,10 +5,11 @@ use std::{collections::BTreeMap, sync::Arc};
 use super::{TreeFinding, Winter};
 use crate::{
     book::{Book, Listed},
-    quantity::Length,
+    quantity::{Area, BasalArea, Length},
     reckon::{
-        Gap,
+        Gap, Topic,
         density::{self, Density},
+        formula::Place,
         near::Near,
         release::{Standing, competition, open_sides, reach},
     },
@@ -25,31 +26,32 @@ pub struct Measured {
     pub stand: Arc<Listed<Stand>>,
     /// Its density.
     pub density: Result<Density, Gap>,
-    /// Its area in acres.
-    pub acres: Result<f64, Gap>,
+    /// Its area.
+    pub area: Result<Area, Gap>,
 }
 
 impl Measured {
-    /// Basal area to keep, in ft²/ac.
+    /// Basal area to keep.
     #[must_use]
-    pub fn target(&self) -> Option<f64> {
-        self.stand.record.target.as_ref().map(crate::quantity::BasalArea::square_feet_an_acre)
+    pub fn target(&self) -> Option<&BasalArea> {
+        self.stand.record.target.as_ref()
     }
 
-    /// Basal area that may come out, in square feet.
+    /// Basal area that may come out.
     ///
     /// # Errors
     ///
     /// A [`Gap`] where the stand or its area has not been measured.
-    pub fn allowance(&self) -> Result<f64, Gap> {
-        let density = self.density.clone()?;
-        Ok(density::allowance(density.basal_area, self.target(), self.acres.clone()?))
+    pub fn allowance(&self) -> Result<Area, Gap> {
+        let density = self.density.as_ref().map_err(Gap::clone)?;
+        Ok(density::allowance(&density.basal_area, self.target(), &self.area.clone()?))
     }
 
     /// Whether less stands there than is to be kept.
     #[must_use]
     pub fn is_below_target(&self) -> bool {
-        matches!((&self.density, self.target()), (Ok(density), Some(target)) if density.basal_area < target)
+        let stands = self.density.as_ref().map(|density| density.basal_area.base());
+        stands.is_ok_and(|stands| self.target().is_some_and(|target| stands < target.base()))
     }
 }
 
@@ -62,10 +64,16 @@ pub struct StandFinding {
     pub trees: Vec<usize>,
     /// Those that come down this winter.
     pub felled: Vec<usize>,
+    /// What their stems take up at breast height.
+    pub out: Area,
+    /// The logs that they give.
+    pub logs: u32,
     /// Its density afterwards.
     pub after: Result<Density, Gap>,
     /// Trees that stay and have a place on the map.
     pub released: Vec<Released>,
+    /// Where the working of all this stands.
+    pub place: Place,
 }
 
 /// A tree that stays, and the room that it has.
@@ -94,27 +102,18 @@ impl Released {
 pub fn measured(book: &Book) -> Vec<Measured> {
     let one = |stand: &Arc<Listed<Stand>>| Measured {
         density: density(&stand.record),
-        acres: stand
-            .record
-            .area
-            .as_ref()
-            .map(crate::quantity::Area::acres)
-            .ok_or(Gap::NotRecorded("the area of the stand (`area`)")),
+        area: stand.record.area.clone().ok_or(Gap::NotRecorded("the area of the stand (`area`)")),
         stand: Arc::clone(stand),
     };
     book.stands.values().map(one).collect()
 }
 
 fn density(stand: &Stand) -> Result<Density, Gap> {
-    let inches = |lengths: &[Length]| -> Vec<f64> { lengths.iter().map(Length::inches).collect() };
-    let prism = stand.prism.as_ref().and_then(|prism| {
-        Density::of_prism(prism.factor.square_feet_an_acre(), &prism.counts, &inches(&prism.diameters))
-    });
+    let prism = stand.prism.as_ref();
+    let prism = prism.and_then(|prism| Density::of_prism(&prism.factor, &prism.counts, &prism.diameters));
     let plots = || {
-        stand
-            .plots
-            .as_ref()
-            .and_then(|plots| Density::of_plots(plots.size.acres(), plots.number, &inches(&plots.diameters)))
+        let plots = stand.plots.as_ref()?;
+        Density::of_plots(&plots.size, plots.number, &plots.diameters)
     };
     prism.or_else(plots).ok_or(Gap::NotRecorded("a count with a prism or on plots (`prism` or `plots`)"))
 }
@@ -134,10 +133,21 @@ pub fn all(measured: &[Measured], trees: &[TreeFinding], winter: &Winter) -> Vec
 
 fn one(measured: Measured, of: Vec<usize>, trees: &[TreeFinding], winter: &Winter) -> StandFinding {
     let felled: Vec<usize> = of.iter().copied().filter(|index| winter.falls(trees[*index].tree.tag())).collect();
-    let diameters: Vec<f64> = felled.iter().map(|index| trees[*index].tree.record.dbh.inches()).collect();
-    let after = measured.density.clone().and_then(|density| Ok(density.without(&diameters, measured.acres.clone()?)));
+    let diameters: Vec<Length> = felled.iter().map(|index| trees[*index].tree.record.dbh.clone()).collect();
+    let after = measured.density.clone().and_then(|density| Ok(density.without(&diameters, &measured.area.clone()?)));
     let released = released(&of, trees, winter);
-    StandFinding { measured, trees: of, felled, after, released }
+    let out = Area::of_square_feet(diameters.iter().map(|diameter| density::tree(diameter).square_feet()).sum());
+    let logs = felled.iter().map(|index| trees[*index].logs()).sum();
+    StandFinding {
+        place: Place::new(Topic::Stands, measured.stand.id.clone()),
+        measured,
+        trees: of,
+        felled,
+        out,
+        logs,
+        after,
+        released,
+    }
 }
 
 /// Where a tree stands on the map of its stand, in feet.

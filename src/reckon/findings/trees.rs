@@ -2,13 +2,16 @@
 
 use std::{collections::BTreeSet, sync::Arc};
 
+use super::logs::green;
 use crate::{
     book::{Book, Tree},
-    quantity::Length,
+    quantity::{Length, Mass},
     reckon::{
         Gap,
-        bolts::{self, FORK, Pieces, Sought, THINNER, cut},
+        bolts::{self, FORK, Piece, Pieces, Sought, THINNER, cut},
+        formula::Place,
         taper::{Coefficients, Stem},
+        weight,
     },
     record::{
         tree::{Condition, Decision, Tag},
@@ -70,10 +73,36 @@ impl TreeFinding {
     /// Middle diameters of its logs in inches, those of limbs and by eye taken for the farm's middle size.
     #[must_use]
     pub fn log_diameters(&self, usual: f64) -> Vec<f64> {
-        let reckoned = self.pieces.iter().flat_map(|cut| &cut.pieces).filter(|piece| !piece.oversize);
-        let mut diameters: Vec<f64> = reckoned.map(|piece| piece.middle).collect();
+        let mut diameters: Vec<f64> = self.fitting().map(|piece| piece.middle.inches()).collect();
         diameters.resize(self.logs() as usize, usual);
         diameters
+    }
+
+    /// The pieces of its stem that are logs.
+    pub fn fitting(&self) -> impl Iterator<Item = &Piece> {
+        self.pieces.iter().flat_map(Pieces::fitting)
+    }
+
+    /// The green weight of a piece of it.
+    ///
+    /// # Errors
+    ///
+    /// A [`Gap`] where density or moisture of its wood is not recorded.
+    pub fn weight(&self, piece: &Piece) -> Result<Mass, Gap> {
+        weight::of_volume(&green(&self.tree.wood.record), piece.volume)
+    }
+
+    /// The green weight of its heaviest log, where one can be told.
+    #[must_use]
+    pub fn heaviest(&self) -> Option<Mass> {
+        let weights = self.fitting().filter_map(|piece| self.weight(piece).ok());
+        weights.reduce(|one, other| if other.base() > one.base() { other } else { one })
+    }
+
+    /// Where its working stands.
+    #[must_use]
+    pub fn place(&self) -> Place {
+        Place::tree(&self.tree.tag().0)
     }
 }
 

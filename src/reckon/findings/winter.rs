@@ -179,7 +179,7 @@ pub fn of(
         woods: woods.len(),
         ready: woods.iter().map(|wood| ready.get(wood.id.as_str()).copied().unwrap_or(0)).collect(),
         trees: units.iter().map(|unit| candidate(unit, trees, &in_order, &place)).collect(),
-        allowances: stands.iter().map(|stand| stand.allowance().ok()).collect(),
+        allowances: stands.iter().map(|stand| Some(stand.allowance().ok()?.square_feet())).collect(),
         wishes: wishes
             .iter()
             .map(|(plan, wish, strain)| Wanted {
@@ -250,7 +250,7 @@ fn without_a_plan(trees: &[TreeFinding], stands: &[Measured]) -> BTreeSet<Tag> {
         woods: 1,
         ready: vec![0],
         trees: candidates,
-        allowances: stands.iter().map(|stand| stand.allowance().ok()).collect(),
+        allowances: stands.iter().map(|stand| Some(stand.allowance().ok()?.square_feet())).collect(),
         wishes: vec![Wanted { logs, pairs: vec![Some(0)] }],
     });
     let falls = answer.map(|answer| answer.felled).unwrap_or_default();
@@ -322,7 +322,7 @@ fn candidate(
         wood: place(&first.wood.id),
         logs: unit.iter().map(|index| trees[*index].logs()).sum(),
         stand: first.stand.as_ref().and_then(|stand| stands.get(stand.id.as_str()).copied()),
-        basal_area: unit.iter().map(|index| density::tree(trees[*index].tree.record.dbh.inches())).sum(),
+        basal_area: unit.iter().map(|index| density::tree(&trees[*index].tree.record.dbh).square_feet()).sum(),
     }
 }
 

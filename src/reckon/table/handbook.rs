@@ -6,7 +6,7 @@ use super::{Grid, Sheet, words};
 use crate::{
     book::Book,
     quantity::Units,
-    reckon::Findings,
+    reckon::{Findings, findings::Pairing},
     record::{Id, said::Stage, strain::Class},
 };
 
@@ -45,7 +45,7 @@ pub fn pairings(findings: &Findings) -> Grid {
         .column("wood", |of| &of.wood.id)
         .column("rating", |of| of.rating().map(u32::from))
         .column("word", |of| of.word.words())
-        .number("agreement", 2, super::super::findings::pairing::Pairing::agreement)
+        .number("agreement", 2, Pairing::agreement)
         .column("sources", |of| of.sources)
         .column("basis", |of| of.reach.word())
         .grid(findings.choice.units)

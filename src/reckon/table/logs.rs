@@ -3,24 +3,24 @@
 use super::{Grid, Sheet};
 use crate::{
     book::Book,
-    quantity::{Mass, Percent, Units},
     reckon::{
         Findings, Gap,
-        findings::{LoadFinding, Reading, SliceReading, TaskFinding, lifts::load},
-        lifting::{Limit, advice},
-        moisture::{dry_of_wet, lost},
+        findings::{Filling, LimitFinding, LogWeight, Reading, SliceReading, TaskFinding, WoodWeight},
+        formula::Figure,
+        lifting::{Index, advice},
     },
 };
 
-pub fn weights(findings: &Findings) -> Grid {
-    Sheet::of(findings.weights())
-        .column("wood", |of| &of.wood.id)
-        .column("diameter", |of| &of.diameter)
-        .column("length", |of| &of.length)
-        .column("mass", |of| of.mass.as_ref().ok())
-        .column("mass_least", |of| of.range.as_ref().map(|[least, _]| least))
-        .column("mass_most", |of| of.range.as_ref().map(|[_, most]| most))
-        .column("basis", |of| match &of.mass {
+pub fn weights(book: &Book, findings: &Findings) -> Grid {
+    let known = findings.weights().iter().filter(|of| of.wood.is_species() && of.wood.record.density.is_some());
+    Sheet::of(known.flat_map(|of| of.logs.iter().map(move |log| (of, log))))
+        .column("wood", |(of, _)| &of.wood.id)
+        .column("diameter", |(_, log)| &log.diameter)
+        .column("length", |_| &book.farm.record.log.length)
+        .column("mass", |(_, log)| &log.green)
+        .column("mass_least", |(_, log)| log.range.as_ref().map(|[least, _]| least))
+        .column("mass_most", |(_, log)| log.range.as_ref().map(|[_, most]| most))
+        .column("basis", |(of, log)| match &log.green.result {
             Ok(_) if of.green.bark.is_some() => "wood and bark".to_owned(),
             Ok(_) => "wood alone".to_owned(),
             Err(gap) => gap.to_string(),
@@ -35,8 +35,8 @@ pub fn inoculation(findings: &Findings) -> Grid {
         .column("diameter", |of| &of.diameter)
         .column("length", |of| &of.length)
         .column("logs", |of| of.logs)
-        .column("holes_per_log", super::super::findings::logs::Filling::whole_holes)
-        .column("holes", super::super::findings::logs::Filling::all_holes)
+        .column("holes_per_log", Filling::whole_holes)
+        .column("holes", Filling::all_holes)
         .column("spawn_least", |of| of.all_spawn().map(|[least, _]| least))
         .column("spawn_most", |of| of.all_spawn().map(|[_, most]| most))
         .column("packages_least", |of| of.need.as_ref().ok().map(|need| need.packages_least))
@@ -49,41 +49,31 @@ pub fn inoculation(findings: &Findings) -> Grid {
 /// A lift of a log.
 struct Lift<'a> {
     task: &'a TaskFinding,
-    log: &'a LoadFinding,
-    mass: Option<Mass>,
-    limit: Option<Limit>,
-    index: Result<f64, Gap>,
+    wood: &'a WoodWeight,
+    log: &'a LogWeight,
+    limit: &'a LimitFinding,
+    index: Figure<Index>,
 }
 
 pub fn lifting<'a>(book: &'a Book, findings: &'a Findings) -> Grid {
-    let units = findings.choice.units;
-    let lift = |task: &'a TaskFinding, log: &'a LoadFinding| {
-        let (mass, limit) = (log.mass(task.soaked), task.limit(&log.diameter, units));
-        let index = limit.clone().and_then(|limit| limit.index(load(&mass.clone()?, units)));
-        Lift { task, log, mass: mass.ok(), limit: limit.ok(), index }
+    let lifts = |task: &'a TaskFinding, wood: &'a WoodWeight| {
+        let logs = wood.logs.iter().zip(&task.limits).zip(task.indexes(&wood.logs));
+        logs.map(move |((log, limit), index)| Lift { task, wood, log, limit, index })
     };
-    let rows = findings.lifts().iter().flat_map(|task| findings.loads().iter().map(move |log| (task, log)));
-    let rows: Vec<Lift> = rows.map(|(task, log)| lift(task, log)).collect();
+    let of_task = |task| findings.loads().flat_map(move |wood| lifts(task, wood));
+    let rows: Vec<Lift> = findings.lifts().iter().flat_map(of_task).collect();
     Sheet::of(&rows)
         .column("task", |of| &of.task.id)
-        .column("wood", |of| &of.log.wood.id)
+        .column("wood", |of| &of.wood.wood.id)
         .column("diameter", |of| &of.log.diameter)
         .column("length", |_| &book.farm.record.log.length)
         .column("soaked", |of| of.task.soaked)
-        .column("mass", |of| of.mass.as_ref())
-        .column("rwl", |of| of.limit.as_ref().map(|limit| of_load(limit.governing().limit, units)))
+        .column("mass", |of| of.log.mass(of.task.soaked).ok())
+        .column("rwl", |of| of.limit.lowest())
         .to(1)
-        .number("li", 2, |of| of.index.as_ref().ok().copied())
-        .column("advice", |of| of.index.as_ref().map_or_else(Gap::to_string, |index| advice(*index).to_owned()))
-        .grid(units)
-}
-
-/// A weight of so many pounds or kilograms.
-fn of_load(load: f64, units: Units) -> Mass {
-    match units {
-        Units::Us => Mass::of_pounds(load),
-        Units::Metric => Mass::of_kilograms(load),
-    }
+        .number("li", 2, |of| of.index.result.as_ref().ok().map(|index| index.0))
+        .column("advice", |of| of.index.result.as_ref().map_or_else(Gap::to_string, |of| advice(*of).to_owned()))
+        .grid(findings.choice.units)
 }
 
 /// A weighing of a sample log, or a slice.
@@ -126,10 +116,10 @@ pub fn moisture(findings: &Findings) -> Grid {
         .column("date", |of| of.either(|log| log.date, |slice| slice.slice.date))
         .column("mass_first", |of| of.either(|log| &log.then, |slice| &slice.slice.wet))
         .column("mass_then", |of| of.either(|log| &log.now, |slice| &slice.slice.dry))
-        .column("lost", |of| of.log().map(|log| Percent::of_part(lost(&log.then, &log.now))))
+        .column("lost", |of| of.log().map(|log| &log.lost))
         .column("too_dry", |of| of.log().and_then(|log| log.too_dry.clone().ok()))
-        .column("wet_basis", |of| of.slice().map(|slice| Percent::of_part(slice.wet)))
-        .column("dry_basis", |of| of.slice().map(|slice| Percent::of_part(dry_of_wet(slice.wet))))
+        .column("wet_basis", |of| of.slice().map(|slice| &slice.water[0]))
+        .column("dry_basis", |of| of.slice().map(|slice| &slice.water[1]))
         .column("remark", |of| of.log().and_then(|log| log.too_dry.as_ref().err()).map(Gap::to_string))
         .grid(findings.choice.units)
 }

@@ -1,23 +1,17 @@
 //! The tables of the winter's work.
 
-use uom::si::{f64 as si, volume::cubic_meter};
-
 use super::{Grid, Height, Sheet};
 use crate::{
-    quantity::{
-        BasalArea, Length, Mass,
-        measure::{CUBIC_METRES_A_CUBIC_FOOT, HECTARES_AN_ACRE},
-    },
+    quantity::{Area, BasalArea, Length, Percent, Units, measure::HECTARES_AN_ACRE},
     reckon::{
         Findings, Gap,
-        bolts::Piece,
+        bolts::{Piece, Pieces},
         density::Density,
         findings::{
-            StandFinding, TreeFinding, logs,
+            StandFinding, TreeFinding,
             trees::Counted,
             winter::{Placed, Short, Why, WishFinding},
         },
-        weight,
     },
     record::plan::Floor,
 };
@@ -44,43 +38,31 @@ pub fn trees(findings: &Findings) -> Grid {
         .column("height", |(of, _)| height(of).map(Height))
         .column("logs_if_thinner", |(of, _)| of.careful.map(|logs| logs + of.limb_logs))
         .column("limb_logs", |(of, _)| of.limb_logs)
-        .column("oversize", |(of, _)| of.pieces.as_ref().map(super::super::bolts::Pieces::oversize))
+        .column("oversize", |(of, _)| of.pieces.as_ref().map(Pieces::oversize))
         .column("counted", |(of, _)| counted(of))
         .column("this_winter", |(_, record)| findings.winter().falls(&record.tag))
         .column("why", |(_, record)| record.why.as_ref())
         .grid(findings.choice.units)
 }
 
-/// A piece of a stem, counted from the stump.
-struct Bolt<'a> {
-    of: &'a TreeFinding,
-    number: u32,
-    piece: &'a Piece,
-    mass: Option<Mass>,
+/// The pieces of a tree's stem, counted from the stump.
+fn pieces(of: &TreeFinding) -> impl Iterator<Item = (&TreeFinding, &Piece, u32)> {
+    of.pieces.iter().flat_map(|cut| &cut.pieces).zip(1..).map(move |(piece, number)| (of, piece, number))
 }
 
 pub fn bolts(findings: &Findings) -> Grid {
-    let mut rows = Vec::new();
-    for of in findings.trees() {
-        let green = logs::green(&of.tree.wood.record);
-        let pieces = of.pieces.iter().flat_map(|cut| &cut.pieces).zip(1..);
-        rows.extend(pieces.map(|(piece, number)| {
-            let mass = weight::of_cubic_feet(&green, piece.volume).ok();
-            Bolt { of, number, piece, mass }
-        }));
-    }
-    Sheet::of(&rows)
-        .column("tag", |bolt| bolt.of.tree.tag().to_string())
-        .column("wood", |bolt| &bolt.of.tree.wood.id)
-        .column("piece", |bolt| bolt.number)
-        .column("is", |bolt| if bolt.piece.oversize { "oversize" } else { "log" })
-        .column("from", |bolt| Height(Length::of_feet(bolt.piece.from)))
+    Sheet::of(findings.trees().iter().flat_map(pieces))
+        .column("tag", |(of, ..)| of.tree.tag().to_string())
+        .column("wood", |(of, ..)| &of.tree.wood.id)
+        .column("piece", |(_, _, number)| number)
+        .column("is", |(_, piece, _)| if piece.oversize { "oversize" } else { "log" })
+        .column("from", |(_, piece, _)| Height(piece.from.clone()))
         .to(2)
-        .column("diameter_large", |bolt| Length::of_inches(bolt.piece.large))
-        .column("diameter_middle", |bolt| Length::of_inches(bolt.piece.middle))
-        .column("diameter_small", |bolt| Length::of_inches(bolt.piece.small))
-        .column("volume", |bolt| si::Volume::new::<cubic_meter>(bolt.piece.volume * CUBIC_METRES_A_CUBIC_FOOT))
-        .column("mass", |bolt| bolt.mass.as_ref())
+        .column("diameter_large", |(_, piece, _)| &piece.large)
+        .column("diameter_middle", |(_, piece, _)| &piece.middle)
+        .column("diameter_small", |(_, piece, _)| &piece.small)
+        .column("volume", |(_, piece, _)| piece.volume)
+        .column("mass", |(of, piece, _)| of.weight(piece).ok())
         .grid(findings.choice.units)
 }
 
@@ -163,53 +145,50 @@ struct State<'a> {
 }
 
 impl<'a> State<'a> {
-    fn both(of: &'a StandFinding, trees: &[TreeFinding]) -> [Self; 2] {
-        let logs = of.felled.iter().map(|index| trees[*index].logs()).sum();
+    fn both(of: &'a StandFinding) -> [Self; 2] {
         [
             State { of, is: "before", density: &of.measured.density, felled: 0, logs: 0 },
-            State { of, is: "after", density: &of.after, felled: of.felled.len(), logs },
+            State { of, is: "after", density: &of.after, felled: of.felled.len(), logs: of.logs },
         ]
     }
 
     fn acres(self) -> Option<f64> {
-        self.of.measured.acres.as_ref().ok().copied()
+        self.of.measured.area.as_ref().ok().map(Area::acres)
     }
 
-    fn basal(self) -> Option<BasalArea> {
-        self.density.as_ref().ok().map(|density| basal_area(density.basal_area))
+    fn basal(self) -> Option<&'a BasalArea> {
+        self.density.as_ref().ok().map(|density| &density.basal_area)
     }
 
     fn trees_an_acre(self) -> Option<f64> {
-        self.density.as_ref().ok()?.trees.map(|[trees, _]| trees)
+        Some(self.density.as_ref().ok()?.stems?.an_acre)
     }
 
-    fn quadratic_mean(self) -> Option<f64> {
+    fn quadratic_mean(self) -> Option<Length> {
         self.density.as_ref().ok()?.quadratic_mean()
+    }
+
+    fn stocking(self) -> Option<f64> {
+        self.density.as_ref().ok()?.stocking().as_ref().map(Percent::base)
     }
 }
 
 pub fn thinning(findings: &Findings) -> Grid {
-    Sheet::of(findings.stands().iter().flat_map(|of| State::both(of, findings.trees())))
+    Sheet::of(findings.stands().iter().flat_map(State::both))
         .column("stand", |state| &state.of.measured.stand.id)
         .column("state", |state| state.is)
         .number("area_acres", 2, State::acres)
         .number("area_ha", 2, |state| state.acres().map(|acres| acres * HECTARES_AN_ACRE))
-        .number("basal_area_ft2_per_acre", 2, |state| state.basal().map(|area| area.square_feet_an_acre()))
-        .number("basal_area_m2_per_ha", 2, |state| state.basal().map(|area| area.square_metres_a_hectare()))
-        .number("target_ft2_per_acre", 1, |state| state.of.measured.target())
+        .number("basal_area_ft2_per_acre", 2, |state| state.basal().map(BasalArea::square_feet_an_acre))
+        .number("basal_area_m2_per_ha", 2, |state| state.basal().map(BasalArea::square_metres_a_hectare))
+        .number("target_ft2_per_acre", 1, |state| state.of.measured.target().map(BasalArea::square_feet_an_acre))
         .number("trees_per_acre", 1, State::trees_an_acre)
         .number("trees_per_ha", 1, |state| state.trees_an_acre().map(|trees| trees / HECTARES_AN_ACRE))
-        .number("quadratic_mean_in", 2, State::quadratic_mean)
-        .number("quadratic_mean_cm", 2, |state| state.quadratic_mean().map(|inches| inches * 2.54))
-        .number("stocking_percent", 1, |state| state.density.as_ref().ok().and_then(Density::stocking))
+        .number("quadratic_mean_in", 2, |state| state.quadratic_mean().map(|mean| mean.inches()))
+        .number("quadratic_mean_cm", 2, |state| state.quadratic_mean().map(|mean| mean.number(Units::Metric)))
+        .number("stocking_percent", 1, State::stocking)
         .column("felled", |state| state.felled)
         .column("logs", |state| state.logs)
         .column("remark", |state| state.density.as_ref().err().map(Gap::to_string))
         .grid(findings.choice.units)
-}
-
-/// A basal area from square feet an acre.
-#[must_use]
-pub fn basal_area(square_feet_an_acre: f64) -> BasalArea {
-    BasalArea::of_square_feet_an_acre(square_feet_an_acre)
 }

@@ -47,7 +47,7 @@ pub fn batches(findings: &Findings) -> Grid {
             Stage::Cropping(year) => Some(year),
             _ => None,
         })
-        .column("picked_so_far", super::super::findings::batches::BatchFinding::picked)
+        .column("picked_so_far", BatchFinding::picked)
         .column("expected_least", |of| expected(of).map(|[least, _]| least))
         .column("expected_most", |of| expected(of).map(|[_, most]| most))
         .grid(findings.choice.units)
