@@ -487,3 +487,21 @@ fn no_two_trees_share_an_anchor() {
         assert!(felling.contains(&format!("working/trees.html#{id}\"")), "{id}");
     }
 }
+
+#[test]
+fn a_page_is_called_alike_in_its_tab_and_wherever_a_link_leads_to_it() {
+    for (farm, pages) in both() {
+        let (names, foot) = pages["a-to-z.html"].split_once("<footer").unwrap();
+        let mut linked = 0;
+        // The head leads to the front page by the farm's name, and a question to its working.
+        for (path, html) in pages.iter().filter(|(path, _)| *path != "index.html" && !path.starts_with("working/")) {
+            let tab = html.split("<title>").nth(1).and_then(|rest| rest.split(" · ").next()).unwrap();
+            let link = format!("<a href=\"{path}\">");
+            for text in [names, foot].into_iter().filter(|text| text.contains(&link)) {
+                assert!(text.contains(&format!("{link}{tab}</a>")), "{farm}: {path} is called {tab} in its tab alone");
+                linked += 1;
+            }
+        }
+        assert!(linked > 100, "{farm}: only {linked} links were read");
+    }
+}

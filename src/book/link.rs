@@ -99,5 +99,5 @@ fn of_file(target: &str, file: &str) -> Option<Link> {
     }
     let kind = Kind::of_path(&parts.join("/")).filter(|kind| kind.layout().is_file_a_record())?;
     let (stem, _) = parts.last()?.rsplit_once('.')?;
-    Some(Link { kind, id: stem.to_owned() })
+    Some(Link::to(kind, stem))
 }

@@ -40,7 +40,6 @@ const MOVING: &str = "move-wood-quarantine";
 /// A handout.
 #[derive(Debug, Serialize)]
 pub struct View {
-    title: String,
     readers: Option<String>,
     date: Option<String>,
     about: Option<String>,
@@ -128,7 +127,6 @@ pub fn view(handout: &Handout, context: &Context<'_>) -> View {
     let record = &handout.record;
     let moving = context.book.cautions.get(MOVING);
     View {
-        title: record.title.clone(),
         readers: record.readers.clone(),
         date: record.date.map(|date| date.show()),
         about: record.about.clone(),

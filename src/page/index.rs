@@ -18,10 +18,7 @@ use super::{
         strip::{self, Strip},
     },
 };
-use crate::{
-    reckon::findings::{Pairing, Word},
-    record::Kind,
-};
+use crate::reckon::findings::{Pairing, Word};
 
 /// Best woods shown for each mushroom.
 const BEST: usize = 4;
@@ -80,13 +77,8 @@ pub fn view(context: &Context<'_>) -> View {
     let farm = &book.farm.record;
     let mut notes: Vec<_> = book.notes.values().collect();
     notes.sort_by_key(|note| std::cmp::Reverse(note.record.date));
-    let anchor = |kind: Kind, id: &str, text: &str| Anchor { href: route.record(kind, id), text: text.to_owned() };
-    let mut woods: Vec<Anchor> = book
-        .woods
-        .values()
-        .filter(|wood| wood.is_species())
-        .map(|wood| anchor(Kind::Wood, &wood.id, wood.name()))
-        .collect();
+    let mut woods: Vec<Anchor> =
+        book.woods.values().filter(|wood| wood.is_species()).map(|wood| Anchor::wood(wood, context)).collect();
     woods.sort_by_key(|wood| wood.text.to_lowercase());
     View {
         about: farm.about.clone(),
@@ -101,7 +93,7 @@ pub fn view(context: &Context<'_>) -> View {
             .mushrooms()
             .iter()
             .map(|mushroom| Best {
-                mushroom: anchor(Kind::Mushroom, &mushroom.id, mushroom.name()),
+                mushroom: Anchor::mushroom(mushroom, context),
                 pairs: best(&mushroom.id, context).into_iter().map(|pair| Pair::of(pair, context)).collect(),
                 warnings: caution::of_mushroom(mushroom, context),
             })
@@ -111,13 +103,13 @@ pub fn view(context: &Context<'_>) -> View {
         notes: notes
             .into_iter()
             .take(NOTES)
-            .map(|note| Note { link: anchor(Kind::Note, &note.id, &note.record.title), date: note.record.date.show() })
+            .map(|note| Note { link: Anchor::note(note, context), date: note.record.date.show() })
             .collect(),
         mushrooms: book
             .mushrooms
             .values()
             .filter(|mushroom| mushroom.is_species())
-            .map(|mushroom| anchor(Kind::Mushroom, &mushroom.id, mushroom.name()))
+            .map(|mushroom| Anchor::mushroom(mushroom, context))
             .collect(),
         woods,
         all_pairings: route.to(&Page::Pairings),

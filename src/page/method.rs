@@ -66,7 +66,7 @@ struct Pattern {
 #[must_use]
 pub fn index(context: &Context<'_>) -> Index {
     let methods = context.book.methods.values().map(|method| Entry {
-        link: Anchor { href: context.route.record(Kind::Method, &method.id), text: method.record.name.clone() },
+        link: Anchor::record(Kind::Method, &method.id, context),
         about: method.record.about.clone(),
         mushrooms: mushrooms(&method.id, context),
     });
@@ -77,12 +77,7 @@ pub fn index(context: &Context<'_>) -> Index {
             .map(|(page, _)| Anchor::page(page, context))
             .collect(),
         handouts: handouts::all(context),
-        stands: context
-            .book
-            .stands
-            .values()
-            .map(|stand| Anchor { href: context.route.record(Kind::Stand, &stand.id), text: stand.record.name.clone() })
-            .collect(),
+        stands: context.book.stands.values().map(|stand| Anchor::record(Kind::Stand, &stand.id, context)).collect(),
     }
 }
 

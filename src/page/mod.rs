@@ -63,10 +63,10 @@ macro_rules! register {
                 Troubles: "yard/trouble.html", "troubles.html", Work, "Trouble",
                     Sheet "what is seen, what may be behind it, what to do" => yard::trouble::index;
                 /// When a log is spent.
-                Retiring: "yard/retiring.html", "retiring.html", Work, "Retiring",
+                Retiring: "yard/retiring.html", "retiring.html", Work, "Retiring logs",
                     Sheet "when a log is spent, and where it may go" => yard::retiring::view;
                 /// All methods.
-                Methods: "methods/index.html", "methods.html", Work, "Methods, step by step",
+                Methods: "methods/index.html", "methods.html", Work, "Methods and sheets",
                     Sheet "from the marked tree to the soaked log" => method::index;
                 /// Safety by task.
                 Safety: "safety.html", "safety.html", Safety, "Safety by task",
@@ -91,7 +91,7 @@ macro_rules! register {
                 WorkingIndex: "working/index.html", "working.html", Notes, "How figures are reckoned",
                     Whole "formulas and computed tables" => working::index;
                 /// This season at a glance.
-                Index: "index.html", "index.html", Season, "The season at a glance" => index::view;
+                Index: "index.html", "index.html", Season, "Season {season}" => index::view;
                 /// All mushrooms.
                 Mushrooms: "mushrooms/index.html", "mushrooms.html", Kinds, "Mushrooms" => mushroom::index;
                 /// All strains.
@@ -120,18 +120,23 @@ macro_rules! register {
                 Handout(id) of handouts: "handouts/{id}.html", "handout.html", Work => handout::view;
                 /// One note.
                 Note(id) of notes: "notes/{id}.html", "note.html", Notes => note::view;
-                /// The working behind one mushroom's pairings.
-                WorkingPairings(id) of mushrooms: "working/pairings-{id}.html", "working-pairings.html", Pairs
-                    => working::pairings;
             }
             others {
+                /// The working behind one mushroom's pairings.
+                WorkingPairings(id: String): format!("working/pairings-{id}.html"), "working-pairings.html".to_owned(),
+                    Section::Pairs, |book: &Book| format!("Working: {}", title::of(&Link::to(Kind::Mushroom, id), book)),
+                    |book: &Book| book.mushrooms.keys().cloned().collect::<Vec<_>>()
+                    => |context: &Context<'_>| json(context.book.mushrooms.get(id).map(|found| working::pairings(found, context)));
                 /// The working of a topic.
                 Working(topic: Topic): format!("working/{}.html", topic.word()),
                     template_of(*topic), Section::of_topic(*topic),
+
+                    |_: &Book| format!("Working: {}", topic.name()),
                     |_: &Book| Topic::iter() => |context: &Context<'_>| working::view(*topic, context);
                 /// A record that is too long for the page that it stands behind.
                 Record(link: Link): format!("records/{}-{}.html", link.kind.word(), link.id),
                     "record.html".to_owned(), Section::Notes,
+                    |book: &Book| format!("Record: {}", title::of(link, book)),
                     part::sheet::long => |context: &Context<'_>| json(record::view(link, context));
             }
         }
@@ -203,7 +208,7 @@ macro_rules! views {
         records { $($(#[$_dr:meta])* $record:ident($_id:ident) of $records:ident: $_path_r:literal,
             $_template_r:literal, $_section_r:ident => $view_r:path;)* }
         others { $($(#[$_do:meta])* $other:ident($of:ident: $_type:ty): $_path_o:expr, $_template_o:expr,
-            $_section_o:expr, $all:expr => $view_o:expr;)* }
+            $_section_o:expr, $_title_o:expr, $all:expr => $view_o:expr;)* }
     ) => {
         impl Page {
             /// Every page of a guide.

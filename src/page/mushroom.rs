@@ -126,8 +126,7 @@ fn entry(mushroom: &Mushroom, context: &Context<'_>) -> Entry {
 }
 
 fn methods(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Anchor> {
-    let link = |id: &str| context.route.record(Kind::Method, id);
-    mushroom.methods.iter().map(|method| Anchor { href: link(&method.id), text: method.record.name.clone() }).collect()
+    mushroom.methods.iter().map(|method| Anchor::record(Kind::Method, &method.id, context)).collect()
 }
 
 /// The view of one mushroom.

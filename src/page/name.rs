@@ -3,12 +3,12 @@
 use serde::Serialize;
 use serde_json::Value;
 
-use super::{route::Route, section::Section};
+use super::{route::Route, section::Section, title};
 use crate::{
     book::Book,
     quantity::Units,
     reckon::{Findings, Topic},
-    record::Link,
+    record::{Kind, Link},
 };
 
 /// How a page is offered to a reader, and what it is about, in a few words.
@@ -37,7 +37,7 @@ macro_rules! names {
         records { $($(#[$doc_r:meta])* $record:ident($id:ident) of $_records:ident: $path_r:literal,
             $template_r:literal, $section_r:ident => $_view_r:path;)* }
         others { $($(#[$doc_o:meta])* $other:ident($of:ident: $type:ty): $path_o:expr, $template_o:expr,
-            $section_o:expr, $_all:expr => $_view_o:expr;)* }
+            $section_o:expr, $title_o:expr, $_all:expr => $_view_o:expr;)* }
     ) => {
         /// A page of the guide.
         #[derive(Debug, Clone, PartialEq, Eq)]
@@ -82,12 +82,13 @@ macro_rules! names {
                 }
             }
 
-            /// The title of a page that stands alone.
+            /// What it is called in its tab, its heading and wherever a link leads to it.
             #[must_use]
-            pub const fn title(&self) -> Option<&'static str> {
+            pub fn title(&self, context: &Context<'_>) -> String {
                 match self {
-                    $(Self::$page => Some($title),)*
-                    _ => None,
+                    $(Self::$page => $title.replace("{season}", &context.season()),)*
+                    $(Self::$record(id) => title::heading(&Link::to(Kind::$record, id), context.book),)*
+                    $(Self::$other($of) => $title_o(context.book),)*
                 }
             }
 
@@ -139,6 +140,14 @@ impl Context<'_> {
     #[must_use]
     pub const fn units(&self) -> Units {
         self.findings.choice.units
+    }
+
+    /// The season in words: "2026–27", or "2026" where its winter lies in one year.
+    #[must_use]
+    pub fn season(&self) -> String {
+        let season = self.findings.season;
+        let next = (season.year + 1).rem_euclid(100);
+        if season.south { season.year.to_string() } else { format!("{}–{next:02}", season.year) }
     }
 }
 

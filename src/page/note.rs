@@ -5,7 +5,6 @@ use serde::Serialize;
 use super::{
     Context,
     part::{Anchor, sheet::Sheet},
-    title,
 };
 use crate::book::Note;
 
@@ -26,7 +25,6 @@ struct Entry {
 /// One note.
 #[derive(Debug, Serialize)]
 pub struct View {
-    title: String,
     date: String,
     about: Vec<Anchor>,
     text: String,
@@ -52,8 +50,7 @@ pub fn index(context: &Context<'_>) -> Index {
 }
 
 fn about(note: &Note, context: &Context<'_>) -> Vec<Anchor> {
-    let links = note.record.about.iter();
-    links.map(|link| Anchor { href: context.route.link(link), text: title::of(link, context.book) }).collect()
+    note.record.about.iter().map(|link| Anchor::link(link, context)).collect()
 }
 
 /// The view of one note.
@@ -64,7 +61,6 @@ pub fn view(note: &Note, context: &Context<'_>) -> View {
     let at = notes.binary_search_by_key(&place(note), |other| place(other)).ok();
     let near = |index: Option<usize>| notes.get(index?).map(|note| Anchor::note(note, context));
     View {
-        title: note.record.title.clone(),
         date: note.record.date.show(),
         about: about(note, context),
         text: note.text.markdown.clone(),

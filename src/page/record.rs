@@ -8,7 +8,6 @@ use super::{
         Anchor,
         sheet::{self, Sheet},
     },
-    title,
 };
 use crate::record::Link;
 
@@ -23,8 +22,5 @@ pub struct View {
 #[must_use]
 pub fn view(link: &Link, context: &Context<'_>) -> Option<View> {
     let (_, origin) = sheet::records(context.book).into_iter().find(|(found, _)| found == link)?;
-    Some(View {
-        of: Anchor { href: context.route.link(link), text: title::of(link, context.book) },
-        sheet: Sheet::of(origin),
-    })
+    Some(View { of: Anchor::link(link, context), sheet: Sheet::of(origin) })
 }

@@ -28,7 +28,6 @@ use crate::{
 /// A stand.
 #[derive(Debug, Serialize)]
 pub struct View {
-    name: String,
     about: Option<String>,
     area: Option<String>,
     map: Option<String>,
@@ -65,7 +64,6 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
     let logs: u32 = found.felled.iter().map(|index| findings.trees()[*index].logs()).sum();
     let gaps = [found.measured.density.as_ref().err(), found.measured.area.as_ref().err()];
     Some(View {
-        name: record.name.clone(),
         about: record.about.clone(),
         area: record.area.as_ref().map(|area| area.show(units)),
         map: drawn(&stand.id, &trees, context),

@@ -41,7 +41,6 @@ struct Entry {
 /// One strain.
 #[derive(Debug, Serialize)]
 pub struct View {
-    name: String,
     mushroom: Anchor,
     class: Option<&'static str>,
     about: Option<String>,
@@ -97,7 +96,6 @@ fn mushroom(strain: &Strain, context: &Context<'_>) -> Anchor {
 pub fn view(strain: &Strain, context: &Context<'_>) -> View {
     let record = &strain.record;
     View {
-        name: record.name.clone(),
         mushroom: mushroom(strain, context),
         class: record.class.map(Class::words),
         about: record.about.clone(),

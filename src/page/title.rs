@@ -35,6 +35,16 @@ pub fn of(link: &Link, book: &Book) -> String {
     found.unwrap_or_else(|| id.to_owned())
 }
 
+/// What a record is called where its name stands alone: common names begin with a capital, others stay as they were given.
+#[must_use]
+pub fn heading(link: &Link, book: &Book) -> String {
+    let name = of(link, book);
+    match link.kind {
+        Kind::Mushroom | Kind::Wood | Kind::Method | Kind::Trouble | Kind::Term => capital(&name),
+        _ => name,
+    }
+}
+
 /// A word with a capital first letter.
 #[must_use]
 pub fn capital(text: &str) -> String {

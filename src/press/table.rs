@@ -139,7 +139,7 @@ fn linked(column: &str, cell: Option<&Value>, route: &Route, book: &Book) -> Str
     let text = escaped(&table::text(cell));
     match (Kind::of_word(column), cell) {
         (Some(kind), Some(Value::Text(id))) if !id.contains(' ') => {
-            let name = title::of(&Link { kind, id: id.clone() }, book);
+            let name = title::of(&Link::to(kind, id), book);
             format!(r#"<a href="{}">{}</a>"#, route.record(kind, id), escaped(&name))
         }
         _ => text,

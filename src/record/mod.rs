@@ -191,6 +191,12 @@ pub struct Link {
 }
 
 impl Link {
+    /// The record of a kind under an id.
+    #[must_use]
+    pub fn to(kind: Kind, id: &str) -> Self {
+        Self { kind, id: id.to_owned() }
+    }
+
     /// Reads a kind and an id with a colon between them; `None` where no kind of record is named.
     ///
     /// ```

@@ -8,10 +8,10 @@ use strum::IntoEnumIterator;
 use super::capital;
 use crate::{
     book::{Book, Mushroom, Wood},
-    page::{Context, Page},
+    page::{Context, Page, title},
     read::markdown::events,
     reckon::{Findings, Topic, findings::Pairing, formula::Place},
-    record::Kind,
+    record::{Kind, Link},
 };
 
 /// Something that can be looked up.
@@ -70,13 +70,19 @@ fn entry(title: impl Into<String>, kind: &'static str, href: String) -> Entry {
     Entry { title: title.into(), kind, href, also: Vec::new(), text: String::new() }
 }
 
+/// The entry of a record.
+fn record(kind: Kind, id: &str, text: String, context: &Context<'_>) -> Entry {
+    let link = Link::to(kind, id);
+    let word = if kind == Kind::Window { "season" } else { kind.word() };
+    Entry { text, ..entry(title::heading(&link, context.book), word, context.route.link(&link)) }
+}
+
 fn mushrooms(context: &Context<'_>) -> Vec<Entry> {
     let one = |mushroom: &Arc<Mushroom>| {
-        let record = &mushroom.record;
+        let found = &mushroom.record;
         Entry {
-            also: names(&record.names, &record.scientific, &record.formerly),
-            text: plain(&record.about),
-            ..entry(capital(mushroom.name()), "mushroom", context.route.record(Kind::Mushroom, &mushroom.id))
+            also: names(&found.names, &found.scientific, &found.formerly),
+            ..record(Kind::Mushroom, &mushroom.id, plain(&found.about), context)
         }
     };
     mushrooms_in_order(context.book, context.findings).iter().map(one).collect()
@@ -84,11 +90,10 @@ fn mushrooms(context: &Context<'_>) -> Vec<Entry> {
 
 fn woods(context: &Context<'_>) -> Vec<Entry> {
     let one = |wood: &Arc<Wood>| {
-        let record = &wood.record;
+        let found = &wood.record;
         Entry {
-            also: names(&record.names, &record.scientific, &record.formerly),
-            text: record.about.as_deref().map(plain).unwrap_or_default(),
-            ..entry(capital(wood.name()), "wood", context.route.record(Kind::Wood, &wood.id))
+            also: names(&found.names, &found.scientific, &found.formerly),
+            ..record(Kind::Wood, &wood.id, told(found.about.as_ref()), context)
         }
     };
     woods_in_order(context.book, context.findings).iter().map(one).collect()
@@ -102,49 +107,36 @@ fn names(names: &[String], scientific: &str, formerly: &[String]) -> Vec<String>
 
 /// The pages of the whole guide, its methods and its handouts.
 fn pages(context: &Context<'_>) -> Vec<Entry> {
-    let route = &context.route;
     let pages = Page::ALONE.iter().filter_map(|page| {
         let text = page.offer()?.about().to_owned();
-        Some(Entry { text, ..entry(page.title()?, "page", route.to(page)) })
+        Some(Entry { text, ..entry(page.title(context), "page", context.route.to(page)) })
     });
-    let methods = context.book.methods.values().map(|method| Entry {
-        text: plain(&method.record.about),
-        ..entry(capital(&method.record.name), "method", route.record(Kind::Method, &method.id))
-    });
-    let handouts = context.book.handouts.values().map(|handout| Entry {
-        text: handout.record.readers.clone().unwrap_or_default(),
-        ..entry(handout.record.title.clone(), "handout", route.record(Kind::Handout, &handout.id))
-    });
+    let methods = context.book.methods.values();
+    let methods = methods.map(|method| record(Kind::Method, &method.id, plain(&method.record.about), context));
+    let handouts =
+        context.book.handouts.values().map(|handout| {
+            record(Kind::Handout, &handout.id, handout.record.readers.clone().unwrap_or_default(), context)
+        });
     pages.chain(methods).chain(handouts).collect()
 }
 
 /// What the farm keeps: strains, stands, lots, batches, notes and trees.
 fn farm(context: &Context<'_>) -> Vec<Entry> {
-    let (book, route) = (context.book, &context.route);
+    let book = context.book;
+    let of = |kind, id: &str, text| record(kind, id, text, context);
     let mut entries = Vec::new();
-    entries.extend(book.strains.values().map(|strain| Entry {
-        text: strain.record.about.as_deref().map(plain).unwrap_or_default(),
-        ..entry(strain.record.name.clone(), "strain", route.record(Kind::Strain, &strain.id))
-    }));
-    entries.extend(book.stands.values().map(|stand| Entry {
-        text: stand.record.about.as_deref().map(plain).unwrap_or_default(),
-        ..entry(stand.record.name.clone(), "stand", route.record(Kind::Stand, &stand.id))
-    }));
-    entries.extend(book.notes.values().map(|note| Entry {
-        text: plain(&note.text.markdown),
-        ..entry(note.record.title.clone(), "note", route.record(Kind::Note, &note.id))
-    }));
-    entries.extend(book.lots.values().map(|lot| Entry {
-        text: lot.record.from.clone(),
-        ..entry(lot.record.name.clone(), "lot", route.record(Kind::Lot, &lot.id))
-    }));
-    entries.extend(book.batches.values().map(|batch| Entry {
-        text: batch.record.about.as_deref().map(plain).unwrap_or_default(),
-        ..entry(batch.id.clone(), "batch", route.record(Kind::Batch, &batch.id))
-    }));
+    entries.extend(book.strains.values().map(|one| of(Kind::Strain, &one.id, told(one.record.about.as_ref()))));
+    entries.extend(book.stands.values().map(|one| of(Kind::Stand, &one.id, told(one.record.about.as_ref()))));
+    entries.extend(book.notes.values().map(|one| of(Kind::Note, &one.id, plain(&one.text.markdown))));
+    entries.extend(book.lots.values().map(|one| of(Kind::Lot, &one.id, one.record.from.clone())));
+    entries.extend(
+        book.batches
+            .values()
+            .map(|one| Entry { title: one.id.clone(), ..of(Kind::Batch, &one.id, told(one.record.about.as_ref())) }),
+    );
     entries.extend(book.trees.iter().map(|tree| {
         let title = format!("{}, {}", tree.tag().0, tree.wood.name());
-        entry(title, TREE, route.working(&Place::tree(&tree.tag().0)))
+        entry(title, TREE, context.route.working(&Place::tree(&tree.tag().0)))
     }));
     entries
 }
@@ -168,29 +160,22 @@ fn pairs(context: &Context<'_>) -> Vec<Entry> {
 
 /// Troubles, terms, cautions, windows and sources.
 fn handbook(context: &Context<'_>) -> Vec<Entry> {
-    let (book, route) = (context.book, &context.route);
+    let book = context.book;
+    let of = |kind, id: &str, text| record(kind, id, text, context);
     let mut entries = Vec::new();
-    entries.extend(book.troubles.values().map(|trouble| Entry {
-        text: plain(&trouble.record.sees),
-        ..entry(capital(&trouble.record.name), "trouble", route.record(Kind::Trouble, &trouble.id))
-    }));
-    entries.extend(book.terms.values().map(|term| Entry {
-        also: term.record.also.clone(),
-        text: plain(&term.record.says),
-        ..entry(capital(&term.record.term), "term", route.record(Kind::Term, &term.id))
-    }));
-    entries.extend(book.windows.values().map(|window| Entry {
-        text: window.record.region.clone().unwrap_or_default(),
-        ..entry(window.record.name.clone(), "season", route.record(Kind::Window, &window.id))
-    }));
-    entries.extend(book.cautions.values().map(|caution| Entry {
-        text: plain(&caution.record.says),
-        ..entry(capital(&caution.record.hazard), "caution", route.record(Kind::Caution, &caution.id))
-    }));
-    entries.extend(book.sources.values().map(|source| Entry {
-        also: vec![source.record.authors.clone()],
-        text: source.record.title.clone(),
-        ..entry(source.record.short.clone(), "source", route.record(Kind::Source, &source.id))
+    entries.extend(book.troubles.values().map(|one| of(Kind::Trouble, &one.id, plain(&one.record.sees))));
+    entries.extend(
+        book.terms
+            .values()
+            .map(|one| Entry { also: one.record.also.clone(), ..of(Kind::Term, &one.id, plain(&one.record.says)) }),
+    );
+    entries.extend(
+        book.windows.values().map(|one| of(Kind::Window, &one.id, one.record.region.clone().unwrap_or_default())),
+    );
+    entries.extend(book.cautions.values().map(|one| of(Kind::Caution, &one.id, plain(&one.record.says))));
+    entries.extend(book.sources.values().map(|one| Entry {
+        also: vec![one.record.authors.clone()],
+        ..of(Kind::Source, &one.id, one.record.title.clone())
     }));
     entries
 }
@@ -198,6 +183,11 @@ fn handbook(context: &Context<'_>) -> Vec<Entry> {
 /// The questions that the working answers.
 fn questions(context: &Context<'_>) -> Vec<Entry> {
     Topic::iter().map(|topic| entry(topic.asks(), "working", context.route.to(&Page::Working(topic)))).collect()
+}
+
+/// What a record tells of itself, without marks.
+fn told(about: Option<&String>) -> String {
+    about.map(|about| plain(about)).unwrap_or_default()
 }
 
 /// Markdown without its marks and the targets of its links.

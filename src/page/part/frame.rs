@@ -11,14 +11,29 @@ use crate::{
         figure::{hatch, ring, saw, strip},
     },
     quantity::Units,
-    reckon::season::Season,
 };
+
+/// The pages to which the foot of every page leads.
+const FOOT: [Page; 11] = [
+    Page::Strains,
+    Page::Felling,
+    Page::Bucking,
+    Page::Supply,
+    Page::Inoculation,
+    Page::Batches,
+    Page::SoakRota,
+    Page::Troubles,
+    Page::Terms,
+    Page::Sources,
+    Page::WorkingIndex,
+];
 
 /// A page in its frame.
 #[derive(Debug, Serialize)]
 pub struct Frame {
     root: String,
     farm: String,
+    title: String,
     season: String,
     edition: Option<String>,
     units: &'static str,
@@ -48,11 +63,11 @@ impl Frame {
             word: section.word(),
             current: section == page.section(),
         };
-        let foot = |page: Page, text: &str| Anchor { href: route.to(&page), text: text.to_owned() };
         Self {
             root: route.root().to_owned(),
             farm: farm.name.clone(),
-            season: season_words(context.findings.season),
+            title: page.title(context),
+            season: context.season(),
             edition: context.findings.choice.edition.map(|date| date.show()),
             units: match context.units() {
                 Units::Us => "US units",
@@ -60,31 +75,9 @@ impl Frame {
             },
             section: page.section().word().to_lowercase(),
             tabs: Section::iter().map(tab).collect(),
-            foot: vec![
-                foot(Page::Strains, "Strains"),
-                foot(Page::Felling, "Felling"),
-                foot(Page::Bucking, "Cutting to length"),
-                foot(Page::Supply, "What to order"),
-                foot(Page::Inoculation, "Inoculation day"),
-                foot(Page::Batches, "Batches"),
-                foot(Page::SoakRota, "Soak rota"),
-                foot(Page::Troubles, "Trouble"),
-                foot(Page::Terms, "Terms"),
-                foot(Page::Sources, "Sources"),
-                foot(Page::WorkingIndex, "How figures are reckoned"),
-            ],
+            foot: FOOT.map(|page| Anchor::page(&page, context)).into(),
             defs: ring::defs() + &saw::defs() + &hatch::defs() + &strip::defs(context.findings.first_month()),
             page: content,
         }
-    }
-}
-
-/// The season in words: "2026–27", or "2026" where its winter lies in one year.
-#[must_use]
-pub fn season_words(season: Season) -> String {
-    if season.south {
-        season.year.to_string()
-    } else {
-        format!("{}–{:02}", season.year, (season.year + 1).rem_euclid(100))
     }
 }

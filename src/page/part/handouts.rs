@@ -18,7 +18,7 @@ pub struct Handout {
 pub fn all(context: &Context<'_>) -> Vec<Handout> {
     let handouts = context.book.handouts.values();
     let one = |handout: &std::sync::Arc<crate::book::Handout>| Handout {
-        link: Anchor { href: context.route.record(Kind::Handout, &handout.id), text: handout.record.title.clone() },
+        link: Anchor::record(Kind::Handout, &handout.id, context),
         readers: handout.record.readers.clone(),
         sheets: handout.record.sheets,
     };

@@ -59,7 +59,7 @@ pub mod worked;
 use serde::Serialize;
 
 pub use super::title::capital;
-use super::{Context, Page};
+use super::{Context, Page, title};
 use crate::{
     book::{Batch, Mushroom, Note, Strain, Window, Wood},
     quantity::{Length, Mass, Units, Value, count},
@@ -80,7 +80,19 @@ impl Anchor {
     /// A link to a page by its title.
     #[must_use]
     pub fn page(page: &Page, context: &Context<'_>) -> Self {
-        Self { href: context.route.to(page), text: page.title().unwrap_or_default().to_owned() }
+        Self { href: context.route.to(page), text: page.title(context) }
+    }
+
+    /// A link to a record by what it is called.
+    #[must_use]
+    pub fn link(link: &Link, context: &Context<'_>) -> Self {
+        Self { href: context.route.link(link), text: title::of(link, context.book) }
+    }
+
+    /// A link to the record of a kind under an id.
+    #[must_use]
+    pub fn record(kind: Kind, id: &str, context: &Context<'_>) -> Self {
+        Self::link(&Link::to(kind, id), context)
     }
 
     /// A link to a block of the same page.
@@ -128,7 +140,7 @@ impl Anchor {
     /// Links to the notes about a record.
     #[must_use]
     pub fn notes_about(kind: Kind, id: &str, context: &Context<'_>) -> Vec<Self> {
-        let notes = context.book.notes_about.get(&Link { kind, id: id.to_owned() });
+        let notes = context.book.notes_about.get(&Link::to(kind, id));
         notes.into_iter().flatten().map(|note| Self::note(note, context)).collect()
     }
 }

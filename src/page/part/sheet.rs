@@ -46,7 +46,7 @@ impl Sheet {
     pub fn behind(kind: Kind, id: &str, origin: &Origin, context: &Context<'_>) -> Self {
         let sheet = Self::of(origin);
         if is_long(origin) {
-            let page = context.route.to(&Page::Record(Link { kind, id: id.to_owned() }));
+            let page = context.route.to(&Page::Record(Link::to(kind, id)));
             return Self { files: Vec::new(), page: Some(page), ..sheet };
         }
         sheet
@@ -61,12 +61,11 @@ fn is_long(origin: &Origin) -> bool {
 /// The records that may be long, each with its origin.
 #[must_use]
 pub fn records(book: &Book) -> Vec<(Link, &Origin)> {
-    let link = |kind, id: &str| Link { kind, id: id.to_owned() };
     let mut records: Vec<(Link, &Origin)> = Vec::new();
-    records.extend(book.mushrooms.values().map(|found| (link(Kind::Mushroom, &found.id), &found.origin)));
-    records.extend(book.woods.values().map(|found| (link(Kind::Wood, &found.id), &found.origin)));
-    records.extend(book.strains.values().map(|found| (link(Kind::Strain, &found.id), &found.origin)));
-    records.extend(book.methods.values().map(|found| (link(Kind::Method, &found.id), &found.origin)));
+    records.extend(book.mushrooms.values().map(|found| (Link::to(Kind::Mushroom, &found.id), &found.origin)));
+    records.extend(book.woods.values().map(|found| (Link::to(Kind::Wood, &found.id), &found.origin)));
+    records.extend(book.strains.values().map(|found| (Link::to(Kind::Strain, &found.id), &found.origin)));
+    records.extend(book.methods.values().map(|found| (Link::to(Kind::Method, &found.id), &found.origin)));
     records
 }
 

@@ -113,10 +113,7 @@ fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
         .is_below_target()
         .then(|| "Less stands here than the target already, so nothing may come out.".to_owned());
     Stand {
-        link: Some(Anchor {
-            href: context.route.record(Kind::Stand, &measured.stand.id),
-            text: measured.stand.record.name.clone(),
-        }),
+        link: Some(Anchor::record(Kind::Stand, &measured.stand.id, context)),
         limit: limit.ok(),
         left: found
             .after

@@ -52,10 +52,7 @@ pub fn view(context: &Context<'_>) -> View {
             .into_iter()
             .filter_map(method)
             .map(|method| Beside {
-                method: Anchor {
-                    href: context.route.record(Kind::Method, &method.id),
-                    text: method.record.name.clone(),
-                },
+                method: Anchor::record(Kind::Method, &method.id, context),
                 lines: Line::all(&method.record.remarks, context),
             })
             .collect(),

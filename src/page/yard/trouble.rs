@@ -69,7 +69,7 @@ struct Cause {
 pub fn index(context: &Context<'_>) -> Index {
     let troubles: Vec<&std::sync::Arc<Trouble>> = context.book.troubles.values().collect();
     let seen = |trouble: &Trouble| Seen {
-        link: Anchor { href: context.route.record(Kind::Trouble, &trouble.id), text: trouble.record.name.clone() },
+        link: Anchor::record(Kind::Trouble, &trouble.id, context),
         sees: trouble.record.sees.clone(),
     };
     let group = |part: Part| Group {
