@@ -198,6 +198,7 @@ use crate::{
 };
 use name::json;
 pub use name::{Context, Page};
+use part::frame::Frame;
 use route::Route;
 pub use section::Section;
 
@@ -239,6 +240,8 @@ impl Page {
     #[must_use]
     pub fn view(&self, book: &Book, findings: &Findings) -> Value {
         let context = Context { book, findings, route: Route::of(&self.path()) };
-        json(part::frame::Frame::of(self, &context, self.content(&context)))
+        let mut view = json(Frame::of(self, &context));
+        view["page"] = self.content(&context);
+        view
     }
 }

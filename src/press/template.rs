@@ -16,7 +16,7 @@ use crate::{
     book::Book,
     error::Error,
     fault::{Fault, File, Place, suggest},
-    page::{Page, pocket, route::Route},
+    page::{Page, figure, pocket, route::Route},
     quantity::count,
     read::Found,
     reckon::Findings,
@@ -30,6 +30,7 @@ pub struct Theme {
     tera: Tera,
     files: BTreeMap<String, ThemeFile>,
     paper: Paper,
+    defs: String,
 }
 
 /// A file of the theme.
@@ -60,7 +61,7 @@ impl Theme {
         tera.register_filter("counted", Counted);
         let templates = files.iter().filter(|(name, _)| name.ends_with(".html"));
         let added = tera.add_raw_templates(templates.map(|(name, file)| (name.as_str(), file.text.as_str())));
-        let theme = Self { tera, files, paper };
+        let theme = Self { tera, files, paper, defs: figure::defs(findings.first_month()) };
         match added {
             Ok(()) => Ok(theme),
             Err(error) => Err(theme.broken(&error)),
@@ -76,6 +77,7 @@ impl Theme {
         let view = page.view(book, findings);
         let mut context = Context::from_serialize(&view)
             .map_err(|error| Error::because("cannot hand a view to its template", error))?;
+        context.insert("defs", &self.defs);
         if let Page::Handout(id) = page {
             self.furnish(&mut context, book.handouts.get(id).and_then(|handout| handout.record.paper));
         }

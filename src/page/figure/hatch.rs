@@ -1,4 +1,4 @@
-//! The hatches of every drawing, once a page: lines of ink that keep their family's colour and print in grey.
+//! The hatches of every drawing: lines of ink that keep their family's colour and print in grey.
 
 use std::fmt::Write;
 

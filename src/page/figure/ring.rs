@@ -17,19 +17,13 @@ const WORDS: [(Word, &str); 6] = [
     (Word::Untried, "ring-u"),
 ];
 
-/// The glyph of a word; the word itself must stand beside it. The drawing is that of [`defs`] on the same page.
-#[must_use]
-pub fn svg(word: Word) -> String {
-    format!(r##"<svg class="ring" aria-hidden="true"><use href="#{}"/></svg>"##, id(word))
-}
-
-/// The id of the drawing of a word.
+/// The id of the drawing of a word; the word itself must stand beside it.
 #[must_use]
 pub fn id(word: Word) -> &'static str {
     WORDS.iter().find(|(other, _)| *other == word).map_or("", |(_, id)| id)
 }
 
-/// The drawings of all glyphs, once a page.
+/// The drawings of all glyphs.
 #[must_use]
 pub fn defs() -> String {
     let symbols: String = WORDS.iter().map(|(word, id)| symbol(*word, id)).collect();

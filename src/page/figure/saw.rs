@@ -1,26 +1,13 @@
-//! The band of a caution: heavy cuts for Stop, light ones for Take care, a plain line for Bear in mind.
+//! The band of a caution: heavy cuts for Stop, light ones for Take care; Bear in mind has a plain line by its border alone.
 
 use std::fmt::Write;
 
 use super::svg::at;
-use crate::record::caution::Severity;
 
 /// How far the cuts are drawn; the box cuts the band off where it ends.
 const HEIGHT: f64 = 600.0;
 
-/// The band of a severity; Bear in mind has a plain line by its border alone. The drawing is that of [`defs`] on the
-/// same page.
-#[must_use]
-pub fn svg(severity: Severity) -> String {
-    let id = match severity {
-        Severity::Grave => "saw-stop",
-        Severity::Harm => "saw-care",
-        Severity::Watch => return String::new(),
-    };
-    format!(r##"<svg class="saw" aria-hidden="true"><use href="#{id}"/></svg>"##)
-}
-
-/// The drawings of both bands, once a page.
+/// The drawings of both bands.
 #[must_use]
 pub fn defs() -> String {
     let (stop, care) = (symbol("saw-stop", 18.0, 12.0), symbol("saw-care", 12.0, 8.0));

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::cite::Cite;
 use crate::{
     book::{Caution as Found, Mushroom, Wood},
-    page::{Context, figure::saw},
+    page::Context,
     record::caution::{Caution as Record, Severity, Task},
 };
 
@@ -30,8 +30,6 @@ pub struct Caution {
     pub defer: Option<&'static str>,
     /// Who says so.
     pub cites: Vec<Cite>,
-    /// The band.
-    pub svg: String,
 }
 
 impl Caution {
@@ -52,7 +50,6 @@ impl Caution {
             protects: record.protects.join(", "),
             defer: whom(record),
             cites: record.sources.iter().map(|source| Cite::of(source, record.mark, context)).collect(),
-            svg: saw::svg(record.severity),
         }
     }
 }

@@ -1,15 +1,11 @@
 //! What stands round every page.
 
 use serde::Serialize;
-use serde_json::Value;
 use strum::IntoEnumIterator;
 
 use super::Anchor;
 use crate::{
-    page::{
-        Context, Page, Section,
-        figure::{hatch, ring, saw, strip},
-    },
+    page::{Context, Page, Section},
     quantity::Units,
 };
 
@@ -28,7 +24,7 @@ const FOOT: [Page; 11] = [
     Page::WorkingIndex,
 ];
 
-/// A page in its frame.
+/// The frame of a page.
 #[derive(Debug, Serialize)]
 pub struct Frame {
     root: String,
@@ -40,8 +36,6 @@ pub struct Frame {
     section: String,
     tabs: Vec<Tab>,
     foot: Vec<Anchor>,
-    defs: String,
-    page: Value,
 }
 
 /// A tab of the thumb index.
@@ -53,9 +47,9 @@ struct Tab {
 }
 
 impl Frame {
-    /// Puts a view in its frame.
+    /// The frame of a page.
     #[must_use]
-    pub fn of(page: &Page, context: &Context<'_>, content: Value) -> Self {
+    pub fn of(page: &Page, context: &Context<'_>) -> Self {
         let farm = &context.book.farm.record;
         let route = &context.route;
         let tab = |section: Section| Tab {
@@ -76,8 +70,6 @@ impl Frame {
             section: page.section().word().to_lowercase(),
             tabs: Section::iter().map(tab).collect(),
             foot: FOOT.map(|page| Anchor::page(&page, context)).into(),
-            defs: ring::defs() + &saw::defs() + &hatch::defs() + &strip::defs(context.findings.first_month()),
-            page: content,
         }
     }
 }

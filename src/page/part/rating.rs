@@ -13,8 +13,8 @@ pub struct Rating {
     pub digit: Option<u8>,
     /// The word, always.
     pub word: &'static str,
-    /// The end grain.
-    pub svg: String,
+    /// The id of its end grain.
+    pub ring: &'static str,
 }
 
 impl Rating {
@@ -29,6 +29,6 @@ impl Rating {
             Word::Mentioned => "rm",
             Word::Untried => "ru",
         };
-        Self { class, digit: word.rating(), word: word.words(), svg: ring::svg(word) }
+        Self { class, digit: word.rating(), word: word.words(), ring: ring::id(word) }
     }
 }
