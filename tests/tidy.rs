@@ -127,10 +127,8 @@ fn floors_of_page_lean_on_lower_ones_alone() {
         sources("src/page").into_iter().map(|(path, text)| (name(&path), text)).collect();
     let modules: BTreeSet<String> = files.keys().cloned().collect();
     let public = files[""].lines().filter_map(|line| line.strip_prefix("pub use ")?.strip_suffix(';'));
-    let public = public
-        .flat_map(leaves)
-        .filter_map(|path| Some(path.split_once("::")?).map(|(a, b)| (b.to_owned(), a.to_owned())));
-    let exported: BTreeMap<String, String> = public.collect();
+    let parted = |path: String| path.split_once("::").map(|(module, name)| (name.to_owned(), module.to_owned()));
+    let exported: BTreeMap<String, String> = public.flat_map(leaves).filter_map(parted).collect();
     let mut uses = 0;
     let mut wrong = Vec::new();
     for (from, text) in &files {
