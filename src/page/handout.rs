@@ -197,7 +197,7 @@ fn inoculated_on(date: Date, mushroom: &Mushroom, context: &Context<'_>) -> bool
 fn firsts(date: Date, mushrooms: &[Arc<Mushroom>], context: &Context<'_>) -> Vec<First> {
     let first = |mushroom: &Arc<Mushroom>| {
         let spans = &mushroom.record.spawn_run;
-        let dates = spans.iter().map(|span| life::first(date, span.range.low.days(), span.range.high.days()));
+        let dates = spans.iter().map(|span| life::first(date, &span.range));
         let dates: Vec<[Date; 2]> = dates.collect();
         let soonest = dates.iter().map(|[from, _]| *from).min()?;
         let latest = dates.iter().map(|[_, to]| *to).max()?;

@@ -233,7 +233,7 @@ fn general(wood: &Wood, context: &Context<'_>) -> Vec<General> {
 
 fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
     let findings = context.findings;
-    let found = felling(context.book, findings.windows(), wood, findings.season);
+    let found = felling(findings, wood);
     Felling {
         when: found.intervals.iter().map(|interval| date::stretch(*interval, findings.season)).collect(),
         gap: found.gap.as_ref().map(ToString::to_string),

@@ -12,7 +12,7 @@ use uom::si::{
         degree_celsius as celsius_step, degree_fahrenheit as fahrenheit_step, kelvin as kelvin_step,
     },
     thermodynamic_temperature::{degree_celsius, degree_fahrenheit, kelvin},
-    time::day,
+    time::{day, hour, minute},
 };
 
 use super::{Units, as_text};
@@ -210,6 +210,29 @@ measure! {
     }
 }
 
+/// Lets quantities be added up, and taken so many times.
+macro_rules! sums {
+    ($($name:ident),+) => {
+        $(
+            impl std::ops::Mul<f64> for &$name {
+                type Output = $name;
+
+                fn mul(self, times: f64) -> $name {
+                    (self.value * times).into()
+                }
+            }
+
+            impl std::iter::Sum for $name {
+                fn sum<I: Iterator<Item = Self>>(all: I) -> Self {
+                    Self { value: all.map(|one| one.value).sum(), written: None }
+                }
+            }
+        )+
+    };
+}
+
+sums!(Length, Mass, Area, Duration);
+
 impl Length {
     /// A length of so many inches.
     #[must_use]
@@ -330,6 +353,18 @@ impl Duration {
     #[must_use]
     pub fn of_days(days: f64) -> Self {
         si::Time::new::<day>(days).into()
+    }
+
+    /// A time of so many minutes.
+    #[must_use]
+    pub fn of_minutes(minutes: f64) -> Self {
+        si::Time::new::<minute>(minutes).into()
+    }
+
+    /// The time in hours.
+    #[must_use]
+    pub fn hours(&self) -> f64 {
+        self.value.get::<hour>()
     }
 
     /// The time in days.

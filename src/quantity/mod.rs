@@ -28,6 +28,7 @@ pub use measure::{Area, BasalArea, Duration, Length, Mass, Percent, Temperature,
 pub use range::Range;
 pub use season_end::{Event, SeasonEnd};
 pub use units::Units;
+pub use uom::si::f64::Volume;
 pub use value::Value;
 
 use crate::fault::Fault;

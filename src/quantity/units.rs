@@ -76,10 +76,10 @@ impl Units {
         }
     }
 
-    /// A volume in cubic metres as people speak of a tank or a heap: whole cubic feet, litres or cubic metres.
+    /// A volume as people speak of a tank or a heap: whole cubic feet, litres or cubic metres.
     #[must_use]
-    pub fn volume_words(self, cubic_metres: f64) -> String {
-        let volume = si::Volume::new::<cubic_meter>(cubic_metres);
+    pub fn volume_words(self, volume: si::Volume) -> String {
+        let cubic_metres = volume.get::<cubic_meter>();
         match self {
             Self::Us => format!("{} ft³", rounded(volume.get::<cubic_foot>(), 1)),
             Self::Metric if cubic_metres < 2.0 => format!("{} L", rounded(volume.get::<liter>(), 0)),

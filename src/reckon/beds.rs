@@ -9,33 +9,35 @@
 //!
 //! For the spawn of a totem or a bed nothing is published; the farm's own figure is taken, or a gap stands.
 //!
-//! Lengths in metres, areas in square metres, volumes in cubic metres. Not rounded here.
+//! Not rounded here.
 
 use std::f64::consts::PI;
 
-use crate::quantity::{Area, Length};
+use uom::si::f64 as si;
+
+use crate::quantity::{Area, Length, Volume};
 
 /// Rounds in a totem and their length, where a plan says nothing (CORN-TOTEM).
 pub const ROUNDS: u32 = 2;
-/// Length of a round in inches (CORN-TOTEM).
+/// Length of a round in inches, likewise.
 pub const ROUND_INCHES: f64 = 24.0;
 
 /// Area of a cut face.
 #[must_use]
-pub fn face(diameter: &Length) -> f64 {
-    PI / 4.0 * diameter.base().powi(2)
+pub fn face(diameter: &Length) -> si::Area {
+    diameter.si() * diameter.si() * (PI / 4.0)
 }
 
 /// Wood of one totem.
 ///
 /// ```
 /// use hostwood::{quantity::Length, reckon::beds::totem_wood};
-/// let wood = totem_wood(&Length::of_inches(10.0), &Length::of_inches(24.0), 2);
-/// assert!((wood / 0.0283168 - 2.1817).abs() < 5e-4); // geometry: two rounds of 10 × 24 in, in cubic feet
+/// let wood = totem_wood(&Length::of_inches(10.0), &Length::of_inches(24.0), 2).get::<uom::si::volume::cubic_foot>();
+/// assert!((wood - 2.1817).abs() < 5e-4); // geometry: two rounds of 10 × 24 in
 /// ```
 #[must_use]
-pub fn totem_wood(diameter: &Length, round: &Length, rounds: u32) -> f64 {
-    face(diameter) * round.base() * f64::from(rounds)
+pub fn totem_wood(diameter: &Length, round: &Length, rounds: u32) -> Volume {
+    face(diameter) * round.si() * f64::from(rounds)
 }
 
 /// Layers of spawn in one totem: under, between and on top.
@@ -51,17 +53,17 @@ pub const fn layers(rounds: u32) -> u32 {
 /// Holes in one stump, by the patch of bark or face that each serves.
 #[must_use]
 pub fn stump_holes(diameter: &Length, height: &Length, along: &Length, between: &Length) -> f64 {
-    (PI * diameter.base() * height.base() + face(diameter)) / (along.base() * between.base())
+    ((diameter.si() * height.si() * PI + face(diameter)) / (along.si() * between.si())).value
 }
 
 /// Chips of a bed.
 ///
 /// ```
 /// use hostwood::{quantity::{Area, Length}, reckon::beds::chips};
-/// let volume = chips(&Area::read("50 ft2").unwrap(), &Length::of_inches(4.0));
-/// assert!((volume / 0.0283168 - 16.667).abs() < 5e-3); // geometry, in cubic feet
+/// let volume = chips(&Area::read("50 ft2").unwrap(), &Length::of_inches(4.0)).get::<uom::si::volume::cubic_foot>();
+/// assert!((volume - 16.667).abs() < 5e-3); // geometry
 /// ```
 #[must_use]
-pub fn chips(area: &Area, depth: &Length) -> f64 {
-    area.base() * depth.base()
+pub fn chips(area: &Area, depth: &Length) -> Volume {
+    area.si() * depth.si()
 }

@@ -18,8 +18,11 @@
 
 use std::f64::consts::PI;
 
-use super::formula::Formula;
-use crate::quantity::Length;
+use super::{beds::face, formula::Formula};
+use crate::quantity::{Length, Mass, Volume};
+
+/// Holes for each pound of log, from fewest to most as it is mostly done (SAB-DEN).
+pub const A_POUND: [f64; 2] = [1.0, 2.0];
 
 /// Inches from hole to hole along a row, by the rule of a row for each inch of diameter (common practice).
 pub const ROW_INCHES: f64 = 6.0;
@@ -90,34 +93,35 @@ pub fn by_rows(diameter: &Length, length: &Length, along: &Length) -> f64 {
 /// Holes by weight: `factor` holes for each pound of log.
 ///
 /// ```
-/// assert_eq!(hostwood::reckon::holes::by_weight(15.0, 3.0), 45.0); // SAB-DEN: a 15 lb log, factor 3
+/// use hostwood::{quantity::Mass, reckon::holes::by_weight};
+/// assert!((by_weight(&Mass::of_pounds(15.0), 3.0) - 45.0).abs() < 1e-9); // SAB-DEN: a 15 lb log, factor 3
 /// ```
 #[must_use]
-pub fn by_weight(pounds: f64, factor: f64) -> f64 {
-    pounds * factor
+pub fn by_weight(log: &Mass, factor: f64) -> f64 {
+    log.pounds() * factor
 }
 
 /// The fewest holes by diameter, from a factor of 3 to one of 4.
 ///
 /// ```
 /// use hostwood::{quantity::Length, reckon::holes::by_diameter};
-/// let (low, high) = by_diameter(&Length::of_metres(0.10));
+/// let [low, high] = by_diameter(&Length::of_metres(0.10));
 /// assert!((low - 30.0).abs() < 1e-9 && (high - 40.0).abs() < 1e-9); // HRO09: 30–40 for 10 cm
 /// ```
 #[must_use]
-pub fn by_diameter(diameter: &Length) -> (f64, f64) {
-    let centimetres = diameter.base() * 100.0;
-    (3.0 * centimetres, 4.0 * centimetres)
+pub fn by_diameter(diameter: &Length) -> [f64; 2] {
+    [3.0, 4.0].map(|factor| factor * diameter.base() * 100.0)
 }
 
-/// Volume of one hole, in cubic metres.
+/// Volume of one hole.
 ///
 /// ```
 /// use hostwood::{quantity::Length, reckon::holes::volume};
 /// let millimetres = |n: f64| Length::of_metres(n / 1000.0);
-/// assert!((volume(&millimetres(12.0), &millimetres(25.0)) * 1e6 - 2.83).abs() < 0.005); // cubic centimetres
+/// let held = volume(&millimetres(12.0), &millimetres(25.0)).get::<uom::si::volume::cubic_centimeter>();
+/// assert!((held - 2.83).abs() < 0.005);
 /// ```
 #[must_use]
-pub fn volume(diameter: &Length, depth: &Length) -> f64 {
-    PI / 4.0 * diameter.base().powi(2) * depth.base()
+pub fn volume(diameter: &Length, depth: &Length) -> Volume {
+    face(diameter) * depth.si()
 }

@@ -13,8 +13,8 @@
 
 use super::formula::Formula;
 use crate::{
-    quantity::{Date, Length},
-    record::said::Mark,
+    quantity::{Date, Duration, Length, Mass, Range},
+    record::said::{Mark, Span},
 };
 
 /// Months after which a log may be made to fruit for the first time (UK-85).
@@ -49,29 +49,29 @@ pub const FIRST: Formula = Formula {
     own: "each source's own span; the middle is this handbook's choice",
 };
 
-/// From the first to the last day on which a batch first fruits, by a spawn run in days.
+/// From the first to the last day on which a batch first fruits, by a spawn run.
 ///
 /// ```
-/// use hostwood::{quantity::Date, reckon::life::first};
+/// use hostwood::{quantity::{Date, Duration}, reckon::life::first};
 /// // WE-02, beds of wine cap: 58 and 44 days from spawn to first mushrooms.
-/// let day = |text| Date::read(text).unwrap();
-/// assert_eq!(first(day("2006-07-19"), 58.0, 58.0)[0], day("2006-09-15"));
-/// assert_eq!(first(day("2006-08-30"), 44.0, 44.0)[0], day("2006-10-13"));
+/// let (day, run) = (|text| Date::read(text).unwrap(), |days| [Duration::of_days(days), Duration::of_days(days)].into());
+/// assert_eq!(first(day("2006-07-19"), &run(58.0))[0], day("2006-09-15"));
+/// assert_eq!(first(day("2006-08-30"), &run(44.0))[0], day("2006-10-13"));
 /// ```
 #[must_use]
-pub fn first(inoculated: Date, shortest: f64, longest: f64) -> [Date; 2] {
-    [shortest, longest].map(|days| inoculated.plus(days.round() as i32))
+pub fn first(inoculated: Date, run: &Range<Duration>) -> [Date; 2] {
+    [&run.low, &run.high].map(|run| inoculated.after(run))
 }
 
-/// Days from inoculation to the middle of what sources give for the spawn run; `None` without a source.
+/// The middle of what sources give for the spawn run; `None` without a source.
 #[must_use]
-pub fn usual_run(runs: &[[f64; 2]]) -> Option<f64> {
-    let median = |end: usize| {
-        let mut days: Vec<f64> = runs.iter().map(|run| run[end]).collect();
+pub fn usual_run(spans: &[Span]) -> Option<Duration> {
+    let median = |end: fn(&Range<Duration>) -> &Duration| {
+        let mut days: Vec<f64> = spans.iter().map(|span| end(&span.range).days()).collect();
         days.sort_by(f64::total_cmp);
         days.get(days.len().checked_sub(1)? / 2).copied()
     };
-    Some(f64::midpoint(median(0)?, median(1)?))
+    Some(Duration::of_days(f64::midpoint(median(|run| &run.low)?, median(|run| &run.high)?)))
 }
 
 /// The parts of a life's yield that its years give, from a profile of some years drawn out or together; even parts without
@@ -99,10 +99,10 @@ pub fn shares(years: u32, profile: Option<&[f64]>) -> Vec<f64> {
 }
 
 /// One source's yield over a life: least and most, over at least and at most so many years.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct LifeYield {
-    /// Kilograms, least and most.
-    pub kilograms: [f64; 2],
+    /// What one log gives, least and most.
+    pub a_log: [Mass; 2],
     /// Years, least and most.
     pub years: [u32; 2],
 }
@@ -123,28 +123,25 @@ pub const YIELDS: Formula = Formula {
     own: "the years are the source's; the yield is each source's own",
 };
 
-/// What each year of a life should give by all sources, least and most in kilograms.
+/// What each year of a life should give by all sources, least and most.
 ///
 /// ```
-/// use hostwood::reckon::life::{LifeYield, year_by_year};
-/// let three = LifeYield { kilograms: [4.0, 5.0], years: [3, 3] };
-/// let years = year_by_year(&[three], Some(&[1.0, 2.0, 2.0, 1.0]));
-/// assert_eq!(years, [[1.0, 1.25], [2.0, 2.5], [1.0, 1.25]]);
+/// use hostwood::{quantity::Mass, reckon::life::{LifeYield, year_by_year}};
+/// let three = LifeYield { a_log: [4.0, 5.0].map(Mass::of_kilograms), years: [3, 3] };
+/// let years = year_by_year([&three], Some(&[1.0, 2.0, 2.0, 1.0]));
+/// assert_eq!(years, [[1.0, 1.25], [2.0, 2.5], [1.0, 1.25]].map(|year| year.map(Mass::of_kilograms)));
 /// ```
 #[must_use]
-pub fn year_by_year(yields: &[LifeYield], profile: Option<&[f64]>) -> Vec<[f64; 2]> {
-    let longest = yields.iter().map(|line| line.years[1]).max().unwrap_or(0);
-    let lines: Vec<([f64; 2], Vec<f64>)> = yields
-        .iter()
-        .flat_map(|line| line.years.map(|years| (line.kilograms, shares(years.max(1), profile))))
-        .collect();
-    (0..longest as usize)
-        .map(|year| {
-            let part = |shares: &[f64]| shares.get(year).copied().unwrap_or(0.0);
-            let each = lines.iter().map(|([least, most], shares)| [least * part(shares), most * part(shares)]);
-            each.reduce(|[a, b], [c, d]| [a.min(c), b.max(d)]).unwrap_or([0.0; 2])
-        })
-        .collect()
+pub fn year_by_year<'a>(yields: impl IntoIterator<Item = &'a LifeYield>, profile: Option<&[f64]>) -> Vec<[Mass; 2]> {
+    let lives = |of: &'a LifeYield| of.years.map(|years| (&of.a_log, shares(years.max(1), profile)));
+    let lines: Vec<(&[Mass; 2], Vec<f64>)> = yields.into_iter().flat_map(lives).collect();
+    let longest = lines.iter().map(|(_, shares)| shares.len()).max().unwrap_or(0);
+    let of_year = |year: usize| {
+        let part = |shares: &[f64]| shares.get(year).copied().unwrap_or(0.0);
+        let each = lines.iter().map(|(a_log, shares)| a_log.each_ref().map(|end| end.base() * part(shares)));
+        each.reduce(|[a, b], [c, d]| [a.min(c), b.max(d)]).unwrap_or([0.0; 2]).map(Mass::of_kilograms)
+    };
+    (0..longest).map(of_year).collect()
 }
 
 /// Years that logs of a thickness crop, by the rule of one year an inch.
@@ -166,8 +163,8 @@ mod tests {
     fn logs_of_each_season_first_fruit_when_the_bulletin_expects_it() {
         // WE-03, UK-83: 6 to 12 months; of February and March often the same autumn, of October and November the next.
         let day = |text: &str| Date::read(text).unwrap();
-        let months = |count: f64| count * 365.25 / 12.0;
-        let span = |text: &str| first(day(text), months(6.0), months(12.0));
+        let run = ["6 months", "12 months"].map(|text| Duration::read(text).unwrap()).into();
+        let span = |text: &str| first(day(text), &run);
         for spring in ["2025-02-01", "2025-02-28", "2025-03-31"] {
             let [soonest, latest] = span(spring);
             let autumn = [day("2025-08-01"), day("2025-11-30")];
@@ -204,11 +201,12 @@ mod tests {
     #[test]
     fn logs_of_spring_crop_from_the_second_growing_season() {
         // NIFA11, New York: not before the second growing season; the spans are those that shiitake's record has.
-        let months = |count: f64| count * 365.25 / 12.0;
-        let runs =
-            [[6.0, 18.0], [6.0, 18.0], [6.0, 24.0], [6.0, 12.0], [12.0, 12.0], [18.0, 24.0]].map(|run| run.map(months));
+        let span =
+            |run: &str| -> Span { serde_json::from_str(&format!(r#"{{"range": {run}, "source": "s"}}"#)).unwrap() };
+        let runs = [(6, 18), (6, 18), (6, 24), (6, 12), (12, 12), (18, 24)]
+            .map(|(least, most)| span(&format!(r#"["{least} months", "{most} months"]"#)));
         let usual = usual_run(&runs).unwrap();
-        let begins = |text: &str| growing_year(first(Date::read(text).unwrap(), usual, usual)[0], false);
+        let begins = |text: &str| growing_year(Date::read(text).unwrap().after(&usual), false);
         assert_eq!([begins("2025-04-20"), begins("2025-10-20")], [2026, 2026]);
     }
 }

@@ -14,7 +14,7 @@
 
 use super::{Gap, formula::Formula};
 use crate::{
-    quantity::{Length, Mass},
+    quantity::{Area, Length, Mass, Volume},
     record::said::Mark,
 };
 
@@ -83,20 +83,20 @@ pub fn trees(logs: u32, a_tree: f64) -> Option<u32> {
     (a_tree > 0.0).then(|| (f64::from(logs) / a_tree - 1e-9).ceil() as u32)
 }
 
-/// Volume of a tank in which so many logs lie in rows under water, in cubic metres.
+/// Volume of a tank in which so many logs lie in rows under water.
 ///
 /// ```
 /// use hostwood::{quantity::Length, reckon::planning::tank};
 /// let tank = tank(12, &Length::of_inches(5.0), &Length::of_inches(40.0));
-/// assert!((tank / 0.0283168 - 6.944).abs() < 5e-3); // geometry: 12 × 5 × 5 × 40 in, in cubic feet
+/// assert!((tank.get::<uom::si::volume::cubic_foot>() - 6.944).abs() < 5e-3); // geometry: 12 × 5 × 5 × 40 in
 /// ```
 #[must_use]
-pub fn tank(logs: u32, diameter: &Length, length: &Length) -> f64 {
-    f64::from(logs) * diameter.base().powi(2) * length.base()
+pub fn tank(logs: u32, diameter: &Length, length: &Length) -> Volume {
+    diameter.si() * diameter.si() * length.si() * f64::from(logs)
 }
 
-/// Ground on which so many logs lie side by side, in square metres.
+/// Ground on which so many logs lie side by side.
 #[must_use]
-pub fn ground(logs: u32, diameter: &Length, length: &Length) -> f64 {
-    f64::from(logs) * diameter.base() * length.base()
+pub fn ground(logs: u32, diameter: &Length, length: &Length) -> Area {
+    (diameter.si() * length.si() * f64::from(logs)).into()
 }

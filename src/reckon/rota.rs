@@ -9,14 +9,20 @@
 //! Weeks and groups are counted from nought. Where no log has just flushed, the two rules give the same weeks.
 
 use super::formula::Formula;
-use crate::record::said::Mark;
+use crate::{quantity::Date, record::said::Mark};
 
 /// From a soak to the last picking, in days (common practice: picking begins after about 7 to 12 days).
-pub const SOAK_TO_PICKING_DAYS: i32 = 12;
+const SOAK_TO_PICKING_DAYS: i32 = 12;
 /// A harvest within so many days of a soak belongs to it (this project's choice).
 pub const OF_A_SOAK_DAYS: i32 = 21;
 /// Mushrooms a log from which those that came by themselves count as a flush (CORN-FORCE).
 pub const A_FLUSH: f64 = 6.0;
+
+/// Until when to pick after a soak.
+#[must_use]
+pub fn picked_by(soaked: Date) -> Date {
+    soaked.plus(SOAK_TO_PICKING_DAYS)
+}
 
 /// How many logs each group has.
 ///

@@ -5,6 +5,8 @@
 //! [`dormancy`](super::dormancy) puts it. A crossing falls where the usual mean of the air crosses. A window is a stretch on the circle of the year, and
 //! no-cut windows are taken away from felling windows as sets of [`days`](super::days).
 
+use strum::IntoStaticStr;
+
 use super::{
     Gap,
     climate::Air,
@@ -14,7 +16,8 @@ use super::{
 use crate::quantity::{Date, DayOfYear, Event, SeasonEnd, Units};
 
 /// What a date rests on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, IntoStaticStr)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Basis {
     /// A published model, or a rule that moves dates from place to place.
     Modelled,
@@ -27,12 +30,8 @@ pub enum Basis {
 impl Basis {
     /// The basis as tables write it.
     #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Observed => "observed",
-            Self::Dated => "dated",
-            Self::Modelled => "modelled",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 }
 

@@ -17,22 +17,9 @@
 
 use super::formula::Formula;
 use crate::{
-    quantity::{Length, Mass, Range},
-    record::said::Mark,
+    quantity::{Length, Mass},
+    record::{method::SpawnRate, said::Mark},
 };
-
-/// How many logs of a size a package fills.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Rate {
-    /// Mass of the package.
-    pub package: Mass,
-    /// The fewest and the most logs.
-    pub logs: Range<f64>,
-    /// Diameters for which the figure holds.
-    pub diameter: Range<Length>,
-    /// Length for which the figure holds.
-    pub length: Length,
-}
 
 /// Spawn for one log and packages for many, from the thriftiest to the most generous filling.
 #[derive(Debug, Clone, PartialEq)]
@@ -65,28 +52,18 @@ pub const SPAWN: Formula = Formula {
 /// Spawn for a number of logs of one size.
 ///
 /// ```
-/// use hostwood::{quantity::{Length, Mass, Range}, reckon::spawn::{Rate, need}};
-/// let inches = Length::of_inches;
-/// let rate = Rate {
-///     package: Mass::read("5.5 lb").unwrap(),
-///     logs: Range { low: 20.0, high: 25.0 },
-///     diameter: Range { low: inches(4.0), high: inches(6.0) },
-///     length: inches(40.0),
-/// };
-/// let need = need(&rate, &inches(5.0), &inches(40.0), 108);
-/// assert_eq!((need.packages_least, need.packages_most), (5, 6)); // common practice: 5 to 6 bags for 108 logs
+/// use hostwood::{quantity::Length, reckon::spawn::need};
+/// // Common practice: 5.5 lb does 20 to 25 logs of 4 to 6 in by 40 in, so 108 such logs take 5 to 6 bags.
+/// let rate = r#"{"form": "sawdust", "package": "5.5 lb", "logs": [20, 25], "diameter": ["4 in", "6 in"],
+///     "length": "40 in", "source": "common-practice"}"#;
+/// let rate = serde_json::from_str(rate).unwrap();
+/// let need = need(&rate, &Length::of_inches(5.0), &Length::of_inches(40.0), 108);
+/// assert_eq!((need.packages_least, need.packages_most), (5, 6));
 /// ```
 #[must_use]
-pub fn need(rate: &Rate, diameter: &Length, length: &Length, logs: u32) -> Need {
-    let middle = f64::midpoint(rate.diameter.low.base(), rate.diameter.high.base());
-    let size = diameter.base() * length.base() / (middle * rate.length.base());
-    let package = rate.package.base();
-    let (least, most) = (package / rate.logs.high * size, package / rate.logs.low * size);
-    let packages = |each: f64| (f64::from(logs) * each / package - 1e-9).ceil().max(0.0) as u32;
-    Need {
-        least: Mass::of_kilograms(least),
-        most: Mass::of_kilograms(most),
-        packages_least: packages(least),
-        packages_most: packages(most),
-    }
+pub fn need(rate: &SpawnRate, diameter: &Length, length: &Length, logs: u32) -> Need {
+    let size = diameter.base() * length.base() / (rate.diameter.middle().base() * rate.length.base());
+    let [least, most] = [rate.logs.high, rate.logs.low].map(|logs| &rate.package * (size / logs));
+    let packages = |each: &Mass| (f64::from(logs) * each.base() / rate.package.base() - 1e-9).ceil().max(0.0) as u32;
+    Need { packages_least: packages(&least), packages_most: packages(&most), least, most }
 }

@@ -2,7 +2,7 @@
 
 use jiff::{Span, civil::Weekday};
 
-use crate::quantity::Date;
+use crate::quantity::{Date, Duration};
 
 /// A week, by its Monday.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -59,6 +59,12 @@ impl Date {
     #[must_use]
     pub fn plus(&self, days: i32) -> Self {
         Self(self.0.saturating_add(Span::new().days(i64::from(days))))
+    }
+
+    /// The date so much time later, in whole days.
+    #[must_use]
+    pub fn after(&self, time: &Duration) -> Self {
+        self.plus(time.days().round() as i32)
     }
 
     /// The same date of the year after; 28 February for 29 February.

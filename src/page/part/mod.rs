@@ -25,7 +25,7 @@
 //! | [`matrix`] | mushrooms on woods, as a table of ratings |
 //! | [`other_work`] | work beside drilled logs |
 //! | [`place`] | where the farm lies, in words |
-//! | [`purchase`] | what is bought: money, amounts and packages in words |
+//! | [`purchase`] | money in words |
 //! | [`rest`] | how long logs rest after felling |
 //! | [`weight`] | what the weights of a wood rest on |
 

@@ -2,39 +2,34 @@
 
 use crate::{
     page::Context,
-    quantity::{Mass, count},
-    reckon::{Gap, findings::day::OtherWork},
+    quantity::count,
+    reckon::findings::day::{Made, OtherWork},
 };
 
 /// Work beside drilled logs, in words.
 #[must_use]
 pub fn words(work: &OtherWork, context: &Context<'_>) -> String {
     let units = context.units();
-    let spawn = |found: &Result<Mass, Gap>| {
-        found.as_ref().map_or_else(|_| String::new(), |mass| format!(", {} of spawn", mass.show(units)))
-    };
-    match work {
-        OtherWork::Totems(totems, wood, layers, mass) => format!(
-            "{} of {}: {} of wood, {layers} layers of spawn{}",
+    let spawn = work.spawn.as_ref().and_then(|found| Some(format!(", {} of spawn", found.as_ref().ok()?.show(units))));
+    let spawn = spawn.unwrap_or_default();
+    match &work.made {
+        Made::Totems(totems, wood, layers) => format!(
+            "{} of {}: {} of wood, {layers} layers of spawn{spawn}",
             count(totems.number, "totem", "totems"),
             totems.diameter.show(units),
-            units.volume_words(*wood),
-            spawn(mass)
+            units.volume_words(*wood)
         ),
-        OtherWork::Stumps(stumps, holes) => {
-            format!(
-                "{} of {}: {}",
-                count(stumps.number, "stump", "stumps"),
-                stumps.diameter.show(units),
-                count(*holes, "hole", "holes")
-            )
-        }
-        OtherWork::Bed(bed, chips, mass) => format!(
-            "a bed of {}, {} deep: {} of chips{}",
+        Made::Stumps(stumps) => format!(
+            "{} of {}: {}",
+            count(stumps.number, "stump", "stumps"),
+            stumps.diameter.show(units),
+            count(work.holes, "hole", "holes")
+        ),
+        Made::Bed(bed, chips) => format!(
+            "a bed of {}, {} deep: {} of chips{spawn}",
             bed.area.show(units),
             bed.depth.show(units),
-            units.volume_words(*chips),
-            spawn(mass)
+            units.volume_words(*chips)
         ),
     }
 }

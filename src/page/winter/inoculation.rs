@@ -15,10 +15,14 @@ use crate::page::{
     },
 };
 use crate::{
-    quantity::{Length, count},
+    quantity::{Duration, Length, count},
     reckon::{
         Gap, Topic,
-        findings::{Day, Filling, day::DayWood, logs},
+        findings::{
+            Day, Filling,
+            day::{self, DayWood},
+            logs,
+        },
         formula::Place,
         holes,
     },
@@ -201,9 +205,14 @@ fn job(day: &Day, context: &Context<'_>) -> Job {
             Err(gap) => Figure::gap(gap.to_string()),
         },
         wax: if drilled { or_gap(day.wax.clone().map(|wax| wax.show(units)), "day") } else { none() },
-        hours: if drilled { or_gap(day.hours().map(hours_words), "day") } else { none() },
+        hours: if drilled { or_gap(day.work.as_ref().map(hours_words).map_err(Gap::clone), "day") } else { none() },
         other: day.other.iter().map(|work| other_work::words(work, context)).collect(),
-        gaps: day.other.iter().filter_map(|work| work.spawn()?.as_ref().err()).map(ToString::to_string).collect(),
+        gaps: day
+            .other
+            .iter()
+            .filter_map(|work| work.spawn.as_ref()?.as_ref().err())
+            .map(ToString::to_string)
+            .collect(),
     }
 }
 
@@ -222,25 +231,19 @@ fn apart(context: &Context<'_>) -> BTreeSet<String> {
 }
 
 /// Hours with one decimal.
-fn hours_words(hours: f64) -> String {
-    format!("{hours:.1} h")
+fn hours_words(time: &Duration) -> String {
+    format!("{:.1} h", time.hours())
 }
 
 fn total(context: &Context<'_>) -> Option<Total> {
-    let days = context.findings.days();
     let units = context.units();
-    let logs: u32 = days.iter().map(Day::logs).sum();
-    let drilled = || days.iter().filter(|day| day.logs() > 0);
-    let wax: Result<f64, Gap> = drilled().map(|day| day.wax.clone().map(|wax| wax.base())).sum();
-    let hours: Result<f64, Gap> = drilled().map(Day::hours).sum();
-    let hands = context.book.farm.record.work.hands;
-    let holes: u32 = days.iter().map(Day::holes).fold(0, u32::saturating_add);
+    let found = day::total(context.findings)?;
     let worked = |text: String| Figure::worked(text, &Place::new(Topic::Inoculation, "day"), context);
-    (logs > 0).then(|| Total {
-        sum: worked(format!("{}, {}", count(logs, "log", "logs"), count(holes, "hole", "holes"))),
-        wax: wax.ok().map(|wax| worked(crate::quantity::Mass::of_kilograms(wax).show(units))),
-        apiece: hours.as_ref().ok().zip(hands).map(|(hours, hands)| worked(hours_words(hours / f64::from(hands)))),
-        hours: hours.ok().map(|hours| worked(hours_words(hours))),
+    Some(Total {
+        sum: worked(format!("{}, {}", count(found.logs, "log", "logs"), count(found.holes, "hole", "holes"))),
+        wax: found.wax.ok().map(|wax| worked(wax.show(units))),
+        apiece: found.apiece.map(|time| worked(hours_words(&time))),
+        hours: found.work.ok().map(|time| worked(hours_words(&time))),
     })
 }
 

@@ -7,12 +7,12 @@ use crate::page::{
     part::{Anchor, Figure, capital, cite::Cite, logs_words, other_work, purchase::money, range, rating::Rating},
 };
 use crate::{
-    quantity::{Length, count, measure::rounded},
+    quantity::{Duration, Length, count, measure::rounded},
     reckon::{
         Gap, Topic,
         findings::{
             Day, MoneyFinding, PlanningFinding,
-            outlook::{Ask, End},
+            outlook::Ask,
             winter::{Cure, WishFinding},
         },
         formula::Place,
@@ -159,7 +159,7 @@ fn of_wish(found: &WishFinding, day: &Day, context: &Context<'_>) -> Wish {
 fn cure(logs: u32, cure: &Cure, context: &Context<'_>) -> String {
     let more = count(logs, "more log", "more logs");
     let trees = count(cure.trees, "tree", "trees");
-    let inches = Length::of_inches(cure.inches.round()).show(context.units());
+    let inches = Length::of_inches(cure.diameter.inches().round()).show(context.units());
     format!("{more} of {}: {trees} of {inches}, at {} each", cure.wood.name(), logs_words(f64::from(cure.logs_each)))
 }
 
@@ -168,10 +168,7 @@ fn row(place: usize, found: &PlanningFinding, context: &Context<'_>) -> Row {
     let working = Place::new(Topic::Supply, format!("planning-{place}"));
     let worked = |text: String| Figure::worked(text, &working, context);
     let by = found.by.as_ref();
-    let mass = by.map(|(of, end)| match end {
-        End::Low => &of.a_log.low,
-        End::High => &of.a_log.high,
-    });
+    let mass = by.map(|(of, end)| end.of(of));
     Row {
         strain: Anchor::strain(&found.strain, context),
         asks: match &found.asks {
@@ -197,30 +194,26 @@ fn row(place: usize, found: &PlanningFinding, context: &Context<'_>) -> Row {
             })
         }),
         trees: found.trees.map(|trees| worked(trees.to_string())),
-        tank: found.tank.map(|cubic_metres| worked(units.volume_words(cubic_metres))),
-        ground: found
-            .ground
-            .map(|square_metres| worked(crate::quantity::Area::of_square_metres(square_metres).show(units))),
+        tank: found.tank.map(|tank| worked(units.volume_words(tank))),
+        ground: found.ground.as_ref().map(|ground| worked(ground.show(units))),
     }
 }
 
 fn log(place: usize, found: &MoneyFinding, context: &Context<'_>) -> Log {
     let working = Place::new(Topic::Supply, format!("money-{place}"));
     let units = context.units();
-    let figure = |part: &Result<f64, Gap>, words: &dyn Fn(f64) -> String| match part {
-        Ok(number) => Figure::worked(words(*number), &working, context),
+    let figure = |part: Result<String, &Gap>| match part {
+        Ok(words) => Figure::worked(words, &working, context),
         Err(gap) => Figure::gap(gap.to_string()),
     };
     let coins = |number: f64| money(number, context);
+    let paid = |part: &Result<f64, Gap>| figure(part.as_ref().map(|number| coins(*number)));
+    let minutes = |work: &Duration| format!("{} min", rounded(work.hours() * 60.0, 0));
     Log {
         strain: Anchor::strain(&found.strain, context),
         logs: found.logs,
-        parts: vec![
-            figure(&found.parts[0], &coins),
-            figure(&found.parts[1], &coins),
-            figure(&found.parts[2], &|hours| format!("{} min", rounded(hours * 60.0, 0))),
-        ],
-        cost: figure(&found.cost, &coins),
+        parts: vec![paid(&found.spawn), paid(&found.wax), figure(found.work.as_ref().map(minutes))],
+        cost: paid(&found.cost),
         price: found.price.as_ref().map(|price| format!("{} for {}", coins(price.price), price.per.show(units))),
         returns: found
             .returns

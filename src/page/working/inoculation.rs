@@ -10,7 +10,7 @@ use crate::{
             worked::{Block, Part},
         },
     },
-    quantity::{Length, Units, count, measure::rounded},
+    quantity::{Length, Units, Value, count, measure::rounded},
     reckon::{
         findings::{Filling, day::DayWood, logs},
         formula::Formula,
@@ -94,7 +94,7 @@ fn pattern(filling: &Filling, context: &Context<'_>) -> Block {
     let units = context.units();
     let pattern = &filling.pattern;
     let hole = pattern.hole_diameter.as_ref().zip(pattern.hole_depth.as_ref()).map(|(diameter, depth)| {
-        let volume = units.volume(holes::volume(diameter, depth));
+        let volume = Value::from(holes::volume(diameter, depth)).show(units);
         format!("; a hole of {} × {} holds {volume}", diameter.show(units), depth.show(units))
     });
     let numbers = format!(
@@ -144,13 +144,14 @@ fn rules(context: &Context<'_>) -> Vec<Block> {
     let by_weight = context.findings.loads().find(|of| of.density.result.is_ok()).map(|of| {
         let masses = of.logs.iter().filter_map(|log| log.green.result.as_ref().ok());
         let figures = masses.map(|mass| {
-            let [one, two] = [1.0, 2.0].map(|factor| whole(holes::by_weight(mass.pounds(), factor)));
+            let [one, two] = holes::A_POUND.map(|factor| whole(holes::by_weight(mass, factor)));
             range(&one, &two)
         });
         let says = format!("One to two holes for each pound of a green log, here of {}", of.wood.name());
         rule(says, figures.collect(), "sab-den", Mark::Read)
     });
-    let by_diameter = diameters.iter().map(holes::by_diameter).map(|(low, high)| range(&whole(low), &whole(high)));
+    let by_diameter =
+        diameters.iter().map(holes::by_diameter).map(|both| both.map(whole)).map(|[low, high]| range(&low, &high));
     let says = "At least three to four holes for each centimetre of top diameter".to_owned();
     let by_diameter = rule(says, by_diameter.collect(), "hro09", Mark::Read);
     by_area.chain([by_rows]).chain(by_weight).chain([by_diameter]).collect()
@@ -166,7 +167,7 @@ fn of_rate(rate: &SpawnRate, context: &Context<'_>) -> Block {
         rate.logs.high,
         low.show(units),
         high.show(units),
-        Length::of_metres(f64::midpoint(low.base(), high.base())).show(units),
+        rate.diameter.middle().show(units),
         rate.length.show(units)
     );
     Block::default().line(numbers).cites([Cite::of(&rate.source, rate.mark, context)])

@@ -6,14 +6,14 @@ use crate::{
         part::{
             Anchor, capital,
             cite::Cite,
-            purchase::{amount_words, holds, money},
+            purchase::money,
             worked::{Block, Part},
         },
     },
-    quantity::{count, measure::rounded},
+    quantity::{Duration, count, measure::rounded},
     reckon::{
         Topic,
-        findings::{MoneyFinding, PlanningFinding, PurchaseFinding},
+        findings::{MoneyFinding, PlanningFinding, PurchaseFinding, purchase::holds},
         formula::{Formula, Place},
         money::COST,
         planning::LOGS,
@@ -46,7 +46,7 @@ fn purchase(found: &PurchaseFinding, context: &Context<'_>) -> Block {
     let strain = found.strain.as_ref().map_or_else(String::new, |strain| format!(", {}", strain.record.name));
     let item = capital(&format!("{}{strain}", found.item.words()));
     let place = Place::new(Topic::Supply, found.id());
-    let need = found.need.as_ref().map_or_else(ToString::to_string, |need| amount_words(need, units));
+    let need = found.need.as_ref().map_or_else(ToString::to_string, |need| need.show(units));
     let mut block = Block::of(Anchor::here(&place.block, item)).named(&*place.block).line(format!("need: {need}"));
     let counts = found.bought.as_ref().map(|bought| bought.counts.as_slice()).unwrap_or_default();
     let offers = found.offers.iter().enumerate().map(|(index, offer)| {
@@ -87,12 +87,14 @@ fn wish(place: usize, found: &PlanningFinding, context: &Context<'_>) -> Block {
 }
 
 fn log(place: usize, found: &MoneyFinding, context: &Context<'_>) -> Block {
-    let part = |index: usize| found.parts[index].as_ref().map_or_else(|_| "?".to_owned(), |part| rounded(*part, 3));
+    let part = |part: Option<f64>| part.map_or_else(|| "?".to_owned(), |part| rounded(part, 3));
+    let [spawn, wax] = [&found.spawn, &found.wax].map(|paid| part(paid.as_ref().ok().copied()));
+    let work = part(found.work.as_ref().ok().map(Duration::hours));
     let hour = context.book.farm.record.money.as_ref().and_then(|money| money.hour);
     let cost = found.cost.as_ref().map_or_else(ToString::to_string, |cost| rounded(*cost, 2));
     let hour = hour.map_or_else(|| "?".to_owned(), |hour| rounded(hour, 2));
     Block::of(Anchor::strain(&found.strain, context))
         .named(format!("money-{place}"))
-        .line(format!("{} + {} + {} h × {hour} = {cost}", part(0), part(1), part(2)))
+        .line(format!("{spawn} + {wax} + {work} h × {hour} = {cost}"))
         .made_by(&[&COST])
 }

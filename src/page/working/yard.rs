@@ -11,12 +11,9 @@ use crate::{
             year_words,
         },
     },
-    quantity::{Duration, count, measure::rounded},
+    quantity::{count, measure::rounded},
     reckon::{
-        findings::{
-            BatchFinding, RotaFinding,
-            batches::{YieldLine, usual_run},
-        },
+        findings::{BatchFinding, RotaFinding, batches::YieldLine},
         formula::Formula,
         life::{self, FIRST, YIELDS},
         rota::{self, ROTA},
@@ -52,10 +49,10 @@ fn first(found: &BatchFinding, context: &Context<'_>) -> Block {
         Ok((year, false)) => year_words(*year, context.findings.season.south),
         Err(gap) => gap.to_string(),
     };
-    let usual = usual_run(&found.batch).map_or_else(
+    let usual = life::usual_run(found.batch.strain.spawn_runs()).map_or_else(
         || format!("crops: {begins}"),
-        |days| {
-            let usual = Duration::of_days(days).show(units);
+        |usual| {
+            let usual = usual.show(units);
             format!("the middle of the usual runs is {usual}, so crops are counted from {begins}")
         },
     );
@@ -101,7 +98,7 @@ fn life(found: &BatchFinding, context: &Context<'_>) -> Block {
 /// A source's yield over a life, spread over its years.
 fn of_line(line: &YieldLine, found: &BatchFinding, context: &Context<'_>) -> String {
     let profile = found.batch.strain.mushroom.record.yield_shares.as_ref().map(|profile| profile.shares.as_slice());
-    let mut lives: Vec<u32> = line.years.to_vec();
+    let mut lives: Vec<u32> = line.life.years.to_vec();
     lives.dedup();
     let spread = |years: &u32| {
         let parts = life::shares(*years, profile);
@@ -110,7 +107,7 @@ fn of_line(line: &YieldLine, found: &BatchFinding, context: &Context<'_>) -> Str
     };
     let years: Vec<String> = lives.iter().map(spread).collect();
     let by_weight = if line.by_weight { " by its green weight" } else { "" };
-    format!("{} a log{by_weight}; {}", mass_range(&line.a_log, context.units()), years.join("; "))
+    format!("{} a log{by_weight}; {}", mass_range(&line.life.a_log, context.units()), years.join("; "))
 }
 
 fn rota(found: &RotaFinding, context: &Context<'_>) -> Block {
@@ -131,10 +128,10 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Block {
         found.soaks()
     ));
     let block = found.expected.iter().fold(block, |block, line| {
-        let [flush, all] = [&line.a_flush, &line.all].map(|both| mass_range(both, units));
+        let [flush, all] = [&line.of.a_log.clone().into(), &line.all].map(|both| mass_range(both, units));
         block.line(format!("a flush each would give {} × {flush} = {all}", found.soaks())).cites([Cite::of(
-            &line.source,
-            line.mark,
+            &line.of.source,
+            line.of.mark,
             context,
         )])
     });

@@ -240,9 +240,9 @@ fn chart(found: &BatchFinding, context: &Context<'_>) -> Option<String> {
 }
 
 fn yield_line(found: &BatchFinding, line: &YieldLine, context: &Context<'_>) -> Yield {
-    let [shortest, longest] = line.years;
+    let [shortest, longest] = line.life.years;
     Yield {
-        figure: Figure::worked(mass_range(&line.a_log, context.units()), &found.life_place(), context),
+        figure: Figure::worked(mass_range(&line.life.a_log, context.units()), &found.life_place(), context),
         years: if shortest == longest {
             count(longest, "year", "years")
         } else {

@@ -1,7 +1,5 @@
 //! Which logs go into the tank each week.
 
-use std::collections::BTreeMap;
-
 use serde::Serialize;
 
 use crate::page::{
@@ -13,12 +11,16 @@ use crate::page::{
         date, mass_range,
     },
 };
-use crate::reckon::{Topic, formula::Place};
 use crate::{
-    quantity::{Date, count},
-    reckon::findings::{
-        RotaFinding,
-        rota::{RotaTurn, fullest_day},
+    quantity::{count, measure::rounded},
+    reckon::{
+        Topic,
+        findings::{
+            RotaFinding,
+            rota::{FullestDay, RotaTurn, TankDay, fullest_day, tank_days},
+        },
+        formula::Place,
+        rota::{loads, picked_by},
     },
     record::{Kind, caution::Task},
 };
@@ -117,40 +119,27 @@ pub fn view(context: &Context<'_>) -> View {
 
 /// Every day at the tank, the strains of one day together.
 fn days(context: &Context<'_>) -> Vec<Day> {
-    let mut days: BTreeMap<Date, Vec<(&RotaFinding, &RotaTurn)>> = BTreeMap::new();
-    for found in context.findings.rotas() {
-        for turn in &found.turns {
-            days.entry(turn.date).or_default().push((found, turn));
-        }
-    }
     let tank = context.book.farm.record.soak.as_ref().and_then(|soak| soak.tank);
-    days.into_iter()
-        .map(|(date, turns)| {
-            let logs = turns.iter().map(|(_, turn)| turn.count()).sum();
-            let picked_by = turns.iter().map(|(_, turn)| turn.picked_by()).max().unwrap_or(date);
-            Day {
-                date: date.show(),
-                logs,
-                loads: tank.map(|tank| crate::reckon::rota::loads(logs, tank)),
-                picked_by: picked_by.show(),
-                turns: turns.into_iter().map(|(found, turn)| self::turn(found, turn, context)).collect(),
-            }
-        })
-        .collect()
+    let day = |day: TankDay<'_>| Day {
+        date: day.date.show(),
+        logs: day.logs(),
+        loads: tank.map(|tank| loads(day.logs(), tank)),
+        picked_by: picked_by(day.date).show(),
+        turns: day.turns.into_iter().map(|(found, turn)| self::turn(found, turn, context)).collect(),
+    };
+    tank_days(context.findings.rotas()).into_iter().map(day).collect()
 }
 
 /// That the logs of one day take the tank longer than a day.
 fn overfull(context: &Context<'_>) -> Option<String> {
-    let day = fullest_day(context.book, context.findings.rotas())?;
-    (day.loads > 1 && day.hours > 24.0).then(|| {
-        format!(
-            "The {0} logs of the fullest day are {1} loads of the tank, {2} hours in all: begin the day before, or take a \
-             tank for {0} logs.",
-            day.logs,
-            day.loads,
-            crate::quantity::measure::rounded(day.hours, 0)
-        )
-    })
+    let day = fullest_day(context.findings).filter(FullestDay::is_overfull)?;
+    Some(format!(
+        "The {0} logs of the fullest day are {1} loads of the tank, {2} hours in all: begin the day before, or take a tank \
+         for {0} logs.",
+        day.logs,
+        day.loads,
+        rounded(day.time.hours(), 0)
+    ))
 }
 
 fn turn(found: &RotaFinding, turn: &RotaTurn, context: &Context<'_>) -> Turn {
@@ -186,11 +175,11 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
             .expected
             .iter()
             .map(|line| Expected {
-                a_flush: mass_range(&line.a_flush, units),
+                a_flush: mass_range(&line.of.a_log.clone().into(), units),
                 all: Figure::worked(mass_range(&line.capped, units), &place, context),
-                capped: line.capped[1].base() < line.all[1].base(),
-                cite: Cite::of(&line.source, line.mark, context),
-                note: line.note.clone(),
+                capped: line.is_capped(),
+                cite: Cite::of(&line.of.source, line.of.mark, context),
+                note: line.of.note.clone(),
             })
             .collect(),
         left: found.left.as_ref().map(|left| Figure::worked(mass_range(left, units), &place, context)),

@@ -4,13 +4,13 @@ use std::sync::Arc;
 
 use strum::{EnumDiscriminants, IntoStaticStr};
 
-use super::{Felling, Findings, batches::Stage, rota::RotaTurn, season::taken};
+use super::{Findings, batches::Stage, rota::RotaTurn, season::taken};
 use crate::{
     book::{Batch, Book, Caution, Mushroom, Strain, Window, Wood, Writer},
     quantity::{Date, Duration, Range},
     reckon::{
         days::Interval,
-        season::{Basis, Told, span},
+        season::{Basis, span},
     },
     record::{
         caution::{Severity, Task},
@@ -123,7 +123,8 @@ type Draft = (String, (Date, Date), What);
 
 /// All dated work of the season.
 #[must_use]
-pub fn all(book: &Book, findings: &Findings) -> Vec<Work> {
+pub fn all(findings: &Findings) -> Vec<Work> {
+    let book = &findings.book;
     let mut drafts = fellings(findings);
     drafts.extend(no_cuts(findings));
     drafts.extend(orders(findings));
@@ -153,13 +154,6 @@ fn cautions(book: &Book, tasks: &[Task]) -> Vec<Arc<Caution>> {
     book.cautions.values().filter(holds).cloned().collect()
 }
 
-/// A name for a felling by the windows that make its days, which stays when woods come and go.
-fn windows_id(felling: &Felling) -> String {
-    let ids = |windows: &[(Arc<Window>, Told)]| windows.iter().map(|(window, _)| window.id.clone()).collect::<Vec<_>>();
-    let (cut, taken) = (ids(&felling.cut).join("-"), ids(&felling.taken).join("-"));
-    if taken.is_empty() { cut } else { format!("{cut}-less-{taken}") }
-}
-
 fn fellings(findings: &Findings) -> Vec<Draft> {
     let mut all = Vec::new();
     for (index, felling) in findings.fellings().iter().enumerate() {
@@ -168,7 +162,7 @@ fn fellings(findings: &Findings) -> Vec<Draft> {
             let fits = fits(findings, index, *interval);
             let (woods, basis) = (felling.woods.clone(), felling.basis(*interval));
             let what = What::Fell { woods, whole, rested: fits.is_some(), basis };
-            all.push((format!("fell-{}-{part}", windows_id(felling)), fits.unwrap_or(whole), what));
+            all.push((format!("fell-{}-{part}", felling.id()), fits.unwrap_or(whole), what));
         }
     }
     all
@@ -212,7 +206,7 @@ fn inoculations(findings: &Findings) -> Vec<Draft> {
                 rest: group.first.rest.clone(),
                 down: findings.season.dates(carried.fits).1,
             };
-            let name = format!("inoculate-{}-{}-{part}", group.first.mushroom.id, windows_id(felling));
+            let name = format!("inoculate-{}-{}-{part}", group.first.mushroom.id, felling.id());
             all.push((name, findings.season.dates(carried.inoculation), what));
         }
     }

@@ -62,10 +62,8 @@ pub struct YieldLine {
     pub mark: Mark,
     /// What a reader should know.
     pub note: Option<String>,
-    /// What one log gives in its life, least and most.
-    pub a_log: [Mass; 2],
-    /// Years, least and most; borrowed from the other sources where this one gives none.
-    pub years: [u32; 2],
+    /// What one log gives; the years are borrowed from the other sources where this one gives none.
+    pub life: LifeYield,
     /// Whether it was reckoned from the green weight of the log.
     pub by_weight: bool,
 }
@@ -136,14 +134,6 @@ impl BatchFinding {
         Place::new(Topic::Yard, format!("life-{}", self.batch.id))
     }
 
-    /// What one of its logs should give in its life, the least and the most over all sources.
-    #[must_use]
-    pub fn a_log(&self) -> Option<[Mass; 2]> {
-        let end = |end: usize| self.yields.iter().map(move |line| line.a_log[end].clone());
-        let order = |a: &Mass, b: &Mass| a.base().total_cmp(&b.base());
-        Some([end(0).min_by(order)?, end(1).max_by(order)?])
-    }
-
     /// Logs that are left.
     #[must_use]
     pub fn left(&self) -> u32 {
@@ -156,6 +146,20 @@ impl BatchFinding {
         Mass::of_kilograms(self.years.iter().filter_map(|year| year.picked.as_ref()).map(Mass::base).sum())
     }
 
+    /// Its growing year of a name.
+    #[must_use]
+    pub fn year(&self, year: i16) -> Option<&BatchYear> {
+        self.years.iter().find(|other| other.year == year)
+    }
+
+    /// The least and the most that a log gives in its life, over all sources.
+    #[must_use]
+    pub fn a_log(&self) -> Option<[Mass; 2]> {
+        let least = self.yields.iter().map(|line| line.life.a_log[0].base()).reduce(f64::min)?;
+        let most = self.yields.iter().map(|line| line.life.a_log[1].base()).reduce(f64::max)?;
+        Some([least, most].map(Mass::of_kilograms))
+    }
+
     /// The first and the last day on which it may first fruit, over all sources.
     #[must_use]
     pub fn first_span(&self) -> Option<[Date; 2]> {
@@ -165,26 +169,39 @@ impl BatchFinding {
     /// The longest life in years that a source gives.
     #[must_use]
     pub fn longest(&self) -> Option<u32> {
-        self.yields.iter().map(|line| line.years[1]).max()
+        self.yields.iter().map(|line| line.life.years[1]).max()
     }
 }
 
 /// Ground on which the logs that are left lie side by side.
 #[must_use]
 pub fn ground(batches: &[BatchFinding]) -> Area {
-    let each = batches.iter().map(|found| planning::ground(found.left(), &found.diameter, &found.length));
-    Area::of_square_metres(each.sum())
+    batches.iter().map(|found| planning::ground(found.left(), &found.diameter, &found.length)).sum()
 }
 
 /// What was picked in each growing year, from all batches together.
 #[must_use]
 pub fn totals(book: &Book, south: bool) -> BTreeMap<i16, Mass> {
-    let mut kilograms: BTreeMap<i16, f64> = BTreeMap::new();
-    for harvest in &book.harvests {
-        let year = life::growing_year(harvest.record.date, south);
-        *kilograms.entry(year).or_default() += harvest.record.weight.base();
+    let picked = picked(&book.harvests, |_| 1.0, south);
+    picked.into_iter().map(|(year, picked)| (year, Mass::of_kilograms(picked.kilograms))).collect()
+}
+
+/// What was picked in a growing year.
+struct Picked {
+    kilograms: f64,
+    last: Date,
+}
+
+/// What was picked in each growing year, of each harvest a part; harvests stand in the order of their dates.
+fn picked(harvests: &[Arc<Harvest>], part: impl Fn(&Harvest) -> f64, south: bool) -> BTreeMap<i16, Picked> {
+    let mut years = BTreeMap::new();
+    for harvest in harvests {
+        let date = harvest.record.date;
+        let year = years.entry(life::growing_year(date, south)).or_insert(Picked { kilograms: 0.0, last: date });
+        year.kilograms += harvest.record.weight.base() * part(harvest);
+        year.last = date;
     }
-    kilograms.into_iter().map(|(year, kilograms)| (year, Mass::of_kilograms(kilograms))).collect()
+    years
 }
 
 /// Every batch, by its id.
@@ -217,28 +234,30 @@ fn one(
     season: Season,
 ) -> BatchFinding {
     let (diameter, length) = size(book, batch);
-    let ends = season.growing_year_ends(season.growing_year());
-    let mut picked = picked(&harvests, batch, season.south);
+    // A shared total is parted by the logs of its batches.
+    let part = |harvest: &Harvest| {
+        let all: u32 = harvest.batches.iter().map(|other| other.record.logs).sum();
+        f64::from(batch.record.logs) / f64::from(all.max(1))
+    };
+    let mut picked = picked(&harvests, part, season.south);
     picked.retain(|year, _| *year <= season.growing_year());
-    let first = first(batch);
-    let begins = begins(batch, &picked, season.south);
-    let yields = yields(batch, &diameter, &length);
-    let mut finding = BatchFinding {
-        lost: lost(batch, &diary, ends),
+    let first = |span: &Span| (span.clone(), life::first(batch.record.inoculated, &span.range));
+    let mut found = BatchFinding {
+        lost: lost(batch, &diary, season.growing_year_ends(season.growing_year())),
         batch: Arc::clone(batch),
+        first: batch.strain.spawn_runs().iter().map(first).collect(),
+        begins: begins(batch, &picked, season.south),
+        yields: yields(batch, &diameter, &length),
         diameter,
         length,
-        first,
-        begins,
-        yields,
         years: Vec::new(),
         stage: Stage::Unknown,
         diary,
         harvests,
     };
-    finding.years = years(&finding, &picked, &last_picked(&finding.harvests, season.south), season);
-    finding.stage = stage(&finding, season);
-    finding
+    found.years = years(&found, &picked, season);
+    found.stage = stage(&found, season);
+    found
 }
 
 /// The middle diameter and the length of a batch's logs.
@@ -247,7 +266,7 @@ fn size(book: &Book, batch: &Batch) -> (Length, Length) {
     let own = &book.farm.record.log;
     let range = record.diameter.as_ref().or_else(|| lot?.diameter.as_ref()).unwrap_or(&own.diameter);
     let length = record.length.as_ref().or_else(|| lot?.length.as_ref()).unwrap_or(&own.length);
-    (Length::of_inches(f64::midpoint(range.low.inches(), range.high.inches())), length.clone())
+    (range.middle(), length.clone())
 }
 
 /// Logs lost until a day.
@@ -257,43 +276,14 @@ fn lost(batch: &Batch, diary: &[Arc<Diary>], until: Date) -> u32 {
     diary.iter().filter(counts).map(lost).sum::<u32>().min(batch.record.logs)
 }
 
-/// What was picked from a batch in each growing year; of a shared total, its part by logs.
-fn picked(harvests: &[Arc<Harvest>], batch: &Batch, south: bool) -> BTreeMap<i16, f64> {
-    let mut years = BTreeMap::new();
-    for harvest in harvests {
-        let all: u32 = harvest.batches.iter().map(|other| other.record.logs).sum();
-        let part = f64::from(batch.record.logs) / f64::from(all.max(1));
-        let year = life::growing_year(harvest.record.date, south);
-        *years.entry(year).or_insert(0.0) += harvest.record.weight.base() * part;
-    }
-    years
-}
-
-/// The day of the last picking from a batch in each growing year.
-fn last_picked(harvests: &[Arc<Harvest>], south: bool) -> BTreeMap<i16, Date> {
-    let days = harvests.iter().map(|harvest| harvest.record.date);
-    days.map(|day| (life::growing_year(day, south), day)).collect()
-}
-
-fn first(batch: &Batch) -> Vec<(Span, [Date; 2])> {
-    let dates = |span: &Span| life::first(batch.record.inoculated, span.range.low.days(), span.range.high.days());
-    batch.strain.spawn_runs().iter().map(|span| (span.clone(), dates(span))).collect()
-}
-
-/// The middle of the spawn runs of all sources, in days.
-#[must_use]
-pub fn usual_run(batch: &Batch) -> Option<f64> {
-    let days = |span: &Span| [span.range.low.days(), span.range.high.days()];
-    life::usual_run(&batch.strain.spawn_runs().iter().map(days).collect::<Vec<_>>())
-}
-
 /// The growing year in which crops begin: that of the first harvest, or else that of the usual spawn run.
-fn begins(batch: &Batch, picked: &BTreeMap<i16, f64>, south: bool) -> Result<(i16, bool), Gap> {
+fn begins(batch: &Batch, picked: &BTreeMap<i16, Picked>, south: bool) -> Result<(i16, bool), Gap> {
     if let Some(year) = picked.keys().next() {
         return Ok((*year, true));
     }
-    let run = usual_run(batch).ok_or(Gap::NotPublished("the time from inoculation to the first mushrooms"))?;
-    Ok((life::growing_year(life::first(batch.record.inoculated, run, run)[0], south), false))
+    let run = life::usual_run(batch.strain.spawn_runs());
+    let run = run.ok_or(Gap::NotPublished("the time from inoculation to the first mushrooms"))?;
+    Ok((life::growing_year(batch.record.inoculated.after(&run), south), false))
 }
 
 /// What one log should give in its life by each source.
@@ -302,37 +292,33 @@ fn yields(batch: &Batch, diameter: &Length, length: &Length) -> Vec<YieldLine> {
     let fits = |wood: Option<&Id<crate::record::wood::Wood>>| {
         wood.is_none_or(|wood| batch.wood.as_ref().is_some_and(|own| own.line().any(|id| id == wood.as_str())))
     };
-    let of_life = |line: &&LogYield| line.over == Over::Life && line.years.is_some() && fits(line.wood.as_ref());
     let whole = |years: f64| years.ceil().max(1.0) as u32;
-    let mut lines: Vec<YieldLine> = record
-        .log_yields
-        .iter()
-        .filter(of_life)
-        .filter_map(|line| {
-            let years = line.years.as_ref()?;
-            Some(YieldLine {
-                source: line.source.clone(),
-                mark: line.mark,
-                note: line.note.clone(),
-                a_log: [line.a_log.low.clone(), line.a_log.high.clone()],
-                years: [whole(years.low), whole(years.high)],
-                by_weight: false,
-            })
+    let of_life = record.log_yields.iter().filter(|line| line.over == Over::Life && fits(line.wood.as_ref()));
+    let by_log = |line: &LogYield| {
+        let years = line.years.as_ref()?;
+        Some(YieldLine {
+            source: line.source.clone(),
+            mark: line.mark,
+            note: line.note.clone(),
+            life: LifeYield { a_log: line.a_log.clone().into(), years: [whole(years.low), whole(years.high)] },
+            by_weight: false,
         })
-        .collect();
-    let shortest = lines.iter().map(|line| line.years[0]).min();
-    let longest = lines.iter().map(|line| line.years[1]).max();
+    };
+    let mut lines: Vec<YieldLine> = of_life.filter_map(by_log).collect();
+    let shortest = lines.iter().map(|line| line.life.years[0]).min();
+    let longest = lines.iter().map(|line| line.life.years[1]).max();
     let volume = weight::volume(diameter, length);
     let green = |wood: &Arc<Wood>| weight::of_volume(&logs::green(&wood.record), volume).ok();
     let green = batch.wood.as_ref().and_then(green);
     if let (Some(shortest), Some(longest), Some(green)) = (shortest, longest, green) {
-        let part = |share: f64| Mass::of_kilograms(green.base() * share);
         lines.extend(record.weight_yields.iter().filter(|line| fits(line.wood.as_ref())).map(|line| YieldLine {
             source: line.source.clone(),
             mark: line.mark,
             note: line.note.clone(),
-            a_log: [part(line.of_green_log.low.of_one()), part(line.of_green_log.high.of_one())],
-            years: [shortest, longest],
+            life: LifeYield {
+                a_log: [&line.of_green_log.low, &line.of_green_log.high].map(|part| &green * part.of_one()),
+                years: [shortest, longest],
+            },
             by_weight: true,
         }));
     }
@@ -340,53 +326,43 @@ fn yields(batch: &Batch, diameter: &Length, length: &Length) -> Vec<YieldLine> {
 }
 
 /// Growing years from that of inoculation to the end of the longest life, and on to the last harvest.
-fn years(
-    finding: &BatchFinding,
-    picked: &BTreeMap<i16, f64>,
-    last_picked: &BTreeMap<i16, Date>,
-    season: Season,
-) -> Vec<BatchYear> {
-    let batch = &finding.batch;
+fn years(found: &BatchFinding, picked: &BTreeMap<i16, Picked>, season: Season) -> Vec<BatchYear> {
+    let batch = &found.batch;
     let planted = life::growing_year(batch.record.inoculated, season.south);
-    let begins = finding.begins.as_ref().ok().map(|(year, _)| *year);
+    let begins = found.begins.as_ref().ok().map(|(year, _)| *year);
     let profile = batch.strain.mushroom.record.yield_shares.as_ref().map(|profile| profile.shares.as_slice());
-    let lines: Vec<LifeYield> = finding
-        .yields
-        .iter()
-        .map(|line| LifeYield { kilograms: [line.a_log[0].base(), line.a_log[1].base()], years: line.years })
-        .collect();
-    let a_log = life::year_by_year(&lines, profile);
-    let each: Vec<Vec<[f64; 2]>> = lines.iter().map(|line| life::year_by_year(&[*line], profile)).collect();
+    let lives = || found.yields.iter().map(|line| &line.life);
+    let a_log = life::year_by_year(lives(), profile);
+    let each: Vec<Vec<[Mass; 2]>> = lives().map(|line| life::year_by_year([line], profile)).collect();
     let end = begins.map(|begins| begins + i16::try_from(a_log.len()).unwrap_or(0) - 1);
     let now = (season.growing_year() - planted <= life::FOLLOWED_YEARS).then(|| season.growing_year());
     let last = [Some(planted), end, begins, picked.keys().next_back().copied(), now].into_iter().flatten().max();
-    let until = |year: i16| season.growing_year_ends(year);
-    (planted..=last.unwrap_or(planted))
-        .map(|year| {
-            let seen = last_picked.get(&year).copied().unwrap_or_else(|| until(year));
-            let logs = batch.record.logs - lost(batch, &finding.diary, seen);
-            let crop = begins.and_then(|begins| u32::try_from(year - begins + 1).ok()).unwrap_or(0);
-            let of_log = crop.checked_sub(1).and_then(|crop| a_log.get(crop as usize));
-            BatchYear {
-                year,
-                crop,
-                logs,
-                expected: of_log.map(|each| each.map(|kilograms| Mass::of_kilograms(kilograms * f64::from(logs)))),
-                picked: picked.get(&year).map(|kilograms| Mass::of_kilograms(*kilograms)),
-                beside: picked
-                    .get(&year)
-                    .zip(crop.checked_sub(1))
-                    .and_then(|(kilograms, crop)| beside(&each, crop as usize, kilograms / f64::from(logs.max(1)))),
-            }
-        })
-        .collect()
+    let of_year = |year: i16| {
+        let picked = picked.get(&year);
+        let seen = picked.map_or_else(|| season.growing_year_ends(year), |picked| picked.last);
+        let logs = batch.record.logs - lost(batch, &found.diary, seen);
+        let crop = begins.and_then(|begins| u32::try_from(year - begins + 1).ok()).unwrap_or(0);
+        let index = crop.checked_sub(1).map(|index| index as usize);
+        let expected = index.and_then(|index| a_log.get(index));
+        let picked = picked.map(|picked| picked.kilograms);
+        BatchYear {
+            year,
+            crop,
+            logs,
+            expected: expected.map(|each| each.each_ref().map(|mass| mass * f64::from(logs))),
+            beside: picked.zip(index).and_then(|(all, index)| beside(&each, index, all / f64::from(logs.max(1)))),
+            picked: picked.map(Mass::of_kilograms),
+        }
+    };
+    (planted..=last.unwrap_or(planted)).map(of_year).collect()
 }
 
-/// Of the sources that give a yield for a year of crops, how many give more than a log gave, about as much, and less.
-fn beside(sources: &[Vec<[f64; 2]>], crop: usize, a_log: f64) -> Option<[usize; 3]> {
-    let years: Vec<[f64; 2]> = sources.iter().filter_map(|years| years.get(crop)).copied().collect();
-    let more = years.iter().filter(|[least, _]| *least > a_log).count();
-    let less = years.iter().filter(|[_, most]| *most < a_log).count();
+/// Of the sources that give a yield for a year of crops, how many give more kilograms than a log gave, about as many, and
+/// fewer.
+fn beside(sources: &[Vec<[Mass; 2]>], crop: usize, a_log: f64) -> Option<[usize; 3]> {
+    let years: Vec<&[Mass; 2]> = sources.iter().filter_map(|years| years.get(crop)).collect();
+    let more = years.iter().filter(|[least, _]| least.base() > a_log).count();
+    let less = years.iter().filter(|[_, most]| most.base() < a_log).count();
     (!years.is_empty()).then(|| [more, years.len() - more - less, less])
 }
 

@@ -1,16 +1,12 @@
 //! The day of inoculation: what each strain's logs take.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::sync::Arc;
 
-use super::{Felling, Inoculation, TreeFinding, Winter, logs::DRILLED, winter::WishFinding};
+use super::{Felling, Findings, logs::DRILLED, sums, winter::WishFinding};
 use crate::{
-    book::{Book, Lot, Strain, Wood},
-    quantity::{Date, Length, Mass},
-    reckon::{
-        Gap, beds, holes,
-        season::{Season, span},
-        spawn::{self, Need, Rate},
-    },
+    book::{Lot, Strain, Wood},
+    quantity::{Date, Duration, Length, Mass, Volume},
+    reckon::{Gap, beds, holes, season::span, spawn},
     record::{
         farm::Work,
         method::{Method, Pattern, SpawnRate},
@@ -36,8 +32,8 @@ pub struct Day {
     pub rate: Option<SpawnRate>,
     /// Wax by the farm's own figure.
     pub wax: Result<Mass, Gap>,
-    /// Minutes of one pair of hands to drill, fill and wax, by the farm's own figures.
-    pub minutes: Result<[f64; 3], Gap>,
+    /// How long one pair of hands works, by the farm's own figures.
+    pub work: Result<Duration, Gap>,
     /// Totems, stumps and beds beside the logs.
     pub other: Vec<OtherWork>,
     /// The first and the last day on which all its logs may be inoculated; of woods that share no day, the first and the last
@@ -86,135 +82,124 @@ impl Day {
     pub fn holes(&self) -> u32 {
         self.woods.iter().map(DayWood::all_holes).fold(0, u32::saturating_add)
     }
-
-    /// Hours of one pair of hands, by the farm's own figures.
-    ///
-    /// # Errors
-    ///
-    /// A [`Gap`] where the farm has not said how fast it works.
-    pub fn hours(&self) -> Result<f64, Gap> {
-        self.minutes.clone().map(|minutes| minutes.iter().sum::<f64>() / 60.0)
-    }
 }
 
 /// Work beside drilled logs.
 #[derive(Debug, Clone)]
-pub enum OtherWork {
-    /// Totems: their wood in cubic metres, layers of spawn, and the farm's own weight of spawn.
-    Totems(Totems, f64, u32, Result<Mass, Gap>),
-    /// Stumps: holes in all of them.
-    Stumps(Stumps, u32),
-    /// A bed: chips in cubic metres, and the farm's own weight of spawn.
-    Bed(Bed, f64, Result<Mass, Gap>),
-}
-
-impl OtherWork {
-    /// Spawn by the farm's own figure.
-    #[must_use]
-    pub fn spawn(&self) -> Option<&Result<Mass, Gap>> {
-        match self {
-            Self::Totems(.., spawn) | Self::Bed(.., spawn) => Some(spawn),
-            Self::Stumps(..) => None,
-        }
-    }
-
+pub struct OtherWork {
+    /// What is made.
+    pub made: Made,
     /// Holes to be filled.
-    #[must_use]
-    pub const fn holes(&self) -> u32 {
-        match self {
-            Self::Stumps(_, holes) => *holes,
-            Self::Totems(..) | Self::Bed(..) => 0,
-        }
-    }
+    pub holes: u32,
+    /// Spawn by the farm's own figure; `None` where the holes take it.
+    pub spawn: Option<Result<Mass, Gap>>,
 }
 
-/// What a day is reckoned from.
-pub struct Facts<'a> {
-    /// The book.
-    pub book: &'a Book,
-    /// Every tagged tree.
-    pub trees: &'a [TreeFinding],
-    /// The winter's answer.
-    pub winter: &'a Winter,
-    /// When trees may come down.
-    pub fellings: &'a [Felling],
-    /// When logs may be inoculated.
-    pub inoculations: &'a [Inoculation],
-    /// The season.
-    pub season: Season,
-    /// Logs of each lot that no batch has taken.
-    pub left: &'a BTreeMap<String, u32>,
+/// What is made beside drilled logs.
+#[derive(Debug, Clone)]
+pub enum Made {
+    /// Totems, with all their wood and layers of spawn.
+    Totems(Totems, Volume, u32),
+    /// Stumps.
+    Stumps(Stumps),
+    /// A bed, with its chips.
+    Bed(Bed, Volume),
+}
+
+/// What all wishes together take on the day.
+#[derive(Debug, Clone)]
+pub struct Total {
+    /// Drilled logs.
+    pub logs: u32,
+    /// Holes in them.
+    pub holes: u32,
+    /// Wax by the farm's own figure.
+    pub wax: Result<Mass, Gap>,
+    /// How long one pair of hands works, by the farm's own figures.
+    pub work: Result<Duration, Gap>,
+    /// How long each pair of hands works, where the farm says how many there are.
+    pub apiece: Option<Duration>,
+}
+
+/// What all wishes together take; `None` where no log is drilled.
+#[must_use]
+pub fn total(findings: &Findings) -> Option<Total> {
+    let drilled = || findings.days().iter().filter(|day| day.logs() > 0);
+    let work: Result<Duration, Gap> = drilled().map(|day| day.work.clone()).sum();
+    let hands = findings.book.farm.record.work.hands;
+    drilled().next().map(|_| Total {
+        logs: drilled().map(Day::logs).sum(),
+        holes: drilled().map(Day::holes).fold(0, u32::saturating_add),
+        wax: drilled().map(|day| day.wax.clone()).sum(),
+        apiece: work.as_ref().ok().zip(hands).map(|(work, hands)| work * (1.0 / f64::from(hands))),
+        work,
+    })
 }
 
 /// What every wish takes on the day.
 #[must_use]
-pub fn all(facts: &Facts<'_>) -> Vec<Day> {
-    facts.winter.wishes.iter().map(|wish| facts.day(wish)).collect()
+pub fn all(findings: &Findings) -> Vec<Day> {
+    findings.winter().wishes.iter().map(|wish| findings.day(wish)).collect()
 }
 
-impl Facts<'_> {
+impl Findings {
     fn day(&self, wish: &WishFinding) -> Day {
         let method = self.book.methods.get(DRILLED).map(|method| &method.record);
         let form = wish.wish.spawn;
         let pattern = method.and_then(|method| pattern(method, form));
         let rate = method.and_then(|method| method.spawn.iter().find(|rate| rate.form == form)).cloned();
         let length = &self.book.farm.record.log.length;
-        let woods: Vec<DayWood> = wish
-            .placed
-            .iter()
-            .map(|placed| {
-                let diameter = Length::of_inches(self.mean_diameter(&placed.wood.id));
-                let between = pattern.as_ref().and_then(|pattern| pattern.between.clone());
-                let holes = pattern
-                    .as_ref()
-                    .zip(between)
-                    .map_or(0.0, |(pattern, between)| holes::by_area(&diameter, length, &pattern.along, &between));
-                DayWood { wood: Arc::clone(&placed.wood), logs: placed.logs, diameter, holes }
-            })
-            .collect();
-        let logs: u32 = woods.iter().map(|wood| wood.logs).sum();
-        let work = &self.book.farm.record.work;
-        let wax = work.wax_a_log.as_ref().map(|wax| Mass::of_kilograms(wax.base() * f64::from(logs)));
-        let window = self.window(wish);
+        let holes = |diameter: &Length| {
+            let pattern = pattern.as_ref()?;
+            Some(holes::by_area(diameter, length, &pattern.along, pattern.between.as_ref()?))
+        };
+        let wood = |wood: &Arc<Wood>, logs: u32| {
+            let diameter = self.mean_diameter(wood);
+            DayWood { wood: Arc::clone(wood), logs, holes: holes(&diameter).unwrap_or(0.0), diameter }
+        };
+        let woods: Vec<DayWood> = wish.placed.iter().map(|placed| wood(&placed.wood, placed.logs)).collect();
+        let logs = f64::from(wish.logs());
+        let farm = &self.book.farm.record.work;
+        let wax = farm.wax_a_log.as_ref().map(|wax| wax * logs);
+        let window = self.days_of(wish);
         Day {
             strain: Arc::clone(&wish.strain),
             form,
-            apart: self.apart(wish, window),
+            apart: window.map(|window| self.apart(wish, window)).unwrap_or_default(),
             window,
             spawn: spawn(rate.as_ref(), &woods, length),
             other: other(&wish.wish, pattern.as_ref()),
             wax: wax.ok_or(Gap::NotRecorded("the wax that a log took (`wax_a_log` under `work` in farm.yaml)")),
-            minutes: minutes(work, logs),
+            work: work_a_log(farm).map(|each| &each * logs),
             rate,
             woods,
             pattern,
         }
     }
 
-    fn left(&self, lot: &Lot) -> u32 {
-        self.left.get(&lot.id).copied().unwrap_or(0)
+    fn left_of(&self, lot: &Lot) -> u32 {
+        self.left().get(&lot.id).copied().unwrap_or(0)
     }
 
-    /// The middle diameter of this winter's logs of a wood, on average, in inches.
-    fn mean_diameter(&self, wood: &str) -> f64 {
+    /// The middle diameter of this winter's logs of a wood, on average.
+    fn mean_diameter(&self, wood: &Wood) -> Length {
         let size = &self.book.farm.record.log.diameter;
-        let usual = f64::midpoint(size.low.inches(), size.high.inches());
-        let falls = |tree: &&TreeFinding| tree.tree.wood.id == wood && self.winter.falls(tree.tree.tag());
-        let mut diameters: Vec<f64> =
-            self.trees.iter().filter(falls).flat_map(|tree| tree.log_diameters(usual)).collect();
-        for lot in self.book.lots.values().filter(|lot| lot.wood.id == wood) {
-            let range = lot.record.diameter.as_ref().unwrap_or(size);
-            let middle = f64::midpoint(range.low.inches(), range.high.inches());
-            diameters.extend(std::iter::repeat_n(middle, self.left(lot) as usize));
+        let usual = size.middle().inches();
+        let felled = self.felled().filter(|tree| tree.tree.wood.id == wood.id);
+        let mut diameters: Vec<f64> = felled.flat_map(|tree| tree.log_diameters(usual)).collect();
+        for lot in self.book.lots.values().filter(|lot| lot.wood.id == wood.id) {
+            let middle = lot.record.diameter.as_ref().unwrap_or(size).middle().inches();
+            diameters.extend(std::iter::repeat_n(middle, self.left_of(lot) as usize));
         }
-        if diameters.is_empty() { usual } else { diameters.iter().sum::<f64>() / diameters.len() as f64 }
+        let sum: f64 = diameters.iter().sum();
+        Length::of_inches(if diameters.is_empty() { usual } else { sum / diameters.len() as f64 })
     }
 
     /// The first and the last day on which the logs of a wish may be inoculated.
-    fn window(&self, wish: &WishFinding) -> Option<(Date, Date)> {
-        let of_mushroom = || self.inoculations.iter().filter(|found| found.mushroom.id == wish.strain.mushroom.id);
+    fn days_of(&self, wish: &WishFinding) -> Option<(Date, Date)> {
         let spans = |suits: &dyn Fn(&Felling) -> bool| {
-            let found = of_mushroom().filter(|found| suits(&self.fellings[found.felling]));
+            let of_mushroom = self.inoculations().iter().filter(|found| found.mushroom.id == wish.strain.mushroom.id);
+            let found = of_mushroom.filter(|found| suits(&self.fellings()[found.felling]));
             span(found.flat_map(|found| &found.carried).map(|carried| self.season.dates(carried.inoculation)))
         };
         if wish.placed.is_empty() {
@@ -227,20 +212,14 @@ impl Facts<'_> {
     }
 
     /// Lots among the logs of a wish that rest too long or too short if they wait for the days of inoculation.
-    fn apart(&self, wish: &WishFinding, window: Option<(Date, Date)>) -> Vec<(Arc<Lot>, Date, Date)> {
-        let Some((opens, closes)) = window else { return Vec::new() };
-        let rest = self
-            .inoculations
-            .iter()
-            .find(|found| found.mushroom.id == wish.strain.mushroom.id)
-            .map(|found| &found.rest);
-        let Some(rest) = rest else { return Vec::new() };
+    fn apart(&self, wish: &WishFinding, (opens, closes): (Date, Date)) -> Vec<(Arc<Lot>, Date, Date)> {
+        let found = self.inoculations().iter().find(|found| found.mushroom.id == wish.strain.mushroom.id);
+        let Some(rest) = found.map(|found| &found.rest) else { return Vec::new() };
         let used =
-            |lot: &&Arc<Lot>| wish.placed.iter().any(|placed| placed.wood.id == lot.wood.id) && self.left(lot) > 0;
+            |lot: &&Arc<Lot>| wish.placed.iter().any(|placed| placed.wood.id == lot.wood.id) && self.left_of(lot) > 0;
         let rested = |lot: &Arc<Lot>| {
             let felled = lot.record.felled?;
-            let after = |days: f64| Date(felled.0.saturating_add(jiff::Span::new().days(days.round() as i64)));
-            let (from, to) = (after(rest.low.days()), after(rest.high.days()));
+            let [from, to] = [&rest.low, &rest.high].map(|rest| felled.after(rest));
             (to < opens || from > closes).then(|| (Arc::clone(lot), from, to))
         };
         self.book.lots.values().filter(used).filter_map(rested).collect()
@@ -255,50 +234,43 @@ fn pattern(method: &Method, form: SpawnForm) -> Option<Pattern> {
 
 fn spawn(rate: Option<&SpawnRate>, woods: &[DayWood], length: &Length) -> Result<[Mass; 2], Gap> {
     let rate = rate.ok_or(Gap::NotPublished("the weight of spawn a log in this form"))?;
-    let rate = Rate {
-        package: rate.package.clone(),
-        logs: rate.logs.clone(),
-        diameter: rate.diameter.clone(),
-        length: rate.length.clone(),
+    let all = |wood: &DayWood| {
+        let need = spawn::need(rate, &wood.diameter, length, wood.logs);
+        [need.least, need.most].map(|each| &each * f64::from(wood.logs))
     };
-    let total = |each: fn(&Need) -> f64| {
-        let sum: f64 = woods
-            .iter()
-            .map(|wood| each(&spawn::need(&rate, &wood.diameter, length, wood.logs)) * f64::from(wood.logs))
-            .sum();
-        Mass::of_kilograms(sum)
-    };
-    Ok([total(|need| need.least.base()), total(|need| need.most.base())])
+    Ok(sums(woods.iter().map(all).collect()))
 }
 
-fn minutes(work: &Work, logs: u32) -> Result<[f64; 3], Gap> {
+/// How long one pair of hands takes to drill, fill and wax a log, by the farm's own figures.
+fn work_a_log(work: &Work) -> Result<Duration, Gap> {
     let each = [work.drilling_minutes, work.filling_minutes, work.waxing_minutes];
-    let [Some(drilling), Some(filling), Some(waxing)] = each else {
-        return Err(Gap::NotRecorded(
-            "how many minutes a log takes (`drilling_minutes`, `filling_minutes` and `waxing_minutes` under `work` in farm.yaml)",
-        ));
-    };
-    Ok([drilling, filling, waxing].map(|minutes| minutes * f64::from(logs)))
+    let minutes: Option<f64> = each.into_iter().sum();
+    minutes.map(Duration::of_minutes).ok_or(Gap::NotRecorded(
+        "how many minutes a log takes (`drilling_minutes`, `filling_minutes` and `waxing_minutes` under `work` in farm.yaml)",
+    ))
 }
 
 fn other(wish: &Wish, pattern: Option<&Pattern>) -> Vec<OtherWork> {
-    let mut other = Vec::new();
-    if let Some(totems) = &wish.totems {
+    let totems = wish.totems.as_ref().map(|totems| {
         let rounds = totems.rounds.unwrap_or(beds::ROUNDS);
         let round = totems.round.clone().unwrap_or_else(|| Length::of_inches(beds::ROUND_INCHES));
         let wood = beds::totem_wood(&totems.diameter, &round, rounds) * f64::from(totems.number);
-        let spawn = totems.spawn_each.as_ref().map(|each| Mass::of_kilograms(each.base() * f64::from(totems.number)));
-        let spawn = spawn.ok_or(Gap::NotPublished("the weight of spawn a totem"));
-        other.push(OtherWork::Totems(totems.clone(), wood, beds::layers(rounds) * totems.number, spawn));
-    }
-    if let Some((stumps, pattern)) = wish.stumps.as_ref().zip(pattern) {
+        let spawn = totems.spawn_each.as_ref().map(|each| each * f64::from(totems.number));
+        OtherWork {
+            made: Made::Totems(totems.clone(), wood, beds::layers(rounds) * totems.number),
+            holes: 0,
+            spawn: Some(spawn.ok_or(Gap::NotPublished("the weight of spawn a totem"))),
+        }
+    });
+    let stumps = wish.stumps.as_ref().zip(pattern).map(|(stumps, pattern)| {
         let between = pattern.between.as_ref().unwrap_or(&pattern.along);
         let holes = beds::stump_holes(&stumps.diameter, &stumps.height, &pattern.along, between).round() as u32;
-        other.push(OtherWork::Stumps(stumps.clone(), holes.saturating_mul(stumps.number)));
-    }
-    if let Some(bed) = &wish.bed {
-        let spawn = bed.spawn.clone().ok_or(Gap::NotPublished("the weight of spawn a bed"));
-        other.push(OtherWork::Bed(bed.clone(), beds::chips(&bed.area, &bed.depth), spawn));
-    }
-    other
+        OtherWork { made: Made::Stumps(stumps.clone()), holes: holes.saturating_mul(stumps.number), spawn: None }
+    });
+    let bed = wish.bed.as_ref().map(|bed| OtherWork {
+        made: Made::Bed(bed.clone(), beds::chips(&bed.area, &bed.depth)),
+        holes: 0,
+        spawn: Some(bed.spawn.clone().ok_or(Gap::NotPublished("the weight of spawn a bed"))),
+    });
+    [totems, stumps, bed].into_iter().flatten().collect()
 }

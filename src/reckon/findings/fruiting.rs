@@ -2,15 +2,16 @@
 
 use std::sync::Arc;
 
+use strum::IntoStaticStr;
+
 use super::Findings;
 use crate::{
     book::{Book, Mushroom, Strain, Writer},
-    quantity::{Date, DayOfYear},
+    quantity::DayOfYear,
     reckon::{
         Gap,
         days::Days,
         fruiting::{Band as Limits, DAYS_OF_A_MONTH, stretches, suitable},
-        season::Known,
         week::Week,
     },
     record::{
@@ -54,13 +55,15 @@ pub struct FruitingFinding {
 }
 
 /// What kind of bands count for a strain.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, IntoStaticStr)]
+#[strum(serialize_all = "kebab-case")]
 pub enum BandKind {
     /// What this farm measured on its own strain.
     Own,
     /// What sources say of it outdoors.
     Outdoors,
     /// Figures from growing rooms alone, a hint and no more.
+    #[strum(serialize = "growing-rooms")]
     Indoors,
     /// None.
     None,
@@ -69,13 +72,8 @@ pub enum BandKind {
 impl BandKind {
     /// The kind as tables write it.
     #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Own => "own",
-            Self::Outdoors => "outdoors",
-            Self::Indoors => "growing-rooms",
-            Self::None => "none",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 }
 
@@ -110,38 +108,31 @@ impl FruitingFinding {
 
 /// When the air suits every strain of the mushrooms that the front pages show.
 #[must_use]
-pub fn all(book: &Book, known: &Known, mushrooms: &[Arc<Mushroom>], axis: Date) -> Vec<FruitingFinding> {
+pub fn all(findings: &Findings) -> Vec<FruitingFinding> {
     let mut all = Vec::new();
-    for mushroom in mushrooms {
+    for mushroom in findings.mushrooms() {
         let of = |strain: &&Arc<Strain>| strain.mushroom.id == mushroom.id;
-        let mut strains: Vec<&Arc<Strain>> = book.strains.values().filter(of).collect();
+        let mut strains: Vec<&Arc<Strain>> = findings.book.strains.values().filter(of).collect();
         strains.sort_by_key(|strain| (strain.origin.writer == Writer::Handbook, &strain.id));
-        if strains.is_empty() {
-            all.push(one(book, None, mushroom, known, axis));
-        }
-        all.extend(strains.into_iter().map(|strain| one(book, Some(strain), mushroom, known, axis)));
+        let strains = strains.into_iter().map(Some);
+        let any = strains.len() == 0;
+        all.extend(strains.chain(any.then_some(None)).map(|strain| one(findings, strain, mushroom)));
     }
     all
 }
 
-fn one(
-    book: &Book,
-    strain: Option<&Arc<Strain>>,
-    mushroom: &Arc<Mushroom>,
-    known: &Known,
-    axis: Date,
-) -> FruitingFinding {
-    let (kind, bands) = bands(book, strain, mushroom);
+fn one(findings: &Findings, strain: Option<&Arc<Strain>>, mushroom: &Arc<Mushroom>) -> FruitingFinding {
+    let (kind, bands) = bands(&findings.book, strain, mushroom);
     let limits: Vec<Limits> =
         bands.iter().map(|band| Limits { low: band.range.low.celsius(), high: band.range.high.celsius() }).collect();
-    let air = known
-        .air
-        .as_ref()
-        .ok_or(Gap::NotRecorded("the air of the farm (`monthly_means` under `climate` in farm.yaml: twelve of them)"));
-    let air = match kind {
-        BandKind::None => Err(Gap::NotPublished("the temperature at which it fruits")),
-        _ => air,
+    let air = match (kind, &findings.known().air) {
+        (BandKind::None, _) => Err(Gap::NotPublished("the temperature at which it fruits")),
+        (_, None) => {
+            Err(Gap::NotRecorded("the air of the farm (`monthly_means` under `climate` in farm.yaml: twelve of them)"))
+        }
+        (_, Some(air)) => Ok(air),
     };
+    let axis = findings.axis();
     let weeks = air.clone().map(|air| {
         let weeks = (0..).map(|step| Week::of(axis).later(step));
         let within = weeks.take_while(|week| week.monday() < axis.a_year_later());

@@ -4,14 +4,13 @@ use std::sync::Arc;
 
 use super::{
     Findings, Word,
-    season::{Felling, WindowFinding, counting},
+    season::{Felling, counting, days, parted},
 };
 use crate::{
-    book::{Book, Mushroom, Window, Wood},
+    book::{Mushroom, Window, Wood},
     quantity::{Duration, Range},
     reckon::{
         Gap,
-        days::Days,
         rest::{COMMON_PRACTICE_DAYS, Carried, School, carry},
         season::{Basis, End, Told},
     },
@@ -91,9 +90,12 @@ impl Findings {
     pub fn groups(&self) -> Vec<Group<'_>> {
         let mut groups: Vec<Group<'_>> = Vec::new();
         let spoken_of = |found: &&Inoculation| {
-            let woods = &self.fellings()[found.felling].woods;
-            let word = |wood: &Arc<Wood>| self.pairing(&found.mushroom.id, &wood.id).map(|pair| pair.word);
-            woods.iter().filter_map(word).any(|word| !matches!(word, Word::Untried | Word::Fails))
+            let word = |wood: &Arc<Wood>| self.word(&found.mushroom.id, &wood.id);
+            self.fellings()[found.felling]
+                .woods
+                .iter()
+                .map(word)
+                .any(|word| !matches!(word, Word::Untried | Word::Fails))
         };
         for found in self.inoculations().iter().filter(|found| !found.carried.is_empty()).filter(spoken_of) {
             let same =
@@ -110,61 +112,37 @@ impl Findings {
 
 /// When logs may be inoculated, by mushroom and felling.
 #[must_use]
-pub fn all(
-    book: &Book,
-    windows: &[WindowFinding],
-    fellings: &[Felling],
-    mushrooms: &[Arc<Mushroom>],
-) -> Vec<Inoculation> {
-    let mut all = Vec::new();
-    for mushroom in mushrooms {
-        for (index, felling) in fellings.iter().enumerate().filter(|(_, felling)| felling.gap.is_none()) {
-            all.push(one(book, windows, felling, index, mushroom));
-        }
-    }
-    all
+pub fn all(findings: &Findings) -> Vec<Inoculation> {
+    let fellings = || findings.fellings().iter().enumerate().filter(|(_, felling)| felling.gap.is_none());
+    let of = |mushroom| fellings().map(move |(index, felling)| one(findings, felling, index, mushroom));
+    findings.mushrooms().iter().flat_map(of).collect()
 }
 
-fn one(
-    book: &Book,
-    windows: &[WindowFinding],
-    felling: &Felling,
-    index: usize,
-    mushroom: &Arc<Mushroom>,
-) -> Inoculation {
-    let counting = counting(windows, WindowKind::Inoculate, |window| window.speaks_of_mushroom(mushroom));
-    let mut told = Vec::new();
-    let mut gaps = Vec::new();
-    for found in counting {
-        match found.told {
-            Ok(ends) => told.push((found.window, ends)),
-            Err(gap) => gaps.push((found.window, gap)),
-        }
-    }
-    let days = told.iter().fold(Days::none(), |days, (_, ends)| days.or(&Days::of(ends.interval())));
-    let days = (!told.is_empty()).then_some(days);
-    let carry_all = |least: f64, most: Option<f64>| -> Vec<Carried> {
+fn one(findings: &Findings, felling: &Felling, index: usize, mushroom: &Arc<Mushroom>) -> Inoculation {
+    let speaks = |window: &Window| window.speaks_of_mushroom(mushroom);
+    let (windows, gaps) = parted(counting(findings.windows(), WindowKind::Inoculate, speaks));
+    let days = (!windows.is_empty()).then(|| days(&windows));
+    let carried = |least: f64, most: Option<f64>| -> Vec<Carried> {
         let most = most.map(|most| most.round() as i32);
         felling.intervals.iter().flat_map(|part| carry(*part, least.round() as i32, most, days.as_ref())).collect()
     };
-    let chosen = book.farm.record.rest.clone();
-    let rest = chosen.clone().unwrap_or_else(|| COMMON_PRACTICE_DAYS.map(Duration::of_days).into());
-    let mut lines: Vec<RestLine> = rests(mushroom)
-        .into_iter()
-        .map(|rest| {
-            let (least, most) = ends(&rest);
-            let carried = least.map(|least| carry_all(least, most)).unwrap_or_default();
-            RestLine { school: least.map(School::of), carried, rest }
-        })
-        .collect();
+    let line = |rest: Rest| {
+        let (least, most) = ends(&rest);
+        let carried = least.map(|least| carried(least, most)).unwrap_or_default();
+        RestLine { school: least.map(School::of), carried, rest }
+    };
+    let mut lines: Vec<RestLine> = rests(mushroom).into_iter().map(line).collect();
     lines.sort_by_key(|line| (line.school.is_none(), line.school));
+    let chosen = findings.book.farm.record.rest.clone();
+    let is_chosen = chosen.is_some();
+    let rest = chosen.unwrap_or_else(|| COMMON_PRACTICE_DAYS.map(Duration::of_days).into());
     Inoculation {
         mushroom: Arc::clone(mushroom),
         felling: index,
-        carried: carry_all(rest.low.days(), Some(rest.high.days())),
-        chosen: chosen.is_some(),
+        carried: carried(rest.low.days(), Some(rest.high.days())),
+        chosen: is_chosen,
         rest,
-        windows: told,
+        windows,
         gaps,
         lines,
     }

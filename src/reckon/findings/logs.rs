@@ -12,7 +12,7 @@ use crate::{
         bark::{self, BARK},
         formula::{Figure, Place},
         holes,
-        spawn::{self, Need, Rate},
+        spawn::{self, Need},
         weight::{self, Green, GreenBark, WEIGHT},
     },
     record::{
@@ -238,15 +238,7 @@ fn filling(
     rate: Option<&SpawnRate>,
 ) -> Filling {
     let length = &book.farm.record.log.length;
-    let need = rate.map(|rate| {
-        let rate = Rate {
-            package: rate.package.clone(),
-            logs: rate.logs.clone(),
-            diameter: rate.diameter.clone(),
-            length: rate.length.clone(),
-        };
-        spawn::need(&rate, diameter, length, logs)
-    });
+    let need = rate.map(|rate| spawn::need(rate, diameter, length, logs));
     Filling {
         pattern: pattern.clone(),
         between: between.clone(),

@@ -25,7 +25,7 @@ use std::{
 
 use crate::{
     book::{Book, Mushroom, Wood},
-    quantity::{Date, Units},
+    quantity::{Date, Mass, Units},
 };
 
 pub use agenda::Work;
@@ -78,43 +78,6 @@ pub struct Findings {
     kept: Kept,
 }
 
-/// The answers that somebody has asked for.
-#[derive(Debug, Default)]
-struct Kept {
-    front: OnceLock<Front>,
-    pairings: OnceLock<Vec<Pairing>>,
-    known: OnceLock<Known>,
-    windows: OnceLock<Vec<WindowFinding>>,
-    fellings: OnceLock<Vec<Felling>>,
-    inoculations: OnceLock<Vec<Inoculation>>,
-    weights: OnceLock<Vec<WoodWeight>>,
-    fillings: OnceLock<Vec<Filling>>,
-    trees: OnceLock<Vec<TreeFinding>>,
-    left: OnceLock<BTreeMap<String, u32>>,
-    measured: OnceLock<Vec<Measured>>,
-    winter: OnceLock<Winter>,
-    stands: OnceLock<Vec<StandFinding>>,
-    days: OnceLock<Vec<Day>>,
-    purchases: OnceLock<Vec<PurchaseFinding>>,
-    lifts: OnceLock<Vec<TaskFinding>>,
-    readings: OnceLock<Vec<Reading>>,
-    slices: OnceLock<Vec<SliceReading>>,
-    lightness: OnceLock<Vec<Lightness>>,
-    fruiting: OnceLock<Vec<FruitingFinding>>,
-    batches: OnceLock<Vec<BatchFinding>>,
-    rotas: OnceLock<Vec<RotaFinding>>,
-    agenda: OnceLock<Vec<Work>>,
-    planning: OnceLock<Vec<PlanningFinding>>,
-    money: OnceLock<Vec<MoneyFinding>>,
-}
-
-/// What the front pages show.
-#[derive(Debug)]
-struct Front {
-    mushrooms: Vec<Arc<Mushroom>>,
-    woods: Vec<Arc<Wood>>,
-}
-
 impl Findings {
     /// The answers that a book gives.
     #[must_use]
@@ -126,7 +89,8 @@ impl Findings {
     /// The month in which the year of pages begins: that in which felling may begin, or else the first of the dormant ones.
     #[must_use]
     pub fn first_month(&self) -> i8 {
-        first_month(self.fellings(), self.season)
+        let begins = self.fellings().iter().find_map(|felling| felling.intervals.first());
+        begins.map_or(self.season.dormant_month(), |interval| of_day(interval.from).month())
     }
 
     /// The first day of that year.
@@ -135,119 +99,9 @@ impl Findings {
         self.season.axis(self.first_month())
     }
 
-    /// The mushrooms that the front pages show.
-    #[must_use]
-    pub fn mushrooms(&self) -> &[Arc<Mushroom>] {
-        &self.front().mushrooms
-    }
-
-    /// The woods that the front pages show.
-    #[must_use]
-    pub fn woods(&self) -> &[Arc<Wood>] {
-        &self.front().woods
-    }
-
-    /// Every pair that anyone has spoken of, by mushroom and wood.
-    #[must_use]
-    pub fn pairings(&self) -> &[Pairing] {
-        self.kept.pairings.get_or_init(|| pairing::all(&self.book))
-    }
-
-    /// What is known of the year of the farm.
-    #[must_use]
-    pub fn known(&self) -> &Known {
-        self.kept.known.get_or_init(|| season::known(&self.book, self.choice.units))
-    }
-
-    /// Every season window, told or not.
-    #[must_use]
-    pub fn windows(&self) -> &[WindowFinding] {
-        self.kept.windows.get_or_init(|| season::windows(&self.book, self.known()))
-    }
-
-    /// When trees may come down, woods with the same days together.
-    #[must_use]
-    pub fn fellings(&self) -> &[Felling] {
-        self.kept.fellings.get_or_init(|| season::fellings(&self.book, self.windows(), self.woods(), self.season))
-    }
-
-    /// When logs may be inoculated, by mushroom and felling.
-    #[must_use]
-    pub fn inoculations(&self) -> &[Inoculation] {
-        self.kept
-            .inoculations
-            .get_or_init(|| inoculation::all(&self.book, self.windows(), self.fellings(), self.mushrooms()))
-    }
-
-    /// What green logs of each wood weigh, in the order of ids.
-    #[must_use]
-    pub fn weights(&self) -> &[WoodWeight] {
-        self.kept.weights.get_or_init(|| logs::weights(&self.book, self.choice.units))
-    }
-
-    /// Holes and spawn.
-    #[must_use]
-    pub fn fillings(&self) -> &[Filling] {
-        self.kept.fillings.get_or_init(|| logs::fillings(&self.book, self.choice.units, &logs::COUNTS))
-    }
-
-    /// What every tagged tree gives, in the order of tags.
-    #[must_use]
-    pub fn trees(&self) -> &[TreeFinding] {
-        self.kept.trees.get_or_init(|| trees::all(&self.book))
-    }
-
-    /// Logs of each lot that no batch has taken.
-    #[must_use]
-    pub fn left(&self) -> &BTreeMap<String, u32> {
-        self.kept.left.get_or_init(|| winter::left(&self.book))
-    }
-
-    /// Every stand as it was measured.
-    fn measured(&self) -> &[Measured] {
-        self.kept.measured.get_or_init(|| stands::measured(&self.book))
-    }
-
-    /// This winter's wishes, and what comes down for them.
-    #[must_use]
-    pub fn winter(&self) -> &Winter {
-        self.kept.winter.get_or_init(|| {
-            winter::of(&self.book, self.choice.season, self.pairings(), self.trees(), self.measured(), self.left())
-        })
-    }
-
-    /// Every stand before and after.
-    #[must_use]
-    pub fn stands(&self) -> &[StandFinding] {
-        self.kept.stands.get_or_init(|| stands::all(self.measured(), self.trees(), self.winter()))
-    }
-
-    /// What each wish takes on the day of inoculation.
-    #[must_use]
-    pub fn days(&self) -> &[Day] {
-        self.kept.days.get_or_init(|| {
-            day::all(&day::Facts {
-                book: &self.book,
-                trees: self.trees(),
-                winter: self.winter(),
-                fellings: self.fellings(),
-                inoculations: self.inoculations(),
-                season: self.season,
-                left: self.left(),
-            })
-        })
-    }
-
-    /// What to order.
-    #[must_use]
-    pub fn purchases(&self) -> &[PurchaseFinding] {
-        self.kept.purchases.get_or_init(|| purchase::all(&self.book, &self.winter().plans(), self.days()))
-    }
-
-    /// The lifts that are reckoned for every log.
-    #[must_use]
-    pub fn lifts(&self) -> &[TaskFinding] {
-        self.kept.lifts.get_or_init(|| lifts::tasks(&self.book, self.choice.units))
+    /// The trees that come down this winter.
+    pub fn felled(&self) -> impl Iterator<Item = &TreeFinding> {
+        self.trees().iter().filter(|tree| self.winter().falls(tree.tree.tag()))
     }
 
     /// What green logs of one wood weigh.
@@ -262,64 +116,10 @@ impl Findings {
         self.woods().iter().filter_map(|wood| self.weight(wood))
     }
 
-    /// Every weighing of a sample log.
+    /// The word for a mushroom on a wood.
     #[must_use]
-    pub fn readings(&self) -> &[Reading] {
-        self.kept.readings.get_or_init(|| wetness::readings(&self.book))
-    }
-
-    /// Every slice.
-    #[must_use]
-    pub fn slices(&self) -> &[SliceReading] {
-        self.kept.slices.get_or_init(|| wetness::slices(&self.book))
-    }
-
-    /// When a log of each of the woods of the front pages is too light.
-    #[must_use]
-    pub fn lightness(&self) -> &[Lightness] {
-        self.kept.lightness.get_or_init(|| wetness::lightness(self.loads()))
-    }
-
-    /// When the air suits each strain.
-    #[must_use]
-    pub fn fruiting(&self) -> &[FruitingFinding] {
-        self.kept.fruiting.get_or_init(|| fruiting::all(&self.book, self.known(), self.mushrooms(), self.axis()))
-    }
-
-    /// Where each batch stands in its life.
-    #[must_use]
-    pub fn batches(&self) -> &[BatchFinding] {
-        self.kept.batches.get_or_init(|| batches::all(&self.book, self.season))
-    }
-
-    /// Which logs go into the tank each week, strain by strain.
-    #[must_use]
-    pub fn rotas(&self) -> &[RotaFinding] {
-        self.kept
-            .rotas
-            .get_or_init(|| rota::all(&self.book, self.batches(), self.fruiting(), self.windows(), self.season))
-    }
-
-    /// All dated work of the season.
-    #[must_use]
-    pub fn agenda(&self) -> &[Work] {
-        self.kept.agenda.get_or_init(|| agenda::all(&self.book, self))
-    }
-
-    /// From wishes back to logs.
-    #[must_use]
-    pub fn planning(&self) -> &[PlanningFinding] {
-        self.kept.planning.get_or_init(|| outlook::planning(&self.book, &self.winter().wishes, self.trees()))
-    }
-
-    /// What a log costs and may bring.
-    #[must_use]
-    pub fn money(&self) -> &[MoneyFinding] {
-        self.kept.money.get_or_init(|| outlook::money(&self.book, self.days(), self.purchases()))
-    }
-
-    fn front(&self) -> &Front {
-        self.kept.front.get_or_init(|| front(&self.book, self.pairings()))
+    pub fn word(&self, mushroom: &str, wood: &str) -> Word {
+        self.pairing(mushroom, wood).map_or(Word::Untried, |pair| pair.word)
     }
 
     /// The pairing of a mushroom and a wood, where anyone has spoken of it.
@@ -332,24 +132,111 @@ impl Findings {
     }
 }
 
-/// The month in which felling may begin, or else the first of the dormant ones.
-fn first_month(fellings: &[Felling], season: Season) -> i8 {
-    let begins = fellings.iter().find_map(|felling| felling.intervals.first());
-    begins.map_or(season.dormant_month(), |interval| of_day(interval.from).month())
+/// Weights from least to most, added up.
+fn sums(all: Vec<[Mass; 2]>) -> [Mass; 2] {
+    let (least, most): (Vec<Mass>, Vec<Mass>) = all.into_iter().map(Into::into).unzip();
+    [least.into_iter().sum(), most.into_iter().sum()]
 }
 
-/// The mushrooms and woods of the front pages: those that the farm names, or else all with a rating of their own; and the
-/// woods of tagged trees and lots.
-fn front(book: &Book, pairings: &[Pairing]) -> Front {
-    let rated = |pair: &&Pairing| pair.consensus.is_some() && pair.mushroom.is_species() && pair.wood.is_species();
-    let mut mushrooms = book.farm.grows.clone();
+/// Makes the cell that keeps each answer and the function that asks for it: a row an answer.
+macro_rules! answers {
+    ($($(#[$about:meta])* $seen:vis $name:ident: $answer:ty = |$of:ident| $ask:expr;)+) => {
+        /// The answers that somebody has asked for.
+        #[derive(Debug, Default)]
+        struct Kept {
+            $($name: OnceLock<<$answer as ToOwned>::Owned>,)+
+        }
+
+        impl Findings {
+            $(
+                $(#[$about])*
+                #[must_use]
+                $seen fn $name(&self) -> &$answer {
+                    let $of = self;
+                    self.kept.$name.get_or_init(|| $ask)
+                }
+            )+
+        }
+    };
+}
+
+answers! {
+    /// Every pair that anyone has spoken of, by mushroom and wood.
+    pub pairings: [Pairing] = |of| pairing::all(&of.book);
+    /// The mushrooms that the front pages show.
+    pub mushrooms: [Arc<Mushroom>] = |of| mushrooms(of);
+    /// The woods that the front pages show.
+    pub woods: [Arc<Wood>] = |of| woods(of);
+    /// What is known of the year of the farm.
+    pub known: Known = |of| season::known(&of.book, of.choice.units);
+    /// Every season window, told or not.
+    pub windows: [WindowFinding] = |of| season::windows(&of.book, of.known());
+    /// When trees may come down, woods with the same days together.
+    pub fellings: [Felling] = |of| season::fellings(of);
+    /// When logs may be inoculated, by mushroom and felling.
+    pub inoculations: [Inoculation] = |of| inoculation::all(of);
+    /// What green logs of each wood weigh, in the order of ids.
+    pub weights: [WoodWeight] = |of| logs::weights(&of.book, of.choice.units);
+    /// Holes and spawn.
+    pub fillings: [Filling] = |of| logs::fillings(&of.book, of.choice.units, &logs::COUNTS);
+    /// What every tagged tree gives, in the order of tags.
+    pub trees: [TreeFinding] = |of| trees::all(&of.book);
+    /// Logs of each lot that no batch has taken.
+    pub left: BTreeMap<String, u32> = |of| winter::left(&of.book);
+    /// Every stand as it was measured.
+    measured: [Measured] = |of| stands::measured(&of.book);
+    /// This winter's wishes, and what comes down for them.
+    pub winter: Winter = |of| winter::of(of);
+    /// Every stand before and after.
+    pub stands: [StandFinding] = |of| stands::all(of.measured(), of.trees(), of.winter());
+    /// What each wish takes on the day of inoculation.
+    pub days: [Day] = |of| day::all(of);
+    /// What to order.
+    pub purchases: [PurchaseFinding] = |of| purchase::all(of);
+    /// The lifts that are reckoned for every log.
+    pub lifts: [TaskFinding] = |of| lifts::tasks(&of.book, of.choice.units);
+    /// Every weighing of a sample log.
+    pub readings: [Reading] = |of| wetness::readings(&of.book);
+    /// Every slice.
+    pub slices: [SliceReading] = |of| wetness::slices(&of.book);
+    /// When a log of each of the woods of the front pages is too light.
+    pub lightness: [Lightness] = |of| wetness::lightness(of.loads());
+    /// When the air suits each strain.
+    pub fruiting: [FruitingFinding] = |of| fruiting::all(of);
+    /// Where each batch stands in its life.
+    pub batches: [BatchFinding] = |of| batches::all(&of.book, of.season);
+    /// Which logs go into the tank each week, strain by strain.
+    pub rotas: [RotaFinding] = |of| rota::all(of);
+    /// All dated work of the season.
+    pub agenda: [Work] = |of| agenda::all(of);
+    /// From wishes back to logs.
+    pub planning: [PlanningFinding] = |of| outlook::planning(of);
+    /// What a log costs and may bring.
+    pub money: [MoneyFinding] = |of| outlook::money(of);
+}
+
+/// Whether sources have rated a pair of species.
+fn is_rated(pair: &Pairing) -> bool {
+    pair.consensus.is_some() && pair.mushroom.is_species() && pair.wood.is_species()
+}
+
+/// The mushrooms that the farm names, or else all with a rating of their own.
+fn mushrooms(findings: &Findings) -> Vec<Arc<Mushroom>> {
+    let mut mushrooms = findings.book.farm.grows.clone();
     if mushrooms.is_empty() {
-        mushrooms = pairings.iter().filter(rated).map(|pair| Arc::clone(&pair.mushroom)).collect();
+        mushrooms =
+            findings.pairings().iter().filter(|pair| is_rated(pair)).map(|pair| Arc::clone(&pair.mushroom)).collect();
         mushrooms.dedup_by(|a, b| a.id == b.id);
     }
+    mushrooms
+}
+
+/// The woods that the farm names, or else all with a rating of their own; and those of tagged trees and lots.
+fn woods(findings: &Findings) -> Vec<Arc<Wood>> {
+    let book = &findings.book;
     let mut woods = book.farm.woods.clone();
     if woods.is_empty() {
-        woods = pairings.iter().filter(rated).map(|pair| Arc::clone(&pair.wood)).collect();
+        woods = findings.pairings().iter().filter(|pair| is_rated(pair)).map(|pair| Arc::clone(&pair.wood)).collect();
         woods.sort_by(|a, b| a.id.cmp(&b.id));
         woods.dedup_by(|a, b| a.id == b.id);
     }
@@ -359,5 +246,5 @@ fn front(book: &Book, pairings: &[Pairing]) -> Front {
             woods.push(Arc::clone(wood));
         }
     }
-    Front { mushrooms, woods }
+    woods
 }

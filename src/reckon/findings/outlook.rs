@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
-use super::{PurchaseFinding, TreeFinding, day::Day, winter::WishFinding};
+use super::{Day, Findings, TreeFinding};
 use crate::{
-    book::{Book, Mushroom, Strain},
-    quantity::{Length, Mass, measure::rounded},
+    book::{Mushroom, Strain},
+    quantity::{Area, Duration, Mass, Volume, measure::rounded},
     reckon::{Gap, money, planning},
     record::{
         farm::Price,
@@ -28,10 +28,10 @@ pub struct PlanningFinding {
     pub logs: Result<[u32; 2], Gap>,
     /// Trees of this farm that give so many.
     pub trees: Option<u32>,
-    /// Tank in which the logs of one soak lie, in cubic metres.
-    pub tank: Option<f64>,
-    /// Ground on which all the logs lie, in square metres.
-    pub ground: Option<f64>,
+    /// Tank in which the logs of one soak lie.
+    pub tank: Option<Volume>,
+    /// Ground on which all the logs lie.
+    pub ground: Option<Area>,
 }
 
 /// What is asked.
@@ -53,7 +53,9 @@ pub enum End {
 }
 
 impl End {
-    fn of(self, of: &LogYield) -> &Mass {
+    /// This end of what a log gives.
+    #[must_use]
+    pub const fn of(self, of: &LogYield) -> &Mass {
         match self {
             Self::Low => &of.a_log.low,
             Self::High => &of.a_log.high,
@@ -76,46 +78,61 @@ pub fn yields(mushroom: &Mushroom) -> &[LogYield] {
 
 /// From every wish back to logs, trees, tank and ground.
 #[must_use]
-pub fn planning(book: &Book, wishes: &[WishFinding], trees: &[TreeFinding]) -> Vec<PlanningFinding> {
-    let size = &book.farm.record.log;
-    let middle = Length::of_inches(f64::midpoint(size.diameter.low.inches(), size.diameter.high.inches()));
-    let giving: Vec<u32> =
-        trees.iter().filter(|tree| tree.may_fall() && tree.logs() > 0).map(TreeFinding::logs).collect();
-    let a_tree = f64::from(giving.iter().sum::<u32>()) / giving.len().max(1) as f64;
-    let row = |strain: &Arc<Strain>, asks: Ask, by: Option<(LogYield, End)>, logs: Result<[u32; 2], Gap>| {
-        let all = logs.as_ref().ok().map(|[all, _]| *all);
-        let flush = by.as_ref().is_some_and(|(of, _)| of.over == Over::Flush);
-        let soaked = logs.as_ref().ok().filter(|_| flush).map(|[_, each]| *each);
-        PlanningFinding {
-            strain: Arc::clone(strain),
-            asks,
-            by,
-            trees: all.and_then(|logs| planning::trees(logs, a_tree)),
-            tank: soaked.map(|logs| planning::tank(logs, &middle, &size.length)),
-            ground: all.map(|logs| planning::ground(logs, &middle, &size.length)),
-            logs,
-        }
-    };
+pub fn planning(findings: &Findings) -> Vec<PlanningFinding> {
     let mut rows = Vec::new();
-    for wish in wishes {
-        if let Some(guests) = wish.wish.guests {
-            let logs = planning::by_guests(guests, wish.wish.logs_a_guest);
-            rows.push(row(&wish.strain, Ask::Guests(guests), None, Ok([logs, logs])));
+    let a_tree = logs_a_tree(findings.trees());
+    for found in &findings.winter().wishes {
+        let mut row = |asks: &Ask, by: Option<(LogYield, End)>, logs: Result<[u32; 2], Gap>| {
+            rows.push(row(findings, a_tree, &found.strain, asks.clone(), by, logs));
+        };
+        let wish = &found.wish;
+        if let Some(guests) = wish.guests {
+            let logs = planning::by_guests(guests, wish.logs_a_guest);
+            row(&Ask::Guests(guests), None, Ok([logs, logs]));
         }
-        let Some(a_week) = &wish.wish.a_week else { continue };
-        for of in yields(&wish.strain.mushroom) {
-            let ends = if of.a_log.low == of.a_log.high { vec![End::Low] } else { vec![End::Low, End::High] };
+        let Some(a_week) = &wish.a_week else { continue };
+        let asks = Ask::AWeek(a_week.clone());
+        let yields = yields(&found.strain.mushroom);
+        for of in yields {
+            let ends: &[End] = if of.a_log.low == of.a_log.high { &[End::Low] } else { &[End::Low, End::High] };
             for end in ends {
-                let logs = logs(a_week, wish.wish.weeks, of, end);
-                rows.push(row(&wish.strain, Ask::AWeek(a_week.clone()), Some((of.clone(), end)), logs));
+                row(&asks, Some((of.clone(), *end)), logs(a_week, wish.weeks, of, *end));
             }
         }
-        if yields(&wish.strain.mushroom).is_empty() {
-            let gap = Err(Gap::NotPublished("the weight a log of it gives"));
-            rows.push(row(&wish.strain, Ask::AWeek(a_week.clone()), None, gap));
+        if yields.is_empty() {
+            row(&asks, None, Err(Gap::NotPublished("the weight a log of it gives")));
         }
     }
     rows
+}
+
+/// Logs of a marked tree, on average.
+fn logs_a_tree(trees: &[TreeFinding]) -> f64 {
+    let giving = || trees.iter().filter(|tree| tree.may_fall() && tree.logs() > 0);
+    f64::from(giving().map(TreeFinding::logs).sum::<u32>()) / giving().count().max(1) as f64
+}
+
+fn row(
+    findings: &Findings,
+    a_tree: f64,
+    strain: &Arc<Strain>,
+    asks: Ask,
+    by: Option<(LogYield, End)>,
+    logs: Result<[u32; 2], Gap>,
+) -> PlanningFinding {
+    let size = &findings.book.farm.record.log;
+    let middle = size.diameter.middle();
+    let [all, each] = [0, 1].map(|which| logs.as_ref().ok().map(|logs| logs[which]));
+    let soaked = each.filter(|_| by.as_ref().is_some_and(|(of, _)| of.over == Over::Flush));
+    PlanningFinding {
+        strain: Arc::clone(strain),
+        asks,
+        by,
+        trees: all.and_then(|logs| planning::trees(logs, a_tree)),
+        tank: soaked.map(|logs| planning::tank(logs, &middle, &size.length)),
+        ground: all.map(|logs| planning::ground(logs, &middle, &size.length)),
+        logs,
+    }
 }
 
 fn logs(a_week: &Mass, weeks: Option<u32>, of: &LogYield, end: End) -> Result<[u32; 2], Gap> {
@@ -141,9 +158,13 @@ pub struct MoneyFinding {
     pub form: SpawnForm,
     /// Logs.
     pub logs: u32,
-    /// Spawn for one log, wax for one log, hours for one log.
-    pub parts: [Result<f64, Gap>; 3],
-    /// Cost of one log.
+    /// Spawn for one log, in money.
+    pub spawn: Result<f64, Gap>,
+    /// Wax for one log, in money.
+    pub wax: Result<f64, Gap>,
+    /// Work on one log.
+    pub work: Result<Duration, Gap>,
+    /// Cost of one log, in money.
     pub cost: Result<f64, Gap>,
     /// The price of its mushroom.
     pub price: Option<Price>,
@@ -155,65 +176,55 @@ pub struct MoneyFinding {
 
 /// What a log of every strain on the day costs and may bring.
 #[must_use]
-pub fn money(book: &Book, days: &[Day], purchases: &[PurchaseFinding]) -> Vec<MoneyFinding> {
-    let Some(money) = &book.farm.record.money else { return Vec::new() };
+pub fn money(findings: &Findings) -> Vec<MoneyFinding> {
+    let Some(farm) = &findings.book.farm.record.money else { return Vec::new() };
+    let days = findings.days();
     let all_logs: u32 = days.iter().map(Day::logs).sum();
-    let cost = |found: Option<&PurchaseFinding>| {
-        let found = found.ok_or(Gap::NotRecorded("a package on offer (`offers` in the plan)"))?;
-        let bought = found.bought.clone()?;
-        bought
-            .cost
-            .map(|cost| cost as f64 / 100.0)
-            .ok_or(Gap::NotRecorded("the price of the packages (`price` of each offer in the plan)"))
-    };
-    let find = |item: Item, strain: Option<&str>| {
-        purchases
-            .iter()
-            .find(|found| found.item == item && found.strain.as_ref().map(|strain| strain.id.as_str()) == strain)
-    };
-    let wax = cost(find(Item::Wax, None)).map(|cost| cost / f64::from(all_logs.max(1)));
-    let an_hour = money.hour.ok_or(Gap::NotRecorded("what an hour of work costs (`hour` under `money` in farm.yaml)"));
-    let mut findings: Vec<MoneyFinding> = Vec::new();
+    let wax = cost(findings, Item::Wax, None).map(|cost| cost / f64::from(all_logs.max(1)));
+    let mut found: Vec<MoneyFinding> = Vec::new();
     for day in days.iter().filter(|day| day.logs() > 0) {
-        let of_spawn = |other: &&Day| other.strain.id == day.strain.id && other.form == day.form;
-        let logs: u32 = days.iter().filter(of_spawn).map(Day::logs).sum();
-        if findings.iter().any(|found| found.strain.id == day.strain.id && found.form == day.form) {
+        if found.iter().any(|found| found.strain.id == day.strain.id && found.form == day.form) {
             continue;
         }
-        let spawn =
-            cost(find(Item::of(day.form), Some(&day.strain.id))).map(|cost| cost * share(days, day) / f64::from(logs));
-        let hours = day.hours().map(|hours| hours / f64::from(day.logs()));
-        let cost = || Ok(money::cost(spawn.clone()? + wax.clone()?, hours.clone()?, an_hour.clone()?));
-        let cost: Result<f64, Gap> = cost();
-        let price = day
-            .strain
-            .mushroom
-            .line()
-            .find_map(|id| money.prices.iter().find(|price| price.mushroom.as_str() == id))
-            .cloned();
+        let same: Vec<&Day> =
+            days.iter().filter(|other| other.strain.id == day.strain.id && other.form == day.form).collect();
+        let logs: u32 = same.iter().map(|day| day.logs()).sum();
+        let spawn = cost(findings, Item::of(day.form), Some(&day.strain.id));
+        let spawn = spawn.map(|cost| cost * share(&same) / f64::from(logs));
+        let work = day.work.as_ref().map(|work| work * (1.0 / f64::from(day.logs()))).map_err(Gap::clone);
+        let an_hour =
+            farm.hour.ok_or(Gap::NotRecorded("what an hour of work costs (`hour` under `money` in farm.yaml)"));
+        let whole = || Ok(money::cost(spawn.clone()? + wax.clone()?, work.clone()?.hours(), an_hour?));
+        let cost: Result<f64, Gap> = whole();
+        let mut line = day.strain.mushroom.line();
+        let price = line.find_map(|id| farm.prices.iter().find(|price| price.mushroom.as_str() == id));
+        let brings = |of: &LogYield| {
+            let worth = |mass: &Mass| Some(money::worth(mass, price?.price, &price?.per));
+            Some((of.clone(), [worth(&of.a_log.low)?, worth(&of.a_log.high)?]))
+        };
         let of_life = yields(&day.strain.mushroom).iter().filter(|of| of.over == Over::Life);
-        let returns = price.iter().flat_map(|price| {
-            of_life.clone().map(|of| {
-                let worth = |mass: &Mass| money::worth(mass, price.price, &price.per);
-                (of.clone(), [worth(&of.a_log.low), worth(&of.a_log.high)])
-            })
-        });
-        findings.push(MoneyFinding {
+        let paid = price.filter(|price| price.price > 0.0).zip(cost.as_ref().ok());
+        found.push(MoneyFinding {
             strain: Arc::clone(&day.strain),
             form: day.form,
             logs,
-            returns: returns.collect(),
-            break_even: price
-                .as_ref()
-                .zip(cost.as_ref().ok())
-                .filter(|(price, _)| price.price > 0.0)
-                .map(|(price, cost)| money::break_even(*cost, price.price, &price.per)),
-            parts: [spawn, wax.clone(), hours],
+            returns: of_life.filter_map(brings).collect(),
+            break_even: paid.map(|(price, cost)| money::break_even(*cost, price.price, &price.per)),
+            spawn,
+            wax: wax.clone(),
+            work,
             cost,
-            price,
+            price: price.cloned(),
         });
     }
-    findings
+    found
+}
+
+/// What was bought of a thing costs.
+fn cost(findings: &Findings, item: Item, strain: Option<&str>) -> Result<f64, Gap> {
+    let of_strain = |found: Option<&Arc<Strain>>| found.map(|strain| strain.id.as_str()) == strain;
+    let found = findings.purchases().iter().find(|found| found.item == item && of_strain(found.strain.as_ref()));
+    found.ok_or(Gap::NotRecorded("a package on offer (`offers` in the plan)"))?.cost()
 }
 
 /// An amount of money in a currency: its sign before the number, a longer name after it.
@@ -236,10 +247,8 @@ pub fn amount(number: f64, currency: &str) -> String {
 }
 
 /// The part of a purchase of spawn that goes into drilled logs, by weight; totems and beds take the rest.
-fn share(days: &[Day], day: &Day) -> f64 {
-    let same = || days.iter().filter(|other| other.strain.id == day.strain.id && other.form == day.form);
-    let logs: f64 = same().filter_map(|day| day.spawn.as_ref().ok()).map(|[_, most]| most.base()).sum();
-    let other = same().flat_map(|day| &day.other).filter_map(|work| work.spawn()?.as_ref().ok());
-    let other: f64 = other.map(Mass::base).sum();
-    if logs > 0.0 { logs / (logs + other) } else { 1.0 }
+fn share(same: &[&Day]) -> f64 {
+    let logs: Mass = same.iter().filter_map(|day| day.spawn.clone().ok()).map(|[_, most]| most).sum();
+    let other: Mass = same.iter().flat_map(|day| &day.other).filter_map(|work| work.spawn.clone()?.ok()).sum();
+    if logs.base() > 0.0 { logs.base() / (logs.base() + other.base()) } else { 1.0 }
 }

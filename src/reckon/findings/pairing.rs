@@ -1,6 +1,11 @@
 //! Every pair of mushroom and wood that anyone has spoken of.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::Arc,
+};
+
+use strum::IntoStaticStr;
 
 use crate::{
     book::{Book, Evidence, Mushroom, Wood},
@@ -11,7 +16,8 @@ use crate::{
 pub use crate::record::evidence::Word;
 
 /// How near the words about a pair come to it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, IntoStaticStr)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Reach {
     /// All was said of the pair itself.
     Direct,
@@ -24,12 +30,8 @@ pub enum Reach {
 impl Reach {
     /// The reach as tables write it.
     #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Direct => "direct",
-            Self::Genus => "genus",
-            Self::Mixed => "mixed",
-        }
+    pub fn word(self) -> &'static str {
+        self.into()
     }
 }
 
@@ -135,17 +137,23 @@ fn pairing(book: &Book, mushroom: &Arc<Mushroom>, wood: &Arc<Wood>, mut rows: Ve
     let votes: Vec<Vote> = rows.iter().filter(|row| row.role == Role::Vote).filter_map(|row| vote(book, row)).collect();
     let consensus = consensus(&votes);
     let on_logs = rows.iter().any(|row| row.role != Role::Apart);
-    let word = match &consensus {
-        Some(consensus) => Word::of(consensus.rating),
-        None if on_logs => Word::Mentioned,
-        None => Word::Untried,
-    };
+    // Rows of the wild and of sawdust count only where none speaks of logs.
+    let counting = || rows.iter().filter(|row| !on_logs || row.role != Role::Apart);
+    let teams: BTreeSet<&str> = counting().map(|row| team(&book.evidence[row.evidence])).collect();
     Pairing {
         mushroom: Arc::clone(mushroom),
         wood: Arc::clone(wood),
-        word,
-        reach: reach(&rows, on_logs),
-        sources: sources(book, &rows, on_logs),
+        word: match &consensus {
+            Some(consensus) => Word::of(consensus.rating),
+            None if on_logs => Word::Mentioned,
+            None => Word::Untried,
+        },
+        reach: match (counting().any(|row| !row.inherited), counting().any(|row| row.inherited)) {
+            (_, false) => Reach::Direct,
+            (false, true) => Reach::Genus,
+            (true, true) => Reach::Mixed,
+        },
+        sources: teams.len(),
         consensus,
         rows,
     }
@@ -165,27 +173,4 @@ fn vote(book: &Book, row: &Row) -> Option<Vote> {
 #[must_use]
 pub fn team(evidence: &Evidence) -> &str {
     evidence.source.record.team.as_deref().unwrap_or(&evidence.source.id)
-}
-
-/// Looks at the rows that speak of logs, or else at those of the wild and of sawdust.
-fn reach(rows: &[Row], on_logs: bool) -> Reach {
-    let counts = |row: &&Row| !on_logs || row.role != Role::Apart;
-    let direct = rows.iter().filter(counts).any(|row| !row.inherited);
-    let inherited = rows.iter().filter(counts).any(|row| row.inherited);
-    match (direct, inherited) {
-        (true | false, false) => Reach::Direct,
-        (false, true) => Reach::Genus,
-        (true, true) => Reach::Mixed,
-    }
-}
-
-fn sources(book: &Book, rows: &[Row], on_logs: bool) -> usize {
-    let mut teams: Vec<&str> = rows
-        .iter()
-        .filter(|row| !on_logs || row.role != Role::Apart)
-        .map(|row| team(&book.evidence[row.evidence]))
-        .collect();
-    teams.sort_unstable();
-    teams.dedup();
-    teams.len()
 }

@@ -2,10 +2,10 @@
 
 use std::{collections::BTreeMap, sync::Arc};
 
-use super::day::Day;
+use super::{Day, Findings};
 use crate::{
-    book::{Book, Plan, Strain},
-    quantity::{Date, Mass},
+    book::{Plan, Strain},
+    quantity::{Date, Duration, Mass, Units, count},
     reckon::{
         Gap,
         season::span,
@@ -46,11 +46,35 @@ impl PurchaseFinding {
         self.strain.as_ref().map_or_else(|| item.clone(), |strain| format!("{item}-{}", strain.id))
     }
 
+    /// What the set holds beyond the need.
+    #[must_use]
+    pub fn left_over(&self) -> Option<Amount> {
+        Some(self.need.as_ref().ok()?.of_whole(self.bought.as_ref().ok()?.left_over))
+    }
+
+    /// What the set costs.
+    ///
+    /// # Errors
+    ///
+    /// A [`Gap`] where nothing was bought, or no package has a price.
+    pub fn cost(&self) -> Result<f64, Gap> {
+        let cost = self.bought.clone()?.cost.map(|hundredths| hundredths as f64 / 100.0);
+        cost.ok_or(Gap::NotRecorded("the price of the packages (`price` of each offer in the plan)"))
+    }
+
     /// Each package of the set that is bought at all, and how many.
     pub fn packages(&self) -> impl Iterator<Item = (&Offer, u32)> {
         let counts = self.bought.as_ref().map(|bought| bought.counts.as_slice()).unwrap_or_default();
         self.offers.iter().zip(counts.iter().copied()).filter(|(_, count)| *count > 0)
     }
+}
+
+/// What all sets with prices cost together.
+#[must_use]
+pub fn total(purchases: &[PurchaseFinding]) -> Option<f64> {
+    let bought = purchases.iter().filter_map(|found| found.bought.as_ref().ok());
+    let hundredths: u64 = bought.filter_map(|bought| bought.cost).sum();
+    (hundredths > 0).then_some(hundredths as f64 / 100.0)
 }
 
 /// Parts of a gram so small that an ounce, and so every usual package, is a whole number of them.
@@ -75,6 +99,15 @@ impl Amount {
         }
     }
 
+    /// The amount as it is printed.
+    #[must_use]
+    pub fn show(&self, units: Units) -> String {
+        match self {
+            Self::Weight(mass) => mass.show(units),
+            Self::Pieces(pieces) => count(*pieces, "piece", "pieces"),
+        }
+    }
+
     /// So many whole parts of a gram or pieces, in the kind of this amount.
     #[must_use]
     pub fn of_whole(&self, whole: u64) -> Self {
@@ -85,24 +118,30 @@ impl Amount {
     }
 }
 
+/// What a package holds, in words.
+#[must_use]
+pub fn holds(offer: &Offer, units: Units) -> String {
+    let weight = offer.weight.clone().map(Amount::Weight);
+    weight.or(offer.pieces.map(Amount::Pieces)).map_or_else(String::new, |amount| amount.show(units))
+}
+
 /// What to order for every plan's days.
 #[must_use]
-pub fn all(book: &Book, plans: &[Arc<Plan>], days: &[Day]) -> Vec<PurchaseFinding> {
-    let mut lines = Vec::new();
+pub fn all(findings: &Findings) -> Vec<PurchaseFinding> {
+    let (plans, days) = (findings.winter().plans(), findings.days());
     let mut spawn: BTreeMap<(Item, &str), Vec<&Day>> = BTreeMap::new();
     for day in days {
         spawn.entry((Item::of(day.form), day.strain.id.as_str())).or_default().push(day);
     }
-    for ((item, strain), of) in spawn {
-        let offers = offers(plans, item, Some(strain));
-        let strain = book.strains.get(strain).cloned();
-        lines.extend(need(&of).map(|need| line(item, strain, need, offers, window(&of))));
-    }
+    let of_spawn = |((item, strain), of): ((Item, &str), Vec<&Day>)| {
+        let offers = offers(&plans, item, Some(strain));
+        Some(line(item, findings.book.strains.get(strain).cloned(), need(&of)?, offers, &of))
+    };
+    let mut lines: Vec<PurchaseFinding> = spawn.into_iter().filter_map(of_spawn).collect();
     if days.iter().any(|day| day.logs() > 0) {
-        let wax: Result<f64, Gap> = days.iter().map(|day| day.wax.as_ref().map(Mass::base).map_err(Clone::clone)).sum();
-        let need = wax.map(|kilograms| Amount::Weight(Mass::of_kilograms(kilograms)));
-        let of: Vec<&Day> = days.iter().collect();
-        lines.push(line(Item::Wax, None, need, offers(plans, Item::Wax, None), window(&of)));
+        let wax: Result<Mass, Gap> = days.iter().map(|day| day.wax.clone()).sum();
+        let days: Vec<&Day> = days.iter().collect();
+        lines.push(line(Item::Wax, None, wax.map(Amount::Weight), offers(&plans, Item::Wax, None), &days));
     }
     lines
 }
@@ -110,18 +149,18 @@ pub fn all(book: &Book, plans: &[Arc<Plan>], days: &[Day]) -> Vec<PurchaseFindin
 /// What the days of one strain and form need; nothing where they have no work.
 fn need(days: &[&Day]) -> Option<Result<Amount, Gap>> {
     let form = days.first()?.form;
+    let drilled = || days.iter().filter(|day| day.logs() > 0);
     let other = || days.iter().flat_map(|day| &day.other);
-    if days.iter().all(|day| day.logs() == 0) && other().next().is_none() {
+    if drilled().next().is_none() && other().next().is_none() {
         return None;
     }
     if matches!(form, SpawnForm::Plug | SpawnForm::Thimble) {
-        let holes = days.iter().map(|day| day.holes()).chain(other().map(super::day::OtherWork::holes));
+        let holes = days.iter().map(|day| day.holes()).chain(other().map(|work| work.holes));
         return Some(Ok(Amount::Pieces(holes.fold(0, u32::saturating_add))));
     }
-    let logs = days.iter().filter(|day| day.logs() > 0).map(|day| day.spawn.clone().map(|[_, most]| most.base()));
-    let beside = other().filter_map(|work| work.spawn()).map(|spawn| spawn.clone().map(|mass| mass.base()));
-    let all: Result<f64, Gap> = logs.chain(beside).sum();
-    Some(all.map(|kilograms| Amount::Weight(Mass::of_kilograms(kilograms))))
+    let logs = drilled().map(|day| day.spawn.clone().map(|[_, most]| most));
+    let all: Result<Mass, Gap> = logs.chain(other().filter_map(|work| work.spawn.clone())).sum();
+    Some(all.map(Amount::Weight))
 }
 
 fn offers(plans: &[Arc<Plan>], item: Item, strain: Option<&str>) -> Vec<Offer> {
@@ -129,17 +168,14 @@ fn offers(plans: &[Arc<Plan>], item: Item, strain: Option<&str>) -> Vec<Offer> {
     all.filter(|offer| offer.item == item).cloned().collect()
 }
 
-fn window(days: &[&Day]) -> Option<(Date, Date)> {
-    span(days.iter().filter_map(|day| day.window))
-}
-
 fn line(
     item: Item,
     strain: Option<Arc<Strain>>,
     need: Result<Amount, Gap>,
     offers: Vec<Offer>,
-    window: Option<(Date, Date)>,
+    days: &[&Day],
 ) -> PurchaseFinding {
+    let window = span(days.iter().filter_map(|day| day.window));
     let bought = need.clone().and_then(|need| {
         let packages: Vec<Package> = offers.iter().map(|offer| package(offer, &need)).collect();
         match (cheapest(need.whole(), &packages), &need) {
@@ -148,19 +184,11 @@ fn line(
         }
     });
     let mut found = PurchaseFinding { item, strain, need, offers, bought, order_by: None, use_by: None, window };
-    let lead = found
-        .packages()
-        .filter_map(|(offer, _)| offer.lead.as_ref())
-        .map(crate::quantity::Duration::days)
-        .reduce(f64::max);
-    let keeps = found
-        .packages()
-        .filter_map(|(offer, _)| offer.keeps.as_ref())
-        .map(crate::quantity::Duration::days)
-        .reduce(f64::min);
-    let after = |days: f64| Some(Date(window?.0.0.saturating_add(jiff::Span::new().days(days.round() as i64))));
-    found.order_by = lead.and_then(|lead| after(-lead));
-    found.use_by = keeps.and_then(after);
+    let opens = window.map(|(opens, _)| opens);
+    let lead = found.packages().filter_map(|(offer, _)| offer.lead.as_ref()).map(Duration::days).reduce(f64::max);
+    let keeps = found.packages().filter_map(|(offer, _)| offer.keeps.as_ref()).map(Duration::days).reduce(f64::min);
+    found.order_by = opens.zip(lead).map(|(opens, lead)| opens.after(&Duration::of_days(-lead)));
+    found.use_by = opens.zip(keeps).map(|(opens, keeps)| opens.after(&Duration::of_days(keeps)));
     found
 }
 

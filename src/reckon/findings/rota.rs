@@ -3,27 +3,24 @@
 use std::{collections::BTreeMap, sync::Arc};
 
 use super::{
+    Findings,
     batches::BatchFinding,
-    fruiting::{BandKind, FruitingFinding},
-    season::{WindowFinding, counting},
+    fruiting::BandKind,
+    season::{counting, parted},
+    sums,
 };
 use crate::{
-    book::{Batch, Book, Diary, Strain, Window},
-    quantity::{Amount, Date, Mass},
+    book::{Batch, Diary, Strain, Window},
+    quantity::{Amount, Date, Duration, Mass},
     reckon::{
-        Gap,
-        days::Interval,
-        life, planning,
-        rota::{A_FLUSH, OF_A_SOAK_DAYS, Rule, SOAK_TO_PICKING_DAYS, Waiting, loads, plan},
-        season::{Season, span},
+        Gap, life, planning,
+        rota::{A_FLUSH, OF_A_SOAK_DAYS, Rule, Turn, Waiting, loads, picked_by, plan},
+        season::span,
     },
     record::{
-        Id,
         diary::What,
         farm::Soak,
         mushroom::{LogYield, Over},
-        said::Mark,
-        source::Source,
         window::WindowKind,
     },
 };
@@ -113,25 +110,27 @@ impl RotaTurn {
     /// Until when to pick.
     #[must_use]
     pub fn picked_by(&self) -> Date {
-        self.date.plus(SOAK_TO_PICKING_DAYS)
+        picked_by(self.date)
     }
 }
 
 /// What all soaks should give by one source.
 #[derive(Debug, Clone)]
 pub struct FlushLine {
-    /// The source.
-    pub source: Id<Source>,
-    /// How the figure came here.
-    pub mark: Mark,
-    /// What a reader should know.
-    pub note: Option<String>,
-    /// One log in one flush.
-    pub a_flush: [Mass; 2],
+    /// What the source says of one log in one flush.
+    pub of: LogYield,
     /// All soaks together.
     pub all: [Mass; 2],
     /// The same, no more than the most that the year and the lives of the logs still hold.
     pub capped: [Mass; 2],
+}
+
+impl FlushLine {
+    /// Whether the year or the lives of the logs hold less than all soaks together should give.
+    #[must_use]
+    pub fn is_capped(&self) -> bool {
+        self.capped[1].base() < self.all[1].base()
+    }
 }
 
 impl RotaFinding {
@@ -154,59 +153,75 @@ impl RotaFinding {
     }
 }
 
-/// The rota of every strain that answers to soaking and has batches, where the farm soaks at all.
+/// A day at the tank: the turns of all strains.
+#[derive(Debug, Clone)]
+pub struct TankDay<'a> {
+    /// The day.
+    pub date: Date,
+    /// The turn of each strain.
+    pub turns: Vec<(&'a RotaFinding, &'a RotaTurn)>,
+}
+
+impl TankDay<'_> {
+    /// Logs of all strains.
+    #[must_use]
+    pub fn logs(&self) -> u32 {
+        self.turns.iter().map(|(_, turn)| turn.count()).sum()
+    }
+}
+
+/// Every day at the tank, the strains of one day together.
 #[must_use]
-pub fn all(
-    book: &Book,
-    batches: &[BatchFinding],
-    fruiting: &[FruitingFinding],
-    windows: &[WindowFinding],
-    season: Season,
-) -> Vec<RotaFinding> {
-    let soaked = |line: &Arc<Diary>| line.record.what == What::Soaked;
-    if book.farm.record.soak.is_none() && !book.diary.iter().any(soaked) {
-        return Vec::new();
+pub fn tank_days(rotas: &[RotaFinding]) -> Vec<TankDay<'_>> {
+    let mut days: BTreeMap<Date, Vec<(&RotaFinding, &RotaTurn)>> = BTreeMap::new();
+    for (found, turn) in rotas.iter().flat_map(|found| found.turns.iter().map(move |turn| (found, turn))) {
+        days.entry(turn.date).or_default().push((found, turn));
     }
-    let mut strains: BTreeMap<&str, Vec<&BatchFinding>> = BTreeMap::new();
-    for batch in batches {
-        if batch.batch.strain.answers_to_soaking() == Some(true) && batch.left() > 0 {
-            strains.entry(&batch.batch.strain.id).or_default().push(batch);
-        }
-    }
-    let facts = Facts { book, fruiting, windows, season };
-    strains.into_values().filter_map(|batches| facts.rota(&batches)).collect()
+    days.into_iter().map(|(date, turns)| TankDay { date, turns }).collect()
 }
 
 /// The day on which most logs go into the tank.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct FullestDay {
     /// Logs of all strains.
     pub logs: u32,
     /// How often the tank is filled for them.
     pub loads: u32,
-    /// How long that takes, in hours.
-    pub hours: f64,
+    /// How long that takes.
+    pub time: Duration,
 }
 
-/// The fullest day of some rotas; `None` where no soak is due, or where tank or hours are not recorded.
-#[must_use]
-pub fn fullest_day(book: &Book, rotas: &[RotaFinding]) -> Option<FullestDay> {
-    let soak = book.farm.record.soak.as_ref()?;
-    let (tank, soaking) = (soak.tank?, soak.hours.as_ref()?);
-    let mut days: BTreeMap<Date, u32> = BTreeMap::new();
-    for turn in rotas.iter().flat_map(|rota| &rota.turns) {
-        *days.entry(turn.date).or_default() += turn.count();
+impl FullestDay {
+    /// Whether the logs take the tank longer than a day.
+    #[must_use]
+    pub fn is_overfull(&self) -> bool {
+        self.loads > 1 && self.time.days() > 1.0
     }
-    let logs = days.into_values().max()?;
-    let loads = loads(logs, tank);
-    Some(FullestDay { logs, loads, hours: f64::from(loads) * soaking.days() * 24.0 })
 }
 
-struct Facts<'a> {
-    book: &'a Book,
-    fruiting: &'a [FruitingFinding],
-    windows: &'a [WindowFinding],
-    season: Season,
+/// The fullest day of the rotas; `None` where no soak is due, or where tank or hours are not recorded.
+#[must_use]
+pub fn fullest_day(findings: &Findings) -> Option<FullestDay> {
+    let soak = findings.book.farm.record.soak.as_ref()?;
+    let logs = tank_days(findings.rotas()).iter().map(TankDay::logs).max()?;
+    let loads = loads(logs, soak.tank?);
+    Some(FullestDay { logs, loads, time: soak.hours.as_ref()? * f64::from(loads) })
+}
+
+/// The rota of every strain that answers to soaking and has batches, where the farm soaks at all.
+#[must_use]
+pub fn all(findings: &Findings) -> Vec<RotaFinding> {
+    let book = &findings.book;
+    if book.farm.record.soak.is_none() && !book.diary.iter().any(|line| line.record.what == What::Soaked) {
+        return Vec::new();
+    }
+    let mut strains: BTreeMap<&str, Vec<&BatchFinding>> = BTreeMap::new();
+    for batch in findings.batches() {
+        if batch.batch.strain.answers_to_soaking() == Some(true) && batch.left() > 0 {
+            strains.entry(&batch.batch.strain.id).or_default().push(batch);
+        }
+    }
+    strains.into_values().filter_map(|batches| rota(findings, &batches)).collect()
 }
 
 /// A log in the pool: its batch and the day of its last flush.
@@ -224,83 +239,69 @@ struct Flush {
     soak: bool,
 }
 
-impl Facts<'_> {
-    fn rota(&self, batches: &[&BatchFinding]) -> Option<RotaFinding> {
-        let strain = Arc::clone(&batches.first()?.batch.strain);
-        let soak = self.book.farm.record.soak.clone().unwrap_or_default();
-        let season = self.season(&strain);
-        let every = every(&soak);
-        let mut finding = RotaFinding {
-            strain,
-            batches: Vec::new(),
-            young: Vec::new(),
-            every,
-            season,
-            turns: Vec::new(),
-            expected: Vec::new(),
-            left: None,
-            this_year: None,
-        };
-        let Ok(season) = finding.season.clone() else { return Some(finding) };
-        let (old, young): (Vec<&BatchFinding>, Vec<&BatchFinding>) =
-            batches.iter().partition(|batch| forced_from(&batch.batch) <= season.dates.1);
-        finding.young = young.iter().map(|batch| (Arc::clone(&batch.batch), forced_from(&batch.batch))).collect();
-        let logs: Vec<Log<'_>> = old.iter().flat_map(|batch| in_order(batch, &season)).collect();
-        let waiting: Vec<Waiting> =
-            logs.iter().map(|log| Waiting { ready: ready(log, &season, every.0), soaked: log.soaked }).collect();
-        let from = ahead(&logs, &season);
-        let rule = Rule { every: every.0, open: season.open(), from, most: soak.soaks };
-        finding.turns = plan(&waiting, &rule)
-            .into_iter()
-            .map(|turn| RotaTurn {
-                week: turn.week + 1,
-                date: season.day(turn.week),
-                group: turn.group + 1,
-                logs: by_batch(turn.logs.iter().map(|log| &logs[*log])),
-            })
-            .collect();
-        finding.batches = by_batch(logs.iter());
-        finding.left = left(&old);
-        finding.this_year = this_year(&old, self.season.growing_year());
-        finding.expected = expected(&finding);
-        Some(finding)
-    }
-
-    /// The farm's own soaking seasons, or else the longest stretch whose air suits the strain, in the growing year.
-    fn season(&self, strain: &Strain) -> Result<SoakSeason, Gap> {
-        let speaks = |window: &Window| window.speaks_of_mushroom(&strain.mushroom);
-        let windows = counting(self.windows, WindowKind::Soak, speaks);
-        let told = windows.iter().filter_map(|found| {
-            Some((self.season.summer_dates(found.told.as_ref().ok()?.interval()), Arc::clone(&found.window)))
-        });
-        let (stretches, own): (Vec<(Date, Date)>, Vec<Arc<Window>>) = told.unzip();
-        if let Some(season) = SoakSeason::of(stretches, own) {
-            return Ok(season);
-        }
-        if let Some(gap) = windows.into_iter().find_map(|found| found.told.err()) {
-            return Err(gap);
-        }
-        let air = self.fruiting.iter().find(|found| found.id() == strain.id);
-        let best = air.filter(|found| found.kind != BandKind::Indoors).map(|found| found.best.intervals(1));
-        let longest = best.unwrap_or_default().into_iter().max_by_key(|stretch: &Interval| stretch.days());
-        let longest =
-            longest.ok_or(Gap::NotRecorded("the season in which this farm soaks (a window of kind `soak`)"))?;
-        let dates = self.season.summer_dates(longest);
-        Ok(SoakSeason { stretches: vec![dates], windows: Vec::new(), dates })
-    }
+fn rota(findings: &Findings, batches: &[&BatchFinding]) -> Option<RotaFinding> {
+    let strain = Arc::clone(&batches.first()?.batch.strain);
+    let soak = findings.book.farm.record.soak.clone().unwrap_or_default();
+    let mut found = RotaFinding {
+        season: season(findings, &strain),
+        strain,
+        batches: Vec::new(),
+        young: Vec::new(),
+        every: every(&soak),
+        turns: Vec::new(),
+        expected: Vec::new(),
+        left: None,
+        this_year: None,
+    };
+    let Ok(season) = &found.season else { return Some(found) };
+    let (old, young): (Vec<&BatchFinding>, Vec<&BatchFinding>) =
+        batches.iter().partition(|batch| forced_from(&batch.batch) <= season.dates.1);
+    let logs: Vec<Log<'_>> = old.iter().flat_map(|batch| in_order(batch, season)).collect();
+    let every = found.every.0;
+    let waiting = |log: &Log<'_>| Waiting { ready: ready(log, season, every), soaked: log.soaked };
+    let waiting: Vec<Waiting> = logs.iter().map(waiting).collect();
+    let rule = Rule { every, open: season.open(), from: ahead(&old, season), most: soak.soaks };
+    let turn = |turn: Turn| RotaTurn {
+        week: turn.week + 1,
+        date: season.day(turn.week),
+        group: turn.group + 1,
+        logs: by_batch(turn.logs.iter().map(|log| &logs[*log])),
+    };
+    found.turns = plan(&waiting, &rule).into_iter().map(turn).collect();
+    found.young = young.iter().map(|batch| (Arc::clone(&batch.batch), forced_from(&batch.batch))).collect();
+    found.batches = by_batch(logs.iter());
+    found.left = left(&old);
+    found.this_year = this_year(&old, findings.season.growing_year());
+    found.expected = expected(&found);
+    Some(found)
 }
 
-/// The first week that still lies ahead, once the day book tells of soaks of these logs in this season.
-fn ahead(logs: &[Log<'_>], season: &SoakSeason) -> u32 {
-    let batches: BTreeMap<&str, &BatchFinding> =
-        logs.iter().map(|log| (log.batch.batch.id.as_str(), log.batch)).collect();
-    let last = batches
-        .values()
-        .flat_map(|batch| &batch.diary)
-        .filter(|line| line.record.what == What::Soaked)
-        .map(|line| line.record.date)
-        .filter(|date| (season.dates.0..=season.dates.1).contains(date));
-    last.max().map_or(0, |last| u32::try_from(last.since(season.dates.0) / 7 + 1).unwrap_or(0))
+/// The farm's own soaking seasons, or else the longest stretch whose air suits the strain, in the growing year.
+fn season(findings: &Findings, strain: &Strain) -> Result<SoakSeason, Gap> {
+    let speaks = |window: &Window| window.speaks_of_mushroom(&strain.mushroom);
+    let (own, untold) = parted(counting(findings.windows(), WindowKind::Soak, speaks));
+    let stretches = own.iter().map(|(_, told)| findings.season.summer_dates(told.interval())).collect();
+    let windows = own.into_iter().map(|(window, _)| window).collect();
+    if let Some(season) = SoakSeason::of(stretches, windows) {
+        return Ok(season);
+    }
+    if let Some((_, gap)) = untold.into_iter().next() {
+        return Err(gap);
+    }
+    let air = findings.fruiting().iter().find(|found| found.id() == strain.id);
+    let best = air.filter(|found| found.kind != BandKind::Indoors).map(|found| found.best.intervals(1));
+    let longest = best.unwrap_or_default().into_iter().max_by_key(|stretch| stretch.days());
+    let longest = longest.map(|stretch| findings.season.summer_dates(stretch)).into_iter().collect();
+    let gap = Gap::NotRecorded("the season in which this farm soaks (a window of kind `soak`)");
+    SoakSeason::of(longest, Vec::new()).ok_or(gap)
+}
+
+/// The first week that still lies ahead, once the day book tells of soaks of these batches in this season.
+fn ahead(batches: &[&BatchFinding], season: &SoakSeason) -> u32 {
+    let lines = batches.iter().flat_map(|batch| &batch.diary).map(|line| &line.record);
+    let soaks = lines.filter(|line| line.what == What::Soaked).map(|line| line.date);
+    let last = soaks.filter(|date| (season.dates.0..=season.dates.1).contains(date)).max();
+    last.map_or(0, |last| u32::try_from(last.since(season.dates.0) / 7 + 1).unwrap_or(0))
 }
 
 /// The logs of a batch that are left, each with its last flush before the season ends and its soaks in it.
@@ -324,24 +325,23 @@ fn in_order<'a>(batch: &'a BatchFinding, season: &SoakSeason) -> Vec<Log<'a>> {
 /// A harvest that follows no line of the day book counts as the flush of as many logs as it can have come from, by the
 /// least flush that a source gives.
 fn flushes(batch: &BatchFinding) -> Vec<Flush> {
-    let told = |line: &Arc<Diary>| matches!(line.record.what, What::Soaked | What::Fruited);
-    let told: Vec<&Arc<Diary>> = batch.diary.iter().filter(|line| told(line)).collect();
-    let is_flush = |line: &Arc<Diary>| match &line.record.amount {
+    let told: Vec<&Arc<Diary>> =
+        batch.diary.iter().filter(|line| matches!(line.record.what, What::Soaked | What::Fruited)).collect();
+    let is_flush = |line: &&&Arc<Diary>| match &line.record.amount {
         Some(Amount::Count(mushrooms)) if line.record.what == What::Fruited => *mushrooms >= A_FLUSH,
         _ => true,
     };
-    let mut flushes: Vec<Flush> = told
-        .iter()
-        .filter(|line| is_flush(line))
-        .map(|line| Flush { date: line.record.date, logs: line.record.logs, soak: line.record.what == What::Soaked })
-        .collect();
-    let yields = batch.batch.strain.mushroom.record.log_yields.iter();
-    let of_flush = yields.filter(|line| line.over == Over::Flush).map(|line| line.a_log.low.base());
-    let a_flush = of_flush.reduce(f64::min);
+    let of_line = |line: &&Arc<Diary>| Flush {
+        date: line.record.date,
+        logs: line.record.logs,
+        soak: line.record.what == What::Soaked,
+    };
+    let mut flushes: Vec<Flush> = told.iter().filter(is_flush).map(of_line).collect();
+    let a_flush = of_flush(&batch.batch.strain).map(|line| line.a_log.low.base()).reduce(f64::min);
     for harvest in &batch.harvests {
         let picked = harvest.record.date;
         let before = told.partition_point(|line| line.record.date <= picked);
-        let last = before.checked_sub(1).map(|last| told[last].record.date);
+        let last = told[..before].last().map(|line| line.record.date);
         if last.is_none_or(|last| picked.since(last) > OF_A_SOAK_DAYS) {
             let logs = a_flush.map(|a_flush| (harvest.record.weight.base() / a_flush).ceil().max(1.0) as u32);
             flushes.push(Flush { date: picked, logs, soak: false });
@@ -349,6 +349,11 @@ fn flushes(batch: &BatchFinding) -> Vec<Flush> {
     }
     flushes.sort_by_key(|flush| flush.date);
     flushes
+}
+
+/// What sources say of one flush of a strain's mushroom.
+fn of_flush(strain: &Strain) -> impl Iterator<Item = &LogYield> {
+    strain.mushroom.record.log_yields.iter().filter(|line| line.over == Over::Flush)
 }
 
 /// Logs that are alike, and how many there are of them.
@@ -406,41 +411,28 @@ fn by_batch<'a>(logs: impl Iterator<Item = &'a Log<'a>>) -> Vec<(Arc<Batch>, u32
     counted.into_values().map(|(batch, count)| (Arc::clone(batch), count)).collect()
 }
 
-fn expected(finding: &RotaFinding) -> Vec<FlushLine> {
-    let soaks = f64::from(finding.soaks());
-    let limits = finding.left.iter().chain(&finding.this_year).map(|[_, most]| most.base());
+fn expected(found: &RotaFinding) -> Vec<FlushLine> {
+    let limits = found.left.iter().chain(&found.this_year).map(|[_, most]| most.base());
     let limit = limits.fold(f64::INFINITY, f64::min);
-    let lines = finding.strain.mushroom.record.log_yields.iter().filter(|line| line.over == Over::Flush);
-    let ends = |line: &LogYield| [line.a_log.low.base(), line.a_log.high.base()];
-    lines
-        .map(|line| FlushLine {
-            source: line.source.clone(),
-            mark: line.mark,
-            note: line.note.clone(),
-            a_flush: ends(line).map(Mass::of_kilograms),
-            all: ends(line).map(|each| Mass::of_kilograms(each * soaks)),
-            capped: ends(line).map(|each| Mass::of_kilograms((each * soaks).min(limit))),
-        })
-        .collect()
+    let line = |of: &LogYield| {
+        let all = [&of.a_log.low, &of.a_log.high].map(|each| each * f64::from(found.soaks()));
+        let capped = all.each_ref().map(|all| Mass::of_kilograms(all.base().min(limit)));
+        FlushLine { of: of.clone(), all, capped }
+    };
+    of_flush(&found.strain).map(line).collect()
 }
 
 /// What batches should give in a growing year by the yields of a life.
 fn this_year(batches: &[&BatchFinding], year: i16) -> Option<[Mass; 2]> {
-    let of_year = |batch: &&BatchFinding| batch.years.iter().find(|other| other.year == year)?.expected.clone();
-    let each: Vec<[Mass; 2]> = batches.iter().filter_map(of_year).collect();
-    let sum = |end: usize| Mass::of_kilograms(each.iter().map(|both| both[end].base()).sum());
-    (!each.is_empty()).then(|| [sum(0), sum(1)])
+    let each: Vec<[Mass; 2]> = batches.iter().filter_map(|batch| batch.year(year)?.expected.clone()).collect();
+    (!each.is_empty()).then(|| sums(each))
 }
 
 /// What the lives of these logs still hold: the published yields of a life, less what was picked.
 fn left(batches: &[&BatchFinding]) -> Option<[Mass; 2]> {
-    let mut sums = [0.0; 2];
-    for batch in batches {
-        let least = batch.yields.iter().map(|line| line.a_log[0].base()).reduce(f64::min)?;
-        let most = batch.yields.iter().map(|line| line.a_log[1].base()).reduce(f64::max)?;
-        for (sum, each) in sums.iter_mut().zip([least, most]) {
-            *sum += (each * f64::from(batch.left()) - batch.picked().base()).max(0.0);
-        }
-    }
-    Some(sums.map(Mass::of_kilograms))
+    let of = |batch: &&BatchFinding| {
+        let left = |each: Mass| each.base() * f64::from(batch.left()) - batch.picked().base();
+        Some(batch.a_log()?.map(|each| Mass::of_kilograms(left(each).max(0.0))))
+    };
+    batches.iter().map(of).collect::<Option<Vec<_>>>().map(sums)
 }

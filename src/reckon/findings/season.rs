@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::Findings;
 use crate::{
     book::{Book, Window, Wood, Writer},
     quantity::{Date, Event, Length, Temperature, TemperatureStep, Units},
@@ -67,6 +68,16 @@ pub struct Felling {
 }
 
 impl Felling {
+    /// A name by the windows that make its days, which stays when woods come and go.
+    #[must_use]
+    pub fn id(&self) -> String {
+        let ids = |windows: &[(Arc<Window>, Told)]| -> Vec<String> {
+            windows.iter().map(|(window, _)| window.id.clone()).collect()
+        };
+        let (cut, taken) = (ids(&self.cut).join("-"), ids(&self.taken).join("-"));
+        if taken.is_empty() { cut } else { format!("{cut}-less-{taken}") }
+    }
+
     /// What one of its felling stretches rests on: observed where a date that the farm observed makes an end of it.
     #[must_use]
     pub fn basis(&self, stretch: Interval) -> Basis {
@@ -140,17 +151,36 @@ pub fn counting(windows: &[WindowFinding], kind: WindowKind, speaks: impl Fn(&Wi
     }
 }
 
+/// Windows that are told.
+pub(super) type Open = Vec<(Arc<Window>, Told)>;
+/// Windows that cannot be told, and why.
+pub(super) type Untold = Vec<(Arc<Window>, Gap)>;
+
+/// Parts windows that are told from those that cannot be.
+pub(super) fn parted(windows: impl IntoIterator<Item = WindowFinding>) -> (Open, Untold) {
+    let (mut open, mut untold) = (Vec::new(), Vec::new());
+    for found in windows {
+        match found.told {
+            Ok(told) => open.push((found.window, told)),
+            Err(gap) => untold.push((found.window, gap)),
+        }
+    }
+    (open, untold)
+}
+
+/// The days of some windows.
+pub(super) fn days(windows: &Open) -> Days {
+    windows.iter().fold(Days::none(), |days, (_, told)| days.or(&Days::of(told.interval())))
+}
+
 /// When trees may come down, woods with the same days together.
 #[must_use]
-pub fn fellings(book: &Book, windows: &[WindowFinding], woods: &[Arc<Wood>], season: Season) -> Vec<Felling> {
+pub fn fellings(findings: &Findings) -> Vec<Felling> {
     let mut fellings: Vec<Felling> = Vec::new();
-    for wood in woods {
-        let felling = felling(book, windows, wood, season);
-        let same = |other: &&mut Felling| {
-            let windows = |felling: &Felling| (ids(&felling.cut), ids(&felling.taken));
-            other.intervals == felling.intervals && other.gap == felling.gap && windows(other) == windows(&felling)
-        };
-        match fellings.iter_mut().find(same) {
+    for wood in findings.woods() {
+        let felling = felling(findings, wood);
+        let days = |felling: &Felling| (felling.intervals.clone(), felling.gap.clone(), felling.id());
+        match fellings.iter_mut().find(|other| days(other) == days(&felling)) {
             Some(other) => other.woods.push(Arc::clone(wood)),
             None => fellings.push(felling),
         }
@@ -167,29 +197,16 @@ pub fn taken<'a>(fellings: impl IntoIterator<Item = &'a Felling>) -> Vec<&'a (Ar
     taken
 }
 
-fn ids(windows: &[(Arc<Window>, Told)]) -> Vec<String> {
-    windows.iter().map(|(window, _)| window.id.clone()).collect()
-}
-
 /// When trees of one wood may come down.
 #[must_use]
-pub fn felling(book: &Book, windows: &[WindowFinding], wood: &Arc<Wood>, season: Season) -> Felling {
+pub fn felling(findings: &Findings, wood: &Arc<Wood>) -> Felling {
     let speaks = |window: &Window| window.speaks_of_wood(wood);
-    let counting = counting(windows, WindowKind::Cut, speaks);
     let forbids = |found: &&WindowFinding| {
-        found.window.record.kind == WindowKind::NoCut && found.counts(book) && speaks(&found.window)
+        found.window.record.kind == WindowKind::NoCut && found.counts(&findings.book) && speaks(&found.window)
     };
-    let no_cut: Vec<&WindowFinding> = windows.iter().filter(forbids).collect();
-    let told = |found: &WindowFinding| found.told.clone().ok().map(|told| (Arc::clone(&found.window), told));
-    let untold = |found: &WindowFinding| found.told.clone().err().map(|gap| (Arc::clone(&found.window), gap));
-    let cut: Vec<(Arc<Window>, Told)> = counting.iter().filter_map(told).collect();
-    let taken: Vec<(Arc<Window>, Told)> = no_cut.iter().copied().filter_map(told).collect();
-    let forbidden: Vec<(Arc<Window>, Gap)> = no_cut.iter().copied().filter_map(untold).collect();
-    let open: Vec<(Arc<Window>, Gap)> = counting.iter().filter_map(untold).collect();
-    let sum = |windows: &[(Arc<Window>, Told)]| {
-        windows.iter().fold(Days::none(), |days, (_, told)| days.or(&Days::of(told.interval())))
-    };
-    let left = sum(&cut).minus(&sum(&taken)).intervals(season.begins());
+    let (cut, open) = parted(counting(findings.windows(), WindowKind::Cut, speaks));
+    let (taken, forbidden) = parted(findings.windows().iter().filter(forbids).cloned());
+    let left = days(&cut).minus(&days(&taken)).intervals(findings.season.begins());
     let gap = match (cut.is_empty(), forbidden.first(), left.is_empty()) {
         (true, ..) => Some(open.first().map_or(Gap::NoFellingWindow, |(_, gap)| gap.clone())),
         (false, Some((window, _)), _) => Some(Gap::NoCutUntold(window.record.name.clone())),

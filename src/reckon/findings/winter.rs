@@ -5,9 +5,10 @@ use std::{
     sync::Arc,
 };
 
-use super::{Pairing, TreeFinding, Word, stands::Measured};
+use super::{Findings, TreeFinding, Word, stands::Measured};
 use crate::{
     book::{Book, Plan, Strain, Wood},
+    quantity::Length,
     reckon::{
         Gap,
         allocation::{Candidate, Question, Value, Wanted, solve},
@@ -87,6 +88,11 @@ impl WishFinding {
     pub fn logs(&self) -> u32 {
         self.placed.iter().map(|placed| placed.logs).sum()
     }
+
+    /// The rating of its strain on a wood, where the plan's floor lets the wood be used; nought where it has none.
+    fn allows(&self, wood: &Wood, findings: &Findings) -> Option<u8> {
+        allowed(findings.word(&self.strain.mushroom.id, &wood.id), self.plan.record.floor)
+    }
 }
 
 /// Logs of one wood for one strain.
@@ -96,9 +102,7 @@ pub struct Placed {
     pub wood: Arc<Wood>,
     /// How many logs.
     pub logs: u32,
-    /// The rating of the pair, where it has one.
-    pub rating: Option<u8>,
-    /// Its word.
+    /// The word of the pair.
     pub word: Word,
 }
 
@@ -131,131 +135,117 @@ pub struct Cure {
     pub wood: Arc<Wood>,
     /// How many trees.
     pub trees: u32,
-    /// Their thickness at breast height, in inches, and the logs that one gives.
-    pub inches: f64,
+    /// Their thickness at breast height.
+    pub diameter: Length,
     /// Logs that one of them gives.
     pub logs_each: u32,
 }
 
 /// Solves the winter of a book.
 #[must_use]
-pub fn of(
-    book: &Book,
-    season: i16,
-    pairings: &[Pairing],
-    trees: &[TreeFinding],
-    stands: &[Measured],
-    left: &BTreeMap<String, u32>,
-) -> Winter {
-    let plans: Vec<&Arc<Plan>> =
-        book.plans.values().filter(|plan| plan.record.season.unwrap_or(book.farm.record.season) == season).collect();
-    let marked = || trees.iter().filter(|tree| tree.may_fall());
-    if plans.is_empty() {
-        return Winter {
-            woods: Vec::new(),
-            wishes: Vec::new(),
-            from_lots: Vec::new(),
-            value: Err(Gap::Outside(
-                "no plan is written for this winter, so the marked trees are listed that give most logs within the limits",
-            )),
-            gap: 0.0,
-            felled: without_a_plan(trees, stands),
-            wanted: BTreeSet::new(),
-        };
+pub fn of(findings: &Findings) -> Winter {
+    let season = |plan: &Plan| plan.record.season.unwrap_or(findings.book.farm.record.season);
+    let plans = findings.book.plans.values().filter(|plan| season(plan) == findings.choice.season);
+    let wishes: Vec<WishFinding> = plans.clone().flat_map(wishes).collect();
+    if plans.count() == 0 {
+        return without_a_plan(findings);
     }
-    let ready = ready(book, left);
-    let mut woods: BTreeMap<&str, &Arc<Wood>> =
-        marked().map(|tree| (tree.tree.wood.id.as_str(), &tree.tree.wood)).collect();
-    woods.extend(book.lots.values().map(|lot| (lot.wood.id.as_str(), &lot.wood)));
-    let woods: Vec<Arc<Wood>> = woods.into_values().cloned().collect();
-    let places: BTreeMap<&str, usize> = woods.iter().zip(0..).map(|(wood, place)| (wood.id.as_str(), place)).collect();
-    let place = |id: &str| places.get(id).copied().unwrap_or_default();
-    let in_order = in_order(stands);
-    let wishes: Vec<(&Arc<Plan>, &Wish, &Arc<Strain>)> =
-        plans.iter().flat_map(|plan| plan.wishes().map(move |(wish, strain)| (*plan, wish, strain))).collect();
-    let pair = |strain: &Strain, wood: &Wood| pairing(pairings, &strain.mushroom.id, &wood.id);
-    let units = units(trees);
+    let (woods, units) = (at_hand(findings), units(findings.trees()));
+    let place = |wood: &Wood| woods.binary_search_by(|other| other.id.cmp(&wood.id)).unwrap_or_default();
+    let wanted = |found: &WishFinding| Wanted {
+        logs: found.wanted.clone().unwrap_or(0),
+        pairs: woods.iter().map(|wood| found.allows(wood, findings)).collect(),
+    };
     let question = Question {
         woods: woods.len(),
-        ready: woods.iter().map(|wood| ready.get(wood.id.as_str()).copied().unwrap_or(0)).collect(),
-        trees: units.iter().map(|unit| candidate(unit, trees, &in_order, &place)).collect(),
-        allowances: stands.iter().map(|stand| Some(stand.allowance().ok()?.square_feet())).collect(),
-        wishes: wishes
-            .iter()
-            .map(|(plan, wish, strain)| Wanted {
-                logs: self::wanted(wish).unwrap_or(0),
-                pairs: woods.iter().map(|wood| allowed(pair(strain, wood), plan.record.floor)).collect(),
-            })
-            .collect(),
+        ready: woods.iter().map(|wood| ready(findings, wood)).collect(),
+        trees: units.iter().map(|unit| candidate(unit, findings, &place)).collect(),
+        allowances: allowances(findings.measured()),
+        wishes: wishes.iter().map(wanted).collect(),
     };
-    let takes = |place: usize| question.wishes.iter().any(|wish| wish.logs > 0 && wish.pairs[place].is_some());
-    let wanted = (0..woods.len()).filter(|place| takes(*place)).map(|place| woods[place].id.clone()).collect();
+    let takes = |place: &usize| question.wishes.iter().any(|wish| wish.logs > 0 && wish.pairs[*place].is_some());
+    let wanted = (0..woods.len()).filter(takes).map(|place| woods[place].id.clone()).collect();
     let answer = solve(&question);
-    let felled: BTreeSet<Tag> = answer
-        .iter()
-        .flat_map(|answer| &answer.felled)
-        .zip(&units)
-        .filter(|(falls, _)| **falls)
-        .flat_map(|(_, unit)| unit.iter().map(|index| trees[*index].tree.tag().clone()))
-        .collect();
-    let context = Shortage { trees, stands, felled: &felled, pairings };
-    let findings = wishes.iter().enumerate().map(|(index, (plan, wish, strain))| {
-        let logs = answer.as_ref().map(|answer| answer.placed[index].clone()).unwrap_or_default();
-        let placed: Vec<Placed> = woods
-            .iter()
-            .zip(&logs)
-            .filter(|(_, logs)| **logs > 0)
-            .map(|(wood, logs)| {
-                let pair = pair(strain, wood);
-                Placed {
-                    wood: Arc::clone(wood),
-                    logs: *logs,
-                    rating: pair.and_then(Pairing::rating),
-                    word: pair.map_or(Word::Untried, |pair| pair.word),
-                }
-            })
-            .collect();
-        let wanted = self::wanted(wish);
-        let lacking = wanted.as_ref().map_or(0, |wanted| wanted - logs.iter().sum::<u32>());
-        WishFinding {
-            plan: Arc::clone(plan),
-            wish: (*wish).clone(),
-            strain: Arc::clone(strain),
-            wanted,
-            placed,
-            short: (lacking > 0).then(|| context.of(lacking, strain, plan.record.floor, &woods)),
-        }
-    });
-    let wishes = findings.collect();
-    Winter {
-        woods: woods.clone(),
-        wishes,
-        from_lots: answer.as_ref().map(|answer| answer.from_lots.clone()).unwrap_or_default(),
-        value: answer.as_ref().map(|answer| answer.value).map_err(Clone::clone),
-        gap: answer.as_ref().map_or(f64::INFINITY, |answer| answer.gap),
-        felled,
+    let reached = answer.as_ref();
+    let mut winter = Winter {
+        wishes: Vec::new(),
+        from_lots: reached.map(|answer| answer.from_lots.clone()).unwrap_or_default(),
+        value: reached.map(|answer| answer.value).map_err(Clone::clone),
+        gap: reached.map_or(f64::INFINITY, |answer| answer.gap),
+        felled: reached.map(|answer| felled(findings.trees(), &units, &answer.felled)).unwrap_or_default(),
         wanted,
-    }
+        woods,
+    };
+    let logs = |wish: usize| reached.map(|answer| answer.placed[wish].as_slice()).unwrap_or_default();
+    let served = |(index, found)| served(found, logs(index), &winter, findings);
+    let wishes = wishes.into_iter().enumerate().map(served).collect();
+    winter.wishes = wishes;
+    winter
 }
 
-/// The marked trees that come down where nothing is wished for: all of them, or those that give most logs within the limits.
-fn without_a_plan(trees: &[TreeFinding], stands: &[Measured]) -> BTreeSet<Tag> {
-    let units = units(trees);
-    let in_order = in_order(stands);
+/// The wishes of a plan, before anything is placed.
+fn wishes(plan: &Arc<Plan>) -> impl Iterator<Item = WishFinding> {
+    plan.wishes().map(|(wish, strain)| WishFinding {
+        plan: Arc::clone(plan),
+        wish: wish.clone(),
+        strain: Arc::clone(strain),
+        wanted: wanted(wish),
+        placed: Vec::new(),
+        short: None,
+    })
+}
+
+/// A wish that gets so many logs of each wood at hand.
+fn served(mut found: WishFinding, logs: &[u32], winter: &Winter, findings: &Findings) -> WishFinding {
+    let woods = winter.woods.iter().zip(logs).filter(|(_, logs)| **logs > 0);
+    let placed = |(wood, logs): (&Arc<Wood>, &u32)| Placed {
+        wood: Arc::clone(wood),
+        logs: *logs,
+        word: findings.word(&found.strain.mushroom.id, &wood.id),
+    };
+    found.placed = woods.map(placed).collect();
+    found.short = short(&found, winter, findings);
+    found
+}
+
+/// The winter where nothing is wished for: all marked trees come down, or those that give most logs within the limits.
+fn without_a_plan(findings: &Findings) -> Winter {
+    let units = units(findings.trees());
     let one_more = |candidate: Candidate| Candidate { logs: candidate.logs + 1, ..candidate };
-    let candidates: Vec<Candidate> =
-        units.iter().map(|unit| one_more(candidate(unit, trees, &in_order, &|_| 0))).collect();
-    let logs = candidates.iter().map(|candidate| candidate.logs).sum();
+    let trees: Vec<Candidate> = units.iter().map(|unit| one_more(candidate(unit, findings, &|_| 0))).collect();
+    let logs = trees.iter().map(|candidate| candidate.logs).sum();
     let answer = solve(&Question {
         woods: 1,
         ready: vec![0],
-        trees: candidates,
-        allowances: stands.iter().map(|stand| Some(stand.allowance().ok()?.square_feet())).collect(),
+        trees,
+        allowances: allowances(findings.measured()),
         wishes: vec![Wanted { logs, pairs: vec![Some(0)] }],
     });
-    let falls = answer.map(|answer| answer.felled).unwrap_or_default();
-    let units = units.iter().zip(falls).filter(|(_, falls)| *falls).map(|(unit, _)| unit);
-    units.flatten().map(|index| trees[*index].tree.tag().clone()).collect()
+    Winter {
+        woods: Vec::new(),
+        wishes: Vec::new(),
+        from_lots: Vec::new(),
+        value: Err(Gap::Outside(
+            "no plan is written for this winter, so the marked trees are listed that give most logs within the limits",
+        )),
+        gap: 0.0,
+        felled: answer.map(|answer| felled(findings.trees(), &units, &answer.felled)).unwrap_or_default(),
+        wanted: BTreeSet::new(),
+    }
+}
+
+/// The woods at hand, from lots and from trees that may come down, in the order of their ids.
+fn at_hand(findings: &Findings) -> Vec<Arc<Wood>> {
+    let marked = findings.trees().iter().filter(|tree| tree.may_fall()).map(|tree| &tree.tree.wood);
+    let woods = marked.chain(findings.book.lots.values().map(|lot| &lot.wood));
+    let woods: BTreeMap<&str, &Arc<Wood>> = woods.map(|wood| (wood.id.as_str(), wood)).collect();
+    woods.into_values().cloned().collect()
+}
+
+/// The tags of the units that fall.
+fn felled(trees: &[TreeFinding], units: &[Vec<usize>], falls: &[bool]) -> BTreeSet<Tag> {
+    let units = units.iter().zip(falls).filter(|(_, falls)| **falls);
+    units.flat_map(|(unit, _)| unit.iter().map(|index| trees[*index].tree.tag().clone())).collect()
 }
 
 /// The drilled logs that a wish asks for; nought where it asks for totems, stumps or a bed alone.
@@ -269,13 +259,10 @@ fn wanted(wish: &Wish) -> Result<u32, Gap> {
     }
 }
 
-/// Logs of each wood that lie ready: those of lots, less what batches were made of them.
-fn ready<'a>(book: &'a Book, left: &BTreeMap<String, u32>) -> BTreeMap<&'a str, u32> {
-    let mut ready = BTreeMap::new();
-    for lot in book.lots.values() {
-        *ready.entry(lot.wood.id.as_str()).or_insert(0) += left.get(&lot.id).copied().unwrap_or(0);
-    }
-    ready
+/// Logs of a wood that lie ready: those of lots, less what batches were made of them.
+fn ready(findings: &Findings, wood: &Wood) -> u32 {
+    let lots = findings.book.lots.values().filter(|lot| lot.wood.id == wood.id);
+    lots.filter_map(|lot| findings.left().get(&lot.id)).sum()
 }
 
 /// Logs of each lot that no batch has taken.
@@ -306,36 +293,29 @@ fn units(trees: &[TreeFinding]) -> Vec<Vec<usize>> {
     units
 }
 
-/// The place of each stand in the list.
-fn in_order(stands: &[Measured]) -> BTreeMap<&str, usize> {
-    stands.iter().zip(0..).map(|(stand, place)| (stand.stand.id.as_str(), place)).collect()
+/// The place of a tree's stand among the stands, which stand in the order of their ids.
+fn stand(tree: &TreeFinding, stands: &[Measured]) -> Option<usize> {
+    let stand = tree.tree.stand.as_ref()?;
+    stands.binary_search_by(|other| other.stand.id.cmp(&stand.id)).ok()
 }
 
-fn candidate(
-    unit: &[usize],
-    trees: &[TreeFinding],
-    stands: &BTreeMap<&str, usize>,
-    place: &impl Fn(&str) -> usize,
-) -> Candidate {
-    let first = &trees[unit[0]].tree;
+fn allowances(stands: &[Measured]) -> Vec<Option<f64>> {
+    stands.iter().map(|stand| Some(stand.allowance().ok()?.square_feet())).collect()
+}
+
+fn candidate(unit: &[usize], findings: &Findings, place: &impl Fn(&Wood) -> usize) -> Candidate {
+    let of = || unit.iter().map(|index| &findings.trees()[*index]);
+    let first = &findings.trees()[unit[0]];
     Candidate {
-        wood: place(&first.wood.id),
-        logs: unit.iter().map(|index| trees[*index].logs()).sum(),
-        stand: first.stand.as_ref().and_then(|stand| stands.get(stand.id.as_str()).copied()),
-        basal_area: unit.iter().map(|index| density::tree(&trees[*index].tree.record.dbh).square_feet()).sum(),
+        wood: place(&first.tree.wood),
+        logs: of().map(TreeFinding::logs).sum(),
+        stand: stand(first, findings.measured()),
+        basal_area: of().map(|tree| density::tree(&tree.tree.record.dbh).square_feet()).sum(),
     }
 }
 
-/// The pairing of a mushroom and a wood, in a list by both ids.
-fn pairing<'a>(pairings: &'a [Pairing], mushroom: &str, wood: &str) -> Option<&'a Pairing> {
-    let at =
-        pairings.binary_search_by(|pair| (pair.mushroom.id.as_str(), pair.wood.id.as_str()).cmp(&(mushroom, wood)));
-    at.ok().map(|index| &pairings[index])
-}
-
-/// The rating of a pair that a plan's floor lets be used, nought where it has none; a pair that fails is never used.
-fn allowed(pair: Option<&Pairing>, floor: Floor) -> Option<u8> {
-    let word = pair.map_or(Word::Untried, |pair| pair.word);
+/// The rating behind a word that a floor lets be used, nought where it has none; a pair that fails is never used.
+fn allowed(word: Word, floor: Floor) -> Option<u8> {
     let least = match floor {
         Floor::Thrives => word == Word::Thrives,
         Floor::DoesWell => matches!(word, Word::Thrives | Word::DoesWell),
@@ -343,68 +323,44 @@ fn allowed(pair: Option<&Pairing>, floor: Floor) -> Option<u8> {
         Floor::Mentioned => !matches!(word, Word::Fails | Word::Untried),
         Floor::Untried => word != Word::Fails,
     };
-    least.then(|| pair.and_then(Pairing::rating).unwrap_or(0))
+    least.then(|| word.rating().unwrap_or(0))
 }
 
-/// What a shortage is explained from.
-struct Shortage<'a> {
-    trees: &'a [TreeFinding],
-    stands: &'a [Measured],
-    felled: &'a BTreeSet<Tag>,
-    pairings: &'a [Pairing],
+/// What a wish lacks, and why.
+fn short(found: &WishFinding, winter: &Winter, findings: &Findings) -> Option<Short> {
+    let logs = found.wanted.as_ref().map_or(0, |wanted| wanted - found.logs());
+    if logs == 0 {
+        return None;
+    }
+    let floor = found.plan.record.floor;
+    let suits = |wood: &Arc<Wood>| found.allows(wood, findings);
+    let suiting: BTreeSet<&str> =
+        winter.woods.iter().filter(|wood| suits(wood).is_some()).map(|wood| wood.id.as_str()).collect();
+    let stands = findings.measured();
+    let spared = |tree: &&TreeFinding| tree.may_fall() && tree.logs() > 0 && !winter.falls(tree.tree.tag());
+    let held: BTreeSet<&str> = (findings.trees().iter().filter(spared))
+        .filter(|tree| suiting.contains(tree.tree.wood.id.as_str()))
+        .filter_map(|tree| Some(&stands[stand(tree, stands)?]))
+        .filter(|stand| stand.allowance().is_ok())
+        .map(|stand| stand.stand.record.name.as_str())
+        .collect();
+    let word = |wood: &Wood| findings.word(&found.strain.mushroom.id, &wood.id);
+    let lower = |wood: &&Arc<Wood>| suits(wood).is_none() && allowed(word(wood), Floor::Mentioned).is_some();
+    let why = match (suiting.is_empty(), held.is_empty()) {
+        (true, _) => Why::NoWood(floor),
+        (false, false) => Why::Limits(held.into_iter().map(str::to_owned).collect()),
+        (false, true) => Why::UsedUp(floor, winter.woods.iter().filter(lower).cloned().collect()),
+    };
+    let cures = winter.woods.iter().filter_map(|wood| Some((suits(wood)?, cure(findings.trees(), logs, wood)?)));
+    let best = cures.max_by(|a, b| a.0.cmp(&b.0).then(b.1.trees.cmp(&a.1.trees)).then(b.1.wood.id.cmp(&a.1.wood.id)));
+    Some(Short { logs, why, cure: best.map(|(_, cure)| cure) })
 }
 
-impl Shortage<'_> {
-    fn of(&self, logs: u32, strain: &Strain, floor: Floor, woods: &[Arc<Wood>]) -> Short {
-        let rated = |wood: &Arc<Wood>| {
-            let pair = pairing(self.pairings, &strain.mushroom.id, &wood.id);
-            Some((allowed(pair, floor)?, Arc::clone(wood)))
-        };
-        let suits: Vec<(u8, Arc<Wood>)> = woods.iter().filter_map(rated).collect();
-        let suiting: BTreeSet<&str> = suits.iter().map(|(_, wood)| wood.id.as_str()).collect();
-        let limited = self.stands.iter().filter(|stand| stand.allowance().is_ok());
-        let limited: BTreeSet<&str> = limited.map(|stand| stand.stand.id.as_str()).collect();
-        let held: BTreeSet<String> = self
-            .trees
-            .iter()
-            .filter(|tree| tree.may_fall() && tree.logs() > 0 && !self.felled.contains(tree.tree.tag()))
-            .filter(|tree| suiting.contains(tree.tree.wood.id.as_str()))
-            .filter_map(|tree| tree.tree.stand.as_ref())
-            .filter(|stand| limited.contains(stand.id.as_str()))
-            .map(|stand| stand.record.name.clone())
-            .collect();
-        let why = match (suits.is_empty(), held.is_empty()) {
-            (true, _) => Why::NoWood(floor),
-            (false, false) => Why::Limits(held.into_iter().collect()),
-            (false, true) => Why::UsedUp(floor, self.lower(strain, floor, woods)),
-        };
-        let cure = suits
-            .iter()
-            .filter_map(|(rating, wood)| Some((*rating, self.cure(logs, wood)?)))
-            .max_by(|a, b| a.0.cmp(&b.0).then(b.1.trees.cmp(&a.1.trees)).then(b.1.wood.id.cmp(&a.1.wood.id)))
-            .map(|(_, cure)| cure);
-        Short { logs, why, cure }
-    }
-
-    /// Woods at hand that the floor keeps out, though they do not fail.
-    fn lower(&self, strain: &Strain, floor: Floor, woods: &[Arc<Wood>]) -> Vec<Arc<Wood>> {
-        let kept_out = |wood: &&Arc<Wood>| {
-            let pair = pairing(self.pairings, &strain.mushroom.id, &wood.id);
-            allowed(pair, floor).is_none() && allowed(pair, Floor::Mentioned).is_some()
-        };
-        woods.iter().filter(kept_out).cloned().collect()
-    }
-
-    /// How many trees like the middle one of a wood would give so many logs.
-    fn cure(&self, logs: u32, wood: &Arc<Wood>) -> Option<Cure> {
-        let mut of_wood: Vec<(u32, f64)> = self
-            .trees
-            .iter()
-            .filter(|tree| tree.tree.wood.id == wood.id && tree.logs() > 0)
-            .map(|tree| (tree.logs(), tree.tree.record.dbh.inches()))
-            .collect();
-        of_wood.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
-        let (logs_each, inches) = *of_wood.get((of_wood.len().max(1) - 1) / 2)?;
-        Some(Cure { wood: Arc::clone(wood), trees: logs.div_ceil(logs_each), inches, logs_each })
-    }
+/// How many trees like the middle one of a wood would give so many logs.
+fn cure(trees: &[TreeFinding], logs: u32, wood: &Arc<Wood>) -> Option<Cure> {
+    let of_wood = trees.iter().filter(|tree| tree.tree.wood.id == wood.id && tree.logs() > 0);
+    let mut of_wood: Vec<(u32, &Length)> = of_wood.map(|tree| (tree.logs(), &tree.tree.record.dbh)).collect();
+    of_wood.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.base().total_cmp(&b.1.base())));
+    let (logs_each, diameter) = *of_wood.get((of_wood.len().max(1) - 1) / 2)?;
+    Some(Cure { wood: Arc::clone(wood), trees: logs.div_ceil(logs_each), diameter: diameter.clone(), logs_each })
 }

@@ -1,17 +1,11 @@
 //! The tables of what is ordered, what a wish needs and what a log costs.
 
-use uom::si::{f64 as si, volume::cubic_meter};
-
 use super::{Grid, Sheet};
 use crate::{
-    quantity::{Area, Mass, Units, count},
+    quantity::{Mass, count},
     reckon::{
         Findings, Gap,
-        findings::{
-            MoneyFinding, PurchaseFinding,
-            outlook::{Ask, End},
-            purchase::Amount,
-        },
+        findings::{MoneyFinding, PurchaseFinding, outlook::Ask, purchase::holds},
         money::{Budget, PUBLISHED},
     },
     record::{
@@ -19,14 +13,6 @@ use crate::{
         plan::Offer,
     },
 };
-
-/// An amount in words.
-fn amount(amount: &Amount, units: Units) -> String {
-    match amount {
-        Amount::Weight(mass) => mass.show(units),
-        Amount::Pieces(pieces) => count(*pieces, "piece", "pieces"),
-    }
-}
 
 /// A purchase, and one of its packages; what is left over stands at the last.
 #[derive(Clone, Copy)]
@@ -48,11 +34,6 @@ impl<'a> Order<'a> {
         rows
     }
 
-    fn left_over(self) -> Option<Amount> {
-        let (bought, need) = self.found.bought.as_ref().ok().zip(self.found.need.as_ref().ok())?;
-        self.last.then(|| need.of_whole(bought.left_over))
-    }
-
     fn remark(self) -> Option<String> {
         let PurchaseFinding { need, bought, .. } = self.found;
         let unpriced = bought.as_ref().is_ok_and(|bought| bought.cost.is_none());
@@ -64,18 +45,14 @@ impl<'a> Order<'a> {
 
 pub fn supply(findings: &Findings) -> Grid {
     let units = findings.choice.units;
-    let holds = |(offer, _): (&Offer, _)| {
-        let weight = offer.weight.as_ref().map(|weight| weight.show(units));
-        weight.or(offer.pieces.map(|pieces| count(pieces, "piece", "pieces"))).unwrap_or_default()
-    };
     Sheet::of(findings.purchases().iter().flat_map(Order::all))
         .column("item", |of| of.found.item.words())
-        .column("package", |of| of.package.map(holds))
+        .column("package", |of| of.package.map(|(offer, _)| holds(offer, units)))
         .column("count", |of| of.package.map(|(_, packages)| packages))
         .number("cost", 2, |of| of.package.and_then(|(offer, packages)| Some(offer.price? * f64::from(packages))))
-        .column("left_over", |of| of.left_over().map(|left| amount(&left, units)))
+        .column("left_over", |of| of.last.then(|| Some(of.found.left_over()?.show(units))).flatten())
         .column("strain", |of| of.found.strain.as_ref().map(|strain| &strain.id))
-        .column("need", |of| of.found.need.as_ref().ok().map(|need| amount(need, units)))
+        .column("need", |of| of.found.need.as_ref().ok().map(|need| need.show(units)))
         .column("order_by", |of| of.found.order_by)
         .column("use_by", |of| of.found.use_by)
         .column("remark", Order::remark)
@@ -92,19 +69,14 @@ pub fn planning(findings: &Findings) -> Grid {
         })
         .column("source", |of| of.by.as_ref().map(|(by, _)| by.source.as_str()))
         .column("mark", |of| of.by.as_ref().map(|(by, _)| by.mark.words()))
-        .column("a_log", |of| {
-            of.by.as_ref().map(|(by, end)| match end {
-                End::Low => &by.a_log.low,
-                End::High => &by.a_log.high,
-            })
-        })
+        .column("a_log", |of| of.by.as_ref().map(|(by, end)| end.of(by)))
         .column("over", |of| of.by.as_ref().map(|(by, _)| over(by.over)))
         .column("logs", |of| of.logs.as_ref().ok().map(|[all, _]| *all))
         .column("logs_soaked_or_new", |of| of.by.as_ref().and(of.logs.as_ref().ok()).map(|[_, each]| *each))
         .column("trees", |of| of.trees)
-        .column("tank", |of| of.tank.map(si::Volume::new::<cubic_meter>))
+        .column("tank", |of| of.tank)
         .to(1)
-        .column("ground", |of| of.ground.map(Area::of_square_metres))
+        .column("ground", |of| of.ground.as_ref())
         .column("remark", |of| of.logs.as_ref().err().map(Gap::to_string))
         .grid(units)
 }
@@ -142,10 +114,6 @@ impl<'a> Cost<'a> {
         }
     }
 
-    fn part(self, index: usize) -> Option<f64> {
-        self.own()?.parts[index].as_ref().ok().copied()
-    }
-
     fn returns(self) -> Option<[f64; 2]> {
         match self {
             Self::Own(_, by) => by.map(|(_, returns)| *returns),
@@ -159,8 +127,7 @@ impl<'a> Cost<'a> {
             Self::Published(budget) => return Some(budget.says.to_owned()),
         };
         let no_price = "no return: the price of its mushroom is not recorded in farm.yaml";
-        let gap = found.parts.iter().chain([&found.cost]).find_map(|part| part.as_ref().err());
-        gap.map(Gap::to_string).or_else(|| found.price.is_none().then(|| no_price.to_owned()))
+        found.cost.as_ref().err().map(Gap::to_string).or_else(|| found.price.is_none().then(|| no_price.to_owned()))
     }
 }
 
@@ -170,9 +137,9 @@ pub fn money(findings: &Findings) -> Grid {
         .column("of", |of| if of.own().is_some() { "this farm" } else { "published budget, in dollars of its day" })
         .column("strain", |of| of.own().map(|found| &found.strain.id))
         .column("logs", |of| of.own().map(|found| found.logs))
-        .number("spawn_a_log", 2, |of| of.part(0))
-        .number("wax_a_log", 2, |of| of.part(1))
-        .number("hours_a_log", 2, |of| of.part(2))
+        .number("spawn_a_log", 2, |of| of.own()?.spawn.clone().ok())
+        .number("wax_a_log", 2, |of| of.own()?.wax.clone().ok())
+        .number("hours_a_log", 2, |of| Some(of.own()?.work.as_ref().ok()?.hours()))
         .number("cost_a_log", 2, |of| match of {
             Cost::Own(found, _) => found.cost.as_ref().ok().copied(),
             Cost::Published(budget) => budget.cost,

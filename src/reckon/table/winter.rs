@@ -95,7 +95,7 @@ pub fn allocation(findings: &Findings) -> Grid {
         .column("strain", |share| &share.of.strain.id)
         .column("wood", |share| share.placed.map(|placed| &placed.wood.id))
         .column("logs", |share| share.logs)
-        .column("rating", |share| share.placed.and_then(|placed| placed.rating).map(u32::from))
+        .column("rating", |share| share.placed.and_then(|placed| placed.word.rating()).map(u32::from))
         .column("word", |share| share.placed.map(|placed| placed.word.words()))
         .column("spawn", |share| share.of.wish.spawn.id())
         .number("gap", 4, |_| Some(winter.gap).filter(|gap| gap.is_finite()))
