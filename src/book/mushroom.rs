@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{Listed, Origin, Register, link_groups, resolve};
-use crate::record::{self, Id, method::Method, said::Span, wood::Rank};
+use crate::record::{self, Id, method::Method, mushroom::LogYield, said::Span, wood::Rank};
 
 /// A mushroom, linked.
 #[derive(Debug)]
@@ -27,24 +27,31 @@ impl Mushroom {
         self.record.names.first().map_or(&self.id, |name| name)
     }
 
-    /// The ids of the mushroom and of every group above it, the narrowest first.
-    pub fn line(&self) -> impl Iterator<Item = &str> {
-        let mut next = Some(self);
-        std::iter::from_fn(move || {
-            let mushroom = next?;
-            next = mushroom.part_of.as_deref();
-            Some(mushroom.id.as_str())
-        })
+    /// The mushroom and every group above it, the narrowest first.
+    fn chain(&self) -> impl Iterator<Item = &Self> {
+        std::iter::successors(Some(self), |mushroom| mushroom.part_of.as_deref())
     }
 
-    /// What sources say of the time from inoculation to the first mushrooms: of the mushroom itself, or else of the
-    /// narrowest group above it of which any speaks.
+    /// The ids of the mushroom and of every group above it, the narrowest first.
+    pub fn line(&self) -> impl Iterator<Item = &str> {
+        self.chain().map(|mushroom| mushroom.id.as_str())
+    }
+
+    /// What sources say of the mushroom itself, or else of the narrowest group above it of which any speaks.
+    pub fn said<T>(&self, rows: impl Fn(&record::mushroom::Mushroom) -> &[T]) -> &[T] {
+        self.chain().map(|mushroom| rows(&mushroom.record)).find(|rows| !rows.is_empty()).unwrap_or_default()
+    }
+
+    /// What sources say of the time from inoculation to the first mushrooms.
     #[must_use]
     pub fn spawn_runs(&self) -> &[Span] {
-        match &self.part_of {
-            Some(above) if self.record.spawn_run.is_empty() => above.spawn_runs(),
-            _ => &self.record.spawn_run,
-        }
+        self.said(|record| &record.spawn_run)
+    }
+
+    /// What sources say in figures that a log gives.
+    #[must_use]
+    pub fn log_yields(&self) -> &[LogYield] {
+        self.said(|record| &record.log_yields)
     }
 
     /// Whether it is a species rather than a group.

@@ -42,12 +42,7 @@ impl Wood {
 
     /// The ids of the wood and of every group above it, the narrowest first.
     pub fn line(&self) -> impl Iterator<Item = &str> {
-        let mut next = Some(self);
-        std::iter::from_fn(move || {
-            let wood = next?;
-            next = wood.part_of.as_deref();
-            Some(wood.id.as_str())
-        })
+        std::iter::successors(Some(self), |wood| wood.part_of.as_deref()).map(|wood| wood.id.as_str())
     }
 }
 

@@ -258,32 +258,21 @@ impl Stage {
         }
     }
 
-    const fn ready(self) -> f64 {
-        match self {
-            Self::FromLots => 1.0,
-            Self::Placed | Self::Ratings | Self::Trees | Self::Tags | Self::Wishes => 0.0,
-        }
+    /// What a placed log from a lot is worth.
+    fn ready(self) -> f64 {
+        f64::from(self == Self::FromLots)
     }
 
     /// What an answer reaches in this stage, in whole numbers.
     fn reached(self, question: &Question, draft: &Draft) -> u64 {
-        let sum: f64 = match self {
-            Self::Placed | Self::Ratings | Self::Wishes => {
-                let wishes = question.wishes.iter().zip(&draft.placed).enumerate();
-                let worth = |(place, (wish, woods)): (usize, (&Wanted, &Vec<u32>))| -> f64 {
-                    let worth = |(wood, logs): (usize, &u32)| {
-                        f64::from(*logs) * self.log(wish.rating(wood).unwrap_or(0), place)
-                    };
-                    woods.iter().enumerate().map(worth).sum()
-                };
-                wishes.map(worth).sum()
-            }
-            Self::FromLots => draft.from_lots.iter().map(|logs| f64::from(*logs)).sum(),
-            Self::Trees | Self::Tags => {
-                let felled = draft.felled.iter().enumerate().filter(|(_, felled)| **felled);
-                felled.map(|(place, _)| self.tree(place)).sum()
-            }
-        };
+        let wishes = question.wishes.iter().zip(&draft.placed).enumerate();
+        let placed = wishes.flat_map(|(place, (wish, woods))| {
+            let worth = move |wood| self.log(wish.rating(wood).unwrap_or(0), place);
+            woods.iter().enumerate().map(move |(wood, logs)| f64::from(*logs) * worth(wood))
+        });
+        let ready = draft.from_lots.iter().map(|logs| f64::from(*logs) * self.ready());
+        let trees = draft.felled.iter().enumerate().map(|(place, felled)| f64::from(*felled) * self.tree(place));
+        let sum: f64 = placed.chain(ready).chain(trees).sum();
         sum as u64
     }
 }
@@ -314,8 +303,7 @@ impl Variables {
         let placed = self.placed.iter().flatten().zip(draft.placed.iter().flatten());
         let placed = placed.filter_map(|(variable, logs)| Some(((*variable)?, f64::from(*logs))));
         let ready = self.ready.iter().zip(&draft.from_lots).map(|(variable, logs)| (*variable, f64::from(*logs)));
-        let trees =
-            self.trees.iter().zip(&draft.felled).map(|(variable, falls)| (*variable, f64::from(u8::from(*falls))));
+        let trees = self.trees.iter().zip(&draft.felled).map(|(variable, falls)| (*variable, f64::from(*falls)));
         placed.chain(ready).chain(trees).collect()
     }
 }

@@ -105,6 +105,8 @@ pub struct Consensus {
     pub agreement: Option<f64>,
     /// The voices, in the order in which their teams first spoke.
     pub voices: Vec<Voice>,
+    /// Their weight.
+    pub weights: Weights,
 }
 
 /// The weighted median.
@@ -142,10 +144,9 @@ pub const AGREEMENT: Formula = Formula {
 #[must_use]
 pub fn consensus(votes: &[Vote]) -> Option<Consensus> {
     let voices = voices(votes);
-    let pairs: Vec<(u8, f64)> = voices.iter().map(|voice| (voice.rating, voice.weight)).collect();
-    let rating = median(&pairs)?;
-    let agreement = (pairs.len() > 1).then(|| agreement(&pairs)).flatten();
-    Some(Consensus { rating, agreement, voices })
+    let weights = Weights::of(voices.iter().map(|voice| (voice.rating, voice.weight)))?;
+    let agreement = (voices.len() > 1).then(|| weights.agreement());
+    Some(Consensus { rating: weights.median(), agreement, voices, weights })
 }
 
 /// Makes one voice of each team and holds inherited voices down.
@@ -172,42 +173,62 @@ fn voices(votes: &[Vote]) -> Vec<Voice> {
 fn voice(team: &str, votes: &[Vote]) -> Option<Voice> {
     let of_team = |inherited: bool| votes.iter().filter(move |vote| vote.team == team && vote.inherited == inherited);
     let inherited = of_team(false).next().is_none();
-    let pairs: Vec<(u8, f64)> = of_team(inherited).map(|vote| (vote.rating, vote.weight)).collect();
-    let weight = pairs.iter().map(|(_, weight)| *weight).fold(0.0, f64::max);
-    Some(Voice { team: team.to_owned(), rating: median(&pairs)?, weight, inherited })
+    let weights = Weights::of(of_team(inherited).map(|vote| (vote.rating, vote.weight)))?;
+    let weight = of_team(inherited).map(|vote| vote.weight).fold(0.0, f64::max);
+    Some(Voice { team: team.to_owned(), rating: weights.median(), weight, inherited })
 }
 
-/// The weighted lower median of ratings; `None` where nothing has weight.
-#[must_use]
-pub fn median(votes: &[(u8, f64)]) -> Option<u8> {
-    let total: f64 = votes.iter().map(|(_, weight)| weight).sum();
-    let mut sorted: Vec<(u8, f64)> = votes.iter().copied().filter(|(_, weight)| *weight > 0.0).collect();
-    sorted.sort_by_key(|(rating, _)| *rating);
-    let mut sum = 0.0;
-    sorted.into_iter().find_map(|(rating, weight)| {
-        sum += weight;
-        (sum >= total / 2.0 - 1e-12).then_some(rating)
-    })
+/// The weight that speaks for each rating.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Weights {
+    /// By rating, 0 to 3.
+    pub by: [f64; 4],
+    /// All of it, above 0.
+    pub total: f64,
+    /// The weighted mean rating.
+    pub mean: f64,
 }
 
-/// The consensus index of Tastle & Wierman over weighted ratings; `None` where nothing has weight.
-///
-/// ```
-/// use hostwood::reckon::pairing::agreement;
-/// assert_eq!(agreement(&[(2, 1.0), (2, 0.5)]), Some(1.0)); // all agree: 1
-/// ```
-#[must_use]
-pub fn agreement(votes: &[(u8, f64)]) -> Option<f64> {
-    let total: f64 = votes.iter().map(|(_, weight)| weight).sum();
-    if total <= 0.0 {
-        return None;
+impl Weights {
+    /// The weight of rated words; `None` where nothing has weight.
+    pub fn of(votes: impl IntoIterator<Item = (u8, f64)>) -> Option<Self> {
+        let mut by = [0.0; 4];
+        for (rating, weight) in votes {
+            by[usize::from(rating.min(3))] += weight;
+        }
+        let total: f64 = by.iter().sum();
+        let mean = by.iter().zip(0u8..).map(|(weight, rating)| f64::from(rating) * weight).sum::<f64>() / total;
+        (total > 0.0).then_some(Self { by, total, mean })
     }
-    let mean = votes.iter().map(|(rating, weight)| f64::from(*rating) * weight).sum::<f64>() / total;
-    let sum: f64 = votes
-        .iter()
-        .map(|(rating, weight)| weight / total * (1.0 - (f64::from(*rating) - mean).abs() / WIDTH).log2())
-        .sum();
-    Some((1.0 + sum).clamp(0.0, 1.0))
+
+    /// Each rating for which anybody speaks, the lowest first, with its weight.
+    pub fn spoken(&self) -> impl Iterator<Item = (u8, f64)> {
+        (0u8..).zip(self.by).filter(|(_, weight)| *weight > 0.0)
+    }
+
+    /// The weighted lower median.
+    #[must_use]
+    pub fn median(&self) -> u8 {
+        let mut sum = 0.0;
+        let half = |(_, weight): &(u8, f64)| {
+            sum += weight;
+            sum >= self.total / 2.0 - 1e-12
+        };
+        self.spoken().find(half).map_or(0, |(rating, _)| rating)
+    }
+
+    /// The consensus index of Tastle & Wierman.
+    ///
+    /// ```
+    /// use hostwood::reckon::pairing::Weights;
+    /// assert_eq!(Weights::of([(2, 1.0), (2, 0.5)]).unwrap().agreement(), 1.0); // all agree: 1
+    /// ```
+    #[must_use]
+    pub fn agreement(&self) -> f64 {
+        let apart = |rating: u8| (f64::from(rating) - self.mean).abs() / WIDTH;
+        let sum: f64 = self.spoken().map(|(rating, weight)| weight / self.total * (1.0 - apart(rating)).log2()).sum();
+        (1.0 + sum).clamp(0.0, 1.0)
+    }
 }
 
 #[cfg(test)]
@@ -218,7 +239,7 @@ mod tests {
     proptest! {
         #[test]
         fn agreement_lies_between_none_and_full(votes in prop::collection::vec((0u8..4, 0.1f64..2.0), 1..12)) {
-            let index = agreement(&votes).unwrap();
+            let index = Weights::of(votes.clone()).unwrap().agreement();
             prop_assert!((0.0..=1.0).contains(&index));
             let same = votes.iter().all(|(rating, _)| *rating == votes[0].0);
             prop_assert_eq!(same, (index - 1.0).abs() < 1e-9);
@@ -226,7 +247,7 @@ mod tests {
 
         #[test]
         fn the_rating_is_one_that_somebody_gave(votes in prop::collection::vec((0u8..4, 0.1f64..2.0), 1..12)) {
-            let rating = median(&votes).unwrap();
+            let rating = Weights::of(votes.clone()).unwrap().median();
             prop_assert!(votes.iter().any(|(given, _)| *given == rating));
         }
 

@@ -124,15 +124,11 @@ fn team_name(team: &str, context: &Context<'_>) -> String {
 }
 
 fn median_words(found: &Consensus) -> String {
-    let total: f64 = found.voices.iter().map(|voice| voice.weight).sum();
     let mut words = String::new();
     let mut sum = 0.0;
-    for rating in 0..=found.rating {
-        let weight: f64 = found.voices.iter().filter(|voice| voice.rating == rating).map(|voice| voice.weight).sum();
-        if weight > 0.0 {
-            sum += weight;
-            let _ = write!(words, "up to rating {rating}: {}; ", rounded(sum, 3));
-        }
+    for (rating, weight) in found.weights.spoken().filter(|(rating, _)| *rating <= found.rating) {
+        sum += weight;
+        let _ = write!(words, "up to rating {rating}: {}; ", rounded(sum, 3));
     }
     let held = found.voices.iter().any(|voice| voice.inherited) && found.voices.iter().any(|voice| !voice.inherited);
     let share = rounded(INHERITED_SHARE * 100.0, 0);
@@ -140,23 +136,17 @@ fn median_words(found: &Consensus) -> String {
         if held { format!(" Inherited voices are held to {share} % of the direct ones.") } else { String::new() };
     format!(
         "All the weight is {}, half of it {}; {words}so the rating is {}.{held}",
-        rounded(total, 3),
-        rounded(total / 2.0, 3),
+        rounded(found.weights.total, 3),
+        rounded(found.weights.total / 2.0, 3),
         found.rating
     )
 }
 
 fn agreement_words(found: &Consensus) -> Option<String> {
     let index = found.agreement?;
-    let total: f64 = found.voices.iter().map(|voice| voice.weight).sum();
-    let mean = found.voices.iter().map(|voice| f64::from(voice.rating) * voice.weight).sum::<f64>() / total;
-    let mut terms = String::new();
-    for rating in 0..=3u8 {
-        let weight: f64 = found.voices.iter().filter(|voice| voice.rating == rating).map(|voice| voice.weight).sum();
-        if weight > 0.0 {
-            let _ =
-                write!(terms, " + {} · log₂(1 − |{rating} − {}| / 3)", rounded(weight / total, 3), rounded(mean, 3));
-        }
-    }
-    Some(format!("μ = {}; Cns = 1{terms} = {}", rounded(mean, 3), rounded(index, 2)))
+    let mean = rounded(found.weights.mean, 3);
+    let part = |weight: f64| rounded(weight / found.weights.total, 3);
+    let term = |(rating, weight)| format!(" + {} · log₂(1 − |{rating} − {mean}| / 3)", part(weight));
+    let terms: String = found.weights.spoken().map(term).collect();
+    Some(format!("μ = {mean}; Cns = 1{terms} = {}", rounded(index, 2)))
 }

@@ -163,12 +163,8 @@ pub fn ends(rest: &Rest) -> (Option<f64>, Option<f64>) {
 /// The rows on rest that hold for a mushroom: its own, those of its group, or those of its methods.
 #[must_use]
 pub fn rests(mushroom: &Mushroom) -> Vec<Rest> {
-    let mut next = Some(mushroom);
-    while let Some(mushroom) = next {
-        if !mushroom.record.rest.is_empty() {
-            return mushroom.record.rest.clone();
-        }
-        next = mushroom.part_of.as_deref();
+    match mushroom.said(|record| &record.rest) {
+        [] => mushroom.methods.iter().flat_map(|method| method.record.rest.clone()).collect(),
+        own => own.to_vec(),
     }
-    mushroom.methods.iter().flat_map(|method| method.record.rest.clone()).collect()
 }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::{Day, Findings, TreeFinding};
 use crate::{
-    book::{Mushroom, Strain},
+    book::Strain,
     quantity::{Area, Duration, Mass, Volume, measure::rounded},
     reckon::{Gap, money, planning},
     record::{
@@ -63,19 +63,6 @@ impl End {
     }
 }
 
-/// The yields in figures that hold for a mushroom: its own, or else those of its group.
-#[must_use]
-pub fn yields(mushroom: &Mushroom) -> &[LogYield] {
-    let mut next = Some(mushroom);
-    while let Some(mushroom) = next {
-        if !mushroom.record.log_yields.is_empty() {
-            return &mushroom.record.log_yields;
-        }
-        next = mushroom.part_of.as_deref();
-    }
-    &[]
-}
-
 /// From every wish back to logs, trees, tank and ground.
 #[must_use]
 pub fn planning(findings: &Findings) -> Vec<PlanningFinding> {
@@ -92,7 +79,7 @@ pub fn planning(findings: &Findings) -> Vec<PlanningFinding> {
         }
         let Some(a_week) = &wish.a_week else { continue };
         let asks = Ask::AWeek(a_week.clone());
-        let yields = yields(&found.strain.mushroom);
+        let yields = found.strain.mushroom.log_yields();
         for of in yields {
             let ends: &[End] = if of.a_log.low == of.a_log.high { &[End::Low] } else { &[End::Low, End::High] };
             for end in ends {
@@ -202,7 +189,7 @@ pub fn money(findings: &Findings) -> Vec<MoneyFinding> {
             let worth = |mass: &Mass| Some(money::worth(mass, price?.price, &price?.per));
             Some((of.clone(), [worth(&of.a_log.low)?, worth(&of.a_log.high)?]))
         };
-        let of_life = yields(&day.strain.mushroom).iter().filter(|of| of.over == Over::Life);
+        let of_life = day.strain.mushroom.log_yields().iter().filter(|of| of.over == Over::Life);
         let paid = price.filter(|price| price.price > 0.0).zip(cost.as_ref().ok());
         found.push(MoneyFinding {
             strain: Arc::clone(&day.strain),
