@@ -20,7 +20,7 @@
 use std::{error::Error, io};
 
 use hostwood::{
-    quantity::Event,
+    quantity::{Event, Temperature},
     reckon::{climate::Air, daylight::day_length, dormancy::modelled},
 };
 use jiff::{ToSpan, civil};
@@ -58,12 +58,16 @@ impl Year {
         let dates = first.series(1.day()).take_while(|date| date.year() == place.year);
         let days = 1..=365;
         Ok(Self {
-            daily_means: days.clone().map(|day| air.mean(day)).collect(),
+            daily_means: days.clone().map(|day| air.mean(day).celsius()).collect(),
             month_means: air.curve.months(),
             daylight_hours: dates.map(|date| day_length(place.latitude, date).hours()).collect(),
             leaf_colour: event(Event::LeafColour),
             bud_swell: event(Event::BudSwell),
-            suitable_days: place.bands.iter().map(|[low, high]| air.expected(days.clone(), *low, *high)).collect(),
+            suitable_days: place
+                .bands
+                .iter()
+                .map(|band| air.expected(days.clone(), &band.map(Temperature::of_celsius).into()))
+                .collect(),
         })
     }
 }

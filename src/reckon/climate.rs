@@ -12,10 +12,14 @@
 
 use super::{
     days::{Days, YEAR, day},
+    degree_days,
     formula::Formula,
     normal,
 };
-use crate::record::said::Mark;
+use crate::{
+    quantity::{Range, Temperature, TemperatureStep},
+    record::said::Mark,
+};
 
 /// Days of each month.
 const MONTHS: [f64; 12] = [31.0, 28.0, 31.0, 30.0, 31.0, 30.0, 31.0, 31.0, 30.0, 31.0, 30.0, 31.0];
@@ -164,44 +168,55 @@ impl Air {
 
     /// The usual mean of a day, 1 to 365.
     #[must_use]
-    pub fn mean(&self, day: u16) -> f64 {
-        self.curve.on(day)
+    pub fn mean(&self, day: u16) -> Temperature {
+        Temperature::of_celsius(self.curve.on(day))
+    }
+
+    /// The usual mean of a month, 1 to 12.
+    #[must_use]
+    pub fn month(&self, month: i8) -> Temperature {
+        Temperature::of_celsius(self.curve.months()[(month.clamp(1, 12) - 1) as usize])
     }
 
     /// The deviation of a day, 1 to 365.
     #[must_use]
-    pub fn deviation(&self, day: u16) -> f64 {
+    pub fn deviation(&self, day: u16) -> TemperatureStep {
+        TemperatureStep::of_celsius(self.scatter(day))
+    }
+
+    /// The deviation of a day in degrees C.
+    pub(super) fn scatter(&self, day: u16) -> f64 {
         self.deviation[usize::from(day.clamp(1, 365)) - 1]
     }
 
-    /// The chance that the mean of a day lies from `low` to `high`.
-    #[must_use]
-    pub fn chance(&self, day: u16, low: f64, high: f64) -> f64 {
-        normal::within(self.mean(day), self.deviation(day), low, high)
+    /// The chance that the mean of a day lies in a band.
+    fn chance(&self, day: u16, band: &Range<Temperature>) -> f64 {
+        normal::within(self.curve.on(day), self.scatter(day), band.low.celsius(), band.high.celsius())
     }
 
-    /// Days of a year whose mean is expected to lie from `low` to `high`.
+    /// Days whose mean is expected to lie in a band.
     ///
     /// ```
-    /// use hostwood::reckon::climate::Air;
+    /// use hostwood::{quantity::Temperature, reckon::climate::Air};
     /// let steady = Air::of(&[15.0; 12], Some(&[0.0; 12]));
-    /// assert_eq!(steady.expected(1..=365, 10.0, 20.0), 365.0);
+    /// assert_eq!(steady.expected(1..=365, &[10.0, 20.0].map(Temperature::of_celsius).into()), 365.0);
     /// ```
     #[must_use]
-    pub fn expected(&self, days: impl IntoIterator<Item = u16>, low: f64, high: f64) -> f64 {
-        days.into_iter().map(|day| self.chance(day, low, high)).sum()
+    pub fn expected(&self, days: impl IntoIterator<Item = u16>, band: &Range<Temperature>) -> f64 {
+        days.into_iter().map(|day| self.chance(day, band)).sum()
     }
 
-    /// Degree-days above a base over some days, as the mean over years that scatter.
+    /// Degree-days over some days, as the mean over years that scatter.
     #[must_use]
-    pub fn warmth(&self, days: impl IntoIterator<Item = u16>, base: f64) -> f64 {
-        days.into_iter().map(|day| normal::above(self.mean(day), self.deviation(day), base)).sum()
+    pub fn warmth(&self, days: impl IntoIterator<Item = u16>) -> TemperatureStep {
+        let of_day = |day| normal::above(self.curve.on(day), self.scatter(day), degree_days::BASE);
+        TemperatureStep::of_celsius(days.into_iter().map(of_day).sum())
     }
 
-    /// The days on which the chance of a mean from `low` to `high` is at least `chance`.
+    /// The days on which the chance of a mean in a band is at least so great.
     #[must_use]
-    pub fn likely(&self, low: f64, high: f64, chance: f64) -> Days {
-        Days::where_holds(|day| self.chance(day, low, high) >= chance)
+    pub fn likely(&self, band: &Range<Temperature>, chance: f64) -> Days {
+        Days::where_holds(|day| self.chance(day, band) >= chance)
     }
 }
 

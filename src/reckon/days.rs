@@ -58,6 +58,16 @@ pub fn day(number: i32) -> u16 {
     (number - 1).rem_euclid(365) as u16 + 1
 }
 
+/// Days from one day of the year to another, the shorter way round.
+///
+/// ```
+/// assert_eq!(hostwood::reckon::days::apart(2, 364), 3);
+/// ```
+#[must_use]
+pub fn apart(day: u16, from: u16) -> i32 {
+    (i32::from(day) - i32::from(from) + 182).rem_euclid(365) - 182
+}
+
 /// A set of days of the year.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Days([bool; YEAR]);

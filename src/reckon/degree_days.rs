@@ -23,6 +23,9 @@ pub const WARMTH: Formula = Formula {
     own: "proved by integration",
 };
 
+/// The base above which warmth is counted, in degrees C: that of the models of leaf and bud.
+pub const BASE: f64 = 5.0;
+
 /// Degree-days by the average of the day's highest and lowest.
 ///
 /// ```

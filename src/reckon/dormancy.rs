@@ -76,7 +76,7 @@ fn holds(air: &Air, latitude: f64) -> Result<(), Gap> {
     if warmest < TREES {
         return Err(Gap::Unmodelled("no month is as warm as 10 °C, so no broadleaved woods grow by which to count"));
     }
-    if air.mean(coldest) >= SWELL {
+    if air.curve.on(coldest) >= SWELL {
         return Err(Gap::Unmodelled(NO_WINTER));
     }
     Ok(())
@@ -89,7 +89,7 @@ fn half_coloured(air: &Air, latitude: f64) -> Result<u16, Gap> {
     let mut sum = 0.0;
     for day in autumn.skip_while(|day| light(latitude, *day) >= SHORT_DAY) {
         let light = light(latitude, day) / SHORT_DAY;
-        sum += normal::squared_below(air.mean(day), air.deviation(day), COLD) * light * light;
+        sum += normal::squared_below(air.curve.on(day), air.scatter(day), COLD) * light * light;
         if sum > HALF_COLOURED {
             return Ok(day);
         }

@@ -10,7 +10,7 @@ use strum::IntoStaticStr;
 use super::{
     Gap,
     climate::Air,
-    days::{Interval, Stretch, day},
+    days::{Interval, Stretch, apart, day},
     formula::Formula,
 };
 use crate::quantity::{Date, DayOfYear, Event, SeasonEnd, Units};
@@ -143,15 +143,14 @@ pub const USUAL: Formula = Formula {
 /// ```
 #[must_use]
 pub fn usual(dates: &[Date], side: Side) -> Option<Usual> {
-    let numbers: Vec<i32> = dates.iter().map(|date| i32::from(date.day_of_year().number())).collect();
-    let first = *numbers.first()?;
-    let mut near: Vec<i32> = numbers.iter().map(|number| (number - first + 182).rem_euclid(365) - 182).collect();
+    let first = dates.first()?.day_of_year().number();
+    let mut near: Vec<i32> = dates.iter().map(|date| apart(date.day_of_year().number(), first)).collect();
     near.sort_unstable();
     let middle = match side {
         Side::Opening => near.len() / 2,
         Side::Closing => (near.len() - 1) / 2,
     };
-    let at = |index: usize| day(first + near[index]);
+    let at = |index: usize| day(i32::from(first) + near[index]);
     Some(Usual { median: at(middle), earliest: at(0), latest: at(near.len() - 1), years: near.len() })
 }
 

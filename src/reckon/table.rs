@@ -14,7 +14,6 @@ use uom::si::f64 as si;
 
 pub use outlook::over;
 pub use winter::why;
-pub use year::BASE;
 
 use super::Findings;
 use crate::{

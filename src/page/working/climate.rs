@@ -15,12 +15,12 @@ use crate::{
     reckon::{
         climate::CURVE,
         daylight::day_length,
-        degree_days::WARMTH,
+        days,
+        degree_days::{BASE, WARMTH},
         dormancy::{self, COLOUR, ERROR},
         formula::Formula,
         hopkins,
         season::{Observations, of_day},
-        table::BASE,
     },
     record::{Id, said::Mark},
 };
@@ -114,10 +114,10 @@ fn month(month: i8, context: &Context<'_>) -> Month {
     let air = known.air.as_ref();
     Month {
         name: month_name(month),
-        mean: air.map(|air| Temperature::of_celsius(air.curve.months()[month as usize - 1]).show(units)),
-        deviation: air.map(|air| TemperatureStep::of_celsius(air.deviation(middle.day_of_year().number())).show(units)),
+        mean: air.map(|air| air.month(month).show(units)),
+        deviation: air.map(|air| air.deviation(middle.day_of_year().number()).show(units)),
         light: format!("{} h", rounded(day_length(known.latitude, middle.0).hours(), 1)),
-        warmth: air.map(|air| TemperatureStep::of_celsius(air.warmth(DayOfYear::days_of(month), BASE)).whole(units)),
+        warmth: air.map(|air| air.warmth(DayOfYear::days_of(month)).whole(units)),
     }
 }
 
@@ -135,7 +135,7 @@ fn modelled(event: Event, context: &Context<'_>) -> Modelled {
         },
         observed: seen
             .map(|usual| format!("{} in {}", of_day(usual.median).show(), count(usual.years, "year", "years"))),
-        apart: day.zip(seen).map(|(day, seen)| (i32::from(day) - i32::from(seen.median) + 182).rem_euclid(365) - 182),
+        apart: day.zip(seen).map(|(day, seen)| days::apart(day, seen.median)),
     }
 }
 

@@ -11,13 +11,14 @@ use crate::{
         },
     },
     quantity::{
+        Range, Temperature,
         date::{DayOfYear, month_name},
         measure::rounded,
     },
     reckon::{
         findings::FruitingFinding,
         formula::Formula,
-        fruiting::{Band, LIKELY, POSSIBLE, SUITABLE, suitable},
+        fruiting::{LIKELY, POSSIBLE, SUITABLE, suitable},
     },
 };
 
@@ -67,8 +68,7 @@ fn strain(found: &FruitingFinding, context: &Context<'_>) -> Block {
 /// Suitable days of each month, least and most over the bands.
 fn months(found: &FruitingFinding, context: &Context<'_>) -> String {
     let Some(air) = &context.findings.known().air else { return String::new() };
-    let band = |low: f64, high: f64| Band { low, high };
-    let bands: Vec<Band> = found.bands.iter().map(|of| band(of.range.low.celsius(), of.range.high.celsius())).collect();
+    let bands: Vec<Range<Temperature>> = found.bands.iter().map(|band| band.range.clone()).collect();
     let first = context.findings.first_month();
     let days = (0..12).filter_map(|step| {
         let month = (first - 1 + step) % 12 + 1;

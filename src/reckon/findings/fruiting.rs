@@ -7,11 +7,11 @@ use strum::IntoStaticStr;
 use super::Findings;
 use crate::{
     book::{Book, Mushroom, Strain, Writer},
-    quantity::DayOfYear,
+    quantity::{DayOfYear, Range, Temperature},
     reckon::{
         Gap,
         days::Days,
-        fruiting::{Band as Limits, DAYS_OF_A_MONTH, stretches, suitable},
+        fruiting::{DAYS_OF_A_MONTH, stretches, suitable},
         week::Week,
     },
     record::{
@@ -123,8 +123,7 @@ pub fn all(findings: &Findings) -> Vec<FruitingFinding> {
 
 fn one(findings: &Findings, strain: Option<&Arc<Strain>>, mushroom: &Arc<Mushroom>) -> FruitingFinding {
     let (kind, bands) = bands(&findings.book, strain, mushroom);
-    let limits: Vec<Limits> =
-        bands.iter().map(|band| Limits { low: band.range.low.celsius(), high: band.range.high.celsius() }).collect();
+    let ranges: Vec<Range<Temperature>> = bands.iter().map(|band| band.range.clone()).collect();
     let air = match (kind, &findings.known().air) {
         (BandKind::None, _) => Err(Gap::NotPublished("the temperature at which it fruits")),
         (_, None) => {
@@ -136,9 +135,9 @@ fn one(findings: &Findings, strain: Option<&Arc<Strain>>, mushroom: &Arc<Mushroo
     let weeks = air.clone().map(|air| {
         let weeks = (0..).map(|step| Week::of(axis).later(step));
         let within = weeks.take_while(|week| week.monday() < axis.a_year_later());
-        within.filter_map(|week| Some(WeekDays { week, days: suitable(air, &limits, &week.days())? })).collect()
+        within.filter_map(|week| Some(WeekDays { week, days: suitable(air, &ranges, &week.days())? })).collect()
     });
-    let (best, possible) = air.map_or_else(|_| (Days::none(), Days::none()), |air| stretches(air, &limits));
+    let (best, possible) = air.map_or_else(|_| (Days::none(), Days::none()), |air| stretches(air, &ranges));
     FruitingFinding { strain: strain.cloned(), mushroom: Arc::clone(mushroom), bands, kind, weeks, best, possible }
 }
 

@@ -3,12 +3,9 @@
 use super::{Grid, Sheet};
 use crate::{
     book::Book,
-    quantity::{Date, Temperature, TemperatureStep},
-    reckon::{Findings, daylight::day_length, degree_days, findings::Work, normal, season::Basis},
+    quantity::{Date, TemperatureStep},
+    reckon::{Findings, daylight::day_length, degree_days, findings::Work, season::Basis},
 };
-
-/// The base above which warmth is counted, in degrees C: that of the models of leaf and bud.
-pub const BASE: f64 = 5.0;
 
 /// A stretch of days in which something may be done or must not be.
 struct Stretch {
@@ -62,27 +59,23 @@ pub fn climate(book: &Book, findings: &Findings) -> Grid {
     let air = findings.known().air.as_ref();
     let climate = book.farm.record.climate.as_ref();
     let half_range = climate.and_then(|climate| climate.daily_range.as_ref()).map(|range| range.base() / 2.0);
-    let rows = (0..axis.a_year_later().since(axis)).map(|days| {
-        let date = axis.plus(days);
-        let number = date.day_of_year().number();
-        (date, air.map(|air| air.mean(number)), air.map(|air| air.deviation(number)))
-    });
+    let day = |date: Date| date.day_of_year().number();
+    let mean = |date: Date| Some(air?.mean(day(date)).celsius());
     let warmth = TemperatureStep::of_celsius;
-    Sheet::of(rows)
-        .column("date", |(date, ..)| date)
-        .column("mean", |(_, mean, _)| mean.map(Temperature::of_celsius))
+    Sheet::of((0..axis.a_year_later().since(axis)).map(|days| axis.plus(days)))
+        .column("date", |date| date)
+        .column("mean", |date| air.map(|air| air.mean(day(date))))
         .to(6)
-        .column("deviation", |(.., deviation)| deviation.map(warmth))
-        .number("daylight_hours", 4, |(date, ..)| day_length(findings.known().latitude, date.0).hours())
-        .column("degree_days", |(_, mean, _)| mean.map(|mean| warmth(degree_days::average(mean, mean, BASE))))
-        .column("degree_days_sine", |(_, mean, _)| {
-            let (mean, half) = mean.zip(half_range)?;
-            Some(warmth(degree_days::single_sine(mean + half, mean - half, BASE)))
+        .column("deviation", |date| air.map(|air| air.deviation(day(date))))
+        .number("daylight_hours", 4, |date| day_length(findings.known().latitude, date.0).hours())
+        .column("degree_days", |date| {
+            mean(date).map(|mean| warmth(degree_days::average(mean, mean, degree_days::BASE)))
         })
-        .column("degree_days_expected", |(_, mean, deviation)| {
-            let (mean, deviation) = mean.zip(deviation)?;
-            Some(warmth(normal::above(mean, deviation, BASE)))
+        .column("degree_days_sine", |date| {
+            let (mean, half) = mean(date).zip(half_range)?;
+            Some(warmth(degree_days::single_sine(mean + half, mean - half, degree_days::BASE)))
         })
+        .column("degree_days_expected", |date| air.map(|air| air.warmth([day(date)])))
         .grid(findings.choice.units)
 }
 
