@@ -100,6 +100,12 @@ impl Part {
     #[must_use]
     pub fn blocks(mut self, blocks: impl IntoIterator<Item = Block>) -> Self {
         self.blocks.extend(blocks);
+        // A block that names its sources needs no way to those of the formula at the head of the part.
+        for block in &mut self.blocks {
+            if block.lines.iter().any(|line| !line.cites.is_empty()) {
+                block.by.clear();
+            }
+        }
         self
     }
 }

@@ -1,5 +1,7 @@
 //! The working behind the weights and the bark.
 
+use std::collections::BTreeMap;
+
 use crate::{
     book::Wood,
     page::{
@@ -31,11 +33,19 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let says = format!(
         "Each weight is that of a log {length} long: its volume times the green density; in brackets, by the part of the tree."
     );
+    let (known, unknown): (Vec<_>, Vec<_>) =
+        context.findings.weights().iter().partition(|of| of.density.result.is_ok() || !of.bark.is_empty());
+    let mut gaps: BTreeMap<String, Vec<&str>> = BTreeMap::new();
+    for of in unknown {
+        gaps.entry(of.density.show(context.units())).or_default().push(of.wood.name());
+    }
+    let gaps = gaps.into_iter().map(|(gap, woods)| Block::default().gap(Some(format!("{}: {gap}", woods.join(", ")))));
     vec![
         Part::new("formulas", "Formulas").by(FORMULAS, context),
         Part::new("woods", "Numbers put in, and what they come to")
             .says(says)
-            .blocks(context.findings.weights().iter().map(|weight| block(weight, context))),
+            .blocks(known.into_iter().map(|weight| block(weight, context)))
+            .blocks(gaps),
     ]
 }
 
@@ -48,7 +58,8 @@ fn block(weight: &WoodWeight, context: &Context<'_>) -> Block {
     let block = block.cites(cites(&weight.wood, context));
     let fits = weight.wood.record.bark.iter().flat_map(|bark| &bark.fits);
     weight.bark.iter().zip(fits).fold(block, |block, (figure, fit)| {
-        block.figure(figure, context).cites([Cite::of(&fit.source, Mark::Derived, context)])
+        let region = Cite::of(&fit.source, Mark::Read, context);
+        block.figure(figure, context).cites([Cite { short: fit.region.clone(), ..region }])
     })
 }
 
