@@ -4,13 +4,15 @@ use std::{fmt::Debug, str::FromStr};
 
 use hostwood::{
     quantity::Units,
+    reckon::table::text,
     record::{
-        caution, diary, evidence, farm, handout, mushroom, plan, said, source, strain, tree, trouble, window, wood,
+        caution, diary, evidence, farm, handout, mushroom, plan, said, source, strain, table::Table, tree, trouble,
+        window, wood,
     },
 };
 use serde::Serialize;
 
-use crate::harness::{files, root};
+use crate::harness::{demo, files, root};
 
 /// Holds each word of a list to the one that records hold and to the variant that it names.
 fn alike<T: Copy + Debug + PartialEq + Serialize + FromStr>(all: &[T], id: impl Fn(T) -> &'static str) {
@@ -36,6 +38,7 @@ fn every_list_of_words_is_spelt_in_one_way() {
         diary::What,
         evidence::EvidenceKind,
         evidence::Grown,
+        evidence::Word,
         farm::Grip,
         evidence::Word,
         farm::Move,
@@ -66,4 +69,23 @@ fn every_list_of_words_is_spelt_in_one_way() {
     assert_eq!(lists, declared, "a list is not held to it");
     let units = [Units::Us, Units::Metric].map(|units| serde_json::to_value(units).unwrap());
     assert_eq!(units, ["us", "metric"]);
+}
+
+#[test]
+fn notes_pick_rows_by_columns_that_are_there_and_by_the_words_in_them() {
+    let farms = [demo("sorrel-hollow"), demo("larkbeck")];
+    for (farm, table) in farms.iter().flat_map(|farm| Table::ALL.iter().map(move |table| (farm, *table))) {
+        let grid = farm.grid(table);
+        for column in table.filters() {
+            let named = |name: &String| name == column || name.trim_end_matches('s') == column;
+            let index =
+                grid.columns.iter().position(named).unwrap_or_else(|| panic!("no {column} in {}", table.word()));
+            let words = Table::values(column);
+            for cell in grid.rows.iter().map(|row| text(row[index].as_ref())).filter(|_| !words.is_empty()) {
+                let known = |word: &str| words.contains(&word);
+                let fits = known(&cell.replace(' ', "-")) || cell.split_whitespace().all(known);
+                assert!(fits, "{column} of {} holds {cell}", table.word());
+            }
+        }
+    }
 }

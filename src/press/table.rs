@@ -1,7 +1,5 @@
 //! Computed tables as CSV, JSON, aligned text and HTML.
 
-use std::fmt::Write;
-
 use serde_json::{Map, json};
 
 use crate::{
@@ -75,14 +73,11 @@ pub fn text(grid: &Grid) -> String {
     };
     let widths: Vec<usize> = (0..grid.columns.len()).map(width).collect();
     let numbers = numbers(grid);
-    let line = |cells: &[String]| {
-        let mut line = String::new();
-        for (index, cell) in cells.iter().enumerate() {
-            let pad = " ".repeat(widths[index] - cell.chars().count());
-            let _ = if numbers[index] { write!(line, "{pad}{cell}  ") } else { write!(line, "{cell}{pad}  ") };
-        }
-        line.trim_end().to_owned() + "\n"
+    let padded = |(index, cell): (usize, &String)| {
+        let pad = " ".repeat(widths[index] - cell.chars().count());
+        if numbers[index] { format!("{pad}{cell}  ") } else { format!("{cell}{pad}  ") }
     };
+    let line = |cells: &[String]| cells.iter().enumerate().map(padded).collect::<String>().trim_end().to_owned() + "\n";
     let mut out = line(&grid.columns);
     out.extend(cells.iter().map(|row| line(row)));
     out
@@ -98,41 +93,29 @@ fn numbers(grid: &Grid) -> Vec<bool> {
 /// A table as HTML inside a page, ids linked to their pages.
 #[must_use]
 pub fn html(table: Table, grid: &Grid, caption: &str, route: &Route, book: &Book) -> String {
-    let mut out = format!(
-        r#"<div class="wide" tabindex="0"><table class="facts"><caption>{}</caption><thead><tr>"#,
-        escaped(caption)
-    );
     let numbers = numbers(grid);
     let class = |index: usize| if numbers[index] { r#" class="num""# } else { "" };
-    for (index, column) in grid.columns.iter().enumerate() {
-        let _ = write!(out, r#"<th scope="col"{}>{}</th>"#, class(index), escaped(&column.replace('_', " ")));
-    }
-    out.push_str("</tr></thead><tbody>");
-    for row in grid.rows.iter().take(ROWS_IN_TEXT) {
-        out.push_str("<tr>");
-        for (index, cell) in row.iter().enumerate() {
-            let _ =
-                write!(out, "<td{}>{}</td>", class(index), linked(&grid.columns[index], cell.as_ref(), route, book));
-        }
-        out.push_str("</tr>");
-    }
-    out.push_str("</tbody></table></div>");
-    if grid.rows.is_empty() {
-        out.push_str(r#"<p><span class="gap">No row of the table fits.</span></p>"#);
-    }
-    let name = table.word();
-    let file = format!("{}tables/{name}.csv", route.root());
-    let _ = write!(
-        out,
-        r#"<p class="note-line">{} rows; the whole table is <a href="{file}">{name}.csv</a>.</p>"#,
-        rows_words(grid)
-    );
-    out
-}
-
-fn rows_words(grid: &Grid) -> String {
-    let shown = grid.rows.len().min(ROWS_IN_TEXT);
-    if shown == grid.rows.len() { shown.to_string() } else { format!("{shown} of {}", grid.rows.len()) }
+    let head = |(index, column): (usize, &String)| {
+        format!(r#"<th scope="col"{}>{}</th>"#, class(index), escaped(&column.replace('_', " ")))
+    };
+    let cell = |(index, cell): (usize, &Option<Value>)| {
+        format!("<td{}>{}</td>", class(index), linked(&grid.columns[index], cell.as_ref(), route, book))
+    };
+    let row = |row: &Vec<Option<Value>>| format!("<tr>{}</tr>", row.iter().enumerate().map(cell).collect::<String>());
+    let heads: String = grid.columns.iter().enumerate().map(head).collect();
+    let rows: String = grid.rows.iter().take(ROWS_IN_TEXT).map(row).collect();
+    let none = r#"<p><span class="gap">No row of the table fits.</span></p>"#;
+    let none = if grid.rows.is_empty() { none } else { "" };
+    let shown = match grid.rows.len() {
+        all @ ..=ROWS_IN_TEXT => all.to_string(),
+        all => format!("{ROWS_IN_TEXT} of {all}"),
+    };
+    let (name, root, caption) = (table.word(), route.root(), escaped(caption));
+    format!(
+        "<div class=\"wide\" tabindex=\"0\"><table class=\"facts\"><caption>{caption}</caption>\
+         <thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>{none}<p class=\"note-line\">{shown} rows; \
+         the whole table is <a href=\"{root}tables/{name}.csv\">{name}.csv</a>.</p>"
+    )
 }
 
 fn linked(column: &str, cell: Option<&Value>, route: &Route, book: &Book) -> String {

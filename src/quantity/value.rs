@@ -139,6 +139,7 @@ macro_rules! values {
 values! {
     String => Self::Text;
     &str => |text: &str| Self::Text(text.to_owned());
+    (f64, usize) => |(number, decimals)| Self::Number(number, decimals);
     u32 => |count| Self::Count(u64::from(count));
     usize => |count| Self::Count(count as u64);
     Percent => |share: Percent| Self::Percent(share.base(), 1);

@@ -12,7 +12,6 @@ mod year;
 
 use uom::si::f64 as si;
 
-pub use outlook::over;
 pub use winter::why;
 
 use super::Findings;
@@ -115,7 +114,7 @@ impl<R: Copy> Sheet<R> {
 
     /// A column of numbers whose unit, if any, stands in its name in both unit systems.
     fn number<N: Into<Option<f64>>>(self, name: &'static str, decimals: usize, read: impl Fn(R) -> N) -> Self {
-        self.column(name, |row| read(row).into().map(|number| Number(number, decimals)))
+        self.column(name, |row| read(row).into().map(|number| (number, decimals)))
     }
 
     /// Gives the last column other decimals than its kind has.
@@ -145,10 +144,6 @@ struct Unit {
 }
 
 impl Unit {
-    const fn of(us: &'static str, metric: &'static str, decimals: usize) -> Self {
-        Self { us, metric, decimals }
-    }
-
     /// The name of a column with this unit.
     fn after(self, name: &str, units: Units) -> String {
         match units {
@@ -208,35 +203,20 @@ impl From<Height> for Value {
     }
 }
 
-/// A number and its decimals.
-struct Number(f64, usize);
-
-impl From<Number> for Value {
-    fn from(number: Number) -> Self {
-        Self::Number(number.0, number.1)
-    }
-}
-
 macro_rules! cells {
-    ($($cell:ty: $us:literal, $metric:literal, $decimals:literal;)+) => {
-        $(impl Cell for $cell {
-            const UNIT: Unit = Unit::of($us, $metric, $decimals);
+    ($($($cell:ty),+: $us:literal, $metric:literal, $decimals:literal;)+) => {
+        $($(impl Cell for $cell {
+            const UNIT: Unit = Unit { us: $us, metric: $metric, decimals: $decimals };
 
             fn value(self) -> Option<Value> {
                 Some(self.into())
             }
-        })+
+        })+)+
     };
 }
 
 cells! {
-    &str: "", "", 0;
-    String: "", "", 0;
-    bool: "", "", 0;
-    Date: "", "", 0;
-    u32: "", "", 0;
-    usize: "", "", 0;
-    Number: "", "", 0;
+    &str, String, bool, Date, u32, usize, (f64, usize): "", "", 0;
     Percent: "percent", "percent", 1;
     Length: "in", "cm", 1;
     Height: "ft", "m", 1;

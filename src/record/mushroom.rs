@@ -132,11 +132,11 @@ words! {
     /// What a yield was counted over.
     pub enum Over {
         /// All the years for which the log crops, or for which it was weighed.
-        Life,
+        Life = "a life",
         /// The first season.
-        FirstSeason,
+        FirstSeason = "the first season",
         /// One flush after a soak.
-        Flush,
+        Flush = "a flush",
     }
 }
 

@@ -17,7 +17,7 @@ use crate::{
         },
         formula::Place,
         money as budgets,
-        table::{over, why},
+        table::why,
     },
 };
 
@@ -180,7 +180,7 @@ fn row(place: usize, found: &PlanningFinding, context: &Context<'_>) -> Row {
             let years = of.years.as_ref().map_or_else(String::new, |years| {
                 format!(" of {} years", range(&rounded(years.low, 1), &rounded(years.high, 1)))
             });
-            format!("{} over {}{years}", mass.show(units), over(of.over))
+            format!("{} over {}{years}", mass.show(units), of.over.words())
         }),
         note: by.and_then(|(of, _)| of.note.clone()),
         logs: match &found.logs {

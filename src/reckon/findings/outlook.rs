@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{Day, Findings, TreeFinding};
 use crate::{
     book::Strain,
-    quantity::{Area, Duration, Mass, Volume, measure::rounded},
+    quantity::{Area, Duration, Mass, Units, Volume, count, measure::rounded},
     reckon::{Gap, money, planning},
     record::{
         farm::Price,
@@ -41,6 +41,17 @@ pub enum Ask {
     AWeek(Mass),
     /// Logs for guests.
     Guests(u32),
+}
+
+impl Ask {
+    /// What is asked, in words.
+    #[must_use]
+    pub fn words(&self, units: Units) -> String {
+        match self {
+            Self::AWeek(mass) => format!("{} a week", mass.show(units)),
+            Self::Guests(guests) => count(*guests, "guest", "guests"),
+        }
+    }
 }
 
 /// An end of a range.

@@ -1,11 +1,13 @@
 //! The tables of a log: what it weighs, takes up, may be lifted at and has dried to.
 
+use either::Either;
+
 use super::{Grid, Sheet};
 use crate::{
     book::Book,
     reckon::{
         Findings, Gap,
-        findings::{Filling, LimitFinding, LogWeight, Reading, SliceReading, TaskFinding, WoodWeight},
+        findings::{Filling, LimitFinding, LogWeight, TaskFinding, WoodWeight},
         formula::Figure,
         lifting::{Index, advice},
     },
@@ -76,50 +78,19 @@ pub fn lifting<'a>(book: &'a Book, findings: &'a Findings) -> Grid {
         .grid(findings.choice.units)
 }
 
-/// A weighing of a sample log, or a slice.
-#[derive(Clone, Copy)]
-enum Wetness<'a> {
-    Log(&'a Reading),
-    Slice(&'a SliceReading),
-}
-
-impl<'a> Wetness<'a> {
-    fn log(self) -> Option<&'a Reading> {
-        match self {
-            Self::Log(log) => Some(log),
-            Self::Slice(_) => None,
-        }
-    }
-
-    fn slice(self) -> Option<&'a SliceReading> {
-        match self {
-            Self::Log(_) => None,
-            Self::Slice(slice) => Some(slice),
-        }
-    }
-
-    /// What the two have in common, read from either.
-    fn either<T>(self, log: impl Fn(&'a Reading) -> T, slice: impl Fn(&'a SliceReading) -> T) -> T {
-        match self {
-            Self::Log(of) => log(of),
-            Self::Slice(of) => slice(of),
-        }
-    }
-}
-
 pub fn moisture(findings: &Findings) -> Grid {
-    let slices = findings.slices().iter().map(Wetness::Slice);
-    Sheet::of(findings.readings().iter().map(Wetness::Log).chain(slices))
+    let weighed = findings.readings().iter().map(Either::Left);
+    Sheet::of(weighed.chain(findings.slices().iter().map(Either::Right)))
         .column("batch", |of| of.either(|log| &log.batch.id, |slice| &slice.batch.id))
         .column("of", |of| of.either(|_| "sample log", |_| "slice"))
-        .column("label", |of| of.log().map(|log| log.label.to_string()))
+        .column("label", |of| of.left().map(|log| log.label.to_string()))
         .column("date", |of| of.either(|log| log.date, |slice| slice.slice.date))
         .column("mass_first", |of| of.either(|log| &log.then, |slice| &slice.slice.wet))
         .column("mass_then", |of| of.either(|log| &log.now, |slice| &slice.slice.dry))
-        .column("lost", |of| of.log().map(|log| &log.lost))
-        .column("too_dry", |of| of.log().and_then(|log| log.too_dry.clone().ok()))
-        .column("wet_basis", |of| of.slice().map(|slice| &slice.water[0]))
-        .column("dry_basis", |of| of.slice().map(|slice| &slice.water[1]))
-        .column("remark", |of| of.log().and_then(|log| log.too_dry.as_ref().err()).map(Gap::to_string))
+        .column("lost", |of| of.left().map(|log| &log.lost))
+        .column("too_dry", |of| of.left().and_then(|log| log.too_dry.clone().ok()))
+        .column("wet_basis", |of| of.right().map(|slice| &slice.water[0]))
+        .column("dry_basis", |of| of.right().map(|slice| &slice.water[1]))
+        .column("remark", |of| of.left().and_then(|log| log.too_dry.as_ref().err()).map(Gap::to_string))
         .grid(findings.choice.units)
 }

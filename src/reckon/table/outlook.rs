@@ -1,17 +1,16 @@
 //! The tables of what is ordered, what a wish needs and what a log costs.
 
+use either::Either;
+
 use super::{Grid, Sheet};
 use crate::{
-    quantity::{Mass, count},
+    quantity::Mass,
     reckon::{
         Findings, Gap,
-        findings::{MoneyFinding, PurchaseFinding, outlook::Ask, purchase::holds},
+        findings::{MoneyFinding, PurchaseFinding, purchase::holds},
         money::{Budget, PUBLISHED},
     },
-    record::{
-        mushroom::{LogYield, Over},
-        plan::Offer,
-    },
+    record::{mushroom::LogYield, plan::Offer, said::Mark},
 };
 
 /// A purchase, and one of its packages; what is left over stands at the last.
@@ -63,14 +62,11 @@ pub fn planning(findings: &Findings) -> Grid {
     let units = findings.choice.units;
     Sheet::of(findings.planning())
         .column("strain", |of| &of.strain.id)
-        .column("asks", |of| match &of.asks {
-            Ask::AWeek(mass) => format!("{} a week", mass.show(units)),
-            Ask::Guests(guests) => count(*guests, "guest", "guests"),
-        })
+        .column("asks", |of| of.asks.words(units))
         .column("source", |of| of.by.as_ref().map(|(by, _)| by.source.as_str()))
         .column("mark", |of| of.by.as_ref().map(|(by, _)| by.mark.words()))
         .column("a_log", |of| of.by.as_ref().map(|(by, end)| end.of(by)))
-        .column("over", |of| of.by.as_ref().map(|(by, _)| over(by.over)))
+        .column("over", |of| of.by.as_ref().map(|(by, _)| by.over.words()))
         .column("logs", |of| of.logs.as_ref().ok().map(|[all, _]| *all))
         .column("logs_soaked_or_new", |of| of.by.as_ref().and(of.logs.as_ref().ok()).map(|[_, each]| *each))
         .column("trees", |of| of.trees)
@@ -81,83 +77,48 @@ pub fn planning(findings: &Findings) -> Grid {
         .grid(units)
 }
 
-/// What a yield was counted over, in words.
-#[must_use]
-pub const fn over(over: Over) -> &'static str {
-    match over {
-        Over::Life => "a life",
-        Over::FirstSeason => "the first season",
-        Over::Flush => "a flush",
+/// What a log of this farm costs, with one of the yields by which it may bring something.
+type Own<'a> = (&'a MoneyFinding, Option<&'a (LogYield, [f64; 2])>);
+
+/// A row for each yield, or one where there is none.
+fn by_yield(found: &MoneyFinding) -> Vec<Own<'_>> {
+    match found.returns.as_slice() {
+        [] => vec![(found, None)],
+        returns => returns.iter().map(|by| (found, Some(by))).collect(),
     }
 }
 
-/// What a log costs here and may bring by one yield, or by a published budget.
-#[derive(Clone, Copy)]
-enum Cost<'a> {
-    Own(&'a MoneyFinding, Option<&'a (LogYield, [f64; 2])>),
-    Published(&'a Budget),
+fn returns(row: Either<Own<'_>, &Budget>) -> Option<[f64; 2]> {
+    row.either(|(_, by)| by.map(|(_, returns)| *returns), |budget| budget.returns)
 }
 
-impl<'a> Cost<'a> {
-    /// A row for each yield, or one where there is none.
-    fn all(found: &'a MoneyFinding) -> Vec<Self> {
-        match found.returns.as_slice() {
-            [] => vec![Self::Own(found, None)],
-            returns => returns.iter().map(|of| Self::Own(found, Some(of))).collect(),
-        }
-    }
-
-    fn own(self) -> Option<&'a MoneyFinding> {
-        match self {
-            Self::Own(found, _) => Some(found),
-            Self::Published(_) => None,
-        }
-    }
-
-    fn returns(self) -> Option<[f64; 2]> {
-        match self {
-            Self::Own(_, by) => by.map(|(_, returns)| *returns),
-            Self::Published(budget) => budget.returns,
-        }
-    }
-
-    fn remark(self) -> Option<String> {
-        let found = match self {
-            Self::Own(found, _) => found,
-            Self::Published(budget) => return Some(budget.says.to_owned()),
-        };
-        let no_price = "no return: the price of its mushroom is not recorded in farm.yaml";
-        found.cost.as_ref().err().map(Gap::to_string).or_else(|| found.price.is_none().then(|| no_price.to_owned()))
-    }
+/// What stands in the way of a cost or a return.
+fn lacks((found, _): Own<'_>) -> Option<String> {
+    let no_price = "no return: the price of its mushroom is not recorded in farm.yaml";
+    found.cost.as_ref().err().map(Gap::to_string).or_else(|| found.price.is_none().then(|| no_price.to_owned()))
 }
 
 pub fn money(findings: &Findings) -> Grid {
-    let own = findings.money().iter().flat_map(Cost::all);
-    Sheet::of(own.chain(PUBLISHED.iter().map(Cost::Published)))
-        .column("of", |of| if of.own().is_some() { "this farm" } else { "published budget, in dollars of its day" })
-        .column("strain", |of| of.own().map(|found| &found.strain.id))
-        .column("logs", |of| of.own().map(|found| found.logs))
-        .number("spawn_a_log", 2, |of| of.own()?.spawn.clone().ok())
-        .number("wax_a_log", 2, |of| of.own()?.wax.clone().ok())
-        .number("hours_a_log", 2, |of| Some(of.own()?.work.as_ref().ok()?.hours()))
-        .number("cost_a_log", 2, |of| match of {
-            Cost::Own(found, _) => found.cost.as_ref().ok().copied(),
-            Cost::Published(budget) => budget.cost,
+    let own = findings.money().iter().flat_map(by_yield).map(Either::Left);
+    Sheet::of(own.chain(PUBLISHED.iter().map(Either::Right)))
+        .column("of", |row| row.either(|_| "this farm", |_| "published budget, in dollars of its day"))
+        .column("strain", |row| row.left().map(|(found, _)| &found.strain.id))
+        .column("logs", |row| row.left().map(|(found, _)| found.logs))
+        .number("spawn_a_log", 2, |row| row.left()?.0.spawn.clone().ok())
+        .number("wax_a_log", 2, |row| row.left()?.0.wax.clone().ok())
+        .number("hours_a_log", 2, |row| Some(row.left()?.0.work.as_ref().ok()?.hours()))
+        .number("cost_a_log", 2, |row| row.either(|(found, _)| found.cost.clone().ok(), |budget| budget.cost))
+        .column("source", |row| {
+            row.either(|(_, by)| by.map(|(by, _)| by.source.as_str()), |budget| Some(budget.source))
         })
-        .column("source", |of| match of {
-            Cost::Own(_, by) => by.map(|(by, _)| by.source.as_str()),
-            Cost::Published(budget) => Some(budget.source),
+        .column("mark", |row| {
+            row.either(|(_, by)| by.map(|(by, _)| by.mark), |budget| Some(budget.mark)).map(Mark::words)
         })
-        .column("mark", |of| match of {
-            Cost::Own(_, by) => by.map(|(by, _)| by.mark.words()),
-            Cost::Published(budget) => Some(budget.mark.words()),
+        .number("return_least", 2, |row| returns(row).map(|[least, _]| least))
+        .number("return_most", 2, |row| returns(row).map(|[_, most]| most))
+        .column("break_even", |row| {
+            row.either(|(found, _)| found.break_even.clone(), |budget| budget.break_even_pounds.map(Mass::of_pounds))
         })
-        .number("return_least", 2, |of| of.returns().map(|[least, _]| least))
-        .number("return_most", 2, |of| of.returns().map(|[_, most]| most))
-        .column("break_even", |of| match of {
-            Cost::Own(found, _) => found.break_even.clone(),
-            Cost::Published(budget) => budget.break_even_pounds.map(Mass::of_pounds),
-        })
-        .column("remark", Cost::remark)
+        .column("remark", |row| row.either(lacks, |budget| Some(budget.says.to_owned())))
         .grid(findings.choice.units)
 }

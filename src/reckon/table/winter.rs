@@ -2,7 +2,7 @@
 
 use super::{Grid, Height, Sheet};
 use crate::{
-    quantity::{Area, BasalArea, Length, Percent, Units, measure::HECTARES_AN_ACRE},
+    quantity::{Area, BasalArea, Units, measure::HECTARES_AN_ACRE},
     reckon::{
         Findings, Gap,
         bolts::{Piece, Pieces},
@@ -10,7 +10,7 @@ use crate::{
         findings::{
             StandFinding, TreeFinding,
             trees::Counted,
-            winter::{Placed, Short, Why, WishFinding},
+            winter::{Short, Why},
         },
     },
     record::plan::Floor,
@@ -66,40 +66,26 @@ pub fn bolts(findings: &Findings) -> Grid {
         .grid(findings.choice.units)
 }
 
-/// Logs that a wish gets of one wood, or what it lacks.
-struct Share<'a> {
-    of: &'a WishFinding,
-    placed: Option<&'a Placed>,
-    logs: Option<u32>,
-    why: Option<String>,
-}
-
-impl<'a> Share<'a> {
-    fn all(of: &'a WishFinding) -> Vec<Self> {
-        let share = |placed, logs, why| Share { of, placed, logs, why };
-        let mut shares: Vec<Self> =
-            of.placed.iter().map(|placed| share(Some(placed), Some(placed.logs), None)).collect();
-        match (&of.short, &of.wanted) {
-            (Some(short), _) => shares.push(share(None, Some(short.logs), Some(why(short)))),
-            (None, Err(gap)) => shares.push(share(None, None, Some(gap.to_string()))),
-            (None, Ok(_)) => {}
-        }
-        shares
-    }
-}
-
+/// A wish has a row for each wood of which it gets logs, and one for what it lacks.
 pub fn allocation(findings: &Findings) -> Grid {
     let winter = findings.winter();
-    let rows: Vec<Share> = winter.wishes.iter().flat_map(Share::all).collect();
-    Sheet::of(&rows)
-        .column("strain", |share| &share.of.strain.id)
-        .column("wood", |share| share.placed.map(|placed| &placed.wood.id))
-        .column("logs", |share| share.logs)
-        .column("rating", |share| share.placed.and_then(|placed| placed.word.rating()).map(u32::from))
-        .column("word", |share| share.placed.map(|placed| placed.word.words()))
-        .column("spawn", |share| share.of.wish.spawn.id())
+    let rows = winter.wishes.iter().flat_map(|of| {
+        let lacks = (of.short.is_some() || of.wanted.is_err()).then_some((of, None));
+        of.placed.iter().map(move |placed| (of, Some(placed))).chain(lacks)
+    });
+    Sheet::of(rows)
+        .column("strain", |(of, _)| &of.strain.id)
+        .column("wood", |(_, placed)| placed.map(|placed| &placed.wood.id))
+        .column("logs", |(of, placed)| placed.map(|placed| placed.logs).or(of.short.as_ref().map(|short| short.logs)))
+        .column("rating", |(_, placed)| placed.and_then(|placed| placed.word.rating()).map(u32::from))
+        .column("word", |(_, placed)| placed.map(|placed| placed.word.words()))
+        .column("spawn", |(of, _)| of.wish.spawn.id())
         .number("gap", 4, |_| Some(winter.gap).filter(|gap| gap.is_finite()))
-        .column("why", |share| share.why.as_ref())
+        .column("why", |(of, placed)| match (&of.short, &of.wanted) {
+            _ if placed.is_some() => None,
+            (Some(short), _) => Some(why(short)),
+            (None, wanted) => wanted.as_ref().err().map(Gap::to_string),
+        })
         .grid(findings.choice.units)
 }
 
@@ -134,61 +120,37 @@ pub fn why(short: &Short) -> String {
     }
 }
 
-/// A stand before the winter or after it, with its trees and logs that come down between the two.
-#[derive(Clone, Copy)]
-struct State<'a> {
-    of: &'a StandFinding,
-    is: &'static str,
-    density: &'a Result<Density, Gap>,
-    felled: usize,
-    logs: u32,
-}
+/// A stand before the winter, or after it.
+type State<'a> = (&'a StandFinding, bool);
 
-impl<'a> State<'a> {
-    fn both(of: &'a StandFinding) -> [Self; 2] {
-        [
-            State { of, is: "before", density: &of.measured.density, felled: 0, logs: 0 },
-            State { of, is: "after", density: &of.after, felled: of.felled.len(), logs: of.logs },
-        ]
-    }
-
-    fn acres(self) -> Option<f64> {
-        self.of.measured.area.as_ref().ok().map(Area::acres)
-    }
-
-    fn basal(self) -> Option<&'a BasalArea> {
-        self.density.as_ref().ok().map(|density| &density.basal_area)
-    }
-
-    fn trees_an_acre(self) -> Option<f64> {
-        Some(self.density.as_ref().ok()?.stems?.an_acre)
-    }
-
-    fn quadratic_mean(self) -> Option<Length> {
-        self.density.as_ref().ok()?.quadratic_mean()
-    }
-
-    fn stocking(self) -> Option<f64> {
-        self.density.as_ref().ok()?.stocking().as_ref().map(Percent::base)
-    }
+fn density((of, after): State<'_>) -> Option<&Density> {
+    if after { of.after.as_ref().ok() } else { of.measured.density.as_ref().ok() }
 }
 
 pub fn thinning(findings: &Findings) -> Grid {
-    Sheet::of(findings.stands().iter().flat_map(State::both))
-        .column("stand", |state| &state.of.measured.stand.id)
-        .column("state", |state| state.is)
-        .number("area_acres", 2, State::acres)
-        .number("area_ha", 2, |state| state.acres().map(|acres| acres * HECTARES_AN_ACRE))
-        .number("basal_area_ft2_per_acre", 2, |state| state.basal().map(BasalArea::square_feet_an_acre))
-        .number("basal_area_m2_per_ha", 2, |state| state.basal().map(BasalArea::square_metres_a_hectare))
-        .number("target_ft2_per_acre", 1, |state| state.of.measured.target().map(BasalArea::square_feet_an_acre))
-        .number("trees_per_acre", 1, State::trees_an_acre)
-        .number("trees_per_ha", 1, |state| state.trees_an_acre().map(|trees| trees / HECTARES_AN_ACRE))
-        .number("quadratic_mean_in", 2, |state| state.quadratic_mean().map(|mean| mean.inches()))
-        .number("quadratic_mean_cm", 2, |state| state.quadratic_mean().map(|mean| mean.number(Units::Metric)))
-        .number("stocking_percent", 1, State::stocking)
-        .column("felled", |state| state.felled)
-        .column("logs", |state| state.logs)
-        .column("remark", |state| state.density.as_ref().err().map(Gap::to_string))
+    let acres = |(of, _): State<'_>| of.measured.area.as_ref().ok().map(Area::acres);
+    let basal = |state| density(state).map(|density| &density.basal_area);
+    let trees = |state| Some(density(state)?.stems?.an_acre);
+    let mean = |state| density(state)?.quadratic_mean();
+    let target = |of: &StandFinding| of.measured.target().map(BasalArea::square_feet_an_acre);
+    Sheet::of(findings.stands().iter().flat_map(|of| [(of, false), (of, true)]))
+        .column("stand", |(of, _)| &of.measured.stand.id)
+        .column("state", |(_, after)| if after { "after" } else { "before" })
+        .number("area_acres", 2, acres)
+        .number("area_ha", 2, |state| acres(state).map(|acres| acres * HECTARES_AN_ACRE))
+        .number("basal_area_ft2_per_acre", 2, |state| basal(state).map(BasalArea::square_feet_an_acre))
+        .number("basal_area_m2_per_ha", 2, |state| basal(state).map(BasalArea::square_metres_a_hectare))
+        .number("target_ft2_per_acre", 1, |(of, _)| target(of))
+        .number("trees_per_acre", 1, trees)
+        .number("trees_per_ha", 1, |state| trees(state).map(|trees| trees / HECTARES_AN_ACRE))
+        .number("quadratic_mean_in", 2, |state| mean(state).map(|mean| mean.inches()))
+        .number("quadratic_mean_cm", 2, |state| mean(state).map(|mean| mean.number(Units::Metric)))
+        .column("stocking", |state| density(state)?.stocking())
+        .column("felled", |(of, after)| if after { of.felled.len() } else { 0 })
+        .column("logs", |(of, after)| if after { of.logs } else { 0 })
+        .column("remark", |(of, after)| {
+            let density = if after { &of.after } else { &of.measured.density };
+            density.as_ref().err().map(Gap::to_string)
+        })
         .grid(findings.choice.units)
 }

@@ -4,52 +4,42 @@ use super::{Grid, Sheet};
 use crate::{
     book::Book,
     quantity::{Date, TemperatureStep},
-    reckon::{Findings, daylight::day_length, degree_days, findings::Work, season::Basis},
+    reckon::{Findings, daylight::day_length, days::Interval, degree_days, findings::Work, season::Basis},
 };
 
-/// A stretch of days in which something may be done or must not be.
-struct Stretch {
-    name: String,
-    kind: &'static str,
-    dates: (Date, Date),
-    basis: Basis,
-}
+/// A stretch of days in which something may be done or must not be: name, kind, first and last day, and what they rest on.
+type Stretch = (String, &'static str, (Date, Date), Basis);
 
 pub fn seasons(findings: &Findings) -> Grid {
     let season = findings.season;
     let windows = findings.windows().iter().filter_map(|found| {
         let (dates, told) = found.dates(season).zip(found.told.as_ref().ok())?;
-        Some(Stretch { name: found.window.id.clone(), kind: found.window.record.kind.id(), dates, basis: told.basis() })
+        Some((found.window.id.clone(), found.window.record.kind.id(), dates, told.basis()))
     });
     let mut rows: Vec<Stretch> = windows.collect();
     for felling in findings.fellings() {
         for wood in &felling.woods {
-            rows.extend(felling.intervals.iter().map(|interval| Stretch {
-                name: format!("fell {}", wood.id),
-                kind: "cut",
-                dates: season.dates(*interval),
-                basis: felling.basis(*interval),
-            }));
+            let stretch = |stretch: &Interval| {
+                (format!("fell {}", wood.id), "cut", season.dates(*stretch), felling.basis(*stretch))
+            };
+            rows.extend(felling.intervals.iter().map(stretch));
         }
     }
     for inoculation in findings.inoculations() {
         let felling = &findings.fellings()[inoculation.felling];
         for carried in &inoculation.carried {
-            rows.extend(felling.woods.iter().map(|wood| Stretch {
-                name: format!("inoculate {} on {}", inoculation.mushroom.id, wood.id),
-                kind: "inoculate",
-                dates: season.dates(carried.inoculation),
-                basis: inoculation.basis(felling, carried),
-            }));
+            let (dates, basis) = (season.dates(carried.inoculation), inoculation.basis(felling, carried));
+            let name = |wood: &str| format!("inoculate {} on {wood}", inoculation.mushroom.id);
+            rows.extend(felling.woods.iter().map(|wood| (name(&wood.id), "inoculate", dates, basis)));
         }
     }
     Sheet::of(&rows)
-        .column("window", |of| &of.name)
-        .column("kind", |of| of.kind)
-        .column("from", |of| of.dates.0)
-        .column("to", |of| of.dates.1)
-        .number("days", 0, |of| f64::from(of.dates.1.since(of.dates.0) + 1))
-        .column("basis", |of| of.basis.word())
+        .column("window", |(name, ..)| name)
+        .column("kind", |(_, kind, ..)| *kind)
+        .column("from", |(_, _, (from, _), _)| from)
+        .column("to", |(_, _, (_, to), _)| to)
+        .number("days", 0, |(_, _, (from, to), _)| f64::from(to.since(*from) + 1))
+        .column("basis", |(.., basis)| basis.word())
         .grid(findings.choice.units)
 }
 
