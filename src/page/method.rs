@@ -10,6 +10,7 @@ use super::{
         handouts::{self, Handout},
         sheet::Sheet,
         step::{self, Step},
+        table::{Part, Table, cell, or_gap},
     },
 };
 use crate::{
@@ -44,22 +45,11 @@ pub struct View {
     stops: usize,
     steps: Vec<Step>,
     sizes: Vec<Line>,
-    patterns: Vec<Pattern>,
+    patterns: Option<Table>,
     remarks: Vec<Line>,
     inoculation: Option<String>,
     safety: String,
     sheet: Sheet,
-}
-
-/// A hole pattern as pages show it.
-#[derive(Debug, Serialize)]
-struct Pattern {
-    name: String,
-    along: String,
-    between: Option<String>,
-    hole: Option<String>,
-    cite: Cite,
-    note: Option<String>,
 }
 
 /// The view of the list of methods.
@@ -100,7 +90,7 @@ pub fn view(found: &Listed<method::Method>, context: &Context<'_>) -> View {
         stops: step::stops(&steps),
         steps,
         sizes: record.sizes.iter().map(|row| Line::said("", row, context)).collect(),
-        patterns: record.patterns.iter().map(|pattern| self::pattern(pattern, context)).collect(),
+        patterns: patterns(&record.patterns, context),
         remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
         inoculation: (!record.patterns.is_empty()).then(|| context.route.to(&Page::Inoculation)),
         safety: context.route.to(&Page::Safety),
@@ -108,20 +98,24 @@ pub fn view(found: &Listed<method::Method>, context: &Context<'_>) -> View {
     }
 }
 
-fn pattern(pattern: &method::Pattern, context: &Context<'_>) -> Pattern {
+fn patterns(patterns: &[method::Pattern], context: &Context<'_>) -> Option<Table> {
     let units = context.units();
-    let hole = match (&pattern.hole_diameter, &pattern.hole_depth) {
+    let hole = |pattern: &method::Pattern| match (&pattern.hole_diameter, &pattern.hole_depth) {
         (Some(diameter), Some(depth)) => Some(format!("{} × {}", diameter.show(units), depth.show(units))),
         (Some(diameter), None) => Some(diameter.show(units)),
         (None, Some(depth)) => Some(format!("{} deep", depth.show(units))),
         (None, None) => None,
     };
-    Pattern {
-        name: pattern.name.clone(),
-        along: pattern.along.show(units),
-        between: pattern.between.as_ref().map(|between| between.show(units)),
-        hole,
-        cite: Cite::of(&pattern.source, pattern.mark, context),
-        note: pattern.note.clone(),
-    }
+    Table::of("facts stack", "Patterns that sources give", patterns)
+        .head("Pattern", |pattern| {
+            let note = pattern.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
+            cell![pattern.name.clone(), note]
+        })
+        .column("Along", |pattern| pattern.along.show(units))
+        .column("Between rows", |pattern| {
+            or_gap(pattern.between.as_ref().map(|between| between.show(units)), "not given")
+        })
+        .column("Hole", |pattern| or_gap(hole(pattern), "not given"))
+        .column("Source", |pattern| Cite::of(&pattern.source, pattern.mark, context))
+        .done()
 }

@@ -9,7 +9,8 @@ use super::{
         Anchor, Figure, capital,
         caution::{self, Caution},
         sheet::Sheet,
-        tree::Row,
+        table::{Table, or_dash},
+        tree,
     },
 };
 use crate::{
@@ -32,24 +33,15 @@ pub struct View {
     area: Option<String>,
     map: Option<String>,
     bars: Option<String>,
-    facts: Vec<Fact>,
+    facts: Option<Table>,
     gaps: Vec<String>,
-    rows: Vec<Row>,
+    rows: Option<Table>,
     felled: Figure,
-    place_unit: &'static str,
     cautions: Vec<Caution>,
     notes: Vec<Anchor>,
     felling: String,
     working: String,
     sheet: Sheet,
-}
-
-/// A figure before and after.
-#[derive(Debug, Serialize)]
-struct Fact {
-    name: String,
-    before: Figure,
-    after: Figure,
 }
 
 /// The view of a stand.
@@ -70,7 +62,7 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
         bars: before_and_after(&stand.id, found, units),
         facts: facts(found, context),
         gaps: gaps.into_iter().flatten().map(ToString::to_string).collect(),
-        rows: trees.iter().map(|tree| Row { room: room(found, tree, context), ..Row::of(tree, context) }).collect(),
+        rows: table(found, &trees, context),
         felled: Figure::worked(
             match found.felled.len() {
                 1 => format!("1 tree comes down this winter and gives {}", count(logs, "log", "logs")),
@@ -79,7 +71,6 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
             &Place::limit(&stand.id),
             context,
         ),
-        place_unit: if units == Units::Us { "ft" } else { "m" },
         cautions: caution::for_woods(&[Task::Survey], trees.iter().map(|tree| &tree.tree.wood), context),
         notes: Anchor::notes_about(crate::record::Kind::Stand, &stand.id, context),
         felling: context.route.to(&Page::Felling),
@@ -138,25 +129,45 @@ fn before_and_after(id: &str, found: &StandFinding, units: Units) -> Option<Stri
     Some(bars::svg(&format!("bars-{id}"), "Basal area before and after this winter", &bars, keep))
 }
 
-fn facts(found: &StandFinding, context: &Context<'_>) -> Vec<Fact> {
+fn facts(found: &StandFinding, context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let working = Place::new(Topic::Stands, found.measured.stand.id.clone());
-    let fact = |name: String, show: &dyn Fn(&Density) -> Option<String>| {
-        let figure = |density: Option<&Density>| match density.and_then(show) {
-            Some(text) => Figure::worked(text, &working, context),
-            None => Figure::gap("no diameters were measured"),
-        };
-        let (before, after) = (found.measured.density.as_ref().ok(), found.after.as_ref().ok());
-        Fact { name, before: figure(before), after: figure(after) }
+    let figure = |density: Option<&Density>, show: Shown<'_>| match density.and_then(show) {
+        Some(text) => Figure::worked(text, &working, context),
+        None => Figure::gap("no diameters were measured"),
     };
-    vec![
-        fact(format!("Basal area {}", units.land()), &|density| Some(density.basal_area.show(units))),
-        fact(format!("Trees {}", units.land()), &|density| {
+    let facts: [(String, Shown<'_>); 4] = [
+        (format!("Basal area {}", units.land()), &|density| Some(density.basal_area.show(units))),
+        (format!("Trees {}", units.land()), &|density| {
             density.stems.map(|stems| rounded(units.on_land(stems.an_acre), 0))
         }),
-        fact("Quadratic mean diameter".to_owned(), &|density| density.quadratic_mean().map(|mean| mean.show(units))),
-        fact("Stocking (upland central hardwoods, from memory)".to_owned(), &|density| {
+        ("Quadratic mean diameter".to_owned(), &|density| density.quadratic_mean().map(|mean| mean.show(units))),
+        ("Stocking (upland central hardwoods, from memory)".to_owned(), &|density| {
             density.stocking().map(|stocking| format!("{} %", rounded(stocking.base(), 0)))
         }),
-    ]
+    ];
+    Table::of("facts", "Before and after this winter", &facts)
+        .wide("Before and after this winter")
+        .head("Figure", |(name, _)| name.clone())
+        .number("Before", |(_, show)| figure(found.measured.density.as_ref().ok(), show))
+        .number("After", |(_, show)| figure(found.after.as_ref().ok(), show))
+        .done()
+}
+
+/// How a figure of a stand is printed, where it can be told.
+type Shown<'a> = &'a dyn Fn(&Density) -> Option<String>;
+
+/// Its tagged trees.
+fn table(stand: &StandFinding, trees: &[&TreeFinding], context: &Context<'_>) -> Option<Table> {
+    let units = context.units();
+    let unit = if units == Units::Us { "ft" } else { "m" };
+    let tagged = count(trees.len(), "tagged tree", "tagged trees");
+    let caption = format!("{tagged}; in brackets, the logs of a stem 5 % thinner than the model has it");
+    let table = Table::of("facts walk", caption, trees.iter().copied()).wide("Tagged trees");
+    tree::columns(table, context)
+        .column("This winter", |found| tree::fate(found, context))
+        .column(format!("East / north, {unit}"), |found| or_dash(tree::place(found, units)))
+        .column("Open sides, of four", |found| room(stand, found, context))
+        .column("Why", tree::why)
+        .done()
 }

@@ -10,6 +10,7 @@ use super::{
         cite::Line,
         fruiting,
         sheet::Sheet,
+        table::{Part, Table, cell, list, or_dash, or_gap},
     },
 };
 use crate::{
@@ -25,17 +26,8 @@ use crate::{
 /// The list of strains.
 #[derive(Debug, Serialize)]
 pub struct Index {
-    own: Vec<Entry>,
-    handbook: Vec<Entry>,
-}
-
-/// A strain in a list.
-#[derive(Debug, Serialize)]
-struct Entry {
-    link: Anchor,
-    mushroom: Anchor,
-    class: Option<&'static str>,
-    fruiting: Vec<Line>,
+    own: Option<Table>,
+    handbook: Option<Table>,
 }
 
 /// One strain.
@@ -70,21 +62,21 @@ struct Air {
 /// The view of the list of strains.
 #[must_use]
 pub fn index(context: &Context<'_>) -> Index {
-    let list = |own: bool| {
-        let strains = context.book.strains.values().filter(|strain| (strain.origin.writer != Writer::Handbook) == own);
-        strains.map(|strain| entry(strain, context)).collect()
+    let titled = |title: &str, own: bool| {
+        let strains = context.book.strains.values();
+        Table::of("facts stack", title, strains.filter(|strain| (strain.origin.writer != Writer::Handbook) == own))
+            .head("Strain", |strain| Anchor::strain(strain, context))
+            .column("Mushroom", |strain| mushroom(strain, context))
+            .column("Class", |strain| or_dash(strain.record.class.map(Class::words)))
+            .column("Fruits at", |strain| {
+                let bands = strain.record.temperatures.iter().filter(|band| band.stage == Stage::Fruiting);
+                let lines = bands.map(|band| Line::band(band, context));
+                let lines = lines.map(|line| cell![line.figure, " ", Part::Small(line.cites.into())]);
+                or_gap(list("; ", lines), "no band is published")
+            })
+            .done()
     };
-    Index { own: list(true), handbook: list(false) }
-}
-
-fn entry(strain: &Strain, context: &Context<'_>) -> Entry {
-    let fruiting = strain.record.temperatures.iter().filter(|band| band.stage == Stage::Fruiting);
-    Entry {
-        link: Anchor::strain(strain, context),
-        mushroom: mushroom(strain, context),
-        class: strain.record.class.map(Class::words),
-        fruiting: fruiting.map(|band| Line::band(band, context)).collect(),
-    }
+    Index { own: titled("Our own strains", true), handbook: titled("Classes in the handbook", false) }
 }
 
 fn mushroom(strain: &Strain, context: &Context<'_>) -> Anchor {

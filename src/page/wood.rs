@@ -14,6 +14,7 @@ use super::{
         pair::{self, Pair, SaidRow, said},
         rank_words,
         sheet::Sheet,
+        table::{Part, Table, cell, list, or_dash},
         weight::weight_note,
     },
 };
@@ -36,19 +37,10 @@ use crate::{
 /// The list of woods.
 #[derive(Debug, Serialize)]
 pub struct Index {
-    own: Vec<Entry>,
-    broad: Vec<Entry>,
-    needle: Vec<Entry>,
-    groups: Vec<Entry>,
-}
-
-/// A wood in a list.
-#[derive(Debug, Serialize)]
-struct Entry {
-    link: Anchor,
-    scientific: String,
-    best: Vec<Anchor>,
-    writer: Option<&'static str>,
+    own: Option<Table>,
+    broad: Option<Table>,
+    needle: Option<Table>,
+    groups: Option<Table>,
 }
 
 /// One wood.
@@ -128,28 +120,29 @@ struct Hazard {
 #[must_use]
 pub fn index(context: &Context<'_>) -> Index {
     let at_hand = |wood: &Wood| context.findings.woods().iter().any(|own| own.id == wood.id);
-    let list = |wanted: &dyn Fn(&Wood) -> bool| -> Vec<Entry> {
+    let titled = |title: &str, wanted: &dyn Fn(&Wood) -> bool| {
         let mut woods: Vec<_> = context.book.woods.values().filter(|wood| wanted(wood)).collect();
         woods.sort_by_key(|wood| wood.name().to_lowercase());
-        woods.into_iter().map(|wood| entry(wood, context)).collect()
+        Table::of("facts stack", title, woods)
+            .head("Wood", |wood| {
+                let writer = wood.origin.writer;
+                let mark = (writer != Writer::Handbook).then(|| cell![" ", Part::Mark(writer.words())]);
+                cell![Anchor::wood(wood, context), mark]
+            })
+            .column("Scientific name", |wood| Part::Sci(wood.record.scientific.clone()))
+            .column("What thrives on it", |wood| {
+                let pairs = context.findings.pairings().iter();
+                let best = pairs.filter(|pair| pair.wood.id == wood.id && pair.word == Word::Thrives);
+                let best = best.filter(|pair| pair.mushroom.is_species());
+                or_dash(list(", ", best.map(|pair| Anchor::mushroom(&pair.mushroom, context))))
+            })
+            .done()
     };
     Index {
-        own: list(&|wood| at_hand(wood)),
-        broad: list(&|wood| !at_hand(wood) && wood.is_species() && !wood.is_conifer()),
-        needle: list(&|wood| !at_hand(wood) && wood.is_species() && wood.is_conifer()),
-        groups: list(&|wood| !at_hand(wood) && !wood.is_species()),
-    }
-}
-
-fn entry(wood: &Wood, context: &Context<'_>) -> Entry {
-    let best = context.findings.pairings().iter().filter(|pair| pair.wood.id == wood.id && pair.word == Word::Thrives);
-    let best = best.filter(|pair| pair.mushroom.is_species()).map(|pair| Anchor::mushroom(&pair.mushroom, context));
-    let writer = wood.origin.writer;
-    Entry {
-        link: Anchor::wood(wood, context),
-        scientific: wood.record.scientific.clone(),
-        best: best.collect(),
-        writer: (writer != Writer::Handbook).then(|| writer.words()),
+        own: titled("Woods we have", &|wood| at_hand(wood)),
+        broad: titled("Other broadleaved woods", &|wood| !at_hand(wood) && wood.is_species() && !wood.is_conifer()),
+        needle: titled("Conifers", &|wood| !at_hand(wood) && wood.is_species() && wood.is_conifer()),
+        groups: titled("Groups that sources name", &|wood| !at_hand(wood) && !wood.is_species()),
     }
 }
 

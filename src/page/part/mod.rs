@@ -12,6 +12,7 @@
 //! | [`date`] | stretches of the year in words |
 //! | [`step`] | a step of a method, with its cautions |
 //! | [`strip`] | the strip of the year for this farm |
+//! | [`table`] | tables of pages, each column said once |
 //! | [`deadline`] | by when trees must be down and logs inoculated |
 //! | [`tree`] | a tagged tree in a table |
 //! | [`woods`] | several woods in a few words |
@@ -50,6 +51,7 @@ pub mod rest;
 pub mod sheet;
 pub mod step;
 pub mod strip;
+pub mod table;
 pub mod tree;
 pub mod weight;
 pub mod woods;

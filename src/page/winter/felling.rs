@@ -8,7 +8,8 @@ use crate::page::{
         Anchor, Figure, and,
         caution::{self, Caution},
         deadline::{self, Deadline},
-        tree::Row,
+        table::{Part, Table},
+        tree,
     },
 };
 use crate::{
@@ -43,9 +44,7 @@ struct Stand {
     limit: Option<String>,
     left: Option<Figure>,
     gap: Option<String>,
-    rows: Vec<Row>,
-    logs: u32,
-    walked: bool,
+    rows: Option<Table>,
     spared: String,
     unwanted: String,
     uncounted: Vec<String>,
@@ -74,7 +73,7 @@ pub fn view(context: &Context<'_>) -> View {
     if !homeless.is_empty() {
         stands.push(Stand {
             gap: Some("These trees grow in no stand of the records, so no limit is kept to. Name a stand in a column `stand`, or call the sheet as the stand is called.".to_owned()),
-            ..of(&homeless, context)
+            ..of(&homeless, "no stand", context)
         });
     }
     View {
@@ -121,11 +120,11 @@ fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
             .ok()
             .map(|density| Figure::worked(density.basal_area.show(units), &working, context)),
         gap: below.or_else(|| measured.allowance().err().map(|gap| format!("No limit is kept to here ({gap})."))),
-        ..of(&found.trees, context)
+        ..of(&found.trees, &measured.stand.record.name, context)
     }
 }
 
-fn of(trees: &[usize], context: &Context<'_>) -> Stand {
+fn of(trees: &[usize], name: &str, context: &Context<'_>) -> Stand {
     let findings = context.findings;
     let winter = findings.winter();
     let tree = |index: &usize| &findings.trees()[*index];
@@ -142,19 +141,25 @@ fn of(trees: &[usize], context: &Context<'_>) -> Stand {
         .filter(|tree| tree.may_fall())
         .filter_map(|tree| Some(format!("{}: {}", tree.tree.tag(), tree.counted.as_ref().err()?)));
     let (order, walked) = in_walking_order(&falling, context);
-    let rows: Vec<Row> = order.iter().map(|index| Row::of(tree(index), context)).collect();
     Stand {
         link: None,
         limit: None,
         left: None,
         gap: None,
-        logs: falling.iter().map(|index| tree(index).logs()).sum(),
-        rows,
-        walked,
+        rows: table(&order.iter().map(tree).collect::<Vec<_>>(), walked, name, context),
         spared: and(&spared),
         unwanted: and(&unwanted),
         uncounted: uncounted.collect(),
     }
+}
+
+/// Trees that come down, to be ticked in the woods.
+fn table(trees: &[&TreeFinding], walked: bool, name: &str, context: &Context<'_>) -> Option<Table> {
+    let logs: u32 = trees.iter().map(|tree| tree.logs()).sum();
+    let order = if walked { ", in walking order" } else { "" };
+    let caption = format!("{}, {}{order}", count(trees.len(), "tree", "trees"), count(logs, "log", "logs"));
+    let table = Table::of("facts tally walk", caption, trees.iter().copied()).column("Down", |_| Part::Tick);
+    tree::columns(table, context).column("Why", tree::why).wide(format!("Trees of {name}")).done()
 }
 
 /// Trees in the order in which one walks to them: the order that is written, else by their places, else by tag.

@@ -11,11 +11,13 @@ use crate::page::{
         Anchor, Figure, and,
         caution::{self, Caution},
         cite::Cite,
-        other_work, range, thickness,
+        other_work, range,
+        table::{Cell, Part, Table, below, cell, list},
+        thickness,
     },
 };
 use crate::{
-    quantity::{Duration, Length, count},
+    quantity::{Duration, Length, Mass, count},
     reckon::{
         Gap, Topic,
         findings::{
@@ -33,7 +35,7 @@ use crate::{
 #[derive(Debug, Serialize)]
 pub struct View {
     length: String,
-    jobs: Vec<Job>,
+    jobs: Option<Table>,
     apart: BTreeSet<String>,
     total: Option<Total>,
     hands: Option<u32>,
@@ -48,30 +50,6 @@ pub struct View {
     method: String,
     cautions: Vec<Caution>,
     working: String,
-}
-
-/// The work of one wish.
-#[derive(Debug, Serialize)]
-struct Job {
-    strain: Anchor,
-    form: &'static str,
-    when: Option<String>,
-    logs: u32,
-    woods: Vec<OfWood>,
-    holes: Figure,
-    spawn: Figure,
-    wax: Figure,
-    hours: Figure,
-    other: Vec<String>,
-    gaps: Vec<String>,
-}
-
-/// Logs of one wood.
-#[derive(Debug, Serialize)]
-struct OfWood {
-    wood: Anchor,
-    logs: u32,
-    about: String,
 }
 
 /// The whole of the day.
@@ -148,12 +126,7 @@ pub fn view(context: &Context<'_>) -> View {
             .chunk_by(|a, b| a.diameter == b.diameter)
             .filter_map(|fillings| size(fillings, context))
             .collect(),
-        jobs: findings
-            .days()
-            .iter()
-            .filter(|day| day.logs() > 0 || !day.other.is_empty())
-            .map(|day| job(day, context))
-            .collect(),
+        jobs: jobs(context),
         apart: apart(context),
         total: total(context),
         hands: context.book.farm.record.work.hands,
@@ -172,48 +145,43 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-fn job(day: &Day, context: &Context<'_>) -> Job {
+/// The work of each wish.
+fn jobs(context: &Context<'_>) -> Option<Table> {
     let units = context.units();
-    let working = |part: &'static str| Place::new(Topic::Inoculation, part);
-    let or_gap = |found: Result<String, Gap>, part: &'static str| match found {
-        Ok(text) => Figure::worked(text, &working(part), context),
-        Err(gap) => Figure::gap(gap.to_string()),
+    let worked = |text: String| Figure::worked(text, &Place::new(Topic::Inoculation, "day"), context);
+    let drilled = |day: &Day, found: Result<String, Gap>| {
+        if day.logs() == 0 { Cell::from("–") } else { found.map(worked).into() }
     };
-    let none = || Figure::plain("–".to_owned());
-    let drilled = day.logs() > 0;
-    let pieces = matches!(day.form, SpawnForm::Plug | SpawnForm::Thimble);
-    let wood = |wood: &DayWood| OfWood {
-        wood: Anchor::wood(&wood.wood, context),
-        logs: wood.logs,
-        about: format!(
-            "{} thick on average, {} each",
-            thickness(wood.diameter.inches(), units),
-            count(wood.holes.round(), "hole", "holes")
-        ),
+    let wood = |of: &DayWood| {
+        let thickness = thickness(of.diameter.inches(), units);
+        let holes = count(of.holes.round(), "hole", "holes");
+        let about = format!(", {thickness} thick on average, {holes} each");
+        cell![format!("{} of ", of.logs), Anchor::wood(&of.wood, context), about]
     };
-    Job {
-        strain: Anchor::strain(&day.strain, context),
-        form: day.form.words(),
-        when: day.window.map(|(from, to)| format!("{} to {}", from.show(), to.show())),
-        logs: day.logs(),
-        woods: day.woods.iter().map(wood).collect(),
-        holes: if drilled { Figure::worked(day.holes().to_string(), &working("day"), context) } else { none() },
-        spawn: match &day.spawn {
-            _ if !drilled => none(),
-            _ if pieces => Figure::worked(format!("{} {}", day.holes(), day.form.words()), &working("day"), context),
-            Ok([least, most]) => Figure::worked(range(&least.show(units), &most.show(units)), &working("day"), context),
-            Err(gap) => Figure::gap(gap.to_string()),
-        },
-        wax: if drilled { or_gap(day.wax.clone().map(|wax| wax.show(units)), "day") } else { none() },
-        hours: if drilled { or_gap(day.work.as_ref().map(hours_words).map_err(Gap::clone), "day") } else { none() },
-        other: day.other.iter().map(|work| other_work::words(work, context)).collect(),
-        gaps: day
-            .other
-            .iter()
-            .filter_map(|work| work.spawn.as_ref()?.as_ref().err())
-            .map(ToString::to_string)
-            .collect(),
-    }
+    let days = context.findings.days().iter().filter(|day| day.logs() > 0 || !day.other.is_empty());
+    Table::of("facts tally stack", "Strain by strain; finish and label one before you open the next", days)
+        .id("day")
+        .column("Done", |_| Part::Tick)
+        .head("Strain", |day| {
+            let when = day.window.map(|(from, to)| format!("{} to {}", from.show(), to.show()));
+            cell![Anchor::strain(&day.strain, context), ", ", day.form.words(), below(when)]
+        })
+        .column("Logs", |day| {
+            let other = day.other.iter().map(|work| other_work::words(work, context));
+            let gaps = day.other.iter().filter_map(|work| work.spawn.as_ref()?.as_ref().err());
+            let gaps = gaps.map(|gap| cell![" ", Part::Gap(gap.to_string())]);
+            cell![list("; ", day.woods.iter().map(wood)), list("", other), list("", gaps)]
+        })
+        .number("Holes", |day| drilled(day, Ok(day.holes().to_string())))
+        .number("Spawn", |day| {
+            let of_form = || format!("{} {}", day.holes(), day.form.words());
+            let pieces = matches!(day.form, SpawnForm::Plug | SpawnForm::Thimble).then(of_form);
+            let weight = |[least, most]: &[Mass; 2]| range(&least.show(units), &most.show(units));
+            drilled(day, pieces.map_or_else(|| day.spawn.as_ref().map(weight).map_err(Clone::clone), Ok))
+        })
+        .number("Wax", |day| drilled(day, day.wax.clone().map(|wax| wax.show(units))))
+        .number("Hours", |day| drilled(day, day.work.as_ref().map(hours_words).map_err(Gap::clone)))
+        .done()
 }
 
 /// Lots whose own rest does not reach the day, each once.

@@ -8,10 +8,10 @@ use crate::page::{
         Anchor, Figure, capital,
         caution::{self, Caution},
         purchase::money,
+        table::{Part, Table, cell, list, or_gap},
     },
 };
 use crate::{
-    quantity::Date,
     reckon::{
         Topic,
         findings::{
@@ -26,34 +26,12 @@ use crate::{
 /// The order.
 #[derive(Debug, Serialize)]
 pub struct View {
-    lines: Vec<Line>,
+    lines: Option<Table>,
     total: Option<Figure>,
     unpriced: bool,
     cautions: Vec<Caution>,
     working: String,
     day: String,
-}
-
-/// One thing to order.
-#[derive(Debug, Serialize)]
-struct Line {
-    item: String,
-    strain: Option<Anchor>,
-    need: Figure,
-    packages: Vec<Package>,
-    gap: Option<String>,
-    cost: Option<Figure>,
-    left_over: Option<Figure>,
-    order_by: Option<String>,
-    use_by: Option<String>,
-    too_short: Option<String>,
-}
-
-/// A package, and how many of it.
-#[derive(Debug, Serialize)]
-struct Package {
-    count: u32,
-    holds: String,
 }
 
 /// The view of the order.
@@ -62,7 +40,7 @@ pub fn view(context: &Context<'_>) -> View {
     let purchases = context.findings.purchases();
     let working = Place::new(Topic::Supply, "packages");
     View {
-        lines: purchases.iter().map(|found| line(found, context)).collect(),
+        lines: lines(context),
         total: total(purchases).map(|cost| Figure::worked(money(cost, context), &working, context)),
         unpriced: purchases.iter().any(|found| found.cost().is_err()),
         cautions: caution::for_tasks(&[Task::Waxing], caution::is_general, context),
@@ -71,28 +49,40 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-fn line(found: &PurchaseFinding, context: &Context<'_>) -> Line {
+fn lines(context: &Context<'_>) -> Option<Table> {
     let units = context.units();
-    let working = Place::new(Topic::Supply, found.id());
-    let show = |date: Date| date.show();
-    Line {
-        item: capital(found.item.words()),
-        strain: found.strain.as_ref().map(|strain| Anchor::strain(strain, context)),
-        need: match &found.need {
-            Ok(need) => Figure::worked(need.show(units), &working, context),
-            Err(gap) => Figure::gap(gap.to_string()),
-        },
-        packages: found.packages().map(|(offer, count)| Package { count, holds: holds(offer, units) }).collect(),
-        gap: found.need.is_ok().then(|| found.bought.as_ref().err().map(ToString::to_string)).flatten(),
-        cost: found.bought.as_ref().ok().map(|_| match found.cost() {
-            Ok(cost) => Figure::worked(money(cost, context), &working, context),
-            Err(_) => Figure::gap("no package has a price"),
-        }),
-        left_over: found.left_over().map(|left| Figure::worked(left.show(units), &working, context)),
-        order_by: found.order_by.map(show),
-        use_by: found.use_by.map(show),
-        too_short: found.use_by.zip(found.window).filter(|(use_by, (_, to))| use_by < to).map(|(_, (_, to))| {
-            format!("keeps no longer, though inoculation goes on to {}: order the rest later", to.show())
-        }),
-    }
+    let worked =
+        |found: &PurchaseFinding, text: String| Figure::worked(text, &Place::new(Topic::Supply, found.id()), context);
+    let cost = |found: &PurchaseFinding| {
+        let cost = found.cost().map(|cost| worked(found, money(cost, context)));
+        found.bought.as_ref().ok().map(|_| cost.unwrap_or_else(|_| Figure::gap("no package has a price")))
+    };
+    let too_short = |found: &PurchaseFinding| {
+        let (_, (_, to)) = found.use_by.zip(found.window).filter(|(use_by, (_, to))| use_by < to)?;
+        Some(format!("keeps no longer, though inoculation goes on to {}: order the rest later", to.show()))
+    };
+    Table::of("facts tally stack", "The cheapest packages that cover each need", context.findings.purchases())
+        .id("order")
+        .column("Ordered", |_| Part::Tick)
+        .head("What", |found| {
+            let strain = found.strain.as_ref().map(|strain| cell![", ", Anchor::strain(strain, context)]);
+            cell![capital(found.item.words()), strain]
+        })
+        .column("Need", |found| found.need.as_ref().map(|need| worked(found, need.show(units))))
+        .column("Packages", |found| {
+            let packages = found.packages().map(|(offer, count)| format!("{count} × {}", holds(offer, units)));
+            let gap = found.need.as_ref().ok().and(found.bought.as_ref().err());
+            cell![list(", ", packages), gap.map(|gap| Part::Gap(gap.to_string()))]
+        })
+        .number("Cost", cost)
+        .number("Left over", |found| found.left_over().map(|left| worked(found, left.show(units))))
+        .column("Order by", |found| {
+            or_gap(found.order_by.map(|date| date.show()), "no date: no day of inoculation or no `lead`")
+        })
+        .column("Use by", |found| {
+            let use_by = found.use_by.map(|date| date.show());
+            let too_short = too_short(found).map(|words| cell![" ", Part::Gap(words)]);
+            cell![or_gap(use_by, "no date: no day of inoculation or no `keeps`"), too_short]
+        })
+        .done()
 }

@@ -9,7 +9,9 @@ use crate::page::{
         Anchor, Figure,
         caution::{self, Caution},
         cite::{Cite, Line},
-        date, mass_range, year_words,
+        date, mass_range,
+        table::{Cell, Part, Table, cell, or_dash},
+        year_words,
     },
 };
 use crate::{
@@ -18,7 +20,7 @@ use crate::{
         Topic,
         findings::{
             BatchFinding,
-            batches::{BatchYear, Stage, YieldLine},
+            batches::{Stage, YieldLine},
         },
         formula::Place,
         life,
@@ -54,33 +56,14 @@ struct Batch {
     about: Option<String>,
     stage: String,
     begins: Figure,
-    first: Vec<First>,
+    first: Option<Table>,
     chart: Option<String>,
-    years: Vec<Year>,
+    years: Option<Table>,
     yields: Vec<Yield>,
     by_inches: Figure,
     lines: Vec<DiaryLine>,
     moisture: String,
     soaked: bool,
-}
-
-/// When it first fruits, by sources that give the same spawn run.
-#[derive(Debug, Serialize)]
-struct First {
-    lines: Vec<Line>,
-    when: Figure,
-}
-
-/// One growing year.
-#[derive(Debug, Serialize)]
-struct Year {
-    name: String,
-    crop: Option<u32>,
-    logs: u32,
-    expected: Option<Figure>,
-    picked: Option<String>,
-    a_log: Option<String>,
-    now: bool,
 }
 
 /// What one log should give in its life, by one source.
@@ -124,19 +107,22 @@ pub fn view(context: &Context<'_>) -> View {
 }
 
 /// When it first fruits, sources with the same dates together.
-fn firsts(found: &BatchFinding, context: &Context<'_>) -> Vec<First> {
-    let mut firsts: Vec<(String, First)> = Vec::new();
+fn firsts(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
+    let mut firsts: Vec<(String, Cell)> = Vec::new();
     for (span, [from, to]) in &found.first {
         let (line, when) = (Line::span("", span, context), date::between(*from, *to));
-        if let Some((_, first)) = firsts.iter_mut().find(|(known, _)| *known == when) {
-            first.lines.push(line);
-        } else {
-            let figure =
-                Figure::worked(when.clone(), &Place::new(Topic::Yard, format!("first-{}", found.batch.id)), context);
-            firsts.push((when, First { lines: vec![line], when: figure }));
+        let note = line.note.map(|note| cell![" ", Part::Note(cell!["(", Part::Line(note), ")"])]);
+        let said = cell![line.cites, ", ", line.figure.map(|figure| figure.text), note];
+        match firsts.iter_mut().find(|(known, _)| *known == when) {
+            Some((_, lines)) => *lines = cell![lines.clone(), "; ", said],
+            None => firsts.push((when, said)),
         }
     }
-    firsts.into_iter().map(|(_, first)| first).collect()
+    let working = Place::new(Topic::Yard, format!("first-{}", found.batch.id));
+    Table::of("facts stack", "From inoculation to the first mushrooms", &firsts)
+        .head("First mushrooms", |(when, _)| Figure::worked(when.clone(), &working, context))
+        .column("By the spawn run of", |(_, lines)| lines.clone())
+        .done()
 }
 
 fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
@@ -144,7 +130,6 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
     let units = context.units();
     let season = context.findings.season;
     let working = |part: &str| Place::new(Topic::Yard, format!("{part}-{}", found.batch.id));
-    let years: Vec<Year> = found.years.iter().map(|year| self::year(found, year, context)).collect();
     Batch {
         id: found.batch.id.clone(),
         strain: Anchor::strain(&found.batch.strain, context),
@@ -166,7 +151,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         },
         first: firsts(found, context),
         chart: chart(found, context),
-        years,
+        years: years(found, context),
         yields: found.yields.iter().map(|line| yield_line(found, line, context)).collect(),
         by_inches: Figure::worked(
             format!("about {}", count(life::years_by_inches(&found.diameter), "year", "years")),
@@ -202,21 +187,26 @@ fn stage_words(found: &BatchFinding, context: &Context<'_>) -> String {
     }
 }
 
-fn year(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Year {
+fn years(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let season = context.findings.season;
-    Year {
-        name: year_words(year.year, season.south),
-        crop: (year.crop > 0).then_some(year.crop),
-        logs: year.logs,
-        expected: year
-            .expected
-            .as_ref()
-            .map(|both| Figure::worked(mass_range(both, units), &found.life_place(), context)),
-        picked: year.picked.as_ref().map(|mass| mass.show(units)),
-        a_log: year.a_log().map(|mass| mass.show(units)),
-        now: year.year == season.growing_year(),
-    }
+    Table::of("facts", "Year by year", &found.years)
+        .wide(format!("{}, year by year", found.batch.id))
+        .head("Year", |year| {
+            let now = year.year == season.growing_year();
+            let mark = now.then(|| cell![" ", Part::Mark("this season")]);
+            cell![year_words(year.year, season.south), mark]
+        })
+        .number("Crop year", |year| if year.crop > 0 { year.crop.to_string() } else { "spawn run".to_owned() })
+        .number("Logs", |year| year.logs)
+        .number("Should give", |year| match &year.expected {
+            Some(both) => Figure::worked(mass_range(both, units), &found.life_place(), context).into(),
+            None if year.crop > 0 => Part::Gap("not published".to_owned()).into(),
+            None => Cell::from("–"),
+        })
+        .number("Picked", |year| or_dash(year.picked.as_ref().map(|mass| mass.show(units))))
+        .number("A log", |year| or_dash(year.a_log().map(|mass| mass.show(units))))
+        .done()
 }
 
 fn chart(found: &BatchFinding, context: &Context<'_>) -> Option<String> {

@@ -4,71 +4,38 @@ use serde::Serialize;
 
 use crate::page::{
     Context, Page,
-    part::{Anchor, Figure, mass_range, number_word, year_words},
+    part::{
+        Anchor, Figure, mass_range, number_word,
+        table::{Table, below, cell, list, or_dash, or_gap},
+        year_words,
+    },
 };
-use crate::reckon::Topic;
-use crate::reckon::findings::{
-    BatchFinding,
-    batches::{self, BatchYear},
+use crate::reckon::{
+    Topic,
+    findings::batches::{self, BatchYear},
 };
 
 /// What was picked.
 #[derive(Debug, Serialize)]
 pub struct View {
-    rows: Vec<Row>,
-    days: Vec<Day>,
+    rows: Option<Table>,
+    days: Option<Table>,
     totals: Vec<(String, String)>,
     selling: String,
     batches: String,
     working: String,
 }
 
-/// One growing year of one batch with something picked, or something that should have been.
-#[derive(Debug, Serialize)]
-struct Row {
-    batch: Anchor,
-    strain: Anchor,
-    wood: Option<Anchor>,
-    year: String,
-    crop: u32,
-    logs: u32,
-    picked: Option<String>,
-    a_log: Option<String>,
-    expected: Option<Figure>,
-    verdict: Option<String>,
-}
-
-/// One day's picking.
-#[derive(Debug, Serialize)]
-struct Day {
-    date: String,
-    batches: Vec<Anchor>,
-    weight: String,
-    note: Option<String>,
-}
-
 /// The view of all harvests.
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
-    let (book, findings) = (context.book, context.findings);
-    let units = context.units();
-    let south = findings.season.south;
+    let south = context.findings.season.south;
     View {
-        rows: findings.batches().iter().flat_map(|found| rows(found, context)).collect(),
-        days: book
-            .harvests
-            .iter()
-            .rev()
-            .map(|harvest| Day {
-                date: harvest.record.date.show(),
-                batches: harvest.batches.iter().map(|batch| Anchor::batch(batch, context)).collect(),
-                weight: harvest.record.weight.show(units),
-                note: harvest.record.note.clone(),
-            })
-            .collect(),
-        totals: batches::totals(book, south)
+        rows: years(context),
+        days: days(context),
+        totals: batches::totals(context.book, south)
             .into_iter()
-            .map(|(year, mass)| (year_words(year, south), mass.show(units)))
+            .map(|(year, mass)| (year_words(year, south), mass.show(context.units())))
             .collect(),
         selling: context.route.to(&Page::Selling),
         batches: context.route.to(&Page::Batches),
@@ -76,31 +43,45 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-fn rows(found: &BatchFinding, context: &Context<'_>) -> Vec<Row> {
-    let last = found.years.iter().filter(|year| year.picked.is_some()).map(|year| year.year).max();
-    let shown =
-        |year: &&BatchYear| year.picked.is_some() || (year.crop > 0 && last.is_some_and(|last| year.year < last));
-    found.years.iter().filter(shown).map(|year| row(found, year, context)).collect()
+/// The growing years of each batch with something picked, or something that should have been.
+fn years(context: &Context<'_>) -> Option<Table> {
+    let units = context.units();
+    let rows = context.findings.batches().iter().flat_map(|found| {
+        let last = found.years.iter().filter(|year| year.picked.is_some()).map(|year| year.year).max();
+        let shown = move |year: &&BatchYear| {
+            year.picked.is_some() || (year.crop > 0 && last.is_some_and(|last| year.year < last))
+        };
+        found.years.iter().filter(shown).map(move |year| (found, year))
+    });
+    Table::of("facts stack", "What each batch gave", rows)
+        .own()
+        .head("Batch", |(found, _)| {
+            let wood = found.batch.wood.as_ref().map(|wood| cell![" on ", Anchor::wood(wood, context)]);
+            let what = cell![Anchor::strain(&found.batch.strain, context), wood];
+            cell![Anchor::batch(&found.batch, context), below(Some(what))]
+        })
+        .column("Year", |(_, year)| year_words(year.year, context.findings.season.south))
+        .number("Crop year", |(_, year)| year.crop)
+        .number("Logs", |(_, year)| year.logs)
+        .number("Picked", |(_, year)| or_gap(year.picked.as_ref().map(|mass| mass.show(units)), "nothing written"))
+        .number("A log", |(_, year)| or_dash(year.a_log().map(|mass| mass.show(units))))
+        .number("Should give", |(found, year)| {
+            let expected = year.expected.as_ref().map(|both| mass_range(both, units));
+            or_gap(expected.map(|text| Figure::worked(text, &found.life_place(), context)), "not published")
+        })
+        .column("Beside the sources", |(_, year)| or_dash(year.beside.map(verdict)))
+        .done()
 }
 
-fn row(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Row {
-    let units = context.units();
-    let picked = year.picked.as_ref();
-    Row {
-        batch: Anchor::batch(&found.batch, context),
-        strain: Anchor::strain(&found.batch.strain, context),
-        wood: found.batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
-        year: year_words(year.year, context.findings.season.south),
-        crop: year.crop,
-        logs: year.logs,
-        picked: picked.map(|mass| mass.show(units)),
-        a_log: year.a_log().map(|mass| mass.show(units)),
-        expected: year
-            .expected
-            .as_ref()
-            .map(|both| Figure::worked(mass_range(both, units), &found.life_place(), context)),
-        verdict: year.beside.map(verdict),
-    }
+fn days(context: &Context<'_>) -> Option<Table> {
+    Table::of("facts", "Pickings", context.book.harvests.iter().rev())
+        .head("Day", |harvest| harvest.record.date.show())
+        .column("Batch", |harvest| {
+            let batches = harvest.batches.iter().map(|batch| Anchor::batch(batch, context));
+            cell![list(", ", batches), below(harvest.record.note.clone())]
+        })
+        .number("Weight", |harvest| harvest.record.weight.show(context.units()))
+        .done()
 }
 
 /// How a year's picking stands beside the sources, in words.

@@ -9,6 +9,7 @@ use crate::page::{
         caution::{self, Caution},
         cite::Cite,
         date, mass_range,
+        table::{Part, Table, cell, list},
     },
 };
 use crate::{
@@ -17,7 +18,7 @@ use crate::{
         Topic,
         findings::{
             RotaFinding,
-            rota::{FullestDay, RotaTurn, TankDay, fullest_day, tank_days},
+            rota::{FullestDay, TankDay, fullest_day, tank_days},
         },
         formula::Place,
         rota::{loads, picked_by},
@@ -29,7 +30,7 @@ use crate::{
 #[derive(Debug, Serialize)]
 pub struct View {
     soaks: bool,
-    days: Vec<Day>,
+    days: Option<Table>,
     rotas: Vec<Rota>,
     tank: Option<u32>,
     overfull: Option<String>,
@@ -40,25 +41,6 @@ pub struct View {
     unsuited: Vec<Anchor>,
     working: String,
     calendar: String,
-}
-
-/// A day at the tank: the turns of every strain.
-#[derive(Debug, Serialize)]
-struct Day {
-    date: String,
-    turns: Vec<Turn>,
-    logs: u32,
-    loads: Option<u32>,
-    picked_by: String,
-}
-
-/// The turn of one strain.
-#[derive(Debug, Serialize)]
-struct Turn {
-    strain: Anchor,
-    group: u32,
-    logs: u32,
-    of: Vec<(Anchor, u32)>,
 }
 
 /// The rota of one strain.
@@ -118,16 +100,25 @@ pub fn view(context: &Context<'_>) -> View {
 }
 
 /// Every day at the tank, the strains of one day together.
-fn days(context: &Context<'_>) -> Vec<Day> {
-    let tank = context.book.farm.record.soak.as_ref().and_then(|soak| soak.tank);
-    let day = |day: TankDay<'_>| Day {
-        date: day.date.show(),
-        logs: day.logs(),
-        loads: tank.map(|tank| loads(day.logs(), tank)),
-        picked_by: picked_by(day.date).show(),
-        turns: day.turns.into_iter().map(|(found, turn)| self::turn(found, turn, context)).collect(),
+fn days(context: &Context<'_>) -> Option<Table> {
+    let days = tank_days(context.findings.rotas());
+    let table = Table::of("facts stack walk", "What goes into the tank, and until when to pick", &days)
+        .plain("Done", |_| Part::Tick)
+        .head("Day", |day| day.date.show())
+        .column("Logs", |day| {
+            let turns = day.turns.iter().map(|(found, turn)| {
+                let of =
+                    turn.logs.iter().map(|(batch, logs)| cell![format!("{logs} of "), Anchor::batch(batch, context)]);
+                cell![Anchor::strain(&found.strain, context), format!(", group {}: ", turn.group), list(", ", of)]
+            });
+            list(Part::Break, turns)
+        })
+        .number("In all", TankDay::logs);
+    let table = match context.book.farm.record.soak.as_ref().and_then(|soak| soak.tank) {
+        Some(tank) => table.number("Tank loads", |day| loads(day.logs(), tank)),
+        None => table,
     };
-    tank_days(context.findings.rotas()).into_iter().map(day).collect()
+    table.column("Pick until about", |day| picked_by(day.date).show()).done()
 }
 
 /// That the logs of one day take the tank longer than a day.
@@ -140,15 +131,6 @@ fn overfull(context: &Context<'_>) -> Option<String> {
         day.loads,
         rounded(day.time.hours(), 0)
     ))
-}
-
-fn turn(found: &RotaFinding, turn: &RotaTurn, context: &Context<'_>) -> Turn {
-    Turn {
-        strain: Anchor::strain(&found.strain, context),
-        group: turn.group,
-        logs: turn.count(),
-        of: turn.logs.iter().map(|(batch, logs)| (Anchor::batch(batch, context), *logs)).collect(),
-    }
 }
 
 fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {

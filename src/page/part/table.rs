@@ -1,0 +1,240 @@
+//! A table of a page: each column is said once, with its heading and how its cells are read from a row.
+
+use serde::Serialize;
+
+use super::{Anchor, Figure, cite::Cite, rating::Rating};
+
+/// A table, drawn by the template of that name.
+#[derive(Debug, Default, Serialize)]
+pub struct Table {
+    caption: String,
+    class: &'static str,
+    /// Whether it is laid as one block a row where the page is narrow, each cell under its heading.
+    stack: bool,
+    id: Option<&'static str>,
+    wide: Option<String>,
+    own: bool,
+    heads: Vec<Head>,
+    rows: Vec<Vec<Cell>>,
+}
+
+/// The heading of a column, and what its cells are.
+#[derive(Debug, Serialize)]
+struct Head {
+    text: String,
+    of: Kind,
+}
+
+/// What the cells of a column are.
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "lowercase")]
+enum Kind {
+    Words,
+    Numbers,
+    /// The headings of their rows.
+    Heads,
+    /// Plain without a heading beside them where the page is narrow.
+    Plain,
+}
+
+/// A table while its columns are said one by one.
+pub struct Columns<R> {
+    table: Table,
+    of: Vec<R>,
+}
+
+impl Table {
+    /// A table with a row for each of the things given, and no column yet.
+    pub fn of<R: Copy>(
+        class: &'static str,
+        caption: impl Into<String>,
+        rows: impl IntoIterator<Item = R>,
+    ) -> Columns<R> {
+        let of: Vec<R> = rows.into_iter().collect();
+        let rows = of.iter().map(|_| Vec::new()).collect();
+        let stack = class.split(' ').any(|class| class == "stack");
+        Columns { of, table: Self { caption: caption.into(), class, stack, rows, ..Self::default() } }
+    }
+}
+
+impl<R: Copy> Columns<R> {
+    /// The column whose cells are the headings of their rows.
+    #[must_use]
+    pub fn head<C: Into<Cell>>(self, heading: impl Into<String>, read: impl Fn(R) -> C) -> Self {
+        self.put(Kind::Heads, heading, read)
+    }
+
+    /// A column whose cells need no heading beside them where the page is narrow.
+    #[must_use]
+    pub fn plain<C: Into<Cell>>(self, heading: impl Into<String>, read: impl Fn(R) -> C) -> Self {
+        self.put(Kind::Plain, heading, read)
+    }
+
+    /// A column of words.
+    #[must_use]
+    pub fn column<C: Into<Cell>>(self, heading: impl Into<String>, read: impl Fn(R) -> C) -> Self {
+        self.put(Kind::Words, heading, read)
+    }
+
+    /// A column of numbers.
+    #[must_use]
+    pub fn number<C: Into<Cell>>(self, heading: impl Into<String>, read: impl Fn(R) -> C) -> Self {
+        self.put(Kind::Numbers, heading, read)
+    }
+
+    fn put<C: Into<Cell>>(mut self, of: Kind, heading: impl Into<String>, read: impl Fn(R) -> C) -> Self {
+        self.table.heads.push(Head { text: heading.into(), of });
+        for (cells, row) in self.table.rows.iter_mut().zip(&self.of) {
+            cells.push(read(*row).into());
+        }
+        self
+    }
+
+    /// Gives the table a name that links may lead to.
+    #[must_use]
+    pub fn id(mut self, id: &'static str) -> Self {
+        self.table.id = Some(id);
+        self
+    }
+
+    /// Lets a table that is wider than the page be pushed aside; the name is for those who hear the page.
+    #[must_use]
+    pub fn wide(mut self, name: impl Into<String>) -> Self {
+        self.table.wide = Some(name.into());
+        self
+    }
+
+    /// Marks every row as this farm's own.
+    #[must_use]
+    pub fn own(mut self) -> Self {
+        self.table.own = true;
+        self
+    }
+
+    /// The table, where it has a row.
+    #[must_use]
+    pub fn done(self) -> Option<Table> {
+        (!self.of.is_empty()).then_some(self.table)
+    }
+}
+
+/// What stands in a cell.
+#[derive(Debug, Default, Clone, Serialize)]
+#[serde(transparent)]
+pub struct Cell(Vec<Part>);
+
+impl Cell {
+    /// The cell with more in it.
+    #[must_use]
+    pub fn and(mut self, more: impl Into<Self>) -> Self {
+        self.0.extend(more.into().0);
+        self
+    }
+
+    /// The cell, or another where nothing stands in it.
+    fn or(self, other: impl Into<Self>) -> Self {
+        if self.0.is_empty() { other.into() } else { self }
+    }
+}
+
+/// A cell of several parts, one after the other.
+macro_rules! cell {
+    ($($part:expr),+ $(,)?) => {
+        $crate::page::part::table::Cell::default()$(.and($part))+
+    };
+}
+pub(crate) use cell;
+
+/// A part of a cell.
+#[derive(Debug, Clone, Serialize)]
+#[serde(tag = "is", content = "of", rename_all = "kebab-case")]
+pub enum Part {
+    /// Words.
+    Text(String),
+    /// Words in Markdown.
+    Line(String),
+    /// A link.
+    Link(Anchor),
+    /// A number or a short text that leads to its working.
+    Figure(Figure),
+    /// Who says so.
+    Cites(Vec<Cite>),
+    /// A scientific name.
+    Sci(String),
+    /// A rating, and where its working stands.
+    Rated(Rating, String),
+    /// A word in small capitals about what stands before it.
+    Mark(&'static str),
+    /// Why there is nothing.
+    Gap(String),
+    /// A remark.
+    Note(Cell),
+    /// What is printed smaller.
+    Small(Cell),
+    /// A paragraph.
+    Paragraph(Cell),
+    /// A new line.
+    Break,
+    /// A box to tick.
+    Tick,
+}
+
+impl From<Part> for Cell {
+    fn from(part: Part) -> Self {
+        Self(vec![part])
+    }
+}
+
+impl<C: Into<Self>> From<Option<C>> for Cell {
+    fn from(cell: Option<C>) -> Self {
+        cell.map_or_else(Self::default, Into::into)
+    }
+}
+
+impl<C: Into<Self>, E: ToString> From<Result<C, E>> for Cell {
+    fn from(cell: Result<C, E>) -> Self {
+        cell.map_or_else(|gap| Part::Gap(gap.to_string()).into(), Into::into)
+    }
+}
+
+macro_rules! cells {
+    ($($from:ty => $to:expr;)+) => {
+        $(impl From<$from> for Cell {
+            fn from(from: $from) -> Self {
+                Self(vec![$to(from)])
+            }
+        })+
+    };
+}
+
+cells! {
+    &str => |text: &str| Part::Text(text.to_owned());
+    String => Part::Text;
+    u32 => |number: u32| Part::Text(number.to_string());
+    Anchor => Part::Link;
+    Figure => Part::Figure;
+    Cite => |cite| Part::Cites(vec![cite]);
+    Vec<Cite> => Part::Cites;
+}
+
+/// What there is, or a dash.
+pub fn or_dash(cell: impl Into<Cell>) -> Cell {
+    cell.into().or("–")
+}
+
+/// What there is, or why there is nothing.
+pub fn or_gap(cell: impl Into<Cell>, gap: impl Into<String>) -> Cell {
+    cell.into().or(Part::Gap(gap.into()))
+}
+
+/// A remark under what stands before it, where there is one.
+pub fn below(remark: Option<impl Into<Cell>>) -> Cell {
+    remark.map_or_else(Cell::default, |remark| cell![Part::Break, Part::Note(remark.into())])
+}
+
+/// Several things of a kind, with the same between them.
+pub fn list(between: impl Into<Cell>, things: impl IntoIterator<Item = impl Into<Cell>>) -> Cell {
+    let between = between.into();
+    let all = things.into_iter().enumerate();
+    all.fold(Cell::default(), |cell, (index, thing)| cell.and((index > 0).then(|| between.clone())).and(thing))
+}
