@@ -53,7 +53,6 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
     let record = &found.measured.stand.record;
     let units = context.units();
     let trees: Vec<&TreeFinding> = found.trees.iter().map(|index| &findings.trees()[*index]).collect();
-    let logs: u32 = found.felled.iter().map(|index| findings.trees()[*index].logs()).sum();
     let gaps = [found.measured.density.as_ref().err(), found.measured.area.as_ref().err()];
     Some(View {
         about: record.about.clone(),
@@ -65,8 +64,8 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
         rows: table(found, &trees, context),
         felled: Figure::worked(
             match found.felled.len() {
-                1 => format!("1 tree comes down this winter and gives {}", count(logs, "log", "logs")),
-                trees => format!("{trees} trees come down this winter and give {}", count(logs, "log", "logs")),
+                1 => format!("1 tree comes down this winter and gives {}", count(found.logs, "log", "logs")),
+                trees => format!("{trees} trees come down this winter and give {}", count(found.logs, "log", "logs")),
             },
             &Place::limit(&stand.id),
             context,

@@ -90,8 +90,6 @@ pub struct Answer {
     pub felled: Vec<bool>,
     /// For each wish, the logs of each wood.
     pub placed: Vec<Vec<u32>>,
-    /// For each wood, how many of its placed logs lie ready.
-    pub from_lots: Vec<u32>,
     /// What it reaches.
     pub value: Value,
     /// By how much the first unfinished stage could be better, in its own logs, ratings, trees or places; nought where every
@@ -154,8 +152,8 @@ pub fn solve(question: &Question) -> Result<Answer, Gap> {
     }
     let answer = last.ok_or(Gap::Outside("nothing is asked"))?;
     let value = question.value(&answer);
-    let Draft { felled, placed, from_lots } = answer;
-    Ok(Answer { felled, placed, from_lots, value, gap })
+    let Draft { felled, placed, .. } = answer;
+    Ok(Answer { felled, placed, value, gap })
 }
 
 impl Question {

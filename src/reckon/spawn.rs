@@ -24,6 +24,8 @@ use crate::{
 /// Spawn for one log and packages for many, from the thriftiest to the most generous filling.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Need {
+    /// How large the log is beside those of the package, as a part of one.
+    pub size: f64,
     /// Least spawn for one log.
     pub least: Mass,
     /// Most spawn for one log.
@@ -65,5 +67,5 @@ pub fn need(rate: &SpawnRate, diameter: &Length, length: &Length, logs: u32) -> 
     let size = diameter.base() * length.base() / (rate.diameter.middle().base() * rate.length.base());
     let [least, most] = [rate.logs.high, rate.logs.low].map(|logs| &rate.package * (size / logs));
     let packages = |each: &Mass| (f64::from(logs) * each.base() / rate.package.base() - 1e-9).ceil().max(0.0) as u32;
-    Need { packages_least: packages(&least), packages_most: packages(&most), least, most }
+    Need { size, packages_least: packages(&least), packages_most: packages(&most), least, most }
 }

@@ -91,9 +91,7 @@ pub fn for_woods<'a>(
 
 /// The woods of the trees that come down this winter.
 pub fn felled_woods<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a Arc<Wood>> {
-    let winter = context.findings.winter();
-    let trees = context.findings.trees().iter().filter(move |tree| winter.falls(tree.tree.tag()));
-    trees.map(|tree| &tree.tree.wood)
+    context.findings.felled().map(|tree| &tree.tree.wood)
 }
 
 /// The grave cautions that come with one mushroom in particular.

@@ -101,13 +101,7 @@ pub fn view(context: &Context<'_>) -> View {
             .iter()
             .map(|diameter| format!("{} ({} around)", diameter.show(units), girth(diameter).show(units)))
             .collect(),
-        trees: context
-            .findings
-            .trees()
-            .iter()
-            .filter(|tree| context.findings.winter().falls(tree.tree.tag()))
-            .map(|tree| of_tree(tree, context))
-            .collect(),
+        trees: context.findings.felled().map(|tree| of_tree(tree, context)).collect(),
         lots: lots(context),
         limits: context.findings.lifts().iter().map(|task| limit(task, context)).collect(),
         loads: lift

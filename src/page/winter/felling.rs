@@ -55,8 +55,7 @@ struct Stand {
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let winter = findings.winter();
-    let falls = |tree: &&TreeFinding| winter.falls(tree.tree.tag());
-    let logs: u32 = findings.trees().iter().filter(falls).map(TreeFinding::logs).sum();
+    let logs = findings.felled_logs();
     let homeless: Vec<usize> = findings
         .trees()
         .iter()

@@ -14,7 +14,7 @@ use crate::{
     quantity::count,
     reckon::{
         allocation::ALLOCATION,
-        findings::{StandFinding, TreeFinding, winter::WishFinding},
+        findings::{StandFinding, winter},
         formula::{Formula, Place},
     },
     record::Kind,
@@ -46,25 +46,15 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
 
 /// What there is of one wood, and what of it is used.
 fn of_wood(wood: &Arc<Wood>, context: &Context<'_>) -> Block {
-    let findings = context.findings;
-    let winter = findings.winter();
-    let of = |falls: bool| -> u32 {
-        let marked = findings.trees().iter().filter(|tree| tree.may_fall() && tree.tree.wood.id == wood.id);
-        marked.filter(|tree| !falls || winter.falls(tree.tree.tag())).map(TreeFinding::logs).sum()
+    let found = winter::of_wood(context.findings, wood);
+    let strains: Vec<String> =
+        found.placed.iter().map(|(logs, strain)| format!("{logs} with {}", strain.record.name)).collect();
+    let placed = match found.placed.iter().map(|(logs, _)| logs).sum::<u32>() {
+        0 => "none placed".to_owned(),
+        placed => format!("{placed} placed: {}", strains.join(", ")),
     };
-    let lots = context.book.lots.values().filter(|lot| lot.wood.id == wood.id);
-    let ready: u32 = lots.filter_map(|lot| findings.left().get(&lot.id)).sum();
-    let of_wish = |wish: &WishFinding| -> u32 {
-        wish.placed.iter().filter(|placed| placed.wood.id == wood.id).map(|placed| placed.logs).sum()
-    };
-    let strains = winter.wishes.iter().map(|wish| (of_wish(wish), wish)).filter(|(logs, _)| *logs > 0);
-    let (logs, strains): (Vec<u32>, Vec<String>) =
-        strains.map(|(logs, wish)| (logs, format!("{logs} with {}", wish.strain.record.name))).unzip();
-    let placed = match strains.as_slice() {
-        [] => "none placed".to_owned(),
-        strains => format!("{} placed: {}", logs.iter().sum::<u32>(), strains.join(", ")),
-    };
-    let numbers = format!("logs ready {ready}, of marked trees {}, of felled trees {}; {placed}", of(false), of(true));
+    let (ready, marked, felled) = (found.ready, found.marked, found.felled);
+    let numbers = format!("logs ready {ready}, of marked trees {marked}, of felled trees {felled}; {placed}");
     Block::of(Anchor::wood(wood, context)).named(&wood.id).line(numbers).made_by(FORMULAS)
 }
 
@@ -92,14 +82,13 @@ fn result(context: &Context<'_>) -> Block {
         Ok(value) => value,
         Err(gap) => return block.gap(Some(gap)),
     };
-    let ready: u32 = winter.from_lots.iter().sum();
-    let falling = context.findings.trees().iter().filter(|tree| winter.falls(tree.tree.tag()));
     block.line(format!(
-        "{} placed, {ready} of them from lots; sum of ratings {}; {}; {} come down and give {}",
+        "{} placed, {} of them from lots; sum of ratings {}; {}; {} come down and give {}",
         count(value.placed, "log", "logs"),
+        value.from_lots,
         value.ratings,
         count(value.trees, "tree or clump", "trees or clumps"),
         count(winter.number(), "tree", "trees"),
-        count(falling.map(TreeFinding::logs).sum::<u32>(), "log", "logs")
+        count(context.findings.felled_logs(), "log", "logs")
     ))
 }

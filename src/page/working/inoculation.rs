@@ -185,7 +185,7 @@ fn size(fillings: &[&Filling], units: Units) -> Option<Block> {
         let logs = count(filling.logs, "log", "logs");
         Some(format!("{logs}: {low} to {high}, so {packages} of {}", rate.package.show(units)))
     });
-    let factor = rounded(need.least.base() * rate.logs.high / rate.package.base(), 3);
+    let factor = rounded(need.size, 3);
     let each = format!(
         "{}: DL / D₀L₀ = {factor}, so {} to {} a log",
         first.diameter.show(units),

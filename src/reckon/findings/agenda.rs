@@ -8,10 +8,7 @@ use super::{Findings, batches::Stage, rota::RotaTurn, season::taken};
 use crate::{
     book::{Batch, Book, Caution, Mushroom, Strain, Window, Wood, Writer},
     quantity::{Date, Duration, Range},
-    reckon::{
-        days::Interval,
-        season::{Basis, span},
-    },
+    reckon::season::{Basis, span},
     record::{
         caution::{Severity, Task},
         plan::Item,
@@ -156,25 +153,20 @@ fn cautions(book: &Book, tasks: &[Task]) -> Vec<Arc<Caution>> {
 
 fn fellings(findings: &Findings) -> Vec<Draft> {
     let mut all = Vec::new();
+    let groups = findings.groups();
     for (index, felling) in findings.fellings().iter().enumerate() {
         for (part, interval) in (1..).zip(&felling.intervals) {
             let whole = findings.season.dates(*interval);
-            let fits = fits(findings, index, *interval);
+            let of_felling = groups.iter().filter(|group| group.first.felling == index);
+            let carried = of_felling.flat_map(|group| &group.first.carried).filter(|of| of.felling == *interval);
+            // The days after which logs rest as long as the farm has chosen, over all mushrooms.
+            let fits = span(carried.map(|carried| findings.season.dates(carried.fits)));
             let (woods, basis) = (felling.woods.clone(), felling.basis(*interval));
             let what = What::Fell { woods, whole, rested: fits.is_some(), basis };
             all.push((format!("fell-{}-{part}", felling.id()), fits.unwrap_or(whole), what));
         }
     }
     all
-}
-
-/// The first and the last day of a felling stretch on which a tree may come down so that its logs rest as long as the farm
-/// has chosen, over all mushrooms; `None` where nothing is inoculated after it.
-fn fits(findings: &Findings, felling: usize, stretch: Interval) -> Option<(Date, Date)> {
-    let groups = findings.groups();
-    let of_felling = groups.iter().filter(|group| group.first.felling == felling);
-    let carried = of_felling.flat_map(|group| &group.first.carried).filter(|carried| carried.felling == stretch);
-    span(carried.map(|carried| findings.season.dates(carried.fits)))
 }
 
 fn no_cuts(findings: &Findings) -> impl Iterator<Item = Draft> {

@@ -104,6 +104,12 @@ impl Findings {
         self.trees().iter().filter(|tree| self.winter().falls(tree.tree.tag()))
     }
 
+    /// Logs of the trees that come down this winter.
+    #[must_use]
+    pub fn felled_logs(&self) -> u32 {
+        self.felled().map(TreeFinding::logs).sum()
+    }
+
     /// What green logs of one wood weigh.
     #[must_use]
     pub fn weight(&self, wood: &Wood) -> Option<&WoodWeight> {

@@ -27,8 +27,6 @@ pub struct Winter {
     pub woods: Vec<Arc<Wood>>,
     /// The wishes of every plan of the season.
     pub wishes: Vec<WishFinding>,
-    /// For each wood, logs from lots that are placed.
-    pub from_lots: Vec<u32>,
     /// What the answer reaches; a gap where there is no plan, or no answer.
     pub value: Result<Value, Gap>,
     /// By how much the first unfinished stage could be better.
@@ -141,6 +139,36 @@ pub struct Cure {
     pub logs_each: u32,
 }
 
+/// What there is of one wood, and what of it is used, in logs.
+#[derive(Debug, Clone)]
+pub struct OfWood {
+    /// Those of lots that lie ready.
+    pub ready: u32,
+    /// Those of trees that may come down.
+    pub marked: u32,
+    /// Those of trees that come down.
+    pub felled: u32,
+    /// Those that each wish gets, where it gets any.
+    pub placed: Vec<(u32, Arc<Strain>)>,
+}
+
+/// What there is of a wood.
+#[must_use]
+pub fn of_wood(findings: &Findings, wood: &Wood) -> OfWood {
+    let winter = findings.winter();
+    let marked = || findings.trees().iter().filter(|tree| tree.may_fall() && tree.tree.wood.id == wood.id);
+    let placed = |wish: &WishFinding| {
+        let of_wood = wish.placed.iter().filter(|placed| placed.wood.id == wood.id);
+        (of_wood.map(|placed| placed.logs).sum::<u32>(), Arc::clone(&wish.strain))
+    };
+    OfWood {
+        ready: ready(findings, wood),
+        marked: marked().map(TreeFinding::logs).sum(),
+        felled: marked().filter(|tree| winter.falls(tree.tree.tag())).map(TreeFinding::logs).sum(),
+        placed: winter.wishes.iter().map(placed).filter(|(logs, _)| *logs > 0).collect(),
+    }
+}
+
 /// Solves the winter of a book.
 #[must_use]
 pub fn of(findings: &Findings) -> Winter {
@@ -169,7 +197,6 @@ pub fn of(findings: &Findings) -> Winter {
     let reached = answer.as_ref();
     let mut winter = Winter {
         wishes: Vec::new(),
-        from_lots: reached.map(|answer| answer.from_lots.clone()).unwrap_or_default(),
         value: reached.map(|answer| answer.value).map_err(Clone::clone),
         gap: reached.map_or(f64::INFINITY, |answer| answer.gap),
         felled: reached.map(|answer| felled(findings.trees(), &units, &answer.felled)).unwrap_or_default(),
@@ -224,7 +251,6 @@ fn without_a_plan(findings: &Findings) -> Winter {
     Winter {
         woods: Vec::new(),
         wishes: Vec::new(),
-        from_lots: Vec::new(),
         value: Err(Gap::Outside(
             "no plan is written for this winter, so the marked trees are listed that give most logs within the limits",
         )),
