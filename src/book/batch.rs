@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
-use super::{Listed, Lot, Origin, Register, Strain, Wood};
-use crate::record::{self, Id};
+use super::{Listed, Lot, Origin, Register, Strain, Wood, one, twins};
+use crate::record;
 
 /// A batch, linked.
 #[derive(Debug)]
@@ -30,14 +30,11 @@ pub fn link(
     woods: &Register<Wood>,
     lots: &Register<Lot>,
 ) -> Register<Batch> {
-    records
-        .into_iter()
-        .filter_map(|Listed { id, origin, record }| {
-            let strain = Arc::clone(strains.get(record.strain.as_str())?);
-            let lot = record.lot.as_ref().and_then(|lot| lots.get(lot.as_str())).cloned();
-            let own = record.wood.as_ref().map(Id::as_str).and_then(|wood| woods.get(wood)).cloned();
-            let wood = own.or_else(|| lot.as_ref().map(|lot| Arc::clone(&lot.wood)));
-            Some((id.clone(), Arc::new(Batch { id, origin, record, strain, wood, lot })))
-        })
-        .collect()
+    twins(records, |Listed { id, origin, record }| {
+        let strain = one(&record.strain, strains)?;
+        let lot = record.lot.as_ref().and_then(|lot| one(lot, lots));
+        let own = record.wood.as_ref().and_then(|wood| one(wood, woods));
+        let wood = own.or_else(|| lot.as_ref().map(|lot| Arc::clone(&lot.wood)));
+        Some(Batch { id, origin, record, strain, wood, lot })
+    })
 }

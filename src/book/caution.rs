@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Listed, Mushroom, Origin, Register, Wood, resolve};
+use super::{Listed, Mushroom, Origin, Register, Wood, all, twins};
 use crate::record;
 
 /// A caution, linked.
@@ -24,13 +24,13 @@ impl Caution {
     /// Whether the danger comes with a wood, by name or through its group.
     #[must_use]
     pub fn comes_with_wood(&self, wood: &Wood) -> bool {
-        self.woods.is_empty() || wood.line().any(|id| self.woods.iter().any(|named| named.id == id))
+        wood.is_among(&self.woods)
     }
 
     /// Whether the danger comes with a mushroom.
     #[must_use]
     pub fn comes_with_mushroom(&self, mushroom: &Mushroom) -> bool {
-        self.mushrooms.is_empty() || mushroom.line().any(|id| self.mushrooms.iter().any(|named| named.id == id))
+        mushroom.is_among(&self.mushrooms)
     }
 }
 
@@ -41,11 +41,8 @@ pub fn link(
     mushrooms: &Register<Mushroom>,
     woods: &Register<Wood>,
 ) -> Register<Caution> {
-    records
-        .into_iter()
-        .map(|Listed { id, origin, record }| {
-            let (woods, mushrooms) = (resolve(&record.woods, woods), resolve(&record.mushrooms, mushrooms));
-            (id.clone(), Arc::new(Caution { id, origin, record, woods, mushrooms }))
-        })
-        .collect()
+    twins(records, |Listed { id, origin, record }| {
+        let (woods, mushrooms) = (all(&record.woods, woods), all(&record.mushrooms, mushrooms));
+        Some(Caution { id, origin, record, woods, mushrooms })
+    })
 }

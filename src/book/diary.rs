@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Batch, Listed, Origin, Register};
+use super::{Batch, Listed, Origin, Register, one};
 use crate::record;
 
 /// A line of the day book, linked.
@@ -20,7 +20,7 @@ pub struct Diary {
 #[must_use]
 pub fn link(records: Vec<Listed<record::diary::Diary>>, batches: &Register<Batch>) -> Vec<Arc<Diary>> {
     let link = |Listed { origin, record, .. }: Listed<record::diary::Diary>| {
-        let batch = record.batch.as_ref().and_then(|batch| batches.get(batch.as_str())).cloned();
+        let batch = record.batch.as_ref().and_then(|batch| one(batch, batches));
         Arc::new(Diary { origin, record, batch })
     };
     let mut lines: Vec<Arc<Diary>> = records.into_iter().map(link).collect();

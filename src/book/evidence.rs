@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Listed, Mushroom, Origin, Register, Wood};
+use super::{Listed, Mushroom, Origin, Register, Wood, one};
 use crate::record::{self, source::Source};
 
 /// A row of evidence, linked.
@@ -33,9 +33,8 @@ pub fn link(
     let mut rows: Vec<Evidence> = records
         .into_iter()
         .filter_map(|Listed { id, origin, record }| {
-            let mushroom = Arc::clone(mushrooms.get(record.mushroom.as_str())?);
-            let wood = Arc::clone(woods.get(record.wood.as_str())?);
-            let source = Arc::clone(sources.get(record.source.as_str())?);
+            let (mushroom, wood) = (one(&record.mushroom, mushrooms)?, one(&record.wood, woods)?);
+            let source = one(&record.source, sources)?;
             Some(Evidence { id, origin, record, mushroom, wood, source })
         })
         .collect();

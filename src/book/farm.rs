@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Listed, Mushroom, Origin, Register, Window, Wood, resolve};
+use super::{Listed, Mushroom, Origin, Register, Window, Wood, all};
 use crate::{fault::Place, record};
 
 /// The farm, linked.
@@ -32,7 +32,7 @@ pub fn link(
     look: Option<Place>,
 ) -> Option<Farm> {
     let Listed { origin, record, .. } = records.into_iter().next()?;
-    let (grows, woods) = (resolve(&record.grows, mushrooms), resolve(&record.woods, woods));
-    let no_cut = resolve(&record.no_cut, windows);
+    let (grows, woods) = (all(&record.grows, mushrooms), all(&record.woods, woods));
+    let no_cut = all(&record.no_cut, windows);
     Some(Farm { origin, record, grows, woods, no_cut, look })
 }

@@ -2,7 +2,7 @@
 
 use std::{collections::BTreeMap, sync::Arc};
 
-use super::{Farm, Listed, Mushroom, Origin, Register, Wood, resolve};
+use super::{Farm, Listed, Mushroom, Origin, Register, Wood, all, twins};
 use crate::{read::Picture, record};
 
 /// A handout, linked.
@@ -31,21 +31,22 @@ pub fn link(
     farm: &Farm,
     pictures: &[Arc<Picture>],
 ) -> Register<Handout> {
-    let one = |Listed { id, origin, record }: Listed<record::handout::Handout>| {
-        let own = |named: Vec<Arc<Mushroom>>| if named.is_empty() { farm.grows.clone() } else { named };
-        let at_hand = |named: Vec<Arc<Wood>>| if named.is_empty() { farm.woods.clone() } else { named };
+    twins(records, |Listed { id, origin, record }| {
         let named = |name: &str| pictures.iter().find(|picture| picture.name == name).cloned();
-        let shown = record.sections.iter().filter_map(|section| section.picture.as_ref());
-        let pictures = shown.filter_map(|shown| Some((shown.file.clone(), named(&shown.file)?))).collect();
-        let handout = Handout {
-            mushrooms: own(resolve(&record.mushrooms, mushrooms)),
-            woods: at_hand(resolve(&record.woods, woods)),
-            id: id.clone(),
+        let files = record.sections.iter().filter_map(|section| Some(section.picture.as_ref()?.file.clone()));
+        let pictures = files.filter_map(|file| Some((file.clone(), named(&file)?))).collect();
+        Some(Handout {
+            mushrooms: or(all(&record.mushrooms, mushrooms), &farm.grows),
+            woods: or(all(&record.woods, woods), &farm.woods),
+            id,
             origin,
             record,
             pictures,
-        };
-        (id, Arc::new(handout))
-    };
-    records.into_iter().map(one).collect()
+        })
+    })
+}
+
+/// What a handout names, or else what the farm has.
+fn or<T>(named: Vec<Arc<T>>, farms: &[Arc<T>]) -> Vec<Arc<T>> {
+    if named.is_empty() { farms.to_vec() } else { named }
 }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Batch, Listed, Origin, Register, resolve};
+use super::{Batch, Listed, Origin, Register, all};
 use crate::record;
 
 /// A harvest, linked.
@@ -20,8 +20,7 @@ pub struct Harvest {
 #[must_use]
 pub fn link(records: Vec<Listed<record::harvest::Harvest>>, batches: &Register<Batch>) -> Vec<Arc<Harvest>> {
     let link = |Listed { origin, record, .. }: Listed<record::harvest::Harvest>| {
-        let mut picked = resolve(record.batch.as_slice(), batches);
-        picked.extend(resolve(&record.batches, batches));
+        let picked = [all(record.batch.as_slice(), batches), all(&record.batches, batches)].concat();
         Arc::new(Harvest { origin, record, batches: picked })
     };
     let mut harvests: Vec<Arc<Harvest>> = records.into_iter().map(link).collect();

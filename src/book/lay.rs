@@ -59,25 +59,51 @@ pub struct Laid {
 }
 
 /// All records by kind and id.
-pub type Pile = BTreeMap<(Kind, String), Laid>;
+#[derive(Debug, Default)]
+pub struct Pile(BTreeMap<(Kind, String), Laid>);
 
-/// The records of one kind, by their ids.
-pub fn of_kind(pile: &Pile, kind: Kind) -> impl Iterator<Item = (&str, &Laid)> {
-    let from = pile.range((kind, String::new())..);
-    from.take_while(move |((of, _), _)| *of == kind).map(|((_, id), laid)| (id.as_str(), laid))
+impl Pile {
+    /// The records of one kind, by their ids.
+    pub fn of(&self, kind: Kind) -> impl Iterator<Item = (&str, &Laid)> {
+        let from = self.0.range((kind, String::new())..);
+        from.take_while(move |((of, _), _)| *of == kind).map(|((_, id), laid)| (id.as_str(), laid))
+    }
+
+    /// What the records of one kind say, in the order of their ids.
+    pub fn nodes(&self, kind: Kind) -> impl Iterator<Item = &Node> {
+        self.of(kind).map(|(_, laid)| &laid.node)
+    }
+
+    /// The record of a kind with an id.
+    #[must_use]
+    pub fn get(&self, kind: Kind, id: &str) -> Option<&Laid> {
+        self.0.get(&(kind, id.to_owned()))
+    }
+
+    /// What the record of a kind with an id says.
+    #[must_use]
+    pub fn node(&self, kind: Kind, id: &str) -> Option<&Node> {
+        self.get(kind, id).map(|laid| &laid.node)
+    }
+
+    /// What the farm's own record says.
+    #[must_use]
+    pub fn farm(&self) -> Option<&Node> {
+        self.nodes(Kind::Farm).next()
+    }
 }
 
 /// Lays the farm's entries over the handbook's.
 #[must_use]
 pub fn lay(handbook: Vec<Entry>, farm: Vec<Entry>, faults: &mut Vec<Fault>) -> Pile {
     let mut pile = heap(handbook, faults);
-    for ((kind, id), over) in heap(farm, faults) {
+    for ((kind, id), over) in heap(farm, faults).0 {
         let key = if kind == Kind::Evidence { (kind, format!("own-{id}")) } else { (kind, id) };
-        let laid = match pile.remove(&key) {
+        let laid = match pile.0.remove(&key) {
             Some(under) => both(under, over),
             None => over,
         };
-        pile.insert(key, laid);
+        pile.0.insert(key, laid);
     }
     pile
 }
@@ -92,16 +118,16 @@ fn both(under: Laid, over: Laid) -> Laid {
 }
 
 fn heap(entries: Vec<Entry>, faults: &mut Vec<Fault>) -> Pile {
-    let mut pile = Pile::new();
+    let mut pile = Pile::default();
     for entry in entries {
         let writer = if entry.file().handbook { Writer::Handbook } else { Writer::Farm };
         let key = (entry.kind, entry.id.clone());
-        if let Some(earlier) = pile.get(&key) {
+        if let Some(earlier) = pile.0.get(&key) {
             faults.push(twice(&entry, earlier));
             continue;
         }
         let origin = Origin { writer, places: vec![entry.place] };
-        pile.insert(key, Laid { node: entry.node, origin, text: entry.text });
+        pile.0.insert(key, Laid { node: entry.node, origin, text: entry.text });
     }
     pile
 }
@@ -109,10 +135,9 @@ fn heap(entries: Vec<Entry>, faults: &mut Vec<Fault>) -> Pile {
 fn twice(entry: &Entry, earlier: &Laid) -> Fault {
     let first = earlier.origin.files().next().map_or("", |file| file.name.as_str());
     if entry.kind == Kind::Tree {
-        let place = entry.node.get("tag").map_or(&entry.place, |tag| &tag.place).clone();
         return Fault::new("id-twice", format!("the tag `{}` hangs on another tree already, in `{first}`", entry.id))
             .instead("write what the tag of this tree says, or hang a new one")
-            .at(place);
+            .at(entry.node.place_of("tag"));
     }
     Fault::new("id-twice", format!("the {} `{}` is already written in `{first}`", entry.kind.word(), entry.id))
         .instead("give one of the two another id")

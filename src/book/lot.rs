@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Listed, Origin, Register, Wood};
+use super::{Listed, Origin, Register, Wood, one, twins};
 use crate::record;
 
 /// A log lot, linked.
@@ -21,11 +21,8 @@ pub struct Lot {
 /// Links lots.
 #[must_use]
 pub fn link(records: Vec<Listed<record::lot::Lot>>, woods: &Register<Wood>) -> Register<Lot> {
-    records
-        .into_iter()
-        .filter_map(|Listed { id, origin, record }| {
-            let wood = Arc::clone(woods.get(record.wood.as_str())?);
-            Some((id.clone(), Arc::new(Lot { id, origin, record, wood })))
-        })
-        .collect()
+    twins(records, |Listed { id, origin, record }| {
+        let wood = one(&record.wood, woods)?;
+        Some(Lot { id, origin, record, wood })
+    })
 }

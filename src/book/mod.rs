@@ -190,50 +190,40 @@ fn is_about_farm(fault: &Fault) -> bool {
 fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault>) -> Option<Book> {
     let mut decoder = Decoder { pile, faults };
     let sources = decoder.listed();
-    let terms = decoder.listed();
-    let methods: Register<Listed<record::method::Method>> = decoder.listed();
+    let methods = decoder.listed();
     let woods = wood::link(decoder.records());
     let mushrooms = mushroom::link(decoder.records(), &methods);
     let strains = strain::link(decoder.records(), &mushrooms);
-    let evidence = evidence::link(decoder.records(), &mushrooms, &woods, &sources);
-    let cautions = caution::link(decoder.records(), &mushrooms, &woods);
     let windows = window::link(decoder.records(), &mushrooms, &woods);
     let stands = decoder.listed();
-    let trees = tree::link(decoder.records(), &woods, &stands);
     let lots = lot::link(decoder.records(), &woods);
-    let plans = plan::link(decoder.records(), &strains);
     let batches = batch::link(decoder.records(), &strains, &woods, &lots);
-    let diary = diary::link(decoder.records(), &batches);
-    let harvests = harvest::link(decoder.records(), &batches);
-    let troubles = trouble::link(decoder.records(), &mushrooms);
     let notes = decoder.notes();
-    let look = pile.get(&(Kind::Farm, "farm".to_owned())).and_then(|laid| laid.node.get("look"));
-    let look = look.map(|node| node.place.clone());
+    let look = pile.farm().and_then(|farm| farm.get("look")).map(|node| node.place.clone());
     let farm = farm::link(decoder.records(), &mushrooms, &woods, &windows, look)?;
-    let handouts = handout::link(decoder.records(), &mushrooms, &woods, &farm, pictures);
     Some(Book {
+        evidence: evidence::link(decoder.records(), &mushrooms, &woods, &sources),
+        cautions: caution::link(decoder.records(), &mushrooms, &woods),
+        terms: decoder.listed(),
+        trees: tree::link(decoder.records(), &woods, &stands),
+        plans: plan::link(decoder.records(), &strains),
+        diary: diary::link(decoder.records(), &batches),
+        harvests: harvest::link(decoder.records(), &batches),
+        troubles: trouble::link(decoder.records(), &mushrooms),
+        notes_by_date: by_date(&notes),
+        notes_about: about(&notes),
+        handouts: handout::link(decoder.records(), &mushrooms, &woods, &farm, pictures),
         farm,
         mushrooms,
         woods,
         strains,
         methods,
-        evidence,
         windows,
-        cautions,
         sources,
-        terms,
         stands,
-        trees,
         lots,
-        plans,
         batches,
-        diary,
-        harvests,
-        troubles,
-        notes_by_date: by_date(&notes),
-        notes_about: about(&notes),
         notes,
-        handouts,
     })
 }
 
@@ -272,29 +262,27 @@ impl Decoder<'_> {
 
     fn records<T: Record>(&mut self) -> Vec<Listed<T>> {
         let pile = self.pile;
-        let of_kind = pile.iter().filter(|((kind, _), _)| *kind == T::KIND);
-        of_kind
-            .filter_map(|((_, id), laid)| {
-                self.decode(laid).map(|record| Listed { id: id.clone(), origin: laid.origin.clone(), record })
-            })
-            .collect()
+        let one = |(id, laid): (&str, &Laid)| {
+            Some(Listed { id: id.to_owned(), origin: laid.origin.clone(), record: self.decode(laid)? })
+        };
+        pile.of(T::KIND).filter_map(one).collect()
     }
 
     fn listed<T: Record>(&mut self) -> Register<Listed<T>> {
-        self.records().into_iter().map(|listed: Listed<T>| (listed.id.clone(), Arc::new(listed))).collect()
+        twins(self.records(), Some)
     }
 
     fn notes(&mut self) -> Register<Note> {
-        let pile = self.pile;
-        let listed: Vec<Listed<record::note::Note>> = self.records();
-        listed
-            .into_iter()
-            .filter_map(|Listed { id, origin, record }| {
-                let text = pile.get(&(Kind::Note, id.clone()))?.text.clone()?;
-                Some((id.clone(), Arc::new(Note { id, origin, record, text })))
-            })
-            .collect()
+        twins(self.records(), |Listed { id, origin, record }| {
+            let text = self.pile.get(Kind::Note, &id)?.text.clone()?;
+            Some(Note { id, origin, record, text })
+        })
     }
+}
+
+/// The twins of records by their ids, without those that name what is not there.
+fn twins<T, U>(records: Vec<Listed<T>>, twin: impl Fn(Listed<T>) -> Option<U>) -> Register<U> {
+    records.into_iter().filter_map(|listed| Some((listed.id.clone(), Arc::new(twin(listed)?)))).collect()
 }
 
 /// Links records that may be part of one another, the widest first.
@@ -323,7 +311,12 @@ fn link_groups<T, U>(
     linked
 }
 
+/// The twin that an id names.
+fn one<T, U>(id: &Id<T>, register: &Register<U>) -> Option<Arc<U>> {
+    register.get(id.as_str()).cloned()
+}
+
 /// The twins that a list of ids names.
-fn resolve<T, U>(ids: &[Id<T>], register: &Register<U>) -> Vec<Arc<U>> {
-    ids.iter().filter_map(|id| register.get(id.as_str())).cloned().collect()
+fn all<T, U>(ids: &[Id<T>], register: &Register<U>) -> Vec<Arc<U>> {
+    ids.iter().filter_map(|id| one(id, register)).collect()
 }

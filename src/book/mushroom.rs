@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Listed, Origin, Register, link_groups, resolve};
+use super::{Listed, Origin, Register, all, link_groups};
 use crate::record::{self, Id, method::Method, mushroom::LogYield, said::Span, wood::Rank};
 
 /// A mushroom, linked.
@@ -30,6 +30,12 @@ impl Mushroom {
     /// The mushroom and every group above it, the narrowest first.
     fn chain(&self) -> impl Iterator<Item = &Self> {
         std::iter::successors(Some(self), |mushroom| mushroom.part_of.as_deref())
+    }
+
+    /// Whether it, or a group above it, is among those named; so it is where none is.
+    #[must_use]
+    pub fn is_among(&self, named: &[Arc<Self>]) -> bool {
+        named.is_empty() || self.line().any(|id| named.iter().any(|named| named.id == id))
     }
 
     /// The ids of the mushroom and of every group above it, the narrowest first.
@@ -71,7 +77,7 @@ pub fn link(
         records,
         |record| record.part_of.as_ref().map(Id::as_str),
         |Listed { id, origin, record }, part_of| {
-            let methods = resolve(&record.methods, methods);
+            let methods = all(&record.methods, methods);
             Mushroom { id, origin, record, part_of, methods }
         },
     )

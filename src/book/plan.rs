@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Listed, Origin, Register, Strain};
+use super::{Listed, Origin, Register, Strain, one, twins};
 use crate::record::{
     self,
     plan::{Offer, Wish},
@@ -37,12 +37,8 @@ impl Plan {
 /// Links plans.
 #[must_use]
 pub fn link(records: Vec<Listed<record::plan::Plan>>, strains: &Register<Strain>) -> Register<Plan> {
-    records
-        .into_iter()
-        .filter_map(|Listed { id, origin, record }| {
-            let strains: Option<Vec<_>> =
-                record.wishes.iter().map(|wish| strains.get(wish.strain.as_str()).cloned()).collect();
-            Some((id.clone(), Arc::new(Plan { id, origin, record, strains: strains? })))
-        })
-        .collect()
+    twins(records, |Listed { id, origin, record }| {
+        let strains: Option<_> = record.wishes.iter().map(|wish| one(&wish.strain, strains)).collect();
+        Some(Plan { id, origin, record, strains: strains? })
+    })
 }

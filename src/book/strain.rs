@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Listed, Mushroom, Origin, Register};
+use super::{Listed, Mushroom, Origin, Register, one, twins};
 use crate::record::{self, said::Span, strain::Class};
 
 /// A strain, linked.
@@ -37,11 +37,8 @@ impl Strain {
 /// Links strains.
 #[must_use]
 pub fn link(records: Vec<Listed<record::strain::Strain>>, mushrooms: &Register<Mushroom>) -> Register<Strain> {
-    records
-        .into_iter()
-        .filter_map(|Listed { id, origin, record }| {
-            let mushroom = Arc::clone(mushrooms.get(record.mushroom.as_str())?);
-            Some((id.clone(), Arc::new(Strain { id, origin, record, mushroom })))
-        })
-        .collect()
+    twins(records, |Listed { id, origin, record }| {
+        let mushroom = one(&record.mushroom, mushrooms)?;
+        Some(Strain { id, origin, record, mushroom })
+    })
 }

@@ -2,8 +2,8 @@
 
 use std::sync::Arc;
 
-use super::{Listed, Origin, Register, Wood};
-use crate::record::{self, stand::Stand, tree::Tag};
+use super::{Listed, Origin, Register, Wood, one};
+use crate::record::{self, Id, stand::Stand, tree::Tag};
 
 /// A tagged tree, linked.
 #[derive(Debug)]
@@ -36,9 +36,9 @@ pub fn link(
     let mut trees: Vec<Arc<Tree>> = records
         .into_iter()
         .filter_map(|Listed { origin, record, .. }| {
-            let wood = Arc::clone(woods.get(record.wood.as_str())?);
-            let named = record.stand.as_ref().map(|stand| stand.as_str().to_owned());
-            let stand = named.or_else(|| file_stem(&origin)).and_then(|stand| stands.get(&stand)).cloned();
+            let wood = one(&record.wood, woods)?;
+            let stand = record.stand.as_ref().map(Id::as_str).or_else(|| file_stem(&origin));
+            let stand = stand.and_then(|stand| stands.get(stand)).cloned();
             Some(Arc::new(Tree { origin, record, wood, stand }))
         })
         .collect();
@@ -46,8 +46,7 @@ pub fn link(
     trees
 }
 
-fn file_stem(origin: &Origin) -> Option<String> {
-    let name = &origin.files().last()?.name;
-    let name = name.rsplit('/').next()?;
-    Some(name.rsplit_once('.')?.0.to_owned())
+fn file_stem(origin: &Origin) -> Option<&str> {
+    let name = origin.files().last()?.name.rsplit('/').next()?;
+    Some(name.rsplit_once('.')?.0)
 }

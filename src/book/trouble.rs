@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Listed, Mushroom, Origin, Register, resolve};
+use super::{Listed, Mushroom, Origin, Register, all, twins};
 use crate::record;
 
 /// A trouble, linked.
@@ -21,11 +21,8 @@ pub struct Trouble {
 /// Links troubles.
 #[must_use]
 pub fn link(records: Vec<Listed<record::trouble::Trouble>>, mushrooms: &Register<Mushroom>) -> Register<Trouble> {
-    records
-        .into_iter()
-        .map(|Listed { id, origin, record }| {
-            let mushrooms = resolve(&record.mushrooms, mushrooms);
-            (id.clone(), Arc::new(Trouble { id, origin, record, mushrooms }))
-        })
-        .collect()
+    twins(records, |Listed { id, origin, record }| {
+        let mushrooms = all(&record.mushrooms, mushrooms);
+        Some(Trouble { id, origin, record, mushrooms })
+    })
 }

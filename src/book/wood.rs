@@ -44,6 +44,12 @@ impl Wood {
     pub fn line(&self) -> impl Iterator<Item = &str> {
         std::iter::successors(Some(self), |wood| wood.part_of.as_deref()).map(|wood| wood.id.as_str())
     }
+
+    /// Whether it, or a group above it, is among those named; so it is where none is.
+    #[must_use]
+    pub fn is_among(&self, named: &[Arc<Self>]) -> bool {
+        named.is_empty() || self.line().any(|id| named.iter().any(|named| named.id == id))
+    }
 }
 
 /// Links woods.

@@ -34,6 +34,21 @@ fn distance(word: &str, candidate: &str) -> Option<(bool, usize)> {
     distance.filter(|distance| close(*distance)).map(|distance| (true, distance))
 }
 
+/// How to mend a word: by the known one that was meant, where one is close enough, or else as `otherwise` says.
+///
+/// ```
+/// use hostwood::fault::suggest::instead_of;
+/// assert_eq!(instead_of("red-oka", ["red-oak"], String::new), "write `red-oak`, if that is meant");
+/// ```
+#[must_use]
+pub fn instead_of<'a>(
+    word: &str,
+    known: impl IntoIterator<Item = &'a str>,
+    otherwise: impl FnOnce() -> String,
+) -> String {
+    closest(word, known).map_or_else(otherwise, |meant| format!("write `{meant}`, if that is meant"))
+}
+
 /// A list of words in one sentence part: "a, b or c".
 ///
 /// ```

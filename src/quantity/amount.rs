@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error};
 
-use super::{Duration, Length, Mass, Units, measure::rounded};
+use super::{Duration, Length, Mass, Units, measure::rounded, plain};
 use crate::fault::Fault;
 
 /// How much: a bare count, or a weight, a length or a time that its unit tells apart.
@@ -78,11 +78,8 @@ impl Amount {
 
 impl<'de> Deserialize<'de> for Amount {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let text = match serde_json::Value::deserialize(deserializer)? {
-            serde_json::Value::String(text) => text,
-            other => other.to_string(),
-        };
-        Self::read(&text).map_err(|fault| D::Error::custom(fault.wrong))
+        Self::read(&plain(&serde_json::Value::deserialize(deserializer)?))
+            .map_err(|fault| D::Error::custom(fault.wrong))
     }
 }
 

@@ -82,6 +82,17 @@ pub fn symbols(format: &str) -> &'static [&'static str] {
     }
 }
 
+/// A value as a record writes it: text without its quotes, or a number.
+///
+/// ```
+/// use hostwood::quantity::plain;
+/// assert_eq!([plain(&"K-17".into()), plain(&17.into())], ["K-17", "17"]);
+/// ```
+#[must_use]
+pub fn plain(value: &serde_json::Value) -> String {
+    value.as_str().map_or_else(|| value.to_string(), str::to_owned)
+}
+
 /// The formats that [`magnitude`] knows.
 pub const FORMATS: [&str; 12] = [
     "length",

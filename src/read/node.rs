@@ -4,7 +4,10 @@ use std::collections::BTreeMap;
 
 use serde_json::{Map, Number, Value};
 
-use crate::fault::Place;
+use crate::{
+    fault::{Fault, Place},
+    quantity::plain,
+};
 
 /// A value and its place.
 #[derive(Debug, Clone)]
@@ -60,6 +63,64 @@ impl Node {
         }
     }
 
+    /// The text under a key of a mapping.
+    #[must_use]
+    pub fn word(&self, key: &str) -> Option<&str> {
+        self.get(key)?.text()
+    }
+
+    /// The items of the list under a key; none where there is no list.
+    #[must_use]
+    pub fn items(&self, key: &str) -> &[Self] {
+        match self.get(key).map(|node| &node.value) {
+            Some(Tree::List(items)) => items,
+            _ => &[],
+        }
+    }
+
+    /// The whole number under a key.
+    #[must_use]
+    pub fn number(&self, key: &str) -> Option<u64> {
+        match &self.get(key)?.value {
+            Tree::Number(number) => number.as_u64(),
+            _ => None,
+        }
+    }
+
+    /// The quantity or the date under a key, by the function that reads its text; `None` where it cannot be read.
+    ///
+    /// ```
+    /// use hostwood::{quantity::Mass, read::Node};
+    /// fn weight(harvest: &Node) -> Option<Mass> {
+    ///     harvest.read("weight", Mass::read)
+    /// }
+    /// ```
+    pub fn read<T>(&self, key: &str, read: impl FnOnce(&str) -> Result<T, Fault>) -> Option<T> {
+        read(self.word(key)?).ok()
+    }
+
+    /// The value as the record writes it: text without its quotes, or a number.
+    #[must_use]
+    pub fn plain(&self) -> String {
+        plain(&self.json())
+    }
+
+    /// The place of the value under a key; of the whole mapping where there is none.
+    #[must_use]
+    pub fn place_of(&self, key: &str) -> Place {
+        self.get(key).unwrap_or(self).place.clone()
+    }
+
+    /// Calls `visit` with every text in the tree: the key under which it stands, the text, and its node.
+    pub fn texts<'a>(&'a self, key: &'a str, visit: &mut impl FnMut(&'a str, &'a str, &'a Self)) {
+        match &self.value {
+            Tree::Text(text) => visit(key, text, self),
+            Tree::List(items) => items.iter().for_each(|item| item.texts(key, visit)),
+            Tree::Map(entries) => entries.iter().for_each(|(key, value)| value.texts(&key.text, visit)),
+            Tree::Null | Tree::Bool(_) | Tree::Number(_) => {}
+        }
+    }
+
     /// The node under a JSON pointer such as `/density/basic`; the nearest one above it where there is none.
     #[must_use]
     pub fn at(&self, pointer: &str) -> &Self {
@@ -88,16 +149,10 @@ impl Node {
         }
     }
 
-    /// The place of a key of the mapping under a pointer, or of the mapping itself.
+    /// The place of a key of a mapping, or of the mapping itself where it has no such key.
     #[must_use]
-    pub fn key_place(&self, pointer: &str, key: &str) -> Place {
-        let node = self.at(pointer);
-        if let Tree::Map(entries) = &node.value
-            && let Some((key, _)) = entries.iter().find(|(name, _)| name.text == key)
-        {
-            return key.place.clone();
-        }
-        node.place.clone()
+    pub fn key_place(&self, key: &str) -> Place {
+        self.key_places().get(key).copied().unwrap_or(&self.place).clone()
     }
 
     /// The tree as JSON, without empty values.

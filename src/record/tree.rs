@@ -6,7 +6,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize};
 
 use super::{Id, stand::Stand, wood::Wood, words::words};
-use crate::quantity::Length;
+use crate::quantity::{Length, plain};
 
 /// A tagged tree, as a farm writes it in a row.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
@@ -87,10 +87,7 @@ impl fmt::Display for Tag {
 
 impl<'de> Deserialize<'de> for Tag {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        Ok(Self(match serde_json::Value::deserialize(deserializer)? {
-            serde_json::Value::String(text) => text,
-            other => other.to_string(),
-        }))
+        serde_json::Value::deserialize(deserializer).map(|value| Self(plain(&value)))
     }
 }
 

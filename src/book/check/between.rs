@@ -2,9 +2,10 @@
 
 use serde_json::{Map, Value};
 
+use super::unbelievable;
 use crate::{
     fault::Fault,
-    quantity,
+    quantity::{self, plain},
     read::{Node, node::Tree},
 };
 
@@ -30,23 +31,16 @@ fn outside(schema: &Map<String, Value>, node: &Node, low: &Value, high: &Value) 
     if value + slack >= size(format, low)? && value - slack <= size(format, high)? {
         return None;
     }
-    let fault = Fault::new("not-believable", format!("{} is not believable here", plain(&node.json())));
-    let fault = fault.instead(format!("look at the number and its unit; {} to {} can be", plain(low), plain(high)));
-    Some(fault.at(node.place.clone()))
+    let wrong = format!("`{}` is not believable here", node.plain());
+    let look = format!("look at the number and its unit; `{}` to `{}` can be", plain(low), plain(high));
+    Some(unbelievable(wrong, look, node.place.clone()))
 }
 
-/// The size of a number, or of a quantity with a small allowance for rounding.
-fn size(format: Option<&str>, value: &Value) -> Option<f64> {
+/// The size of a number or of a quantity, by the format that the schema gives; `None` where it has none.
+pub(super) fn size(format: Option<&str>, value: &Value) -> Option<f64> {
     match (format, value) {
         (Some(format), Value::String(text)) => quantity::magnitude(format, text)?.ok(),
         (Some(format), _) if quantity::FORMATS.contains(&format) => None,
         (_, value) => value.as_f64(),
-    }
-}
-
-fn plain(value: &Value) -> String {
-    match value {
-        Value::String(text) => format!("`{text}`"),
-        other => format!("`{other}`"),
     }
 }

@@ -11,13 +11,12 @@ use crate::{
 /// Follows `part_of` upwards and reports a record that comes back to itself.
 #[must_use]
 pub fn check(kind: Kind, id: &str, pile: &Pile) -> Option<Fault> {
-    let part_of = |id: &str| pile.get(&(kind, id.to_owned())).and_then(|laid| laid.node.get("part_of"));
+    let part_of = |id: &str| pile.node(kind, id)?.get("part_of");
     let start = part_of(id)?;
     let mut seen = BTreeSet::new();
     let mut above = start.text()?.to_owned();
     while seen.insert(above.clone()) {
-        let farms =
-            |id: &String| pile.get(&(kind, id.clone())).is_some_and(|laid| laid.origin.writer != Writer::Handbook);
+        let farms = |id: &String| pile.get(kind, id).is_some_and(|laid| laid.origin.writer != Writer::Handbook);
         if above == id {
             if start.place.file.handbook && seen.iter().any(farms) {
                 return None;

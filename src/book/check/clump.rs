@@ -9,31 +9,24 @@ use crate::{book::lay::Pile, fault::Fault, read::Node, record::Kind};
 pub fn check(pile: &Pile) -> Vec<Fault> {
     let mut first: BTreeMap<(String, String), (&str, String)> = BTreeMap::new();
     let mut faults = Vec::new();
-    for (_, laid) in pile.iter().filter(|((kind, _), _)| *kind == Kind::Tree) {
-        let text =
-            |key: &str| laid.node.get(key).map(Node::json).map(|value| value.to_string().trim_matches('"').to_owned());
-        let (Some(clump), Some(decision)) = (text("clump"), laid.node.get("decision").and_then(Node::text)) else {
-            continue;
-        };
-        let file = laid.origin.files().last().map_or("", |file| file.name.as_str());
-        let stand = text("stand").unwrap_or_else(|| file.to_owned());
+    for tree in pile.nodes(Kind::Tree) {
+        let text = |key: &str| tree.get(key).map(Node::plain);
+        let (Some(clump), Some(decision)) = (text("clump"), tree.word("decision")) else { continue };
+        let stand = text("stand").unwrap_or_else(|| tree.place.file.name.clone());
         let wood = text("wood").unwrap_or_default();
         let (earlier, of) = first.entry((stand, clump.clone())).or_insert_with(|| (decision, wood.clone())).clone();
+        let divided = |wrong: String, instead: &str, key: &str| {
+            let wrong = format!("the stems of clump `{clump}` share a stump, but {wrong}");
+            Fault::new("clump-divided", wrong).instead(instead).at(tree.place_of(key))
+        };
         if of != wood {
-            let place = laid.node.get("wood").map_or(&laid.node.place, |node| &node.place).clone();
-            let wrong = format!("the stems of clump `{clump}` share a stump, but one is `{of}` and this one `{wood}`");
-            faults.push(Fault::new("clump-divided", wrong).instead("write one wood for all of them").at(place));
+            let wrong = format!("one is `{of}` and this one `{wood}`");
+            faults.push(divided(wrong, "write one wood for all of them", "wood"));
         }
         if earlier != decision {
-            let wrong = format!(
-                "the stems of clump `{clump}` share a stump, but one says `{earlier}` and this one `{decision}`"
-            );
-            let place = laid.node.get("decision").map_or(&laid.node.place, |node| &node.place).clone();
-            faults.push(
-                Fault::new("clump-divided", wrong)
-                    .instead("write `keep` for all of them, or `fell` for all; or take the clump away")
-                    .at(place),
-            );
+            let wrong = format!("one says `{earlier}` and this one `{decision}`");
+            let instead = "write `keep` for all of them, or `fell` for all; or take the clump away";
+            faults.push(divided(wrong, instead, "decision"));
         }
     }
     faults

@@ -3,106 +3,93 @@
 
 use std::collections::BTreeMap;
 
-use super::batch::{items, number};
+use super::{batch, unbelievable};
 use crate::{
-    book::lay::{Laid, Pile},
+    book::lay::Pile,
     fault::Fault,
     quantity::{Amount, Date, Mass},
     read::Node,
-    record::Kind,
+    record::{Kind, diary::What},
 };
 
 /// A log weighs between these, in kilograms.
 const LOG: [f64; 2] = [0.2, 200.0];
-/// A sample log weighs no less and no more than these parts of its weight at inoculation.
-const BELIEVABLE: [f64; 2] = [0.2, 1.6];
 /// A soak lasts at most so many days, and a day's rain is at most so many metres.
 const LONGEST_SOAK: f64 = 7.0;
 const DEEPEST_RAIN: f64 = 1.0;
-
-/// How a day's rain is written.
-const RAIN: &str = "the depth of rain, `1.1 in` or `28 mm`";
+/// A log bears at most so many mushrooms at a time.
+const MOST_MUSHROOMS: f64 = 1000.0;
 
 /// Checks every line of the day book.
 #[must_use]
 pub fn check(pile: &Pile) -> Vec<Fault> {
     let mut faults = Vec::new();
     let mut lost: BTreeMap<&str, u64> = BTreeMap::new();
-    let mut lines: Vec<&Node> =
-        pile.iter().filter(|((kind, _), _)| *kind == Kind::Diary).map(|(_, line)| &line.node).collect();
+    let mut lines: Vec<&Node> = pile.nodes(Kind::Diary).collect();
     lines.sort_by_key(|node| (&node.place.file.name, node.place.line));
     for node in lines {
-        let what = node.get("what").and_then(Node::text).unwrap_or("");
-        let batch = node.get("batch").and_then(Node::text);
-        let known = batch.and_then(|batch| pile.get(&(Kind::Batch, batch.to_owned())));
-        faults.extend(without_batch(node, what));
-        faults.extend(amount(node, what));
+        let what = node.word("what").and_then(|what| what.parse().ok());
+        if let Some(what) = what {
+            faults.extend(without_batch(node, what));
+            faults.extend(amount(node, what));
+        }
         faults.extend(too_late(pile, node, "date"));
         faults.extend(number_for_note(node));
-        if let Some((batch, known)) = batch.zip(known) {
-            faults.extend(too_soon(node, &known.node));
-            faults.extend(too_many(node, batch, known, what, &mut lost));
-            faults.extend(weighed(node, known, what));
+        let Some(id) = node.word("batch") else { continue };
+        if let Some(batch) = pile.node(Kind::Batch, id) {
+            faults.extend(too_soon(node, batch));
+            faults.extend(too_many(node, id, batch, what, &mut lost));
+            faults.extend((what == Some(What::Weighed)).then(|| weighed(node, batch)).flatten());
         }
     }
     faults
 }
 
-fn at<'a>(node: &'a Node, key: &str) -> &'a Node {
-    node.get(key).unwrap_or(node)
-}
-
-fn without_batch(node: &Node, what: &str) -> Option<Fault> {
-    let needs = matches!(what, "soaked" | "weighed" | "log-lost" | "fruited");
+fn without_batch(node: &Node, what: What) -> Option<Fault> {
+    let needs = matches!(what, What::Soaked | What::Weighed | What::LogLost | What::Fruited);
     (needs && node.get("batch").is_none()).then(|| {
-        Fault::new("missing-key", format!("which batch was meant by `{what}` is not said"))
+        Fault::new("missing-key", format!("which batch was meant by `{}` is not said", what.id()))
             .instead("write the id of the batch under `batch`")
-            .at(at(node, "what").place.clone())
+            .at(node.place_of("what"))
     })
 }
 
-fn read(node: &Node) -> Option<Amount> {
-    let text = match node.json() {
-        serde_json::Value::String(text) => text,
-        other => other.to_string(),
-    };
-    Amount::read(&text).ok()
+fn is_of_log(mass: &Mass) -> bool {
+    (LOG[0]..=LOG[1]).contains(&mass.base())
 }
 
 /// An amount of another kind than the line's own, or one that is not believable.
-fn amount(node: &Node, what: &str) -> Option<Fault> {
-    let place = at(node, "amount").place.clone();
-    let Some(amount) = node.get("amount").map(read) else {
-        return (what == "weighed").then(|| {
+fn amount(node: &Node, what: What) -> Option<Fault> {
+    let Some(amount) = node.get("amount") else {
+        return (what == What::Weighed).then(|| {
             Fault::new("missing-key", "how much the log weighed is not said")
                 .instead("write the weight with its unit under `amount`, such as `26.8 lb`")
-                .at(at(node, "what").place.clone())
+                .at(node.place_of("what"))
         });
     };
-    let amount = amount?;
-    let (fits, wanted) = match (what, &amount) {
-        ("soaked", Amount::Time(time)) => {
-            ((0.0..=LONGEST_SOAK).contains(&time.days()), "hours in the water, `12 hours`")
+    let amount = Amount::read(&amount.plain()).ok()?;
+    let (fits, wanted) = match what {
+        What::Soaked => (
+            matches!(&amount, Amount::Time(time) if (0.0..=LONGEST_SOAK).contains(&time.days())),
+            "hours in the water, `12 hours`",
+        ),
+        What::Weighed => {
+            (matches!(&amount, Amount::Mass(mass) if is_of_log(mass)), "the weight of one log, `26.8 lb` or `12.2 kg`")
         }
-        ("soaked", _) => (false, "hours in the water, `12 hours`"),
-        ("weighed", Amount::Mass(mass)) => {
-            ((LOG[0]..=LOG[1]).contains(&mass.base()), "the weight of one log, `26.8 lb` or `12.2 kg`")
-        }
-        ("weighed", _) => (false, "the weight of one log, `26.8 lb` or `12.2 kg`"),
-        ("rained-on", Amount::Length(depth)) => ((0.0..=DEEPEST_RAIN).contains(&depth.base()), RAIN),
-        ("rained-on", _) => (false, RAIN),
-        ("fruited", Amount::Count(count)) => (*count <= 1000.0, "how many mushrooms came on a log, `8`"),
-        ("fruited", _) => (false, "how many mushrooms came on a log, `8`"),
-        _ => (true, ""),
+        What::RainedOn => (
+            matches!(&amount, Amount::Length(depth) if (0.0..=DEEPEST_RAIN).contains(&depth.base())),
+            "the depth of rain, `1.1 in` or `28 mm`",
+        ),
+        What::Fruited => (
+            matches!(&amount, Amount::Count(count) if *count <= MOST_MUSHROOMS),
+            "how many mushrooms came on a log, `8`",
+        ),
+        What::WeedsSeen | What::LogLost => return None,
     };
     (!fits).then(|| {
-        let wrong = format!("{} is not believable for `{what}`", amount.written());
-        Fault::new("not-believable", wrong).instead(format!("write {wanted}")).at(place)
+        let wrong = format!("{} is not believable for `{}`", amount.written(), what.id());
+        unbelievable(wrong, format!("write {wanted}"), node.place_of("amount"))
     })
-}
-
-fn date(node: &Node, key: &str) -> Option<Date> {
-    Date::read(node.get(key)?.text()?).ok()
 }
 
 /// Years after the farm's season up to which a day is believable; a season that was not moved on is no fault of the day.
@@ -110,102 +97,84 @@ const BEYOND: i64 = 10;
 
 /// A day far beyond the farm's season.
 pub(super) fn too_late(pile: &Pile, node: &Node, key: &str) -> Option<Fault> {
-    let season = pile.get(&(Kind::Farm, "farm".to_owned()))?.node.get("season")?;
-    let season = i64::try_from(number(Some(season))?).ok()?;
-    let day = date(node, key)?;
+    let season = i64::try_from(pile.farm()?.number("season")?).ok()?;
+    let day = node.read(key, Date::read)?;
     (i64::from(day.0.year()) > season + BEYOND).then(|| {
         let wrong = format!("{} lies more than {BEYOND} years beyond the season of {season}", day.show());
-        Fault::new("not-believable", wrong)
-            .instead("look at the year, and at `season` in farm.yaml")
-            .at(at(node, key).place.clone())
+        unbelievable(wrong, "look at the year, and at `season` in farm.yaml", node.place_of(key))
     })
 }
 
 /// A note that is a number: what a decimal comma leaves behind in a sheet whose cells are parted by commas.
 pub(super) fn number_for_note(node: &Node) -> Option<Fault> {
-    let note = node.get("note")?;
-    let digits = note.text().is_some_and(|text| !text.is_empty() && text.chars().all(|c| c.is_ascii_digit()));
-    (digits && note.place.file.is_sheet()).then(|| {
+    let note = node.word("note")?;
+    let digits = !note.is_empty() && note.chars().all(|c| c.is_ascii_digit());
+    (digits && node.place.file.is_sheet()).then(|| {
         Fault::new(
             "not-a-note",
             "a number stands where a note is wanted; a decimal comma may have parted it from the cell before",
         )
         .instead("write a point in the number, or save the sheet with semicolons between its cells")
-        .at(note.place.clone())
+        .at(node.place_of("note"))
     })
 }
 
 fn too_soon(node: &Node, batch: &Node) -> Option<Fault> {
-    let (day, inoculated) = (date(node, "date")?, date(batch, "inoculated")?);
+    let (day, inoculated) = (node.read("date", Date::read)?, batch.read("inoculated", Date::read)?);
     (day < inoculated).then(|| {
         let wrong = format!("{} is before the batch was inoculated, on {}", day.show(), inoculated.show());
-        Fault::new("not-believable", wrong)
-            .instead("look at the day and at the batch")
-            .at(at(node, "date").place.clone())
+        unbelievable(wrong, "look at the day and at the batch", node.place_of("date"))
     })
 }
 
 /// More logs than the batch has, in one line or lost in all.
 fn too_many<'a>(
     node: &Node,
-    batch: &'a str,
-    known: &Laid,
-    what: &str,
+    id: &'a str,
+    batch: &Node,
+    what: Option<What>,
     lost: &mut BTreeMap<&'a str, u64>,
 ) -> Option<Fault> {
-    let there = number(known.node.get("logs"))?;
-    let logs = number(node.get("logs"));
-    let taken = if what == "log-lost" {
-        let taken = lost.entry(batch).or_default();
+    let there = batch.number("logs")?;
+    let logs = node.number("logs");
+    let is_lost = what == Some(What::LogLost);
+    let taken = if is_lost {
+        let taken = lost.entry(id).or_default();
         *taken += logs.unwrap_or(1);
         *taken
     } else {
         logs?
     };
     (taken > there).then(|| {
-        let wrong = match what {
-            "log-lost" => format!("{taken} logs of the batch `{batch}` are lost by now, which had {there}"),
-            _ => format!("{taken} logs of the batch `{batch}` are meant, which has {there}"),
-        };
-        Fault::new("not-believable", wrong)
-            .instead("look at the number and at the batch")
-            .at(at(node, "logs").place.clone())
+        let are = if is_lost { "are lost by now, which had" } else { "are meant, which has" };
+        let wrong = format!("{taken} logs of the batch `{id}` {are} {there}");
+        unbelievable(wrong, "look at the number and at the batch", node.place_of("logs"))
     })
 }
 
 /// A weighing of a log that the batch does not name, or of a weight that this log cannot have.
-fn weighed(node: &Node, known: &Laid, what: &str) -> Option<Fault> {
-    if what != "weighed" {
-        return None;
-    }
-    let Some(log) = node.get("log") else {
+fn weighed(node: &Node, batch: &Node) -> Option<Fault> {
+    let Some(log) = node.get("log").map(Node::plain) else {
         return Some(
             Fault::new("missing-key", "which log was weighed is not said")
                 .instead("write the label of a sample log of the batch under `log`")
-                .at(at(node, "what").place.clone()),
+                .at(node.place_of("what")),
         );
     };
-    let label = |node: &Node| node.json().as_str().map_or_else(|| node.json().to_string(), str::to_owned);
-    let samples = items(&known.node, "samples");
-    let sample = samples.iter().find(|sample| sample.get("label").map(label) == Some(label(log)));
-    let Some(sample) = sample else {
-        let labels: Vec<String> = samples.iter().filter_map(|sample| sample.get("label")).map(label).collect();
-        let fault = Fault::new("unknown-id", format!("the batch has no sample log `{}`", label(log)));
+    let labelled = batch.items("samples").iter().filter_map(|sample| Some((sample.get("label")?.plain(), sample)));
+    let samples: Vec<(String, &Node)> = labelled.collect();
+    let Some((_, sample)) = samples.iter().find(|(label, _)| *label == log) else {
+        let labels: Vec<&str> = samples.iter().map(|(label, _)| label.as_str()).collect();
+        let fault = Fault::new("unknown-id", format!("the batch has no sample log `{log}`"));
         let fault = if labels.is_empty() {
             fault.instead("write its label and its weight at inoculation under `samples` in the batch's record")
         } else {
             fault.instead(format!("write one of {}", labels.join(", ")))
         };
-        return Some(fault.at(log.place.clone()));
+        return Some(fault.at(node.place_of("log")));
     };
-    let then = Mass::read(sample.get("at_inoculation")?.text()?).ok()?;
-    let Amount::Mass(now) = read(node.get("amount")?)? else { return None };
-    let part = now.base() / then.base();
-    let of_log = (LOG[0]..=LOG[1]).contains(&now.base());
-    (of_log && !(BELIEVABLE[0]..=BELIEVABLE[1]).contains(&part)).then(|| {
-        let wrong = format!("{} is not believable for a log that weighed {}", now.written(), then.written());
-        Fault::new("not-believable", wrong)
-            .instead("look at the number and its unit")
-            .at(at(node, "amount").place.clone())
-    })
+    match Amount::read(&node.get("amount")?.plain()) {
+        Ok(Amount::Mass(now)) if is_of_log(&now) => batch::other_log(sample, &now, node, "amount"),
+        _ => None,
+    }
 }

@@ -5,52 +5,54 @@ use std::sync::Arc;
 use crate::{
     book::lay::Pile,
     fault::{Fault, suggest},
-    read::{Node, Picture, node::Tree},
-    record::Kind,
+    read::{Node, Picture},
+    record::{Kind, handout::Shows},
 };
 
-/// The keys that only some parts use, each with the words of `shows` that use it.
-const USED: [(&str, &[&str]); 5] = [
-    ("mushrooms", &["pairings", "year", "picking", "look-alikes"]),
-    ("method", &["steps"]),
-    ("tasks", &["steps", "cautions"]),
-    ("stations", &["stations"]),
-    ("ask", &["ask"]),
+/// The keys that only some parts use, each with the parts that use it.
+const USED: [(&str, &[Shows]); 5] = [
+    ("mushrooms", &[Shows::Pairings, Shows::Year, Shows::Picking, Shows::LookAlikes]),
+    ("method", &[Shows::Steps]),
+    ("tasks", &[Shows::Steps, Shows::Cautions]),
+    ("stations", &[Shows::Stations]),
+    ("ask", &[Shows::Ask]),
 ];
 
 /// The keys without which a part shows nothing.
-const NEEDED: [(&str, &str, &str); 4] = [
-    ("steps", "method", "add `method:` with the id of a method, such as `method: rack-log`"),
-    ("stations", "stations", "add `stations:` with a row for each, each with `at:`, `name:`, `does:` and `heads:`"),
-    ("ask", "ask", "add `ask:` with a row for each, each with `about:` and `whom:`"),
-    ("words", "says", "add `says:` with the words"),
+const NEEDED: [(Shows, &str, &str); 4] = [
+    (Shows::Steps, "method", "add `method:` with the id of a method, such as `method: rack-log`"),
+    (
+        Shows::Stations,
+        "stations",
+        "add `stations:` with a row for each, each with `at:`, `name:`, `does:` and `heads:`",
+    ),
+    (Shows::Ask, "ask", "add `ask:` with a row for each, each with `about:` and `whom:`"),
+    (Shows::Words, "says", "add `says:` with the words"),
 ];
 
 /// Checks every handout.
 #[must_use]
 pub fn check(pile: &Pile, pictures: &[Arc<Picture>]) -> Vec<Fault> {
-    let handouts = pile.iter().filter(|((kind, _), _)| *kind == Kind::Handout);
-    handouts.flat_map(|(_, laid)| of_handout(&laid.node, pictures)).collect()
+    pile.nodes(Kind::Handout).flat_map(|handout| of_handout(handout, pictures)).collect()
 }
 
 fn of_handout(handout: &Node, pictures: &[Arc<Picture>]) -> Vec<Fault> {
-    let Some(Tree::List(sections)) = handout.get("sections").map(|node| &node.value) else { return Vec::new() };
-    let has = |key: &str| handout.get(key).is_some();
+    let sections = handout.items("sections");
     let works = sections.iter().any(|section| section.get("stations").is_some());
     let mut faults = Vec::new();
     for section in sections {
-        let Some(shows) = section.get("shows").and_then(Node::text) else { continue };
+        let Some(shows) = section.word("shows").and_then(|shows| shows.parse().ok()) else { continue };
         faults.extend(needless(section, shows));
         faults.extend(lacking(section, shows));
         let fault =
             |wrong: &str, instead: &str| Fault::new("missing-key", wrong).instead(instead).at(section.place.clone());
-        if shows == "amounts" && !has("logs") {
+        if shows == Shows::Amounts && handout.get("logs").is_none() {
             faults.push(fault(
                 "this part shows amounts, but the handout does not say for how many logs",
                 "add a line `logs: 10` at the top of the file, beside `sheets:`",
             ));
         }
-        if shows == "kit" && !works {
+        if shows == Shows::Kit && !works {
             faults.push(fault(
                 "this part counts the gear of the stations, but the handout has no stations",
                 "add a part with `shows: stations` to this handout",
@@ -62,19 +64,20 @@ fn of_handout(handout: &Node, pictures: &[Arc<Picture>]) -> Vec<Fault> {
 }
 
 /// Keys that the part does not use.
-fn needless(section: &Node, shows: &str) -> Vec<Fault> {
+fn needless(section: &Node, shows: Shows) -> Vec<Fault> {
     let unused = USED.iter().filter(|(key, users)| section.get(key).is_some() && !users.contains(&shows));
-    let fault = |(key, users): &(&str, &[&str])| {
-        Fault::new("unknown-key", format!("a part that shows `{shows}` does not use `{key}`"))
+    let fault = |(key, users): &(&str, &[Shows])| {
+        let users: Vec<&str> = users.iter().map(|user| user.id()).collect();
+        Fault::new("unknown-key", format!("a part that shows `{}` does not use `{key}`", shows.id()))
             .instead(format!("take it away, or write `shows: {}`", users.join("` or `shows: ")))
-            .at(section.key_place("", key))
+            .at(section.key_place(key))
     };
     unused.map(fault).collect()
 }
 
-fn lacking(section: &Node, shows: &str) -> Option<Fault> {
+fn lacking(section: &Node, shows: Shows) -> Option<Fault> {
     let (_, key, instead) = NEEDED.iter().find(|(shown, key, _)| *shown == shows && section.get(key).is_none())?;
-    let fault = Fault::new("missing-key", format!("a part that shows `{shows}` needs something under `{key}:`"));
+    let fault = Fault::new("missing-key", format!("a part that shows `{}` needs something under `{key}:`", shows.id()));
     Some(fault.instead(*instead).at(section.place.clone()))
 }
 
@@ -85,9 +88,6 @@ fn nowhere(file: &Node, pictures: &[Arc<Picture>]) -> Option<Fault> {
         return None;
     }
     let fault = Fault::new("no-picture", format!("there is no picture `{name}` in the folder `handouts`"));
-    let fault = fault.instead(match suggest::closest(name, known()) {
-        Some(meant) => format!("write `{meant}`, if that is meant"),
-        None => "put a PNG, JPEG or WebP file of that name beside the handout".to_owned(),
-    });
-    Some(fault.at(file.place.clone()))
+    let beside = || "put a PNG, JPEG or WebP file of that name beside the handout".to_owned();
+    Some(fault.instead(suggest::instead_of(name, known(), beside)).at(file.place.clone()))
 }

@@ -3,10 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{
-    batch::{items, number},
-    diary,
-};
+use super::{diary, unbelievable};
 use crate::{
     book::lay::Pile,
     fault::Fault,
@@ -23,10 +20,9 @@ const SOONEST: f64 = 0.5;
 /// Checks every harvest.
 #[must_use]
 pub fn check(pile: &Pile) -> Vec<Fault> {
-    let harvests = || pile.iter().filter(|((kind, _), _)| *kind == Kind::Harvest).map(|(_, harvest)| &harvest.node);
-    let mut faults: Vec<Fault> = harvests().flat_map(|node| one(pile, node)).collect();
+    let mut faults: Vec<Fault> = pile.nodes(Kind::Harvest).flat_map(|node| one(pile, node)).collect();
     let mut seen = BTreeMap::new();
-    let mut rows: Vec<&Node> = harvests().collect();
+    let mut rows: Vec<&Node> = pile.nodes(Kind::Harvest).collect();
     rows.sort_by_key(|node| (&node.place.file.name, node.place.line));
     for node in rows {
         if let Some(earlier) = seen.insert(node.json().to_string(), &node.place) {
@@ -40,12 +36,12 @@ pub fn check(pile: &Pile) -> Vec<Fault> {
 
 fn one(pile: &Pile, node: &Node) -> Vec<Fault> {
     let single = node.get("batch");
-    let several = items(node, "batches");
-    let place = |key: &str| node.get(key).map_or(&node.place, |node| &node.place).clone();
+    let several = node.items("batches");
     match (single, several.is_empty()) {
         (None, true) => {
             let fault = Fault::new("missing-key", "which batch was picked is not said");
-            return vec![fault.instead("write its id under `batch`, or several under `batches`").at(place("date"))];
+            let fault = fault.instead("write its id under `batch`, or several under `batches`");
+            return vec![fault.at(node.place_of("date"))];
         }
         (Some(single), false) => {
             let fault = Fault::new("key-twice", "a batch stands here, and several beside it");
@@ -55,11 +51,10 @@ fn one(pile: &Pile, node: &Node) -> Vec<Fault> {
     }
     let mut faults = Vec::new();
     let mut logs = 0;
-    for id in single.into_iter().chain(several) {
-        let batch = id.text().and_then(|id| pile.get(&(Kind::Batch, id.to_owned())));
-        if let Some(batch) = batch {
-            logs += number(batch.node.get("logs")).unwrap_or(0);
-            faults.extend(too_soon(pile, node, id, &batch.node));
+    for id in single.into_iter().chain(several).filter_map(Node::text) {
+        if let Some(batch) = pile.node(Kind::Batch, id) {
+            logs += batch.number("logs").unwrap_or(0);
+            faults.extend(too_soon(pile, node, id, batch));
         }
     }
     faults.extend(too_heavy(node, logs));
@@ -68,52 +63,35 @@ fn one(pile: &Pile, node: &Node) -> Vec<Fault> {
     faults
 }
 
-fn date(node: &Node, key: &str) -> Option<Date> {
-    Date::read(node.get(key)?.text()?).ok()
-}
-
-fn too_soon(pile: &Pile, node: &Node, id: &Node, batch: &Node) -> Option<Fault> {
-    let (picked, inoculated) = (date(node, "date")?, date(batch, "inoculated")?);
+fn too_soon(pile: &Pile, node: &Node, id: &str, batch: &Node) -> Option<Fault> {
+    let (picked, inoculated) = (node.read("date", Date::read)?, batch.read("inoculated", Date::read)?);
     let shortest = shortest_run(pile, batch).unwrap_or(0.0);
     let days = f64::from((picked.0 - inoculated.0).get_days());
     (days < 0.0 || days < shortest * SOONEST).then(|| {
-        let wrong = format!(
-            "{} was inoculated on {} and cannot have fruited by {}",
-            id.text().unwrap_or("the batch"),
-            inoculated.show(),
-            picked.show()
-        );
-        let place = node.get("date").map_or(&node.place, |node| &node.place).clone();
-        Fault::new("not-believable", wrong).instead("look at the day and at the batch").at(place)
+        let (inoculated, picked) = (inoculated.show(), picked.show());
+        let wrong = format!("{id} was inoculated on {inoculated} and cannot have fruited by {picked}");
+        unbelievable(wrong, "look at the day and at the batch", node.place_of("date"))
     })
 }
 
 /// The shortest spawn run that a source gives, in days: of the strain, or else of its mushroom or a group above it.
 fn shortest_run(pile: &Pile, batch: &Node) -> Option<f64> {
-    let strain = &pile.get(&(Kind::Strain, batch.get("strain")?.text()?.to_owned()))?.node;
-    let mut next = Some(strain);
-    let mut key = "mushroom";
-    for _ in 0..pile.len() {
-        let node = next?;
-        let runs = items(node, "spawn_run").iter().filter_map(|run| {
-            let shortest = items(run, "range").first()?;
-            Some(Duration::read(shortest.text()?).ok()?.days())
-        });
-        if let Some(shortest) = runs.min_by(f64::total_cmp) {
-            return Some(shortest);
-        }
-        let above = node.get(key)?.text()?;
-        next = pile.get(&(Kind::Mushroom, above.to_owned())).map(|laid| &laid.node);
-        key = "part_of";
-    }
-    None
+    let strain = pile.node(Kind::Strain, batch.word("strain")?)?;
+    let above = |node: &&Node| pile.node(Kind::Mushroom, node.word("mushroom").or_else(|| node.word("part_of"))?);
+    let mut line = std::iter::successors(Some(strain), above).take(LONGEST_LINE);
+    line.find_map(|node| {
+        let shortest = |run: &Node| Some(Duration::read(run.items("range").first()?.text()?).ok()?.days());
+        node.items("spawn_run").iter().filter_map(shortest).min_by(f64::total_cmp)
+    })
 }
 
+/// Groups above a mushroom that are looked at; a longer line comes back to itself.
+const LONGEST_LINE: usize = 100;
+
 fn too_heavy(node: &Node, logs: u64) -> Option<Fault> {
-    let weight = node.get("weight")?;
-    let mass = Mass::read(weight.text()?).ok()?;
+    let mass = node.read("weight", Mass::read)?;
     (logs > 0 && mass.base() > A_LOG * logs as f64).then(|| {
         let wrong = format!("{} is not believable for one day and {logs} logs", mass.written());
-        Fault::new("not-believable", wrong).instead("look at the number and its unit").at(weight.place.clone())
+        unbelievable(wrong, "look at the number and its unit", node.place_of("weight"))
     })
 }

@@ -8,7 +8,7 @@ use super::{Ids, names};
 use crate::{
     book::{lay::Laid, link::Target},
     fault::{Fault, File, Place, suggest},
-    read::{Node, markdown::events, node::Tree},
+    read::{Node, markdown::events},
     record::{
         Kind,
         table::{Query, Table},
@@ -17,7 +17,7 @@ use crate::{
 
 /// Checks the links in a note's text and in every text of a record.
 #[must_use]
-pub fn check(laid: &Laid, ids: &Ids) -> Vec<Fault> {
+pub fn check(laid: &Laid, ids: &Ids<'_>) -> Vec<Fault> {
     let mut faults = Vec::new();
     if let (Some(text), Some(file)) = (&laid.text, laid.origin.files().last()) {
         for offset in not_links(&text.markdown) {
@@ -28,26 +28,23 @@ pub fn check(laid: &Laid, ids: &Ids) -> Vec<Fault> {
             faults.extend(wrong(&target, &file.name, ids).map(|fault| fault.at(place())));
         }
     }
-    in_texts(&laid.node, ids, &mut faults);
+    laid.node.texts("", &mut |_, text, node| {
+        if text.contains(['[', '<']) {
+            in_text(text, node, ids, &mut faults);
+        }
+    });
     faults
 }
 
-fn in_texts(node: &Node, ids: &Ids, faults: &mut Vec<Fault>) {
-    match &node.value {
-        Tree::Text(text) if text.contains(['[', '<']) => {
-            let mut from = Some(node.place.file.start(node.place.line));
-            if !not_links(text).is_empty() {
-                faults.push(not_a_link().at(node.place.clone()));
-            }
-            for (target, _) in targets(text) {
-                let (place, next) = find(&node.place, text, &target, from);
-                from = next;
-                faults.extend(wrong(&target, &node.place.file.name, ids).map(|fault| fault.at(place)));
-            }
-        }
-        Tree::List(items) => items.iter().for_each(|item| in_texts(item, ids, faults)),
-        Tree::Map(entries) => entries.iter().for_each(|(_, value)| in_texts(value, ids, faults)),
-        Tree::Text(_) | Tree::Null | Tree::Bool(_) | Tree::Number(_) => {}
+fn in_text(text: &str, node: &Node, ids: &Ids<'_>, faults: &mut Vec<Fault>) {
+    let mut from = Some(node.place.file.start(node.place.line));
+    if !not_links(text).is_empty() {
+        faults.push(not_a_link().at(node.place.clone()));
+    }
+    for (target, _) in targets(text) {
+        let (place, next) = find(&node.place, text, &target, from);
+        from = next;
+        faults.extend(wrong(&target, &node.place.file.name, ids).map(|fault| fault.at(place)));
     }
 }
 
@@ -116,7 +113,7 @@ fn find(place: &Place, text: &str, target: &str, from: Option<usize>) -> (Place,
     }
 }
 
-fn wrong(target: &str, file: &str, ids: &Ids) -> Option<Fault> {
+fn wrong(target: &str, file: &str, ids: &Ids<'_>) -> Option<Fault> {
     match Target::read(target, file) {
         Err(fault) => Some(fault),
         Ok(Target::Record(link)) => names::unknown_link(&link, ids),
@@ -125,7 +122,7 @@ fn wrong(target: &str, file: &str, ids: &Ids) -> Option<Fault> {
     }
 }
 
-fn unknown_filter(query: &Query, ids: &Ids) -> Option<Fault> {
+fn unknown_filter(query: &Query, ids: &Ids<'_>) -> Option<Fault> {
     query.filters.iter().find_map(|(column, value)| match Kind::of_word(column) {
         Some(kind) => names::unknown(kind, value, ids),
         None => outside_list(column, value),
@@ -139,8 +136,6 @@ fn outside_list(column: &str, value: &str) -> Option<Fault> {
         return None;
     }
     let fault = Fault::new("unknown-word", format!("`{value}` is no {column} in this table"));
-    Some(fault.instead(match suggest::closest(value, words.iter().copied()) {
-        Some(meant) => format!("write `{meant}`, if that is meant"),
-        None => format!("write {}", suggest::either(words.iter().copied())),
-    }))
+    let known = || words.iter().copied();
+    Some(fault.instead(suggest::instead_of(value, known(), || format!("write {}", suggest::either(known())))))
 }

@@ -49,53 +49,54 @@ use std::{
     sync::Arc,
 };
 
-use super::lay::{self, Laid, Pile, Writer};
+use super::lay::{Laid, Pile, Writer};
 use crate::{
-    fault::{Fault, suggest},
-    read::{Lost, Node, Picture, node::Tree},
+    fault::{Fault, Place, suggest},
+    read::{Lost, Node, Picture},
     record::{Kind, schema},
 };
 
 /// The ids of all records, for checks that look one up.
 #[derive(Debug)]
-pub struct Ids {
-    known: BTreeSet<(Kind, String)>,
-    called: BTreeMap<(Kind, String), String>,
+pub struct Ids<'a> {
+    pile: &'a Pile,
+    called: BTreeMap<(Kind, String), &'a str>,
     lost: BTreeSet<Lost>,
-    meant: RefCell<BTreeMap<(Kind, String), Option<String>>>,
+    meant: RefCell<BTreeMap<(Kind, String), Option<&'a str>>>,
 }
 
 /// Misspelt ids of a farm for which the closest is looked for; where there are more, something else is wrong.
 const MISSPELT: usize = 200;
 
-impl Ids {
+impl<'a> Ids<'a> {
     /// The ids of a pile, and of records that exist but could not be read.
     #[must_use]
-    pub fn of_pile(pile: &Pile, lost: Vec<Lost>) -> Self {
+    pub fn of_pile(pile: &'a Pile, lost: Vec<Lost>) -> Self {
         let mut called = BTreeMap::new();
-        for ((kind, id), laid) in pile {
-            for name in names_of(&laid.node) {
-                called.entry((*kind, plain(&name))).or_insert_with(|| id.clone());
+        for kind in Kind::ALL {
+            for (id, laid) in pile.of(kind) {
+                for name in names_of(&laid.node) {
+                    called.entry((kind, plain(name))).or_insert(id);
+                }
             }
         }
-        let known = pile.keys().cloned().collect();
-        Self { known, called, lost: lost.into_iter().collect(), meant: RefCell::default() }
+        Self { pile, called, lost: lost.into_iter().collect(), meant: RefCell::default() }
     }
 
     /// The id that was meant: that of a record with such a common name, or else the closest.
     #[must_use]
-    pub fn meant(&self, kind: Kind, text: &str) -> Option<String> {
-        let called = self.called.get(&(kind, plain(text))).cloned();
+    pub fn meant(&self, kind: Kind, text: &str) -> Option<&'a str> {
+        let called = self.called.get(&(kind, plain(text))).copied();
         called.or_else(|| self.closest(kind, text))
     }
 
-    fn closest(&self, kind: Kind, text: &str) -> Option<String> {
+    fn closest(&self, kind: Kind, text: &str) -> Option<&'a str> {
         let mut meant = self.meant.borrow_mut();
         let misspelt = meant.len();
         match meant.entry((kind, text.to_owned())) {
-            Entry::Occupied(known) => known.get().clone(),
+            Entry::Occupied(known) => *known.get(),
             Entry::Vacant(_) if misspelt >= MISSPELT => None,
-            Entry::Vacant(new) => new.insert(suggest::closest(text, self.of(kind)).map(str::to_owned)).clone(),
+            Entry::Vacant(new) => *new.insert(suggest::closest(text, self.of(kind))),
         }
     }
 
@@ -103,15 +104,32 @@ impl Ids {
     #[must_use]
     pub fn has(&self, kind: Kind, id: &str) -> bool {
         let lost = || [Lost::All(kind), Lost::One(kind, id.to_owned())].iter().any(|lost| self.lost.contains(lost));
-        self.known.contains(&(kind, id.to_owned())) || lost()
+        self.pile.get(kind, id).is_some() || lost()
     }
 
     /// The ids of a kind.
-    pub fn of(&self, kind: Kind) -> impl Iterator<Item = &str> {
-        let from = self.known.range((kind, String::new())..);
-        from.take_while(move |(of, _)| *of == kind).map(|(_, id)| id.as_str())
+    pub fn of(&self, kind: Kind) -> impl Iterator<Item = &'a str> {
+        self.pile.of(kind).map(|(id, _)| id)
     }
 }
+
+/// A fault of a value that can be written, but hardly be so, and where to look.
+fn unbelievable(wrong: String, look: impl Into<String>, place: Place) -> Fault {
+    Fault::new("not-believable", wrong).instead(look).at(place)
+}
+
+/// The checks that look at the records of a farm together.
+const TOGETHER: [fn(&Pile) -> Vec<Fault>; 9] = [
+    batch::check,
+    diary::check,
+    harvest::check,
+    soak::check,
+    wish::check,
+    clump::check,
+    observed::check,
+    no_cut::check,
+    short::check,
+];
 
 /// Checks every record of a pile and gives all faults found.
 #[must_use]
@@ -121,9 +139,9 @@ pub fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Vec<Fault
     for kind in Kind::ALL {
         let schema = schema::of(kind);
         let structure = structure::Checker::new(&schema);
-        let handbook = lay::of_kind(pile, kind).filter(|(_, laid)| laid.origin.writer != Writer::Farm);
+        let handbook = pile.of(kind).filter(|(_, laid)| laid.origin.writer != Writer::Farm);
         let handbook: Vec<&str> = handbook.map(|(id, _)| id).collect();
-        for (id, laid) in lay::of_kind(pile, kind) {
+        for (id, laid) in pile.of(kind) {
             let found = structure.check(kind, &laid.node);
             faults.extend(found.into_iter().map(|fault| names::hint(fault, id, laid, &handbook)));
             faults.extend(values(&schema, laid, &ids));
@@ -132,27 +150,15 @@ pub fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Vec<Fault
             faults.extend(chain::check(kind, id, pile));
         }
     }
-    faults.extend(batch::check(pile));
-    faults.extend(diary::check(pile));
-    faults.extend(harvest::check(pile));
+    faults.extend(TOGETHER.iter().flat_map(|check| check(pile)));
     faults.extend(handout::check(pile, pictures));
-    faults.extend(soak::check(pile));
-    faults.extend(wish::check(pile));
-    faults.extend(clump::check(pile));
-    faults.extend(observed::check(pile));
-    faults.extend(no_cut::check(pile));
-    faults.extend(short::check(pile));
     faults
 }
 
 /// The names by which people call a record.
-fn names_of(node: &Node) -> Vec<String> {
-    let single = ["name", "short", "term", "title"].into_iter().filter_map(|key| node.get(key)?.text());
-    let many = match node.get("names").map(|names| &names.value) {
-        Some(Tree::List(items)) => items.iter().filter_map(Node::text).collect(),
-        _ => Vec::new(),
-    };
-    single.chain(many).map(str::to_owned).collect()
+fn names_of(node: &Node) -> impl Iterator<Item = &str> {
+    let single = ["name", "short", "term", "title"].into_iter().filter_map(|key| node.word(key));
+    single.chain(node.items("names").iter().filter_map(Node::text))
 }
 
 /// A name without what a spelling may change.
@@ -160,7 +166,7 @@ fn plain(name: &str) -> String {
     name.to_lowercase().replace([' ', '_'], "-").replace('\'', "")
 }
 
-fn values(schema: &serde_json::Value, laid: &Laid, ids: &Ids) -> Vec<Fault> {
+fn values(schema: &serde_json::Value, laid: &Laid, ids: &Ids<'_>) -> Vec<Fault> {
     let mut faults = Vec::new();
     walk::walk(schema, &laid.node, &mut |schema, node| {
         let before = faults.len();

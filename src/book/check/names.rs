@@ -14,7 +14,7 @@ use crate::{
 
 /// Checks a value that the schema says names a record.
 #[must_use]
-pub fn check(schema: &Map<String, Value>, node: &Node, ids: &Ids) -> Option<Fault> {
+pub fn check(schema: &Map<String, Value>, node: &Node, ids: &Ids<'_>) -> Option<Fault> {
     let kind = schema.get("names").and_then(Value::as_str)?;
     let text = node.text()?;
     let fault = match Kind::of_word(kind) {
@@ -46,17 +46,17 @@ pub fn twice(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
 
 /// The fault of an id that names no record of a kind; `None` where it names one.
 #[must_use]
-pub fn unknown(kind: Kind, id: &str, ids: &Ids) -> Option<Fault> {
+pub fn unknown(kind: Kind, id: &str, ids: &Ids<'_>) -> Option<Fault> {
     missing(kind, id, ids, std::borrow::ToOwned::to_owned)
 }
 
 /// The fault of a link that names no record; `None` where it names one.
 #[must_use]
-pub fn unknown_link(link: &Link, ids: &Ids) -> Option<Fault> {
+pub fn unknown_link(link: &Link, ids: &Ids<'_>) -> Option<Fault> {
     missing(link.kind, &link.id, ids, |meant| format!("{}:{meant}", link.kind.word()))
 }
 
-fn missing(kind: Kind, id: &str, ids: &Ids, written: impl Fn(&str) -> String) -> Option<Fault> {
+fn missing(kind: Kind, id: &str, ids: &Ids<'_>, written: impl Fn(&str) -> String) -> Option<Fault> {
     if ids.has(kind, id) {
         return None;
     }
@@ -73,7 +73,7 @@ fn missing(kind: Kind, id: &str, ids: &Ids, written: impl Fn(&str) -> String) ->
         }));
     }
     Some(fault.instead(match (ids.meant(kind, id), kind) {
-        (Some(meant), _) => format!("write `{}`, if that is meant", written(&meant)),
+        (Some(meant), _) => format!("write `{}`, if that is meant", written(meant)),
         (None, Kind::Source) => format!("add `{id}:` with its author and title to `sources.yaml`"),
         (None, Kind::Mushroom | Kind::Wood | Kind::Strain | Kind::Window | Kind::Caution) => format!(
             "`hostwood reckon {}` lists those there are; or write a {} record of that name",

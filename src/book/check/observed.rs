@@ -3,12 +3,12 @@
 
 use std::collections::BTreeMap;
 
+use super::unbelievable;
 use crate::{
     book::lay::Pile,
     fault::{Fault, Place},
     quantity::Date,
-    read::{Node, node::Tree},
-    record::Kind,
+    read::Node,
 };
 
 /// Months in which an event can fall north of the equator; half a year later south of it.
@@ -19,22 +19,20 @@ const NORTH: [(&str, &str, std::ops::RangeInclusive<i8>); 2] =
 #[must_use]
 pub fn check(pile: &Pile) -> Vec<Fault> {
     let mut faults = Vec::new();
-    let Some(farm) = pile.get(&(Kind::Farm, "farm".to_owned())) else { return faults };
-    let latitude = farm.node.get("place").and_then(|place| place.get("latitude")).map(Node::json);
+    let Some(farm) = pile.farm() else { return faults };
+    let latitude = farm.get("place").and_then(|place| place.get("latitude")).map(Node::json);
     let south = latitude.and_then(|latitude| latitude.as_f64()).is_some_and(|latitude| latitude < 0.0);
     let mut seen: BTreeMap<&str, Vec<(Date, Place)>> = BTreeMap::new();
     for (list, words, months) in NORTH {
-        let node = farm.node.get("observed").and_then(|observed| observed.get(list));
-        let Some(Tree::List(items)) = node.map(|node| &node.value) else { continue };
         let mut years = BTreeMap::new();
-        for item in items {
+        for item in farm.get("observed").map_or(&[][..], |observed| observed.items(list)) {
             let Some(Ok(date)) = item.text().map(Date::read) else { continue };
             let month = if south { (date.0.month() + 5) % 12 + 1 } else { date.0.month() };
             let fault = if months.contains(&month) { twice(&mut years, date) } else { Some(wrong_half(date, words)) };
-            if fault.is_none() {
-                seen.entry(list).or_default().push((date, item.place.clone()));
+            match fault {
+                Some(fault) => faults.push(fault.at(item.place.clone())),
+                None => seen.entry(list).or_default().push((date, item.place.clone())),
             }
-            faults.extend(fault.map(|fault| fault.at(item.place.clone())));
         }
     }
     faults.extend(no_winter(&seen));
@@ -55,7 +53,7 @@ fn no_winter(dates: &BTreeMap<&str, Vec<(Date, Place)>>) -> Vec<Fault> {
             swell.show(),
             days(*colour)
         );
-        Some(Fault::new("not-believable", wrong).instead("look at both dates again").at(place.clone()))
+        Some(unbelievable(wrong, "look at both dates again", place.clone()))
     };
     of("bud_swell").iter().filter_map(soon).collect()
 }

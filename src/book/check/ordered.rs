@@ -2,9 +2,9 @@
 
 use serde_json::{Map, Value};
 
+use super::between::size;
 use crate::{
     fault::Fault,
-    quantity,
     read::{Node, node::Tree},
 };
 
@@ -26,9 +26,9 @@ fn keys(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
             _ => vec![value],
         };
         for end in ends {
-            let size = size(format, end)?;
+            let size = size(format, &end.json())?;
             if let Some((other, low, _)) = earlier.filter(|(_, _, least)| *least > size) {
-                let wrong = format!("`{other}` is {}, which is more than {} under `{key}`", plain(low), plain(end));
+                let wrong = format!("`{other}` is {}, which is more than {} under `{key}`", low.plain(), end.plain());
                 return Some(Fault::new("range-swapped", wrong).instead("swap the two").at(low.place.clone()));
             }
             earlier = Some((key, end, size));
@@ -42,30 +42,13 @@ fn list(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
     let Tree::List(items) = &node.value else { return None };
     let [low, high] = items.as_slice() else { return None };
     let format = schema.get("items").and_then(|items| items.get("format")).and_then(Value::as_str);
-    if size(format, low)? <= size(format, high)? {
+    if size(format, &low.json())? <= size(format, &high.json())? {
         return None;
     }
-    let (low, high) = (plain(low), plain(high));
+    let (low, high) = (low.plain(), high.plain());
     Some(
         Fault::new("range-swapped", format!("the range begins with {low}, which is more than {high}"))
             .instead(format!("write the lower end first: `[{high}, {low}]`"))
             .at(node.place.clone()),
     )
-}
-
-fn size(format: Option<&str>, node: &Node) -> Option<f64> {
-    match (&node.value, format) {
-        (Tree::Text(text), Some(format)) => quantity::magnitude(format, text)?.ok(),
-        (Tree::Number(number), format) if !format.is_some_and(|format| quantity::FORMATS.contains(&format)) => {
-            number.as_f64()
-        }
-        _ => None,
-    }
-}
-
-fn plain(node: &Node) -> String {
-    match &node.value {
-        Tree::Text(text) => text.clone(),
-        _ => node.json().to_string(),
-    }
 }

@@ -9,7 +9,7 @@ use crate::{book::lay::Pile, fault::Fault, record::Kind};
 pub fn check(pile: &Pile) -> Vec<Fault> {
     let mut shorts = BTreeMap::new();
     let mut faults = Vec::new();
-    for ((_, id), laid) in pile.iter().filter(|((kind, _), _)| *kind == Kind::Source) {
+    for (id, laid) in pile.of(Kind::Source) {
         let Some(node) = laid.node.get("short") else { continue };
         let Some(short) = node.text() else { continue };
         if let Some((earlier, other)) = shorts.insert(short, (id, node)) {

@@ -5,7 +5,7 @@ use serde_json::{Map, Value};
 
 use crate::{
     fault::{Fault, suggest},
-    quantity::{FORMATS, measure::rounded},
+    quantity::{FORMATS, measure::rounded, plain},
     read::{Node, node::Tree},
     record::Kind,
 };
@@ -77,7 +77,6 @@ impl<'a> Checker<'a> {
         let schema = target.and_then(|target| self.schema.pointer(target.trim_start_matches('#'))).unwrap_or(schema);
         let words = listed(schema);
         let example = schema.pointer("/examples/0").or_else(|| schema.pointer("/items/examples/0"));
-        let plain = |value: &Value| value.as_str().map_or_else(|| value.to_string(), str::to_owned);
         Some(match (words.as_slice(), example, schema.get("type").and_then(Value::as_str)) {
             ([], Some(example), Some("array")) => format!("`{key}: [{0}, {0}]`", plain(example)),
             ([], Some(example), _) => format!("`{key}: {}`", plain(example)),
@@ -103,12 +102,10 @@ impl<'a> Checker<'a> {
 
     fn outside_list(&self, here: &Node, error: &ValidationError<'_>) -> Fault {
         let words = self.parent(error).map(listed).unwrap_or_default();
-        let text = here.text().unwrap_or_default().to_owned();
+        let known = || words.iter().map(String::as_str);
         let fault = Fault::new("unknown-word", format!("{} is not one of the words that can stand here", found(here)));
-        fault.instead(match suggest::closest(&text, words.iter().map(String::as_str)) {
-            Some(meant) => format!("write `{meant}`, if that is meant"),
-            None => format!("write {}", suggest::either(words.iter().map(String::as_str))),
-        })
+        let otherwise = || format!("write {}", suggest::either(known()));
+        fault.instead(suggest::instead_of(here.text().unwrap_or_default(), known(), otherwise))
     }
 
     fn out_of_bounds(&self, here: &Node, error: &ValidationError<'_>) -> Fault {
@@ -147,10 +144,8 @@ pub fn emptied(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
 fn unknown_key(key: &str, known: Option<&Map<String, Value>>) -> Fault {
     let known: Vec<&str> = known.into_iter().flat_map(Map::keys).map(String::as_str).collect();
     let fault = Fault::new("unknown-key", format!("`{key}` is no key that can stand here"));
-    fault.instead(match suggest::closest(key, known.iter().copied()) {
-        Some(meant) => format!("write `{meant}`, if that is meant"),
-        None => format!("the keys here are {}", suggest::either(known)),
-    })
+    let otherwise = || format!("the keys here are {}", suggest::either(known.iter().copied()));
+    fault.instead(suggest::instead_of(key, known.iter().copied(), otherwise))
 }
 
 fn missing(kind: Kind, node: &Node, pointer: &str, property: &Value, example: Option<String>) -> Fault {
@@ -159,7 +154,7 @@ fn missing(kind: Kind, node: &Node, pointer: &str, property: &Value, example: Op
         let fault = Fault::new("missing-key", format!("`{key}` is empty, but a {} record needs it", kind.word()));
         return fault
             .instead("give it a value, or take the line away to keep the handbook's")
-            .at(node.key_place(pointer, key));
+            .at(node.at(pointer).key_place(key));
     }
     let inside = pointer.rsplit('/').find(|step| !step.is_empty() && step.parse::<usize>().is_err());
     let what = inside.map_or_else(|| format!("this {} record", kind.word()), |step| format!("this part of `{step}`"));
@@ -203,9 +198,7 @@ fn mistyped(wanted: Option<&Value>, schema: Option<&Value>, here: &Node) -> Faul
         Some("boolean") => "`true` or `false`",
         _ => "another kind of value",
     };
-    let example = schema.and_then(|schema| schema.pointer("/examples/0"));
-    let example = example.map(|example| example.as_str().map_or_else(|| example.to_string(), str::to_owned));
-    let example = example.as_deref();
+    let example = schema.and_then(|schema| schema.pointer("/examples/0")).map(plain);
     let bound = |key: &str| schema.and_then(|schema| schema.get(key)).and_then(Value::as_f64);
     let text = if here.text().is_some() { "the text " } else { "" };
     let fault = Fault::new("wrong-type", format!("{text}{} stands here, but {wanted} is wanted", found(here)));

@@ -2,7 +2,7 @@
 
 use crate::{
     fault::{Fault, unseen::is_unseen},
-    read::{Node, node::Tree},
+    read::Node,
 };
 
 /// The keys under which people call a record, a tag or a label by its name.
@@ -12,23 +12,12 @@ const NAMES: [&str; 9] = ["name", "names", "short", "term", "title", "tag", "clu
 #[must_use]
 pub fn check(node: &Node) -> Vec<Fault> {
     let mut faults = Vec::new();
-    inside(node, false, &mut faults);
-    faults
-}
-
-fn inside(node: &Node, is_name: bool, faults: &mut Vec<Fault>) {
-    match &node.value {
-        Tree::Text(text) if is_name && text.trim_end_matches('\n').contains(is_unseen) => {
+    node.texts("", &mut |key, text, node| {
+        if NAMES.contains(&key) && text.trim_end_matches('\n').contains(is_unseen) {
             let fault =
                 Fault::new("unseen-character", format!("the name `{text}` holds a character that nobody can see"));
             faults.push(fault.instead("write the name anew, on one line").at(node.place.clone()));
         }
-        Tree::List(items) => items.iter().for_each(|item| inside(item, is_name, faults)),
-        Tree::Map(entries) => {
-            for (key, value) in entries {
-                inside(value, NAMES.contains(&key.text.as_str()), faults);
-            }
-        }
-        Tree::Text(_) | Tree::Null | Tree::Bool(_) | Tree::Number(_) => {}
-    }
+    });
+    faults
 }

@@ -4,7 +4,7 @@ use crate::{
     book::lay::Pile,
     fault::Fault,
     read::{Node, node::Tree},
-    record::Kind,
+    record::{Kind, strain::SpawnForm},
 };
 
 /// The keys by which a wish asks for something.
@@ -13,15 +13,8 @@ const ASKS: [&str; 6] = ["logs", "a_week", "guests", "totems", "stumps", "bed"];
 /// Checks every wish of every plan.
 #[must_use]
 pub fn check(pile: &Pile) -> Vec<Fault> {
-    let plans = pile.iter().filter(|((kind, _), _)| *kind == Kind::Plan);
-    plans.flat_map(|(_, plan)| wishes(&plan.node)).flat_map(|wish| [nothing(wish), grain(wish)]).flatten().collect()
-}
-
-fn wishes(plan: &Node) -> &[Node] {
-    match plan.get("wishes").map(|node| &node.value) {
-        Some(Tree::List(wishes)) => wishes,
-        _ => &[],
-    }
+    let wishes = pile.nodes(Kind::Plan).flat_map(|plan| plan.items("wishes"));
+    wishes.flat_map(|wish| [nothing(wish), grain(wish)]).flatten().collect()
 }
 
 fn nothing(wish: &Node) -> Option<Fault> {
@@ -35,10 +28,10 @@ fn nothing(wish: &Node) -> Option<Fault> {
 }
 
 fn grain(wish: &Node) -> Option<Fault> {
-    let spawn = wish.get("spawn").filter(|spawn| spawn.text() == Some("grain"))?;
-    ["logs", "a_week", "guests"].iter().any(|key| wish.get(key).is_some()).then(|| {
+    let logs = ["logs", "a_week", "guests"].iter().any(|key| wish.get(key).is_some());
+    (logs && wish.word("spawn") == Some(SpawnForm::Grain.id())).then(|| {
         Fault::new("unknown-word", "grain is not for drilled logs")
             .instead("write `sawdust`, `plug` or `thimble`")
-            .at(spawn.place.clone())
+            .at(wish.place_of("spawn"))
     })
 }
