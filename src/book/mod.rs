@@ -124,6 +124,8 @@ pub struct Book {
     pub notes_about: BTreeMap<Link, Vec<Arc<Note>>>,
     /// Handouts.
     pub handouts: Register<Handout>,
+    /// What people call each record that has a name.
+    pub names: BTreeMap<Link, String>,
 }
 
 impl Book {
@@ -210,6 +212,7 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault
         diary: diary::link(decoder.records(), &batches),
         harvests: harvest::link(decoder.records(), &batches),
         troubles: trouble::link(decoder.records(), &mushrooms),
+        names: names(pile),
         notes_by_date: by_date(&notes),
         notes_about: about(&notes),
         handouts: handout::link(decoder.records(), &mushrooms, &woods, &farm, pictures),
@@ -225,6 +228,12 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault
         batches,
         notes,
     })
+}
+
+fn names(pile: &Pile) -> BTreeMap<Link, String> {
+    let of = |kind| pile.of(kind).map(move |(id, laid)| (Link { kind, id: id.to_owned() }, laid));
+    let named = Kind::ALL.into_iter().flat_map(of);
+    named.filter_map(|(link, laid)| Some((link, check::names_of(&laid.node).next()?.to_owned()))).collect()
 }
 
 fn by_date(notes: &Register<Note>) -> Vec<Arc<Note>> {

@@ -10,27 +10,13 @@ use crate::{
 pub fn of(link: &Link, book: &Book) -> String {
     let id = link.id.as_str();
     let found = match link.kind {
-        Kind::Farm => Some(book.farm.record.name.clone()),
-        Kind::Mushroom => book.mushrooms.get(id).map(|mushroom| mushroom.name().to_owned()),
-        Kind::Wood => book.woods.get(id).map(|wood| wood.name().to_owned()),
-        Kind::Strain => book.strains.get(id).map(|strain| strain.record.name.clone()),
-        Kind::Method => book.methods.get(id).map(|method| method.record.name.clone()),
         Kind::Tree => book.tree(&Tag(id.to_owned())).map(|tree| format!("{id}, {}", tree.wood.name())),
-        Kind::Stand => book.stands.get(id).map(|stand| stand.record.name.clone()),
-        Kind::Lot => book.lots.get(id).map(|lot| lot.record.name.clone()),
-        Kind::Plan => book.plans.get(id).map(|plan| plan.record.name.clone()),
         Kind::Batch => book
             .batches
             .get(id)
             .map(|batch| format!("{}, {}", batch.strain.record.name, batch.record.inoculated.show())),
-        Kind::Evidence | Kind::Diary | Kind::Harvest => None,
-        Kind::Trouble => book.troubles.get(id).map(|trouble| trouble.record.name.clone()),
-        Kind::Window => book.windows.get(id).map(|window| window.record.name.clone()),
         Kind::Caution => book.cautions.get(id).map(|caution| capital(&caution.record.hazard)),
-        Kind::Source => book.sources.get(id).map(|source| source.record.short.clone()),
-        Kind::Term => book.terms.get(id).map(|term| term.record.term.clone()),
-        Kind::Note => book.notes.get(id).map(|note| note.record.title.clone()),
-        Kind::Handout => book.handouts.get(id).map(|handout| handout.record.title.clone()),
+        _ => book.names.get(link).cloned(),
     };
     found.unwrap_or_else(|| id.to_owned())
 }

@@ -156,7 +156,7 @@ pub fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Vec<Fault
 }
 
 /// The names by which people call a record.
-fn names_of(node: &Node) -> impl Iterator<Item = &str> {
+pub(super) fn names_of(node: &Node) -> impl Iterator<Item = &str> {
     let single = ["name", "short", "term", "title"].into_iter().filter_map(|key| node.word(key));
     single.chain(node.items("names").iter().filter_map(Node::text))
 }
