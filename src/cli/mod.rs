@@ -21,13 +21,12 @@ use std::{
     process::ExitCode,
 };
 
-use clap::{Parser, Subcommand, ValueEnum};
+use clap::{Parser, Subcommand};
 
 use crate::{
     error::Error,
-    fault::{Fault, draw, unseen::written_out},
+    fault::{Fault, draw, suggest, unseen::written_out},
     press::Stopped,
-    quantity::Units,
 };
 
 /// Publishes a farm's offline field guide to growing mushrooms on hardwood logs.
@@ -54,24 +53,6 @@ enum Command {
     Schema(schema::Schema),
 }
 
-/// The unit system asked for.
-#[derive(Debug, Clone, Copy, ValueEnum)]
-pub enum UnitsAsked {
-    /// Inches, pounds, degrees Fahrenheit.
-    Us,
-    /// Centimetres, kilograms, degrees Celsius.
-    Metric,
-}
-
-impl From<UnitsAsked> for Units {
-    fn from(asked: UnitsAsked) -> Self {
-        match asked {
-            UnitsAsked::Us => Self::Us,
-            UnitsAsked::Metric => Self::Metric,
-        }
-    }
-}
-
 /// How a command ended.
 #[derive(Debug)]
 pub enum Ended {
@@ -90,6 +71,21 @@ pub enum Ended {
     Usage(String),
     /// The machine failed, or refused.
     Error(Error),
+}
+
+impl Ended {
+    /// Done, with a text and nothing to remark.
+    fn text(text: String) -> Self {
+        Self::Done { text, remark: String::new() }
+    }
+
+    /// A word that names none of the things that the program knows.
+    fn unknown<'a>(noun: &str, word: &str, known: impl Iterator<Item = &'a str> + Clone) -> Self {
+        Self::Usage(match suggest::closest(word, known.clone()) {
+            Some(meant) => format!("There is no {noun} `{word}`; is `{meant}` meant?"),
+            None => format!("There is no {noun} `{word}`. The {noun}s are {}.", suggest::either(known)),
+        })
+    }
 }
 
 impl From<Error> for Ended {

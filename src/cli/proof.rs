@@ -54,7 +54,7 @@ impl Proof {
                     book.notes.len()
                 ),
             }),
-            (Ok(_), Form::Json) => Ok(Ended::Done { text: "[]\n".to_owned(), remark: String::new() }),
+            (Ok(_), Form::Json) => Ok(Ended::text("[]\n".to_owned())),
             (Err(Ended::Faults(faults)), Form::Json) => Err(Ended::FaultsAsJson(faults)),
             (Err(ended), _) => Err(ended),
         }

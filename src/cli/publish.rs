@@ -2,9 +2,9 @@
 
 use std::{path::PathBuf, sync::Arc};
 
-use clap::{Args, ValueEnum};
+use clap::Args;
 
-use super::{Ended, FarmAt, UnitsAsked, farm};
+use super::{Ended, FarmAt, farm};
 use crate::{
     fault::unseen::written_out,
     press::{self, folder},
@@ -26,19 +26,10 @@ pub struct Publish {
     season: Option<i16>,
     /// The units of the guide.
     #[arg(long, value_enum)]
-    units: Option<UnitsAsked>,
+    units: Option<Units>,
     /// The paper on which it is printed.
     #[arg(long, value_enum)]
-    paper: Option<PaperAsked>,
-}
-
-/// The paper asked for.
-#[derive(Debug, Clone, Copy, ValueEnum)]
-enum PaperAsked {
-    /// ISO A4.
-    A4,
-    /// US Letter.
-    Letter,
+    paper: Option<Paper>,
 }
 
 impl Publish {
@@ -50,10 +41,10 @@ impl Publish {
     pub fn run(self) -> Result<Ended, Ended> {
         let at = farm::find(self.farm.as_deref())?;
         let book = Arc::new(farm::bind(&at)?);
-        let choice = farm::choice(&book, self.season, self.units.map(Into::into))?;
+        let choice = farm::choice(&book, self.season, self.units)?;
         let findings = Arc::new(Findings::of(&book, choice));
         let look = farm::look(&at, &book)?;
-        let files = press::draw(&book, &findings, paper(self.paper, choice.units), look)?;
+        let files = press::draw(&book, &findings, self.paper.unwrap_or(paper(choice.units)), look)?;
         let written = folder::write(&self.to, &files)?;
         let pages = files.keys().filter(|path| path.ends_with(".html")).count();
         let what = match at {
@@ -72,11 +63,11 @@ impl Publish {
     }
 }
 
-/// The paper asked for, or the one that goes with the units.
-fn paper(asked: Option<PaperAsked>, units: Units) -> Paper {
-    match (asked, units) {
-        (Some(PaperAsked::A4), _) | (None, Units::Metric) => Paper::A4,
-        (Some(PaperAsked::Letter), _) | (None, Units::Us) => Paper::Letter,
+/// The paper that goes with the units.
+const fn paper(units: Units) -> Paper {
+    match units {
+        Units::Metric => Paper::A4,
+        Units::Us => Paper::Letter,
     }
 }
 

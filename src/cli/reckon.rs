@@ -4,10 +4,10 @@ use std::{fmt::Write, path::PathBuf, sync::Arc};
 
 use clap::{Args, ValueEnum};
 
-use super::{Ended, UnitsAsked, farm};
+use super::{Ended, farm};
 use crate::{
-    fault::suggest,
     press::table,
+    quantity::Units,
     reckon::{Findings, table::Grid},
     record::table::Table,
 };
@@ -21,7 +21,7 @@ pub struct Reckon {
     farm: Option<PathBuf>,
     /// The units of the table.
     #[arg(long, value_enum)]
-    units: Option<UnitsAsked>,
+    units: Option<Units>,
     /// The form of the table.
     #[arg(long = "as", value_enum, default_value = "text", value_name = "FORM")]
     form: Form,
@@ -45,22 +45,19 @@ impl Reckon {
     ///
     /// How it ended, where it did not end well.
     pub fn run(self) -> Result<Ended, Ended> {
-        let Some(name) = self.table else { return Ok(done(list())) };
-        let wanted = Table::of_word(&name).ok_or_else(|| unknown(&name))?;
+        let Some(name) = self.table else { return Ok(Ended::text(list())) };
+        let wanted =
+            Table::of_word(&name).ok_or_else(|| Ended::unknown("table", &name, Table::WORDS.iter().copied()))?;
         let at = farm::find(self.farm.as_deref())?;
         let book = Arc::new(farm::bind(&at)?);
-        let findings = Findings::of(&book, farm::choice(&book, None, self.units.map(Into::into))?);
+        let findings = Findings::of(&book, farm::choice(&book, None, self.units)?);
         let grid = Grid::of(wanted, &book, &findings);
-        Ok(done(match self.form {
+        Ok(Ended::text(match self.form {
             Form::Text => table::text(&grid),
             Form::Csv => String::from_utf8_lossy(&table::csv(&grid)?).into_owned(),
             Form::Json => table::json(&grid),
         }))
     }
-}
-
-fn done(text: String) -> Ended {
-    Ended::Done { text, remark: String::new() }
 }
 
 fn list() -> String {
@@ -69,12 +66,4 @@ fn list() -> String {
         let _ = writeln!(out, "{:<12}  {}", table.word(), table.about());
     }
     out
-}
-
-fn unknown(name: &str) -> Ended {
-    let words = || Table::WORDS.iter().copied();
-    Ended::Usage(match suggest::closest(name, words()) {
-        Some(meant) => format!("There is no table `{name}`; is `{meant}` meant?"),
-        None => format!("There is no table `{name}`. The tables are {}.", suggest::either(words())),
-    })
 }

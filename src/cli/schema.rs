@@ -5,10 +5,7 @@ use std::fmt::Write;
 use clap::Args;
 
 use super::Ended;
-use crate::{
-    fault::suggest,
-    record::{Kind, Layout, schema},
-};
+use crate::record::{Kind, Layout, schema};
 
 /// What `schema` takes.
 #[derive(Debug, Args)]
@@ -26,9 +23,13 @@ impl Schema {
     pub fn run(self) -> Result<Ended, Ended> {
         let text = match self.kind {
             None => list(),
-            Some(word) => format!("{:#}\n", schema::of(Kind::of_word(&word).ok_or_else(|| unknown(&word))?)),
+            Some(word) => {
+                let kind = Kind::of_word(&word);
+                let unknown = || Ended::unknown("kind", &word, Kind::ALL.into_iter().map(Kind::word));
+                format!("{:#}\n", schema::of(kind.ok_or_else(unknown)?))
+            }
         };
-        Ok(Ended::Done { text, remark: String::new() })
+        Ok(Ended::text(text))
     }
 }
 
@@ -46,12 +47,4 @@ fn list() -> String {
         let _ = writeln!(out, "{:<10}  {}{inside}", kind.word(), kind.at());
     }
     out
-}
-
-fn unknown(word: &str) -> Ended {
-    let words = Kind::ALL.map(Kind::word);
-    Ended::Usage(match suggest::closest(word, words) {
-        Some(meant) => format!("There is no kind `{word}`; is `{meant}` meant?"),
-        None => format!("There is no kind `{word}`. The kinds are {}.", suggest::either(words)),
-    })
 }

@@ -1,11 +1,6 @@
 //! An amount in the day book: a count, or a quantity with its unit.
 
-use std::borrow::Cow;
-
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error};
-
-use super::{Duration, Length, Mass, Units, measure::rounded, plain};
+use super::{Duration, Length, Mass, Units, as_text, measure::rounded};
 use crate::fault::Fault;
 
 /// How much: a bare count, or a weight, a length or a time that its unit tells apart.
@@ -76,29 +71,4 @@ impl Amount {
     }
 }
 
-impl<'de> Deserialize<'de> for Amount {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        Self::read(&plain(&serde_json::Value::deserialize(deserializer)?))
-            .map_err(|fault| D::Error::custom(fault.wrong))
-    }
-}
-
-impl Serialize for Amount {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&self.written())
-    }
-}
-
-impl JsonSchema for Amount {
-    fn inline_schema() -> bool {
-        true
-    }
-
-    fn schema_name() -> Cow<'static, str> {
-        "Amount".into()
-    }
-
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": ["string", "number"], "format": "amount", "examples": ["12 hours"] })
-    }
-}
+as_text!(Amount: ["string", "number"], "amount", "12 hours", |_| 0.0, "", &[]);

@@ -188,5 +188,5 @@ fn no_such_day(text: &str, example: &str) -> Fault {
         .instead(format!("look at a calendar and write a day such as `{example}`"))
 }
 
-as_text!(Date, "date", "2025-10-04");
-as_text!(DayOfYear, "day-of-year", "11-15");
+as_text!(Date, "date", "2025-10-04", |date| f64::from(date.ordinal()));
+as_text!(DayOfYear, "day-of-year", "11-15", |day| f64::from(day.number()));

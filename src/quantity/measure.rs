@@ -15,7 +15,7 @@ use uom::si::{
     time::{day, hour, minute},
 };
 
-use super::{Units, as_text};
+use super::{FORMATS, Format, Units, as_text};
 use crate::fault::{Fault, suggest};
 
 /// Days in a month and in a year where a source counts in months or years.
@@ -27,18 +27,6 @@ pub const CUBIC_METRES_A_CUBIC_FOOT: f64 = 0.3048 * 0.3048 * 0.3048;
 /// Hectares in an acre.
 pub const HECTARES_AN_ACRE: f64 = SQUARE_FEET_AN_ACRE * SQUARE_METRES_A_SQUARE_FOOT / 10_000.0;
 pub(super) const SQUARE_METRES_A_SQUARE_FOOT: f64 = 0.092_903_04;
-
-/// Every unit that any quantity knows, with the noun of its quantity, so that a unit of another kind can be named.
-const UNITS: [(&str, &[&str]); 8] = [
-    ("length", Length::SYMBOLS),
-    ("weight", Mass::SYMBOLS),
-    ("temperature", Temperature::SYMBOLS),
-    ("difference of temperatures", TemperatureStep::SYMBOLS),
-    ("time", Duration::SYMBOLS),
-    ("per cent", Percent::SYMBOLS),
-    ("area", Area::SYMBOLS),
-    ("basal area", BasalArea::SYMBOLS),
-];
 
 macro_rules! measure {
     ($(#[$doc:meta])* $name:ident: $si:ty, $noun:literal, $format:literal, $example:literal, $base:expr,
@@ -93,7 +81,7 @@ macro_rules! measure {
             }
         }
 
-        as_text!($name, $format, $example);
+        as_text!($name: "string", $format, $example, |value| value.base(), $noun, Self::SYMBOLS);
     };
 }
 
@@ -450,8 +438,8 @@ fn number_of(text: &str) -> Option<f64> {
 }
 
 fn unknown_unit(text: &str, unit: &str, noun: &str, symbols: &[&str], example: &str) -> Fault {
-    let other = UNITS.iter().find(|(other, units)| *other != noun && units.contains(&unit));
-    if let Some((other, _)) = other {
+    let other = FORMATS.iter().find(|other| other.noun != noun && other.symbols.contains(&unit));
+    if let Some(Format { noun: other, .. }) = other {
         let fault = Fault::new("wrong-unit", format!("`{text}` is a {other}, but a {noun} is wanted here"));
         return fault.instead(format!("write a {noun}, such as `{example}`"));
     }

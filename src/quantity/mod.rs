@@ -34,6 +34,39 @@ pub use value::Value;
 use crate::fault::Fault;
 pub use crate::fault::draw::count;
 
+/// What is known of a text by the name of its JSON Schema `format`.
+struct Format {
+    name: &'static str,
+    noun: &'static str,
+    symbols: &'static [&'static str],
+    size: fn(&str) -> Result<f64, Fault>,
+}
+
+static FORMATS: [Format; 12] = [
+    Length::FORMAT,
+    Mass::FORMAT,
+    Temperature::FORMAT,
+    TemperatureStep::FORMAT,
+    Duration::FORMAT,
+    Percent::FORMAT,
+    Area::FORMAT,
+    BasalArea::FORMAT,
+    Date::FORMAT,
+    DayOfYear::FORMAT,
+    SeasonEnd::FORMAT,
+    Amount::FORMAT,
+];
+
+fn format_of(name: &str) -> Option<&'static Format> {
+    FORMATS.iter().find(|format| format.name == name)
+}
+
+/// Whether a JSON Schema `format` is one of this project's quantities and dates.
+#[must_use]
+pub fn is_format(name: &str) -> bool {
+    format_of(name).is_some()
+}
+
 /// Reads a text by the name of its JSON Schema `format` and gives its size in base units, for comparing.
 ///
 /// Returns `None` for a format that is not a quantity of this project.
@@ -49,37 +82,13 @@ pub use crate::fault::draw::count;
 /// ```
 #[must_use]
 pub fn magnitude(format: &str, text: &str) -> Option<Result<f64, Fault>> {
-    Some(match format {
-        "length" => Length::read(text).map(|value| value.base()),
-        "area" => Area::read(text).map(|value| value.base()),
-        "basal-area" => BasalArea::read(text).map(|value| value.base()),
-        "mass" => Mass::read(text).map(|value| value.base()),
-        "temperature" => Temperature::read(text).map(|value| value.base()),
-        "temperature-step" => TemperatureStep::read(text).map(|value| value.base()),
-        "span-of-time" => Duration::read(text).map(|value| value.base()),
-        "percent" => Percent::read(text).map(|value| value.base()),
-        "date" => Date::read(text).map(|value| f64::from(value.ordinal())),
-        "day-of-year" => DayOfYear::read(text).map(|value| f64::from(value.number())),
-        "season-end" => SeasonEnd::read(text).map(|_| 0.0),
-        "amount" => Amount::read(text).map(|_| 0.0),
-        _ => return None,
-    })
+    format_of(format).map(|format| (format.size)(text))
 }
 
 /// The units of a quantity, by the name of its JSON Schema `format`; none for what has no unit.
 #[must_use]
 pub fn symbols(format: &str) -> &'static [&'static str] {
-    match format {
-        "length" => Length::SYMBOLS,
-        "area" => Area::SYMBOLS,
-        "basal-area" => BasalArea::SYMBOLS,
-        "mass" => Mass::SYMBOLS,
-        "temperature" => Temperature::SYMBOLS,
-        "temperature-step" => TemperatureStep::SYMBOLS,
-        "span-of-time" => Duration::SYMBOLS,
-        "percent" => Percent::SYMBOLS,
-        _ => &[],
-    }
+    format_of(format).map_or(&[], |format| format.symbols)
 }
 
 /// A value as a record writes it: text without its quotes, or a number.
@@ -93,29 +102,26 @@ pub fn plain(value: &serde_json::Value) -> String {
     value.as_str().map_or_else(|| value.to_string(), str::to_owned)
 }
 
-/// The formats that [`magnitude`] knows.
-pub const FORMATS: [&str; 12] = [
-    "length",
-    "area",
-    "basal-area",
-    "mass",
-    "temperature",
-    "temperature-step",
-    "span-of-time",
-    "percent",
-    "date",
-    "day-of-year",
-    "season-end",
-    "amount",
-];
-
-/// Implements reading from and writing to text for a type with a `read` function and a `written` text.
+/// Implements reading from and writing to text for a type with a `read` function and a `written` text, and its row among the
+/// formats: how great a value is, and for a quantity its noun and its units.
 macro_rules! as_text {
-    ($name:ident, $format:literal, $example:literal) => {
+    ($name:ident, $format:literal, $example:literal, $size:expr) => {
+        $crate::quantity::as_text!($name: "string", $format, $example, $size, "", &[]);
+    };
+    ($name:ident: $type:tt, $format:literal, $example:literal, $size:expr, $noun:literal, $symbols:expr) => {
+        impl $name {
+            pub(super) const FORMAT: $crate::quantity::Format = $crate::quantity::Format {
+                name: $format,
+                noun: $noun,
+                symbols: $symbols,
+                size: |text| Self::read(text).map($size),
+            };
+        }
+
         impl<'de> serde::Deserialize<'de> for $name {
             fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-                let text = String::deserialize(deserializer)?;
-                Self::read(&text).map_err(|fault| serde::de::Error::custom(fault.wrong))
+                let value = serde_json::Value::deserialize(deserializer)?;
+                Self::read(&$crate::quantity::plain(&value)).map_err(|fault| serde::de::Error::custom(fault.wrong))
             }
         }
 
@@ -135,7 +141,7 @@ macro_rules! as_text {
             }
 
             fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-                schemars::json_schema!({ "type": "string", "format": $format, "examples": [$example] })
+                schemars::json_schema!({ "type": $type, "format": $format, "examples": [$example] })
             }
         }
     };

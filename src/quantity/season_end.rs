@@ -134,4 +134,4 @@ const fn crosses(rising: bool) -> &'static str {
     if rising { "air rises above " } else { "air falls below " }
 }
 
-as_text!(SeasonEnd, "season-end", "leaf colour + 2 weeks");
+as_text!(SeasonEnd, "season-end", "leaf colour + 2 weeks", |_| 0.0);

@@ -1,5 +1,6 @@
 //! The two unit systems.
 
+use clap::ValueEnum;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use uom::si::{
@@ -14,7 +15,7 @@ use super::measure::{HECTARES_AN_ACRE, rounded};
 const THIMBLE: f64 = 1e-4;
 
 /// The units in which a guide is printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize, Serialize, JsonSchema, ValueEnum)]
 #[serde(rename_all = "lowercase")]
 pub enum Units {
     /// Inches, pounds, degrees Fahrenheit.

@@ -126,16 +126,22 @@ fn look_of(folder: &Path, home: &Path) -> Result<Option<String>, Error> {
 /// built.
 #[must_use]
 pub fn demo() -> Vec<Found> {
+    let mut found = packed(&DEMO, false);
+    found.retain(|file| !PASSED_OVER.contains(&file.path.as_str()));
+    found
+}
+
+/// The files of a folder that travels inside the binary, by path, without a guide in it.
+pub(super) fn packed(folder: &'static Dir<'_>, handbook: bool) -> Vec<Found> {
     let mut found = Vec::new();
-    let mut folders = vec![&DEMO];
+    let mut folders = vec![folder];
     while let Some(folder) = folders.pop() {
         folders.extend(folder.dirs().filter(|inner| !inner.contains(inner.path().join(MARKER))));
         for file in folder.files() {
             let path = file.path().to_string_lossy().replace('\\', "/");
-            found.push(Found { path, bytes: Ok(file.contents().to_vec()), handbook: false });
+            found.push(Found { path, bytes: Ok(file.contents().to_vec()), handbook });
         }
     }
-    found.retain(|file| !PASSED_OVER.contains(&file.path.as_str()));
     found.sort_by(|a, b| a.path.cmp(&b.path));
     found
 }

@@ -44,6 +44,12 @@ pub struct Key {
     pub place: Place,
 }
 
+/// A number as records hold it: one without a part is whole, so that `12.0` counts logs as `12` does.
+pub(super) fn number(value: f64) -> Option<Number> {
+    let whole = value.fract() == 0.0 && value.abs() < 9e15;
+    if whole { Some(Number::from(value as i64)) } else { Number::from_f64(value) }
+}
+
 impl Node {
     /// The value under a key of a mapping.
     #[must_use]

@@ -6,9 +6,9 @@
 use std::{collections::BTreeSet, sync::Arc};
 
 use csv::{ReaderBuilder, StringRecord};
-use serde_json::{Number, Value};
+use serde_json::Value;
 
-use super::node::{Key, Node, Tree};
+use super::node::{Key, Node, Tree, number};
 use crate::{
     fault::{Fault, File, Place},
     quantity::symbols,
@@ -207,14 +207,10 @@ fn row(columns: &[Column], cells: &Cells<'_>, parting: char, faults: &mut Vec<Fa
 
 fn value(column: &Column, cell: &str, parting: char, place: &Place) -> Tree {
     let pointed = if parting == ',' { cell.to_owned() } else { cell.replace(',', ".") };
-    let number = pointed.parse::<f64>().ok().filter(|number| number.is_finite());
+    let found = pointed.parse::<f64>().ok().filter(|number| number.is_finite());
     let kind = column.property["type"].as_str();
-    match (kind, number, &column.unit) {
-        (Some("integer" | "number"), Some(number), _) => {
-            let whole = number.fract() == 0.0 && number.abs() < 9e15;
-            let number = if whole { Some(Number::from(number as i64)) } else { Number::from_f64(number) };
-            number.map_or(Tree::Null, Tree::Number)
-        }
+    match (kind, found, &column.unit) {
+        (Some("integer" | "number"), Some(value), _) => number(value).map_or(Tree::Null, Tree::Number),
         (_, Some(_), Some(unit)) => Tree::Text(format!("{pointed} {unit}")),
         (_, _, None) if column.property["format"].is_string() => Tree::Text(pointed),
         (Some("array"), ..) => list(cell, place),

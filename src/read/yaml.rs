@@ -12,7 +12,7 @@ use serde_yaml::{
     options::{DuplicateKeyPolicy, NonFiniteFloatPolicy},
 };
 
-use super::node::{Key, Node, Tree};
+use super::node::{Key, Node, Tree, number};
 use crate::fault::{Fault, File, Place};
 
 /// Parses the YAML of a file, or of a part of it that begins at a line.
@@ -169,14 +169,6 @@ impl<'de> Visitor<'de> for RawVisitor {
         Ok(Raw::Null)
     }
 
-    fn visit_none<E>(self) -> Result<Raw, E> {
-        Ok(Raw::Null)
-    }
-
-    fn visit_some<D: Deserializer<'de>>(self, deserializer: D) -> Result<Raw, D::Error> {
-        Raw::deserialize(deserializer)
-    }
-
     fn visit_bool<E>(self, value: bool) -> Result<Raw, E> {
         Ok(Raw::Bool(value))
     }
@@ -190,17 +182,11 @@ impl<'de> Visitor<'de> for RawVisitor {
     }
 
     fn visit_f64<E>(self, value: f64) -> Result<Raw, E> {
-        let whole = value.fract() == 0.0 && value.abs() < 9e15;
-        let number = if whole { Some(Number::from(value as i64)) } else { Number::from_f64(value) };
-        Ok(number.map_or(Raw::Null, Raw::Number))
+        Ok(number(value).map_or(Raw::Null, Raw::Number))
     }
 
     fn visit_str<E>(self, value: &str) -> Result<Raw, E> {
         Ok(Raw::Text(value.to_owned()))
-    }
-
-    fn visit_string<E>(self, value: String) -> Result<Raw, E> {
-        Ok(Raw::Text(value))
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Raw, A::Error> {

@@ -38,6 +38,7 @@ pub struct Handout {
 
 words! {
     /// The paper on which something is printed.
+    #[derive(clap::ValueEnum)]
     pub enum Paper {
         /// ISO A4.
         A4,

@@ -52,7 +52,7 @@ pub mod window;
 pub mod wood;
 pub mod words;
 
-use std::{borrow::Cow, cmp::Ordering, fmt, marker::PhantomData};
+use std::{borrow::Cow, fmt, marker::PhantomData};
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -104,8 +104,11 @@ kinds! {
 }
 
 /// The id of a record of kind `T`.
+#[derive(Deserialize, Serialize)]
+#[serde(transparent, bound = "")]
 pub struct Id<T> {
     text: String,
+    #[serde(skip)]
     kind: PhantomData<fn() -> T>,
 }
 
@@ -142,30 +145,6 @@ impl<T> PartialEq for Id<T> {
 }
 
 impl<T> Eq for Id<T> {}
-
-impl<T> PartialOrd for Id<T> {
-    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-impl<T> Ord for Id<T> {
-    fn cmp(&self, other: &Self) -> Ordering {
-        self.text.cmp(&other.text)
-    }
-}
-
-impl<'de, T> Deserialize<'de> for Id<T> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        String::deserialize(deserializer).map(Self::new)
-    }
-}
-
-impl<T> Serialize for Id<T> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&self.text)
-    }
-}
 
 impl<T: Record> JsonSchema for Id<T> {
     fn inline_schema() -> bool {

@@ -40,7 +40,7 @@ fn outside(schema: &Map<String, Value>, node: &Node, low: &Value, high: &Value) 
 pub(super) fn size(format: Option<&str>, value: &Value) -> Option<f64> {
     match (format, value) {
         (Some(format), Value::String(text)) => quantity::magnitude(format, text)?.ok(),
-        (Some(format), _) if quantity::FORMATS.contains(&format) => None,
+        (Some(format), _) if quantity::is_format(format) => None,
         (_, value) => value.as_f64(),
     }
 }

@@ -14,7 +14,7 @@ pub fn check(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
     let format = schema.get("format").and_then(Value::as_str)?;
     let fault = match &node.value {
         Tree::Text(text) => quantity::magnitude(format, text)?.err()?,
-        Tree::Number(number) if quantity::FORMATS.contains(&format) => {
+        Tree::Number(number) if quantity::is_format(format) => {
             quantity::magnitude(format, &number.to_string())?.err()?
         }
         _ => return None,

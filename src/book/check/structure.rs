@@ -5,7 +5,7 @@ use serde_json::{Map, Value};
 
 use crate::{
     fault::{Fault, suggest},
-    quantity::{FORMATS, measure::rounded, plain},
+    quantity::{is_format, measure::rounded, plain},
     read::{Node, node::Tree},
     record::Kind,
 };
@@ -60,7 +60,7 @@ impl<'a> Checker<'a> {
     /// Whether a number stands where a quantity is wanted, of which the check of quantities speaks.
     fn is_bare_number(&self, here: &Node, error: &ValidationError<'_>) -> bool {
         let format = self.sibling(error, "format").and_then(Value::as_str);
-        matches!(here.value, Tree::Number(_)) && format.is_some_and(|format| FORMATS.contains(&format))
+        matches!(here.value, Tree::Number(_)) && format.is_some_and(is_format)
     }
 
     /// The part of the schema in which the failing keyword stands.
