@@ -1,33 +1,24 @@
 //! A row of evidence: what one source says of one mushroom on one wood.
 
-use schemars::JsonSchema;
-use serde::{Deserialize, Serialize};
+use super::{Id, mushroom::Mushroom, said::cited, wood::Wood, words::words};
 
-use super::{Id, mushroom::Mushroom, said::Mark, source::Source, wood::Wood, words::words};
-
-/// A row of evidence, as a farm or the handbook writes it.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct Evidence {
-    /// The mushroom, or the group of mushrooms that the source names.
-    pub mushroom: Id<Mushroom>,
-    /// The wood, or the group of woods that the source names.
-    pub wood: Id<Wood>,
-    /// 3 thrives, 2 does well, 1 gets by, 0 fails; left out where the result is not known.
-    #[schemars(range(min = 0, max = 3))]
-    pub rating: Option<u8>,
-    /// The source's own word for it.
-    pub says: String,
-    /// How it was grown.
-    pub grown: Grown,
-    /// What kind of word it is.
-    pub kind: EvidenceKind,
-    /// Who says it.
-    pub source: Id<Source>,
-    /// How the row came here.
-    #[serde(default)]
-    pub mark: Mark,
-    /// What a reader should know about this row.
-    pub note: Option<String>,
+cited! {
+    /// A row of evidence, as a farm or the handbook writes it.
+    pub struct Evidence with note {
+        /// The mushroom, or the group of mushrooms that the source names.
+        pub mushroom: Id<Mushroom>,
+        /// The wood, or the group of woods that the source names.
+        pub wood: Id<Wood>,
+        /// 3 thrives, 2 does well, 1 gets by, 0 fails; left out where the result is not known.
+        #[schemars(range(min = 0, max = 3))]
+        pub rating: Option<u8>,
+        /// The source's own word for it.
+        pub says: String,
+        /// How it was grown.
+        pub grown: Grown,
+        /// What kind of word it is.
+        pub kind: EvidenceKind,
+    }
 }
 
 words! {

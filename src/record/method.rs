@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::{
     Id,
     caution::Task,
-    said::{Mark, Rest, Said},
+    said::{Mark, Rest, Said, cited},
     source::Source,
     strain::SpawnForm,
 };
@@ -65,55 +65,45 @@ pub struct Step {
     pub mark: Mark,
 }
 
-/// A pattern of holes on a log.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct Pattern {
-    /// The pattern in a few words.
-    pub name: String,
-    /// From hole to hole along the log.
-    #[schemars(extend("between" = ["1 in", "24 in"]))]
-    pub along: Length,
-    /// From row to row round the log; left out where the source gives none.
-    #[schemars(extend("between" = ["0.5 in", "12 in"]))]
-    pub between: Option<Length>,
-    /// Diameter of a hole.
-    #[schemars(extend("between" = ["2 mm", "40 mm"]))]
-    pub hole_diameter: Option<Length>,
-    /// Depth of a hole.
-    #[schemars(extend("between" = ["5 mm", "100 mm"]))]
-    pub hole_depth: Option<Length>,
-    /// The forms of spawn that it is for.
-    #[serde(default)]
-    pub spawn: Vec<SpawnForm>,
-    /// Who gives it.
-    pub source: Id<Source>,
-    /// How it came here.
-    #[serde(default)]
-    pub mark: Mark,
-    /// What a reader should know about this row.
-    pub note: Option<String>,
+cited! {
+    /// A pattern of holes on a log.
+    pub struct Pattern with note {
+        /// The pattern in a few words.
+        pub name: String,
+        /// From hole to hole along the log.
+        #[schemars(extend("between" = ["1 in", "24 in"]))]
+        pub along: Length,
+        /// From row to row round the log; left out where the source gives none.
+        #[schemars(extend("between" = ["0.5 in", "12 in"]))]
+        pub between: Option<Length>,
+        /// Diameter of a hole.
+        #[schemars(extend("between" = ["2 mm", "40 mm"]))]
+        pub hole_diameter: Option<Length>,
+        /// Depth of a hole.
+        #[schemars(extend("between" = ["5 mm", "100 mm"]))]
+        pub hole_depth: Option<Length>,
+        /// The forms of spawn that it is for.
+        #[serde(default)]
+        pub spawn: Vec<SpawnForm>,
+    }
 }
 
-/// How many logs of a size a package of spawn fills.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct SpawnRate {
-    /// The form of spawn.
-    pub form: SpawnForm,
-    /// Weight of the package.
-    #[schemars(extend("between" = ["0.1 kg", "50 kg"]))]
-    pub package: Mass,
-    /// The fewest and the most logs that it fills.
-    #[schemars(extend("between" = [1, 1000]))]
-    pub logs: Range<f64>,
-    /// The diameters for which the figure holds.
-    #[schemars(extend("between" = ["1 in", "24 in"]))]
-    pub diameter: Range<Length>,
-    /// The length for which the figure holds.
-    #[schemars(extend("between" = ["6 in", "80 in"]))]
-    pub length: Length,
-    /// Who gives it.
-    pub source: Id<Source>,
-    /// How it came here.
-    #[serde(default)]
-    pub mark: Mark,
+cited! {
+    /// How many logs of a size a package of spawn fills.
+    pub struct SpawnRate {
+        /// The form of spawn.
+        pub form: SpawnForm,
+        /// Weight of the package.
+        #[schemars(extend("between" = ["0.1 kg", "50 kg"]))]
+        pub package: Mass,
+        /// The fewest and the most logs that it fills.
+        #[schemars(extend("between" = [1, 1000]))]
+        pub logs: Range<f64>,
+        /// The diameters for which the figure holds.
+        #[schemars(extend("between" = ["1 in", "24 in"]))]
+        pub diameter: Range<Length>,
+        /// The length for which the figure holds.
+        #[schemars(extend("between" = ["6 in", "80 in"]))]
+        pub length: Length,
+    }
 }

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::{
     Id,
     method::Method,
-    said::{Band, Mark, Rest, Said, Span},
+    said::{Band, Mark, Rest, Said, Span, cited},
     source::Source,
     wood::{Rank, Wood},
     words::words,
@@ -76,56 +76,40 @@ pub struct Mushroom {
     pub remarks: Vec<Said>,
 }
 
-/// What one log gives, as one source puts it in figures.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct LogYield {
-    /// Fresh weight of one log, least and most.
-    #[schemars(extend("between" = ["1 g", "20 kg"]))]
-    pub a_log: Range<Mass>,
-    /// What the weight was counted over.
-    pub over: Over,
-    /// How many years that took, least and most, where it is counted over a life.
-    #[schemars(extend("between" = [0.1, 20]))]
-    pub years: Option<Range<f64>>,
-    /// The wood, where it was counted on one alone.
-    pub wood: Option<Id<Wood>>,
-    /// Who gives it.
-    pub source: Id<Source>,
-    /// How the figure came here.
-    #[serde(default)]
-    pub mark: Mark,
-    /// What a reader should know about this row.
-    pub note: Option<String>,
+cited! {
+    /// What one log gives, as one source puts it in figures.
+    pub struct LogYield with note {
+        /// Fresh weight of one log, least and most.
+        #[schemars(extend("between" = ["1 g", "20 kg"]))]
+        pub a_log: Range<Mass>,
+        /// What the weight was counted over.
+        pub over: Over,
+        /// How many years that took, least and most, where it is counted over a life.
+        #[schemars(extend("between" = [0.1, 20]))]
+        pub years: Option<Range<f64>>,
+        /// The wood, where it was counted on one alone.
+        pub wood: Option<Id<Wood>>,
+    }
 }
 
-/// What a log gives over its life as a part of its green weight, as one source puts it.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct WeightYield {
-    /// Fresh mushrooms as a part of the green log, least and most.
-    #[schemars(extend("between" = ["0 %", "200 %"]))]
-    pub of_green_log: Range<Percent>,
-    /// The wood, where it was counted on one alone.
-    pub wood: Option<Id<Wood>>,
-    /// Who gives it.
-    pub source: Id<Source>,
-    /// How the figure came here.
-    #[serde(default)]
-    pub mark: Mark,
-    /// What a reader should know about this row.
-    pub note: Option<String>,
+cited! {
+    /// What a log gives over its life as a part of its green weight, as one source puts it.
+    pub struct WeightYield with note {
+        /// Fresh mushrooms as a part of the green log, least and most.
+        #[schemars(extend("between" = ["0 %", "200 %"]))]
+        pub of_green_log: Range<Percent>,
+        /// The wood, where it was counted on one alone.
+        pub wood: Option<Id<Wood>>,
+    }
 }
 
-/// How the yield of a log is spread over the years in which it crops.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct YieldShares {
-    /// The parts of the years, the first year first, to any scale.
-    #[schemars(length(min = 1), extend("between" = [0, 100]))]
-    pub shares: Vec<f64>,
-    /// Who gives them.
-    pub source: Id<Source>,
-    /// How they came here.
-    #[serde(default)]
-    pub mark: Mark,
+cited! {
+    /// How the yield of a log is spread over the years in which it crops.
+    pub struct YieldShares {
+        /// The parts of the years, the first year first, to any scale.
+        #[schemars(length(min = 1), extend("between" = [0, 100]))]
+        pub shares: Vec<f64>,
+    }
 }
 
 words! {

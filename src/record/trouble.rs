@@ -6,8 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::{
     Id,
     mushroom::Mushroom,
-    said::{Mark, Said},
-    source::Source,
+    said::{Said, cited},
     words::words,
 };
 
@@ -38,20 +37,14 @@ pub struct Trouble {
     pub mushrooms: Vec<Id<Mushroom>>,
 }
 
-/// What may be behind a trouble.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct Cause {
-    /// The cause.
-    pub cause: String,
-    /// How it is told from the others (Markdown).
-    pub tell: String,
-    /// Who says so.
-    pub source: Id<Source>,
-    /// How it came here.
-    #[serde(default)]
-    pub mark: Mark,
-    /// What a reader should know about this row.
-    pub note: Option<String>,
+cited! {
+    /// What may be behind a trouble.
+    pub struct Cause with note {
+        /// The cause.
+        pub cause: String,
+        /// How it is told from the others (Markdown).
+        pub tell: String,
+    }
 }
 
 words! {

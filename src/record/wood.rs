@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     Id,
-    said::{Mark, Said},
+    said::{Mark, Said, cited},
     source::Source,
     words::words,
 };
@@ -84,25 +84,21 @@ pub struct Wood {
     pub remarks: Vec<Said>,
 }
 
-/// Density of the wood, as oven-dry mass over volume, relative to water.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct Density {
-    /// Basic density: oven-dry mass over green volume, relative to water (0.56 is 560 kg/m³).
-    #[schemars(range(min = 0.1, max = 1.3), extend("examples" = [0.56]))]
-    pub basic: f64,
-    /// Standard deviation of the basic density over the species, relative to water.
-    #[schemars(range(min = 0.0, max = 0.5))]
-    pub deviation: Option<f64>,
-    /// Oven-dry mass over the volume at 12 % moisture, relative to water.
-    #[schemars(range(min = 0.1, max = 1.4))]
-    pub at_12_percent: Option<f64>,
-    /// Whether the species itself was measured.
-    pub basis: DensityBasis,
-    /// Who gives it.
-    pub source: Id<Source>,
-    /// How the figure came here.
-    #[serde(default)]
-    pub mark: Mark,
+cited! {
+    /// Density of the wood, as oven-dry mass over volume, relative to water.
+    pub struct Density {
+        /// Basic density: oven-dry mass over green volume, relative to water (0.56 is 560 kg/m³).
+        #[schemars(range(min = 0.1, max = 1.3), extend("examples" = [0.56]))]
+        pub basic: f64,
+        /// Standard deviation of the basic density over the species, relative to water.
+        #[schemars(range(min = 0.0, max = 0.5))]
+        pub deviation: Option<f64>,
+        /// Oven-dry mass over the volume at 12 % moisture, relative to water.
+        #[schemars(range(min = 0.1, max = 1.4))]
+        pub at_12_percent: Option<f64>,
+        /// Whether the species itself was measured.
+        pub basis: DensityBasis,
+    }
 }
 
 words! {
@@ -117,49 +113,41 @@ words! {
     }
 }
 
-/// Water in green wood, per cent of oven-dry weight.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct Moisture {
-    /// Average of the whole stem.
-    #[schemars(extend("between" = ["10 %", "300 %"]))]
-    pub green: Option<Percent>,
-    /// Heartwood.
-    #[schemars(extend("between" = ["10 %", "300 %"]))]
-    pub heartwood: Option<Percent>,
-    /// Sapwood.
-    #[schemars(extend("between" = ["10 %", "300 %"]))]
-    pub sapwood: Option<Percent>,
-    /// Who gives the stem's average.
-    pub source: Id<Source>,
-    /// How the average came here.
-    #[serde(default)]
-    pub mark: Mark,
-    /// Who gives heartwood and sapwood.
-    pub parts_source: Option<Id<Source>>,
-    /// How heartwood and sapwood came here.
-    pub parts_mark: Option<Mark>,
+cited! {
+    /// Water in green wood, per cent of oven-dry weight.
+    pub struct Moisture {
+        /// Average of the whole stem.
+        #[schemars(extend("between" = ["10 %", "300 %"]))]
+        pub green: Option<Percent>,
+        /// Heartwood.
+        #[schemars(extend("between" = ["10 %", "300 %"]))]
+        pub heartwood: Option<Percent>,
+        /// Sapwood.
+        #[schemars(extend("between" = ["10 %", "300 %"]))]
+        pub sapwood: Option<Percent>,
+        /// Who gives heartwood and sapwood, where it is not the source of the average.
+        pub parts_source: Option<Id<Source>>,
+        /// How heartwood and sapwood came here, where they have a source of their own.
+        pub parts_mark: Option<Mark>,
+    }
 }
 
-/// Bark by weight and by thickness.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct Bark {
-    /// Basic density of the bark, relative to water.
-    #[schemars(range(min = 0.1, max = 1.3))]
-    pub density: f64,
-    /// Water in the bark, per cent of its oven-dry weight.
-    #[schemars(extend("between" = ["10 %", "300 %"]))]
-    pub moisture: Percent,
-    /// Bark volume, per cent of the volume of the wood under it.
-    #[schemars(extend("between" = ["0 %", "60 %"]))]
-    pub share: Percent,
-    /// Who gives it.
-    pub source: Id<Source>,
-    /// How the figures came here.
-    #[serde(default)]
-    pub mark: Mark,
-    /// Lines that give the diameter inside bark from the diameter outside bark.
-    #[serde(default)]
-    pub fits: Vec<BarkFit>,
+cited! {
+    /// Bark by weight and by thickness.
+    pub struct Bark {
+        /// Basic density of the bark, relative to water.
+        #[schemars(range(min = 0.1, max = 1.3))]
+        pub density: f64,
+        /// Water in the bark, per cent of its oven-dry weight.
+        #[schemars(extend("between" = ["10 %", "300 %"]))]
+        pub moisture: Percent,
+        /// Bark volume, per cent of the volume of the wood under it.
+        #[schemars(extend("between" = ["0 %", "60 %"]))]
+        pub share: Percent,
+        /// Lines that give the diameter inside bark from the diameter outside bark.
+        #[serde(default)]
+        pub fits: Vec<BarkFit>,
+    }
 }
 
 /// Diameter inside bark = a + b × diameter outside bark, in inches.
@@ -180,86 +168,68 @@ pub struct BarkFit {
     pub source: Id<Source>,
 }
 
-/// Coefficients of the stem profile of Clark, Souter & Schlaegel 1991, in inches and feet.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct Taper {
-    /// The species or group on which the profile was fitted.
-    pub row: String,
-    /// True where the profile is that of a group of species.
-    #[serde(default)]
-    pub of_group: bool,
-    /// Constant of the diameter inside bark at breast height, in inches.
-    #[schemars(range(min = -5.0, max = 5.0))]
-    pub a4: f64,
-    /// Slope of the diameter inside bark at breast height.
-    #[schemars(range(min = 0.5, max = 1.1))]
-    pub b4: f64,
-    /// Constant of the ratio of the diameter at 17.3 ft to that at breast height.
-    #[schemars(range(min = 0.3, max = 1.5))]
-    pub a17: f64,
-    /// What that ratio gains with (17.3 ft over height) squared.
-    #[schemars(range(min = -6.0, max = 2.0))]
-    pub b17: f64,
-    /// Exponent of the segment from breast height to 17.3 ft.
-    #[schemars(range(min = -10.0, max = 40.0))]
-    pub p: f64,
-    /// Where on the upper stem the profile bends, as a part of it.
-    #[schemars(range(min = 0.01, max = 1.0))]
-    pub a: f64,
-    /// Form of the upper stem.
-    #[schemars(range(min = 0.5, max = 4.0))]
-    pub b: f64,
-    /// What a reader should know about it.
-    pub note: Option<String>,
-    /// Who gives it.
-    pub source: Id<Source>,
-    /// How it came here.
-    #[serde(default)]
-    pub mark: Mark,
-    /// The swell of the butt below breast height.
-    pub stump: Stump,
+cited! {
+    /// Coefficients of the stem profile of Clark, Souter & Schlaegel 1991, in inches and feet.
+    pub struct Taper with note {
+        /// The species or group on which the profile was fitted.
+        pub row: String,
+        /// True where the profile is that of a group of species.
+        #[serde(default)]
+        pub of_group: bool,
+        /// Constant of the diameter inside bark at breast height, in inches.
+        #[schemars(range(min = -5.0, max = 5.0))]
+        pub a4: f64,
+        /// Slope of the diameter inside bark at breast height.
+        #[schemars(range(min = 0.5, max = 1.1))]
+        pub b4: f64,
+        /// Constant of the ratio of the diameter at 17.3 ft to that at breast height.
+        #[schemars(range(min = 0.3, max = 1.5))]
+        pub a17: f64,
+        /// What that ratio gains with (17.3 ft over height) squared.
+        #[schemars(range(min = -6.0, max = 2.0))]
+        pub b17: f64,
+        /// Exponent of the segment from breast height to 17.3 ft.
+        #[schemars(range(min = -10.0, max = 40.0))]
+        pub p: f64,
+        /// Where on the upper stem the profile bends, as a part of it.
+        #[schemars(range(min = 0.01, max = 1.0))]
+        pub a: f64,
+        /// Form of the upper stem.
+        #[schemars(range(min = 0.5, max = 4.0))]
+        pub b: f64,
+        /// The swell of the butt below breast height.
+        pub stump: Stump,
+    }
 }
 
-/// The swell of the butt (Raile 1982): diameter × coefficient × (4.5 − h) / (h + 1) is added at h feet.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct Stump {
-    /// The species or group on which it was fitted.
-    pub row: String,
-    /// Coefficient outside bark.
-    #[schemars(range(min = 0.0, max = 0.5))]
-    pub outside: f64,
-    /// Coefficient inside bark.
-    #[schemars(range(min = 0.0, max = 0.5))]
-    pub inside: f64,
-    /// Who gives it.
-    pub source: Id<Source>,
-    /// How it came here.
-    #[serde(default)]
-    pub mark: Mark,
+cited! {
+    /// The swell of the butt (Raile 1982): diameter × coefficient × (4.5 − h) / (h + 1) is added at h feet.
+    pub struct Stump {
+        /// The species or group on which it was fitted.
+        pub row: String,
+        /// Coefficient outside bark.
+        #[schemars(range(min = 0.0, max = 0.5))]
+        pub outside: f64,
+        /// Coefficient inside bark.
+        #[schemars(range(min = 0.0, max = 0.5))]
+        pub inside: f64,
+    }
 }
 
-/// Resistance of the heartwood to decay.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct DecayResistance {
-    /// The class in the source's own words.
-    pub class: String,
-    /// Who gives it.
-    pub source: Id<Source>,
-    /// How it came here.
-    #[serde(default)]
-    pub mark: Mark,
+cited! {
+    /// Resistance of the heartwood to decay.
+    pub struct DecayResistance {
+        /// The class in the source's own words.
+        pub class: String,
+    }
 }
 
-/// Width of the sapwood ring, in which log-grown mushrooms feed.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct Sapwood {
-    /// Thin, medium or thick.
-    pub class: SapwoodClass,
-    /// Who gives it.
-    pub source: Id<Source>,
-    /// How it came here.
-    #[serde(default)]
-    pub mark: Mark,
+cited! {
+    /// Width of the sapwood ring, in which log-grown mushrooms feed.
+    pub struct Sapwood {
+        /// Thin, medium or thick.
+        pub class: SapwoodClass,
+    }
 }
 
 words! {
@@ -274,26 +244,22 @@ words! {
     }
 }
 
-/// Mean dates at one reference site, with the spread between years in days.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct Season {
-    /// Half of the buds open.
-    pub bud_burst: DayOfYear,
-    /// Standard deviation of bud burst, in days.
-    #[schemars(range(min = 0.0, max = 40.0))]
-    pub bud_burst_deviation: f64,
-    /// Half of the leaves coloured; left out for evergreens.
-    pub leaf_colour: Option<DayOfYear>,
-    /// Standard deviation of leaf colour, in days.
-    #[schemars(range(min = 0.0, max = 40.0))]
-    pub leaf_colour_deviation: Option<f64>,
-    /// Half of the leaves down.
-    pub leaf_fall: Option<DayOfYear>,
-    /// Who gives it.
-    pub source: Id<Source>,
-    /// How it came here.
-    #[serde(default)]
-    pub mark: Mark,
+cited! {
+    /// Mean dates at one reference site, with the spread between years in days.
+    pub struct Season {
+        /// Half of the buds open.
+        pub bud_burst: DayOfYear,
+        /// Standard deviation of bud burst, in days.
+        #[schemars(range(min = 0.0, max = 40.0))]
+        pub bud_burst_deviation: f64,
+        /// Half of the leaves coloured; left out for evergreens.
+        pub leaf_colour: Option<DayOfYear>,
+        /// Standard deviation of leaf colour, in days.
+        #[schemars(range(min = 0.0, max = 40.0))]
+        pub leaf_colour_deviation: Option<f64>,
+        /// Half of the leaves down.
+        pub leaf_fall: Option<DayOfYear>,
+    }
 }
 
 words! {
@@ -306,16 +272,12 @@ words! {
     }
 }
 
-/// A danger that comes with this wood.
-#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct Hazard {
-    /// Whom it hurts.
-    pub whom: Whom,
-    /// What it is and what to do, in our own words.
-    pub says: String,
-    /// Who says so.
-    pub source: Id<Source>,
-    /// How it came here.
-    #[serde(default)]
-    pub mark: Mark,
+cited! {
+    /// A danger that comes with this wood.
+    pub struct Hazard {
+        /// Whom it hurts.
+        pub whom: Whom,
+        /// What it is and what to do, in our own words.
+        pub says: String,
+    }
 }
