@@ -225,7 +225,7 @@ fn amounts(logs: u32, handout: &Handout, context: &Context<'_>) -> Option<Amount
         length: first.length.show(units),
         along: first.pattern.along.show(units),
         between: first.between.show(units),
-        by: Cite::of(&first.pattern.source, first.pattern.mark, context).words(),
+        by: Cite::by(&first.pattern, context).words(),
         rows: fillings.iter().filter(same).map(size).collect(),
         weights: weights(handout, context),
     })

@@ -290,6 +290,6 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
         says: record.says.clone(),
         counts: found.counts(context.book),
         own: window.origin.writer != Writer::Handbook,
-        cite: Cite::of(&record.source, record.mark, context),
+        cite: Cite::by(record, context),
     }
 }

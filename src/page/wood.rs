@@ -255,15 +255,10 @@ fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
             }
         };
         let spread = density.deviation.map_or_else(String::new, |spread| format!(" ± {}", rounded(spread, 3)));
-        fact(
-            "Basic density (water = 1)",
-            rounded(density.basic, 3) + &spread,
-            cite(&density.source, density.mark),
-            note,
-        );
+        fact("Basic density (water = 1)", rounded(density.basic, 3) + &spread, vec![Cite::by(density, context)], note);
     }
     if let Some((dry, density)) = record.density.as_ref().and_then(|density| Some((density.at_12_percent?, density))) {
-        let cites = cite(&density.source, density.mark);
+        let cites = vec![Cite::by(density, context)];
         fact("Density at 12 % moisture (water = 1)", rounded(dry, 3), cites, None);
     }
     if let Some(moisture) = &record.moisture {
@@ -271,7 +266,7 @@ fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
             fact(
                 "Water in the green stem, of dry weight",
                 green.show(context.units()),
-                cite(&moisture.source, moisture.mark),
+                vec![Cite::by(moisture, context)],
                 None,
             );
         }
@@ -285,7 +280,7 @@ fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
         }
     }
     if let Some(bark) = &record.bark {
-        fact("Bark, of the volume of the wood", bark.share.show(context.units()), cite(&bark.source, bark.mark), None);
+        fact("Bark, of the volume of the wood", bark.share.show(context.units()), vec![Cite::by(bark, context)], None);
         let found = context.findings.weight(wood).into_iter().flat_map(|of| &of.bark);
         let at = Length::of_inches(bark::ACROSS);
         for (fit, thick) in bark.fits.iter().zip(found) {
@@ -309,16 +304,16 @@ fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
             SapwoodClass::Medium => "medium: an inch or two",
             SapwoodClass::Thick => "thick: most of a log-sized stem",
         };
-        let cites = vec![Cite::of(&sapwood.source, sapwood.mark, context)];
+        let cites = vec![Cite::by(sapwood, context)];
         facts.push(Fact { name: "Sapwood ring", figure: Figure::plain(text.to_owned()), cites, note: None });
     }
     if let Some(decay) = &record.decay_resistance {
-        let cites = vec![Cite::of(&decay.source, decay.mark, context)];
+        let cites = vec![Cite::by(decay, context)];
         let note = Some("heartwood only; sapwood of every species decays".to_owned());
         facts.push(Fact { name: "Heartwood against decay", figure: Figure::plain(decay.class.clone()), cites, note });
     }
     if let Some(season) = &record.season {
-        let cites = vec![Cite::of(&season.source, season.mark, context)];
+        let cites = vec![Cite::by(season, context)];
         let days = |deviation: f64| format!("± {} days between years, at the source's own site", rounded(deviation, 1));
         let figure =
             |day: DayOfYear| Figure::sourced(day.show(), context.route.record(Kind::Source, season.source.as_str()));
@@ -359,7 +354,7 @@ fn hazards(wood: &Wood, context: &Context<'_>) -> Vec<Hazard> {
                 Whom::Animals => "Animals",
             },
             says: hazard.says.clone(),
-            cite: Cite::of(&hazard.source, hazard.mark, context),
+            cite: Cite::by(hazard, context),
         })
         .collect()
 }

@@ -49,7 +49,7 @@ impl Caution {
             says: record.says.clone(),
             protects: record.protects.join(", "),
             defer: whom(record),
-            cites: record.sources.iter().map(|source| Cite::of(source, record.mark, context)).collect(),
+            cites: Cite::all(&record.sources, record.mark, context),
         }
     }
 }

@@ -8,7 +8,7 @@ use crate::{
     quantity::Units,
     record::{
         Id, Kind,
-        said::{Band, Mark, Said, Span},
+        said::{Band, Cited, Mark, Said, Span},
         source::Source,
     },
 };
@@ -42,6 +42,18 @@ impl Cite {
         Self { short: "our own record".to_owned(), href, mark: None }
     }
 
+    /// The citation of a row.
+    #[must_use]
+    pub fn by(row: &impl Cited, context: &Context<'_>) -> Self {
+        Self::of(row.source(), row.mark(), context)
+    }
+
+    /// The citations of several sources.
+    #[must_use]
+    pub fn all(ids: &[Id<Source>], mark: Mark, context: &Context<'_>) -> Vec<Self> {
+        ids.iter().map(|id| Self::of(id, mark, context)).collect()
+    }
+
     /// The citation where no link can stand: "Kentucky FOR-85, from memory".
     #[must_use]
     pub fn words(&self) -> String {
@@ -65,16 +77,22 @@ pub struct Line {
 }
 
 impl Line {
+    /// A row under a heading, with nothing yet of what it says.
+    fn by(head: String, row: &impl Cited, context: &Context<'_>) -> Self {
+        let note = row.note().map(str::to_owned);
+        Self { head, says: String::new(), figure: None, note, cites: vec![Cite::by(row, context)] }
+    }
+
+    /// A row that says a figure.
+    fn figure(head: String, words: String, row: &impl Cited, context: &Context<'_>) -> Self {
+        let href = context.route.record(Kind::Source, row.source().as_str());
+        Self { figure: Some(Figure::sourced(words, href)), ..Self::by(head, row, context) }
+    }
+
     /// A row of words.
     #[must_use]
     pub fn said(head: &str, said: &Said, context: &Context<'_>) -> Self {
-        Self {
-            head: head.to_owned(),
-            says: said.says.clone(),
-            figure: None,
-            note: said.note.clone(),
-            cites: vec![Cite::of(&said.source, said.mark, context)],
-        }
+        Self { says: said.says.clone(), ..Self::by(head.to_owned(), said, context) }
     }
 
     /// Rows of words, without headings.
@@ -86,31 +104,17 @@ impl Line {
     /// A band of temperature.
     #[must_use]
     pub fn band(band: &Band, context: &Context<'_>) -> Self {
-        let units = context.units();
-        let cite = Cite::of(&band.source, band.mark, context);
         let indoors = if band.indoors { " (growing rooms; a hint outdoors)" } else { "" };
-        Self {
-            head: format!("{}{indoors}", band.stage.words()),
-            says: String::new(),
-            figure: Some(Figure::sourced(band_words(band, units), cite.href.clone())),
-            note: band.note.clone(),
-            cites: vec![cite],
-        }
+        let head = format!("{}{indoors}", band.stage.words());
+        Self::figure(head, band_words(band, context.units()), band, context)
     }
 
     /// A span of time.
     #[must_use]
     pub fn span(head: &str, span: &Span, context: &Context<'_>) -> Self {
-        let cite = Cite::of(&span.source, span.mark, context);
         let (low, high) = (span.range.low.show(context.units()), span.range.high.show(context.units()));
         let words = if low == high { low } else { format!("{low} to {high}") };
-        Self {
-            head: head.to_owned(),
-            says: String::new(),
-            figure: Some(Figure::sourced(words, cite.href.clone())),
-            note: span.note.clone(),
-            cites: vec![cite],
-        }
+        Self::figure(head.to_owned(), words, span, context)
     }
 }
 

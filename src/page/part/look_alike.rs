@@ -34,7 +34,7 @@ pub fn all(mushroom: &Mushroom, context: &Context<'_>) -> Vec<LookAlike> {
             print_separates: row.print_separates,
             apart: row.apart.clone(),
             harm: row.harm.clone(),
-            cites: row.sources.iter().map(|source| Cite::of(source, row.mark, context)).collect(),
+            cites: Cite::all(&row.sources, row.mark, context),
         })
         .collect()
 }

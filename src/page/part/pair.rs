@@ -97,7 +97,7 @@ pub fn said(row: &Row, context: &Context<'_>) -> SaidRow {
     let evidence = &context.book.evidence[row.evidence];
     let record = &evidence.record;
     SaidRow {
-        cite: Cite::of(&record.source, record.mark, context),
+        cite: Cite::by(record, context),
         says: record.says.clone(),
         grown: record.grown.words(),
         kind: record.kind.words(),

@@ -45,7 +45,7 @@ fn bare(rest: &Record, context: &Context<'_>) -> Rest {
         school: least.map_or("no figure given", |least| School::of(least).words()),
         figure: words(rest, context),
         says: rest.says.clone(),
-        cite: Cite::of(&rest.source, rest.mark, context),
+        cite: Cite::by(rest, context),
         here: Vec::new(),
     }
 }

@@ -73,7 +73,7 @@ fn one(step: &method::Step, shown: &mut Vec<String>, holds: &dyn Fn(&Found) -> b
         hands: step.hands.clone(),
         done_when: step.done_when.clone(),
         measure: step.measure.iter().flat_map(|text| blanks(text)).collect(),
-        cites: step.sources.iter().map(|source| Cite::of(source, step.mark, context)).collect(),
+        cites: Cite::all(&step.sources, step.mark, context),
         cautions,
         task: step
             .task

@@ -119,7 +119,7 @@ pub fn view(context: &Context<'_>) -> View {
             name: filling.pattern.name.clone(),
             along: filling.pattern.along.show(units),
             between: filling.between.show(units),
-            cite: Cite::of(&filling.pattern.source, filling.pattern.mark, context),
+            cite: Cite::by(&filling.pattern, context),
         }),
         drawing: of_pattern.get(of_pattern.len() / 2).map(|filling| drawing(filling, context)),
         sizes: of_pattern
@@ -132,7 +132,7 @@ pub fn view(context: &Context<'_>) -> View {
         hands: context.book.farm.record.work.hands,
         tools: tools(context),
         package: rate.map(|rate| rate.package.show(units)),
-        rate: rate.map(|rate| Cite::of(&rate.source, rate.mark, context)),
+        rate: rate.map(|rate| Cite::by(rate, context)),
         wax: Gap::NotPublished("the weight of wax a log").to_string(),
         minutes: Gap::NotPublished("the time to drill, fill and wax a log").to_string(),
         method: context.route.record(Kind::Method, logs::DRILLED),
@@ -265,7 +265,7 @@ fn drawing(filling: &Filling, context: &Context<'_>) -> Drawing {
                         let (across, deep) = (across.show(units), deep.show(units));
                         format!(
                             "{across} across, {deep} deep ({}); fit the bit to your spawn",
-                            Cite::of(&by.source, by.mark, context).words()
+                            Cite::by(by, context).words()
                         )
                     },
                 ),

@@ -106,7 +106,7 @@ pub fn view(trouble: &Trouble, context: &Context<'_>) -> View {
                 what: cause.cause.clone(),
                 tell: cause.tell.clone(),
                 note: cause.note.clone(),
-                cite: Cite::of(&cause.source, cause.mark, context),
+                cite: Cite::by(cause, context),
             })
             .collect(),
         remedies: Line::all(&record.remedies, context),
