@@ -23,8 +23,7 @@ pub struct Batch {
 }
 
 /// Links batches.
-#[must_use]
-pub fn link(
+pub(super) fn link(
     records: Vec<Listed<record::batch::Batch>>,
     strains: &Register<Strain>,
     woods: &Register<Wood>,

@@ -35,8 +35,7 @@ impl Caution {
 }
 
 /// Links cautions.
-#[must_use]
-pub fn link(
+pub(super) fn link(
     records: Vec<Listed<record::caution::Caution>>,
     mushrooms: &Register<Mushroom>,
     woods: &Register<Wood>,

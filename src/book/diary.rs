@@ -17,8 +17,7 @@ pub struct Diary {
 }
 
 /// Links the lines of the day book, in the order of their dates.
-#[must_use]
-pub fn link(records: Vec<Listed<record::diary::Diary>>, batches: &Register<Batch>) -> Vec<Arc<Diary>> {
+pub(super) fn link(records: Vec<Listed<record::diary::Diary>>, batches: &Register<Batch>) -> Vec<Arc<Diary>> {
     let link = |Listed { origin, record, .. }: Listed<record::diary::Diary>| {
         let batch = record.batch.as_ref().and_then(|batch| one(batch, batches));
         Arc::new(Diary { origin, record, batch })

@@ -23,8 +23,7 @@ pub struct Evidence {
 }
 
 /// Links rows of evidence, in the order of files and rows.
-#[must_use]
-pub fn link(
+pub(super) fn link(
     records: Vec<Listed<record::evidence::Evidence>>,
     mushrooms: &Register<Mushroom>,
     woods: &Register<Wood>,

@@ -23,8 +23,7 @@ pub struct Farm {
 }
 
 /// Links the farm; `None` where there is none.
-#[must_use]
-pub fn link(
+pub(super) fn link(
     records: Vec<Listed<record::farm::Farm>>,
     mushrooms: &Register<Mushroom>,
     woods: &Register<Wood>,

@@ -23,8 +23,7 @@ pub struct Handout {
 }
 
 /// Links handouts.
-#[must_use]
-pub fn link(
+pub(super) fn link(
     records: Vec<Listed<record::handout::Handout>>,
     mushrooms: &Register<Mushroom>,
     woods: &Register<Wood>,

@@ -17,8 +17,7 @@ pub struct Harvest {
 }
 
 /// Links harvests, in the order of their dates.
-#[must_use]
-pub fn link(records: Vec<Listed<record::harvest::Harvest>>, batches: &Register<Batch>) -> Vec<Arc<Harvest>> {
+pub(super) fn link(records: Vec<Listed<record::harvest::Harvest>>, batches: &Register<Batch>) -> Vec<Arc<Harvest>> {
     let link = |Listed { origin, record, .. }: Listed<record::harvest::Harvest>| {
         let picked = [all(record.batch.as_slice(), batches), all(&record.batches, batches)].concat();
         Arc::new(Harvest { origin, record, batches: picked })

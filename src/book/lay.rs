@@ -49,7 +49,7 @@ impl Origin {
 
 /// A record after laying, before it is checked.
 #[derive(Debug, Clone)]
-pub struct Laid {
+pub(super) struct Laid {
     /// What it says.
     pub node: Node,
     /// Where it comes from.
@@ -60,42 +60,38 @@ pub struct Laid {
 
 /// All records by kind and id.
 #[derive(Debug, Default)]
-pub struct Pile(BTreeMap<(Kind, String), Laid>);
+pub(super) struct Pile(BTreeMap<(Kind, String), Laid>);
 
 impl Pile {
     /// The records of one kind, by their ids.
-    pub fn of(&self, kind: Kind) -> impl Iterator<Item = (&str, &Laid)> {
+    pub(super) fn of(&self, kind: Kind) -> impl Iterator<Item = (&str, &Laid)> {
         let from = self.0.range((kind, String::new())..);
         from.take_while(move |((of, _), _)| *of == kind).map(|((_, id), laid)| (id.as_str(), laid))
     }
 
     /// What the records of one kind say, in the order of their ids.
-    pub fn nodes(&self, kind: Kind) -> impl Iterator<Item = &Node> {
+    pub(super) fn nodes(&self, kind: Kind) -> impl Iterator<Item = &Node> {
         self.of(kind).map(|(_, laid)| &laid.node)
     }
 
     /// The record of a kind with an id.
-    #[must_use]
-    pub fn get(&self, kind: Kind, id: &str) -> Option<&Laid> {
+    pub(super) fn get(&self, kind: Kind, id: &str) -> Option<&Laid> {
         self.0.get(&(kind, id.to_owned()))
     }
 
     /// What the record of a kind with an id says.
-    #[must_use]
-    pub fn node(&self, kind: Kind, id: &str) -> Option<&Node> {
+    pub(super) fn node(&self, kind: Kind, id: &str) -> Option<&Node> {
         self.get(kind, id).map(|laid| &laid.node)
     }
 
     /// What the farm's own record says.
-    #[must_use]
-    pub fn farm(&self) -> Option<&Node> {
+    pub(super) fn farm(&self) -> Option<&Node> {
         self.nodes(Kind::Farm).next()
     }
 }
 
 /// Lays the farm's entries over the handbook's.
-#[must_use]
-pub fn lay(handbook: Vec<Entry>, farm: Vec<Entry>, faults: &mut Vec<Fault>) -> Pile {
+pub(super) fn lay(handbook: Vec<Entry>, farm: Vec<Entry>, faults: &mut Vec<Fault>) -> Pile {
     let mut pile = heap(handbook, faults);
     for ((kind, id), over) in heap(farm, faults).0 {
         let key = if kind == Kind::Evidence { (kind, format!("own-{id}")) } else { (kind, id) };

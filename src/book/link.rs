@@ -35,27 +35,25 @@ impl Target {
         if ["https://", "http://", "mailto:", "tel:"].iter().any(|scheme| target.to_lowercase().starts_with(scheme)) {
             return Ok(Self::Outside(target.to_owned()));
         }
-        of_file(target, file).map(Self::Record).ok_or_else(|| {
-            let picture =
-                [".png", ".jpg", ".jpeg", ".gif", ".webp"].iter().any(|ending| target.to_lowercase().ends_with(ending));
-            if picture {
-                let fault =
-                    Fault::new("link-to-nothing", format!("the picture `{target}` is not taken into the guide"));
-                return fault.instead("take the link to it away");
-            }
-            let fault = Fault::new("link-to-nothing", format!("the link `{target}` leads to no record and no table"));
-            fault.instead(match target.split_once(':') {
-                Some((word, _)) => match suggest::closest(word, Kind::ALL.map(Kind::word)) {
-                    Some(meant) => format!("write `{}`, if that is meant", target.replacen(word, meant, 1)),
-                    None => format!(
-                        "write the kind and the id of a record, such as `wood:red-oak`; the kinds are {}",
-                        suggest::either(Kind::ALL.map(Kind::word))
-                    ),
-                },
-                None => "write the kind and the id of a record, such as `wood:red-oak`".to_owned(),
-            })
-        })
+        of_file(target, file).map(Self::Record).ok_or_else(|| nowhere(target))
     }
+}
+
+/// How a link to a record is written.
+const EXAMPLE: &str = "write the kind and the id of a record, such as `wood:red-oak`";
+
+fn nowhere(target: &str) -> Fault {
+    let name = target.to_lowercase();
+    if [".png", ".jpg", ".jpeg", ".gif", ".webp"].iter().any(|ending| name.ends_with(ending)) {
+        let fault = Fault::new("link-to-nothing", format!("the picture `{target}` is not taken into the guide"));
+        return fault.instead("take the link to it away");
+    }
+    let fault = Fault::new("link-to-nothing", format!("the link `{target}` leads to no record and no table"));
+    let Some((word, _)) = target.split_once(':') else { return fault.instead(EXAMPLE) };
+    fault.instead(match suggest::closest(word, Kind::ALL.map(Kind::word)) {
+        Some(meant) => format!("write `{}`, if that is meant", target.replacen(word, meant, 1)),
+        None => format!("{EXAMPLE}; the kinds are {}", suggest::either(Kind::ALL.map(Kind::word))),
+    })
 }
 
 fn read_query(query: &str) -> Result<Query, Fault> {

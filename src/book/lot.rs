@@ -19,8 +19,7 @@ pub struct Lot {
 }
 
 /// Links lots.
-#[must_use]
-pub fn link(records: Vec<Listed<record::lot::Lot>>, woods: &Register<Wood>) -> Register<Lot> {
+pub(super) fn link(records: Vec<Listed<record::lot::Lot>>, woods: &Register<Wood>) -> Register<Lot> {
     twins(records, |Listed { id, origin, record }| {
         let wood = one(&record.wood, woods)?;
         Some(Lot { id, origin, record, wood })

@@ -68,8 +68,7 @@ impl Mushroom {
 }
 
 /// Links mushrooms.
-#[must_use]
-pub fn link(
+pub(super) fn link(
     records: Vec<Listed<record::mushroom::Mushroom>>,
     methods: &Register<Listed<Method>>,
 ) -> Register<Mushroom> {

@@ -35,8 +35,7 @@ impl Plan {
 }
 
 /// Links plans.
-#[must_use]
-pub fn link(records: Vec<Listed<record::plan::Plan>>, strains: &Register<Strain>) -> Register<Plan> {
+pub(super) fn link(records: Vec<Listed<record::plan::Plan>>, strains: &Register<Strain>) -> Register<Plan> {
     twins(records, |Listed { id, origin, record }| {
         let strains: Option<_> = record.wishes.iter().map(|wish| one(&wish.strain, strains)).collect();
         Some(Plan { id, origin, record, strains: strains? })

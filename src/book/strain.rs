@@ -35,8 +35,7 @@ impl Strain {
 }
 
 /// Links strains.
-#[must_use]
-pub fn link(records: Vec<Listed<record::strain::Strain>>, mushrooms: &Register<Mushroom>) -> Register<Strain> {
+pub(super) fn link(records: Vec<Listed<record::strain::Strain>>, mushrooms: &Register<Mushroom>) -> Register<Strain> {
     twins(records, |Listed { id, origin, record }| {
         let mushroom = one(&record.mushroom, mushrooms)?;
         Some(Strain { id, origin, record, mushroom })

@@ -27,8 +27,7 @@ impl Tree {
 }
 
 /// Links trees, in the order of their tags; a tree that names no stand grows in that of its file's name.
-#[must_use]
-pub fn link(
+pub(super) fn link(
     records: Vec<Listed<record::tree::Tree>>,
     woods: &Register<Wood>,
     stands: &Register<Listed<Stand>>,

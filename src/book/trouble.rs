@@ -19,8 +19,10 @@ pub struct Trouble {
 }
 
 /// Links troubles.
-#[must_use]
-pub fn link(records: Vec<Listed<record::trouble::Trouble>>, mushrooms: &Register<Mushroom>) -> Register<Trouble> {
+pub(super) fn link(
+    records: Vec<Listed<record::trouble::Trouble>>,
+    mushrooms: &Register<Mushroom>,
+) -> Register<Trouble> {
     twins(records, |Listed { id, origin, record }| {
         let mushrooms = all(&record.mushrooms, mushrooms);
         Some(Trouble { id, origin, record, mushrooms })

@@ -35,8 +35,7 @@ impl Window {
 }
 
 /// Links season windows.
-#[must_use]
-pub fn link(
+pub(super) fn link(
     records: Vec<Listed<record::window::Window>>,
     mushrooms: &Register<Mushroom>,
     woods: &Register<Wood>,

@@ -53,8 +53,7 @@ impl Wood {
 }
 
 /// Links woods.
-#[must_use]
-pub fn link(records: Vec<Listed<record::wood::Wood>>) -> Register<Wood> {
+pub(super) fn link(records: Vec<Listed<record::wood::Wood>>) -> Register<Wood> {
     link_groups(
         records,
         |record| record.part_of.as_ref().map(Id::as_str),

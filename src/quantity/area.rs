@@ -1,10 +1,6 @@
 //! Areas of land, of beds and of stems, and basal areas: made and printed in either unit system.
 
-use uom::si::{
-    area::{hectare, square_foot, square_meter},
-    f64 as si,
-    ratio::ratio,
-};
+use uom::si::{area::hectare, f64 as si, ratio::ratio};
 
 use super::{
     Area, BasalArea, Units,
@@ -12,12 +8,6 @@ use super::{
 };
 
 impl Area {
-    /// An area of so many square metres.
-    #[must_use]
-    pub fn of_square_metres(square_metres: f64) -> Self {
-        si::Area::new::<square_meter>(square_metres).into()
-    }
-
     /// The area in acres.
     #[must_use]
     pub fn acres(&self) -> f64 {
@@ -35,18 +25,6 @@ impl Area {
         }
     }
 
-    /// An area of so many square feet.
-    #[must_use]
-    pub fn of_square_feet(square_feet: f64) -> Self {
-        si::Area::new::<square_foot>(square_feet).into()
-    }
-
-    /// The area in square feet.
-    #[must_use]
-    pub fn square_feet(&self) -> f64 {
-        self.si().get::<square_foot>()
-    }
-
     /// The basal area of stems that take up so much, on an area of land.
     #[must_use]
     pub fn over(&self, land: &Self) -> BasalArea {
@@ -62,10 +40,7 @@ impl Area {
     /// ```
     #[must_use]
     pub fn stems(&self, units: Units) -> String {
-        match units {
-            Units::Us => format!("{} ft²", rounded(self.square_feet(), 2)),
-            Units::Metric => format!("{} m²", rounded(self.base(), 3)),
-        }
+        units.pick(rounded(self.square_feet(), 2) + " ft²", rounded(self.base(), 3) + " m²")
     }
 }
 
@@ -91,9 +66,7 @@ impl BasalArea {
     /// The basal area as it is printed.
     #[must_use]
     pub fn show(&self, units: Units) -> String {
-        match units {
-            Units::Us => format!("{} ft²/ac", rounded(self.square_feet_an_acre(), 1)),
-            Units::Metric => format!("{} m²/ha", rounded(self.square_metres_a_hectare(), 1)),
-        }
+        let number = units.pick(self.square_feet_an_acre(), self.square_metres_a_hectare());
+        format!("{} {}", rounded(number, 1), units.pick("ft²/ac", "m²/ha"))
     }
 }

@@ -39,23 +39,11 @@ impl Date {
     /// assert!(Date::read("2026-02-29").unwrap_err().wrong.contains("does not exist"));
     /// ```
     pub fn read(text: &str) -> Result<Self, Fault> {
-        let parts: Vec<&str> = text.trim().split('-').collect();
-        let numbers = match parts.as_slice() {
-            [year, month, day]
-                if year.len() == 4
-                    && month.len() == 2
-                    && day.len() == 2
-                    && parts.concat().chars().all(|c| c.is_ascii_digit()) =>
-            {
-                (year.parse::<i16>().ok()).zip(month.parse::<i8>().ok()).zip(day.parse::<i8>().ok())
-            }
-            _ => None,
-        };
-        let ((year, month), day) = numbers.ok_or_else(|| {
+        let [year, month, day] = digits(text, [4, 2, 2]).ok_or_else(|| {
             Fault::new("not-a-date", format!("`{text}` is not a date"))
                 .instead("write year, month and day, such as `2025-10-04`")
         })?;
-        civil::Date::new(year, month, day).map(Self).map_err(|_| no_such_day(text, "2025-10-04"))
+        civil::Date::new(year, month as i8, day as i8).map(Self).map_err(|_| no_such_day(text, "2025-10-04"))
     }
 
     /// The date as ISO 8601 writes it.
@@ -103,12 +91,7 @@ impl DayOfYear {
     /// assert!(DayOfYear::read("02-30").is_err());
     /// ```
     pub fn read(text: &str) -> Result<Self, Fault> {
-        let numbers = text.trim().split_once('-').and_then(|(month, day)| {
-            let digits = |text: &str| text.len() == 2 && text.chars().all(|c| c.is_ascii_digit());
-            let two = digits(month) && digits(day);
-            two.then(|| month.parse::<i8>().ok().zip(day.parse::<i8>().ok())).flatten()
-        });
-        let (month, day) = numbers.ok_or_else(|| {
+        let [month, day] = digits(text, [2, 2]).map(|parts| parts.map(|part| part as i8)).ok_or_else(|| {
             Fault::new("not-a-date", format!("`{text}` is not a date of the year"))
                 .instead("write month and day with two digits each, such as `11-15`")
         })?;
@@ -181,6 +164,15 @@ impl DayOfYear {
 #[must_use]
 pub fn month_name(month: i8) -> &'static str {
     usize::try_from(month - 1).ok().and_then(|index| MONTHS.get(index)).copied().unwrap_or("")
+}
+
+/// The numbers in a date, where each has so many digits.
+fn digits<const N: usize>(text: &str, widths: [usize; N]) -> Option<[i16; N]> {
+    let parts: Vec<&str> = text.trim().split('-').collect();
+    let fits = |(part, width): (&&str, usize)| part.len() == width && part.bytes().all(|b| b.is_ascii_digit());
+    let all = parts.len() == N && parts.iter().zip(widths).all(fits);
+    let numbers = parts.iter().map_while(|part| part.parse().ok()).collect::<Vec<i16>>();
+    numbers.try_into().ok().filter(|_| all)
 }
 
 fn no_such_day(text: &str, example: &str) -> Fault {

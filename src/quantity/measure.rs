@@ -28,9 +28,13 @@ pub const CUBIC_METRES_A_CUBIC_FOOT: f64 = 0.3048 * 0.3048 * 0.3048;
 pub const HECTARES_AN_ACRE: f64 = SQUARE_FEET_AN_ACRE * SQUARE_METRES_A_SQUARE_FOOT / 10_000.0;
 pub(super) const SQUARE_METRES_A_SQUARE_FOOT: f64 = 0.092_903_04;
 
+/// Makes a quantity: its noun, its format, an example and its base unit; the units that records may use; the units of bare
+/// numbers that it is made `from` and turned `to`.
 macro_rules! measure {
-    ($(#[$doc:meta])* $name:ident: $si:ty, $noun:literal, $format:literal, $example:literal, $base:expr,
-     { $($($symbol:literal)|+ => $build:expr;)+ }) => {
+    ($(#[$doc:meta])* $name:ident: $si:ty, $noun:literal, $format:literal, $example:literal, $base:ident,
+     { $($($symbol:literal)|+ => $build:expr;)+ }
+     $(from { $($(#[$from_doc:meta])* $from:ident: $from_unit:ident;)+ })?
+     $(to { $($(#[$to_doc:meta])* $to:ident: $to_unit:ident;)+ })?) => {
         $(#[$doc])*
         #[derive(Debug, Clone, PartialEq)]
         pub struct $name {
@@ -59,8 +63,20 @@ macro_rules! measure {
             /// The size in base units, for comparing.
             #[must_use]
             pub fn base(&self) -> f64 {
-                $base(self.value)
+                self.value.get::<$base>()
             }
+
+            $($($(#[$from_doc])*
+            #[must_use]
+            pub fn $from(number: f64) -> Self {
+                <$si>::new::<$from_unit>(number).into()
+            })+)?
+
+            $($($(#[$to_doc])*
+            #[must_use]
+            pub fn $to(&self) -> f64 {
+                self.value.get::<$to_unit>()
+            })+)?
 
             /// The value as a typed quantity.
             #[must_use]
@@ -94,12 +110,26 @@ measure! {
     /// assert!((length.millimetres() - 7.94).abs() < 0.005); // worked-example value of 5/16 in
     /// assert_eq!(Length::read("40 in").unwrap().show(Units::Metric), "102 cm");
     /// ```
-    Length: si::Length, "length", "length", "4 in", |value: si::Length| value.get::<meter>(), {
+    Length: si::Length, "length", "length", "4 in", meter, {
         "in" | "inch" | "inches" => si::Length::new::<inch>;
         "ft" | "foot" | "feet" => si::Length::new::<foot>;
         "mm" => si::Length::new::<millimeter>;
         "cm" => si::Length::new::<centimeter>;
         "m" => si::Length::new::<meter>;
+    } from {
+        /// A length of so many inches.
+        of_inches: inch;
+        /// A length of so many metres.
+        of_metres: meter;
+        /// A length of so many feet.
+        of_feet: foot;
+    } to {
+        /// The length in inches.
+        inches: inch;
+        /// The length in feet.
+        feet: foot;
+        /// The length in millimetres.
+        millimetres: millimeter;
     }
 }
 
@@ -110,11 +140,21 @@ measure! {
     /// use hostwood::quantity::Mass;
     /// assert!((Mass::read("5.5 lb").unwrap().grams() - 2495.0).abs() < 0.5);
     /// ```
-    Mass: si::Mass, "weight", "mass", "5.5 lb", |value: si::Mass| value.get::<kilogram>(), {
+    Mass: si::Mass, "weight", "mass", "5.5 lb", kilogram, {
         "lb" | "lbs" | "pound" | "pounds" => si::Mass::new::<pound>;
         "oz" | "ounce" | "ounces" => si::Mass::new::<ounce>;
         "g" => si::Mass::new::<gram>;
         "kg" => si::Mass::new::<kilogram>;
+    } from {
+        /// A weight of so many kilograms.
+        of_kilograms: kilogram;
+        /// A weight of so many pounds.
+        of_pounds: pound;
+    } to {
+        /// The weight in grams.
+        grams: gram;
+        /// The weight in pounds.
+        pounds: pound;
     }
 }
 
@@ -125,19 +165,33 @@ measure! {
     /// use hostwood::quantity::{Temperature, Units};
     /// assert_eq!(Temperature::read("77 F").unwrap().show(Units::Metric), "25 °C");
     /// ```
-    Temperature: si::ThermodynamicTemperature, "temperature", "temperature", "50 F",
-    |value: si::ThermodynamicTemperature| value.get::<kelvin>(), {
+    Temperature: si::ThermodynamicTemperature, "temperature", "temperature", "50 F", kelvin, {
         "F" | "°F" => si::ThermodynamicTemperature::new::<degree_fahrenheit>;
         "C" | "°C" => si::ThermodynamicTemperature::new::<degree_celsius>;
+    } from {
+        /// A temperature of so many degrees Celsius.
+        of_celsius: degree_celsius;
+    } to {
+        /// The temperature in degrees Celsius.
+        celsius: degree_celsius;
+        /// The temperature in degrees Fahrenheit.
+        fahrenheit: degree_fahrenheit;
     }
 }
 
 measure! {
     /// A difference of temperatures, such as a standard deviation.
-    TemperatureStep: si::TemperatureInterval, "difference of temperatures", "temperature-step", "4 C",
-    |value: si::TemperatureInterval| value.get::<kelvin_step>(), {
+    TemperatureStep: si::TemperatureInterval, "difference of temperatures", "temperature-step", "4 C", kelvin_step, {
         "F" | "°F" => si::TemperatureInterval::new::<fahrenheit_step>;
         "C" | "°C" => si::TemperatureInterval::new::<celsius_step>;
+    } from {
+        /// A difference of so many degrees C.
+        of_celsius: celsius_step;
+    } to {
+        /// The difference in degrees C.
+        celsius: celsius_step;
+        /// The difference in degrees F.
+        fahrenheit: fahrenheit_step;
     }
 }
 
@@ -148,12 +202,22 @@ measure! {
     /// use hostwood::quantity::Duration;
     /// assert_eq!(Duration::read("2 weeks").unwrap().days(), 14.0);
     /// ```
-    Duration: si::Time, "time", "span-of-time", "2 weeks", |value: si::Time| value.get::<day>(), {
+    Duration: si::Time, "time", "span-of-time", "2 weeks", day, {
         "day" | "days" | "d" => si::Time::new::<day>;
         "week" | "weeks" => |weeks: f64| si::Time::new::<day>(weeks * 7.0);
         "month" | "months" => |months: f64| si::Time::new::<day>(months * MONTH);
         "year" | "years" => |years: f64| si::Time::new::<day>(years * YEAR);
         "hour" | "hours" | "h" => |hours: f64| si::Time::new::<day>(hours / 24.0);
+    } from {
+        /// A time of so many days.
+        of_days: day;
+        /// A time of so many minutes.
+        of_minutes: minute;
+    } to {
+        /// The time in days.
+        days: day;
+        /// The time in hours.
+        hours: hour;
     }
 }
 
@@ -164,8 +228,14 @@ measure! {
     /// use hostwood::quantity::Percent;
     /// assert_eq!(Percent::read("83.1 %").unwrap().of_one(), 0.831);
     /// ```
-    Percent: si::Ratio, "per cent", "percent", "83 %", |value: si::Ratio| value.get::<percent>(), {
+    Percent: si::Ratio, "per cent", "percent", "83 %", percent, {
         "%" | "per cent" | "percent" => |number: f64| si::Ratio::new::<ratio>(number / 100.0);
+    } from {
+        /// So great a part of one.
+        of_part: ratio;
+    } to {
+        /// The share as a part of one.
+        of_one: ratio;
     }
 }
 
@@ -176,11 +246,19 @@ measure! {
     /// use hostwood::quantity::Area;
     /// assert!((Area::read("1 acre").unwrap().base() - 4046.86).abs() < 0.01); // square metres
     /// ```
-    Area: si::Area, "area", "area", "2.5 acres", |value: si::Area| value.get::<square_meter>(), {
+    Area: si::Area, "area", "area", "2.5 acres", square_meter, {
         "acre" | "acres" | "ac" => |acres: f64| si::Area::new::<square_foot>(acres * SQUARE_FEET_AN_ACRE);
         "ha" | "hectare" | "hectares" => si::Area::new::<hectare>;
         "ft2" | "ft²" | "sq ft" => si::Area::new::<square_foot>;
         "m2" | "m²" | "sq m" => si::Area::new::<square_meter>;
+    } from {
+        /// An area of so many square metres.
+        of_square_metres: square_meter;
+        /// An area of so many square feet.
+        of_square_feet: square_foot;
+    } to {
+        /// The area in square feet.
+        square_feet: square_foot;
     }
 }
 
@@ -192,7 +270,7 @@ measure! {
     /// let one = BasalArea::read("1 ft2/ac").unwrap();
     /// assert!((one.base() * 10_000.0 - 0.2296).abs() < 5e-5); // m²/ha
     /// ```
-    BasalArea: si::Ratio, "basal area", "basal-area", "70 ft2/ac", |value: si::Ratio| value.get::<ratio>(), {
+    BasalArea: si::Ratio, "basal area", "basal-area", "70 ft2/ac", ratio, {
         "ft2/ac" | "ft²/ac" | "sq ft/ac" | "ft2/acre" | "ft²/acre" => |feet: f64| si::Ratio::new::<ratio>(feet / SQUARE_FEET_AN_ACRE);
         "m2/ha" | "m²/ha" | "sq m/ha" => |metres: f64| si::Ratio::new::<ratio>(metres / 10_000.0);
     }
@@ -222,49 +300,10 @@ macro_rules! sums {
 sums!(Length, Mass, Area, Duration);
 
 impl Length {
-    /// A length of so many inches.
-    #[must_use]
-    pub fn of_inches(inches: f64) -> Self {
-        si::Length::new::<inch>(inches).into()
-    }
-
-    /// A length of so many metres.
-    #[must_use]
-    pub fn of_metres(metres: f64) -> Self {
-        si::Length::new::<meter>(metres).into()
-    }
-
-    /// The length in inches.
-    #[must_use]
-    pub fn inches(&self) -> f64 {
-        self.value.get::<inch>()
-    }
-
-    /// A length of so many feet.
-    #[must_use]
-    pub fn of_feet(feet: f64) -> Self {
-        si::Length::new::<foot>(feet).into()
-    }
-
-    /// The length in feet.
-    #[must_use]
-    pub fn feet(&self) -> f64 {
-        self.value.get::<foot>()
-    }
-
     /// The length as a bare number of inches or centimetres, for sums whose unit stands beside them.
     #[must_use]
     pub fn number(&self, units: Units) -> f64 {
-        match units {
-            Units::Us => self.inches(),
-            Units::Metric => self.value.get::<centimeter>(),
-        }
-    }
-
-    /// The length in millimetres.
-    #[must_use]
-    pub fn millimetres(&self) -> f64 {
-        self.value.get::<millimeter>()
+        units.pick(self.inches(), self.value.get::<centimeter>())
     }
 
     /// The length as it is printed: inches or feet, millimetres, centimetres or metres.
@@ -284,30 +323,6 @@ impl Length {
 }
 
 impl Mass {
-    /// A weight of so many kilograms.
-    #[must_use]
-    pub fn of_kilograms(kilograms: f64) -> Self {
-        si::Mass::new::<kilogram>(kilograms).into()
-    }
-
-    /// A weight of so many pounds.
-    #[must_use]
-    pub fn of_pounds(pounds: f64) -> Self {
-        si::Mass::new::<pound>(pounds).into()
-    }
-
-    /// The weight in grams.
-    #[must_use]
-    pub fn grams(&self) -> f64 {
-        self.value.get::<gram>()
-    }
-
-    /// The weight in pounds.
-    #[must_use]
-    pub fn pounds(&self) -> f64 {
-        self.value.get::<pound>()
-    }
-
     /// The weight as it is printed: ounces or pounds, grams or kilograms.
     #[must_use]
     pub fn show(&self, units: Units) -> String {
@@ -318,9 +333,7 @@ impl Mass {
             Units::Metric => format!("{:.1} kg", self.base()),
         }
     }
-}
 
-impl Mass {
     /// The weight as a kitchen scale gives it, for a sum that turns on it: hundredths of an ounce, tenths of a gram.
     ///
     /// ```
@@ -329,38 +342,11 @@ impl Mass {
     /// ```
     #[must_use]
     pub fn finely(&self, units: Units) -> String {
-        match units {
-            Units::Us => format!("{} oz", rounded(self.value.get::<ounce>(), 2)),
-            Units::Metric => format!("{} g", rounded(self.grams(), 1)),
-        }
+        units.pick(rounded(self.value.get::<ounce>(), 2) + " oz", rounded(self.grams(), 1) + " g")
     }
 }
 
 impl Duration {
-    /// A time of so many days.
-    #[must_use]
-    pub fn of_days(days: f64) -> Self {
-        si::Time::new::<day>(days).into()
-    }
-
-    /// A time of so many minutes.
-    #[must_use]
-    pub fn of_minutes(minutes: f64) -> Self {
-        si::Time::new::<minute>(minutes).into()
-    }
-
-    /// The time in hours.
-    #[must_use]
-    pub fn hours(&self) -> f64 {
-        self.value.get::<hour>()
-    }
-
-    /// The time in days.
-    #[must_use]
-    pub fn days(&self) -> f64 {
-        self.value.get::<day>()
-    }
-
     /// The time as it was written, or in days.
     #[must_use]
     pub fn show(&self, _: Units) -> String {
@@ -369,18 +355,6 @@ impl Duration {
 }
 
 impl Percent {
-    /// So great a part of one.
-    #[must_use]
-    pub fn of_part(part: f64) -> Self {
-        si::Ratio::new::<ratio>(part).into()
-    }
-
-    /// The share as a part of one.
-    #[must_use]
-    pub fn of_one(&self) -> f64 {
-        self.value.get::<ratio>()
-    }
-
     /// The share as it is printed.
     #[must_use]
     pub fn show(&self, _: Units) -> String {

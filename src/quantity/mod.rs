@@ -3,8 +3,8 @@
 //! | file | what it holds |
 //! |---|---|
 //! | [`measure`] | length, area, basal area, mass, temperature, difference of temperatures, time, per cent |
-//! | [`area`] | areas and basal areas, made and printed |
-//! | [`temperature`] | temperatures and their differences, made and printed |
+//! | [`area`] | areas and basal areas, printed |
+//! | [`temperature`] | temperatures and their differences, printed |
 //! | [`units`] | the two unit systems |
 //! | [`range`] | a lowest and a highest value |
 //! | [`date`] | calendar dates and dates of the year |
@@ -131,19 +131,29 @@ macro_rules! as_text {
             }
         }
 
-        impl schemars::JsonSchema for $name {
+        $crate::quantity::in_place!($name: stringify!($name), _ => {
+            "type": $type, "format": $format, "examples": [$example]
+        });
+    };
+}
+pub(crate) use as_text;
+
+/// Implements the JSON Schema of a type that stands in place wherever it is used, rather than among the definitions.
+macro_rules! in_place {
+    ($type:ident$(<$of:ident: $bound:path>)?: $called:expr, $generator:pat => $schema:tt) => {
+        impl$(<$of: $bound>)? schemars::JsonSchema for $type$(<$of>)? {
             fn inline_schema() -> bool {
                 true
             }
 
             fn schema_name() -> std::borrow::Cow<'static, str> {
-                stringify!($name).into()
+                $called.into()
             }
 
-            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-                schemars::json_schema!({ "type": $type, "format": $format, "examples": [$example] })
+            fn json_schema($generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                schemars::json_schema!($schema)
             }
         }
     };
 }
-pub(crate) use as_text;
+pub(crate) use in_place;

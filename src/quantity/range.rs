@@ -1,9 +1,9 @@
 //! A lowest and a highest value, written as a list of two.
 
-use std::borrow::Cow;
-
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+
+use super::in_place;
 
 /// A lowest and a highest value.
 #[derive(Debug, Clone, PartialEq, Deserialize, Serialize)]
@@ -36,22 +36,10 @@ impl Range<super::Length> {
     }
 }
 
-impl<T: JsonSchema> JsonSchema for Range<T> {
-    fn inline_schema() -> bool {
-        true
-    }
-
-    fn schema_name() -> Cow<'static, str> {
-        format!("Range_of_{}", T::schema_name()).into()
-    }
-
-    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-        json_schema!({
-            "type": "array",
-            "items": generator.subschema_for::<T>(),
-            "minItems": 2,
-            "maxItems": 2,
-            "ordered": true,
-        })
-    }
-}
+in_place!(Range<T: JsonSchema>: format!("Range_of_{}", T::schema_name()), generator => {
+    "type": "array",
+    "items": generator.subschema_for::<T>(),
+    "minItems": 2,
+    "maxItems": 2,
+    "ordered": true,
+});

@@ -26,22 +26,29 @@ pub enum Units {
 }
 
 impl Units {
+    /// The one of two that goes with these units.
+    ///
+    /// ```
+    /// assert_eq!(hostwood::quantity::Units::Metric.pick("lb", "kg"), "kg");
+    /// ```
+    #[must_use]
+    pub fn pick<T>(self, us: T, metric: T) -> T {
+        match self {
+            Self::Us => us,
+            Self::Metric => metric,
+        }
+    }
+
     /// The unit in which thicknesses are summed.
     #[must_use]
-    pub const fn length(self) -> &'static str {
-        match self {
-            Self::Us => "in",
-            Self::Metric => "cm",
-        }
+    pub fn length(self) -> &'static str {
+        self.pick("in", "cm")
     }
 
     /// The piece of land for which trees are counted.
     #[must_use]
-    pub const fn land(self) -> &'static str {
-        match self {
-            Self::Us => "an acre",
-            Self::Metric => "a hectare",
-        }
+    pub fn land(self) -> &'static str {
+        self.pick("an acre", "a hectare")
     }
 
     /// A number for an acre, for the piece of land of these units.
@@ -52,10 +59,7 @@ impl Units {
     /// ```
     #[must_use]
     pub fn on_land(self, an_acre: f64) -> f64 {
-        match self {
-            Self::Us => an_acre,
-            Self::Metric => an_acre / HECTARES_AN_ACRE,
-        }
+        self.pick(an_acre, an_acre / HECTARES_AN_ACRE)
     }
 
     /// A volume in cubic metres as it is printed: cubic feet or litres, of what a thimble holds cubic inches or centimetres.

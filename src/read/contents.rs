@@ -58,7 +58,7 @@ fn megabytes(bytes: u64) -> String {
 /// # Errors
 ///
 /// An [`Error`] where the file cannot be read.
-pub fn read(path: &Path, home: &Path, most: u64) -> Result<Result<Vec<u8>, Unread>, Error> {
+pub(super) fn read(path: &Path, home: &Path, most: u64) -> Result<Result<Vec<u8>, Unread>, Error> {
     let failed = |error: io::Error| Error::path("read", path, error);
     if leaves(path, home) || !path.is_file() {
         return Ok(Err(Unread::Elsewhere));
@@ -74,7 +74,6 @@ pub fn read(path: &Path, home: &Path, most: u64) -> Result<Result<Vec<u8>, Unrea
 }
 
 /// Whether a path is a link that leads out of a folder, given by its real path.
-#[must_use]
-pub fn leaves(path: &Path, home: &Path) -> bool {
+pub(super) fn leaves(path: &Path, home: &Path) -> bool {
     path.is_symlink() && path.canonicalize().is_ok_and(|target| !target.starts_with(home))
 }

@@ -10,7 +10,7 @@ const FOLDER: &str = "handouts/";
 /// The endings of a picture's name.
 const ENDINGS: [&str; 4] = [".png", ".jpg", ".jpeg", ".webp"];
 /// The most bytes of a picture, since a handout is sent as one file.
-pub const MOST: u64 = 3_000_000;
+pub(super) const MOST: u64 = 3_000_000;
 
 /// A picture beside a handout.
 #[derive(Debug, PartialEq, Eq)]
@@ -24,8 +24,7 @@ pub struct Picture {
 }
 
 /// Whether a path is that of a picture beside a handout.
-#[must_use]
-pub fn is_picture(path: &str) -> bool {
+pub(super) fn is_picture(path: &str) -> bool {
     let path = path.to_ascii_lowercase();
     path.starts_with(FOLDER) && ENDINGS.iter().any(|ending| path.ends_with(ending))
 }
@@ -35,7 +34,7 @@ pub fn is_picture(path: &str) -> bool {
 /// # Errors
 ///
 /// A [`Fault`] where the file cannot be read, is no picture of a known kind, or is too heavy to be sent.
-pub fn read(found: Found) -> Result<Arc<Picture>, Fault> {
+pub(super) fn read(found: Found) -> Result<Arc<Picture>, Fault> {
     let name = found.path.trim_start_matches(FOLDER).to_owned();
     let file = File::new(found.path, String::new(), found.handbook);
     let place = Place::start(Arc::new(file));

@@ -156,8 +156,7 @@ fn by_id(kind: Kind, node: Node, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, 
 /// The most bytes that are read from a file of some path; `None` where nothing of that name is read.
 ///
 /// A record or a note holds 2 MB, a list of rows 8 MB, a sheet 64 MB: more than a hundred times what farms write.
-#[must_use]
-pub fn most(path: &str) -> Option<u64> {
+pub(super) fn most(path: &str) -> Option<u64> {
     if picture::is_picture(path) {
         return Some(picture::MOST);
     }

@@ -52,11 +52,12 @@ pub mod window;
 pub mod wood;
 pub mod words;
 
-use std::{borrow::Cow, fmt, marker::PhantomData};
+use std::{fmt, marker::PhantomData};
 
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use schemars::{Schema, SchemaGenerator};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
+use crate::quantity::in_place;
 use kind::kinds;
 pub use kind::{Layout, Record};
 
@@ -146,19 +147,9 @@ impl<T> PartialEq for Id<T> {
 
 impl<T> Eq for Id<T> {}
 
-impl<T: Record> JsonSchema for Id<T> {
-    fn inline_schema() -> bool {
-        true
-    }
-
-    fn schema_name() -> Cow<'static, str> {
-        format!("Id_of_{}", T::KIND.word()).into()
-    }
-
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "names": T::KIND.word() })
-    }
-}
+in_place!(Id<T: Record>: format!("Id_of_{}", T::KIND.word()), _ => {
+    "type": "string", "names": T::KIND.word()
+});
 
 /// A record named by kind and id, written as `wood:red-oak`.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -209,16 +200,4 @@ impl Serialize for Link {
     }
 }
 
-impl JsonSchema for Link {
-    fn inline_schema() -> bool {
-        true
-    }
-
-    fn schema_name() -> Cow<'static, str> {
-        "Link".into()
-    }
-
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "names": "any", "examples": ["wood:red-oak"] })
-    }
-}
+in_place!(Link: "Link", _ => { "type": "string", "names": "any", "examples": ["wood:red-oak"] });

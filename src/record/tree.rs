@@ -1,12 +1,12 @@
 //! A tagged tree: what it is, how thick and high, whether it stays, and why.
 
-use std::{borrow::Cow, fmt};
+use std::fmt;
 
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use schemars::JsonSchema;
 use serde::{Deserialize, Deserializer, Serialize};
 
 use super::{Id, stand::Stand, wood::Wood, words::words};
-use crate::quantity::{Length, plain};
+use crate::quantity::{Length, in_place, plain};
 
 /// A tagged tree, as a farm writes it in a row.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
@@ -91,19 +91,9 @@ impl<'de> Deserialize<'de> for Tag {
     }
 }
 
-impl JsonSchema for Tag {
-    fn inline_schema() -> bool {
-        true
-    }
-
-    fn schema_name() -> Cow<'static, str> {
-        "Tag".into()
-    }
-
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": ["string", "integer"], "pattern": "^[^\\s].{0,19}$", "examples": ["K-17"] })
-    }
-}
+in_place!(Tag: "Tag", _ => {
+    "type": ["string", "integer"], "pattern": "^[^\\s].{0,19}$", "examples": ["K-17"]
+});
 
 words! {
     /// The condition of a tree.

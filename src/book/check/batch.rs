@@ -19,8 +19,7 @@ const BELIEVABLE: [f64; 2] = [0.2, 1.6];
 const WETTEST: f64 = 4.0;
 
 /// Checks every batch.
-#[must_use]
-pub fn check(pile: &Pile) -> Vec<Fault> {
+pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let mut faults = Vec::new();
     let mut taken: BTreeMap<&str, u64> = BTreeMap::new();
     for batch in pile.nodes(Kind::Batch) {

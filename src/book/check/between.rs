@@ -10,8 +10,7 @@ use crate::{
 };
 
 /// Checks a value, or each of a list of values, against the lowest and highest that the schema believes.
-#[must_use]
-pub fn check(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
+pub(super) fn check(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
     let Some([low, high]) = schema.get("between").and_then(Value::as_array).map(Vec::as_slice) else {
         return Vec::new();
     };

@@ -9,8 +9,7 @@ use crate::{
 };
 
 /// Follows `part_of` upwards and reports a record that comes back to itself.
-#[must_use]
-pub fn check(kind: Kind, id: &str, pile: &Pile) -> Option<Fault> {
+pub(super) fn check(kind: Kind, id: &str, pile: &Pile) -> Option<Fault> {
     let part_of = |id: &str| pile.node(kind, id)?.get("part_of");
     let start = part_of(id)?;
     let mut seen = BTreeSet::new();

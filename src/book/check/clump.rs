@@ -5,8 +5,7 @@ use std::collections::BTreeMap;
 use crate::{book::lay::Pile, fault::Fault, read::Node, record::Kind};
 
 /// Checks that the stems of a clump share one decision.
-#[must_use]
-pub fn check(pile: &Pile) -> Vec<Fault> {
+pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let mut first: BTreeMap<(String, String), (&str, String)> = BTreeMap::new();
     let mut faults = Vec::new();
     for tree in pile.nodes(Kind::Tree) {

@@ -21,8 +21,7 @@ const DEEPEST_RAIN: f64 = 1.0;
 const MOST_MUSHROOMS: f64 = 1000.0;
 
 /// Checks every line of the day book.
-#[must_use]
-pub fn check(pile: &Pile) -> Vec<Fault> {
+pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let mut faults = Vec::new();
     let mut lost: BTreeMap<&str, u64> = BTreeMap::new();
     let mut lines: Vec<&Node> = pile.nodes(Kind::Diary).collect();

@@ -31,8 +31,7 @@ const NEEDED: [(Shows, &str, &str); 4] = [
 ];
 
 /// Checks every handout.
-#[must_use]
-pub fn check(pile: &Pile, pictures: &[Arc<Picture>]) -> Vec<Fault> {
+pub(super) fn check(pile: &Pile, pictures: &[Arc<Picture>]) -> Vec<Fault> {
     pile.nodes(Kind::Handout).flat_map(|handout| of_handout(handout, pictures)).collect()
 }
 

@@ -18,8 +18,7 @@ const A_LOG: f64 = 5.0;
 const SOONEST: f64 = 0.5;
 
 /// Checks every harvest.
-#[must_use]
-pub fn check(pile: &Pile) -> Vec<Fault> {
+pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let mut faults: Vec<Fault> = pile.nodes(Kind::Harvest).flat_map(|node| one(pile, node)).collect();
     let mut seen = BTreeMap::new();
     let mut rows: Vec<&Node> = pile.nodes(Kind::Harvest).collect();

@@ -16,8 +16,7 @@ use crate::{
 };
 
 /// Checks the links in a note's text and in every text of a record.
-#[must_use]
-pub fn check(laid: &Laid, ids: &Ids<'_>) -> Vec<Fault> {
+pub(super) fn check(laid: &Laid, ids: &Ids<'_>) -> Vec<Fault> {
     let mut faults = Vec::new();
     if let (Some(text), Some(file)) = (&laid.text, laid.origin.files().last()) {
         for offset in not_links(&text.markdown) {

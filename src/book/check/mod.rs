@@ -58,7 +58,7 @@ use crate::{
 
 /// The ids of all records, for checks that look one up.
 #[derive(Debug)]
-pub struct Ids<'a> {
+struct Ids<'a> {
     pile: &'a Pile,
     called: BTreeMap<(Kind, String), &'a str>,
     lost: BTreeSet<Lost>,
@@ -70,8 +70,7 @@ const MISSPELT: usize = 200;
 
 impl<'a> Ids<'a> {
     /// The ids of a pile, and of records that exist but could not be read.
-    #[must_use]
-    pub fn of_pile(pile: &'a Pile, lost: Vec<Lost>) -> Self {
+    pub(super) fn of_pile(pile: &'a Pile, lost: Vec<Lost>) -> Self {
         let mut called = BTreeMap::new();
         for kind in Kind::ALL {
             for (id, laid) in pile.of(kind) {
@@ -84,8 +83,7 @@ impl<'a> Ids<'a> {
     }
 
     /// The id that was meant: that of a record with such a common name, or else the closest.
-    #[must_use]
-    pub fn meant(&self, kind: Kind, text: &str) -> Option<&'a str> {
+    pub(super) fn meant(&self, kind: Kind, text: &str) -> Option<&'a str> {
         let called = self.called.get(&(kind, plain(text))).copied();
         called.or_else(|| self.closest(kind, text))
     }
@@ -101,14 +99,13 @@ impl<'a> Ids<'a> {
     }
 
     /// Whether a record exists, even one that could not be read.
-    #[must_use]
-    pub fn has(&self, kind: Kind, id: &str) -> bool {
+    pub(super) fn has(&self, kind: Kind, id: &str) -> bool {
         let lost = || [Lost::All(kind), Lost::One(kind, id.to_owned())].iter().any(|lost| self.lost.contains(lost));
         self.pile.get(kind, id).is_some() || lost()
     }
 
     /// The ids of a kind.
-    pub fn of(&self, kind: Kind) -> impl Iterator<Item = &'a str> {
+    pub(super) fn of(&self, kind: Kind) -> impl Iterator<Item = &'a str> {
         self.pile.of(kind).map(|(id, _)| id)
     }
 }
@@ -132,8 +129,7 @@ const TOGETHER: [fn(&Pile) -> Vec<Fault>; 9] = [
 ];
 
 /// Checks every record of a pile and gives all faults found.
-#[must_use]
-pub fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Vec<Fault> {
+pub(super) fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Vec<Fault> {
     let ids = Ids::of_pile(pile, lost);
     let mut faults = Vec::new();
     for kind in Kind::ALL {

@@ -13,8 +13,7 @@ use crate::{
 };
 
 /// Checks a value that the schema says names a record.
-#[must_use]
-pub fn check(schema: &Map<String, Value>, node: &Node, ids: &Ids<'_>) -> Option<Fault> {
+pub(super) fn check(schema: &Map<String, Value>, node: &Node, ids: &Ids<'_>) -> Option<Fault> {
     let kind = schema.get("names").and_then(Value::as_str)?;
     let text = node.text()?;
     let fault = match Kind::of_word(kind) {
@@ -29,8 +28,7 @@ pub fn check(schema: &Map<String, Value>, node: &Node, ids: &Ids<'_>) -> Option<
 }
 
 /// Checks that a list names no record twice.
-#[must_use]
-pub fn twice(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
+pub(super) fn twice(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
     let (Some(items), Tree::List(nodes)) = (schema.get("items"), &node.value) else { return Vec::new() };
     if items.get("names").is_none() {
         return Vec::new();
@@ -45,14 +43,12 @@ pub fn twice(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
 }
 
 /// The fault of an id that names no record of a kind; `None` where it names one.
-#[must_use]
-pub fn unknown(kind: Kind, id: &str, ids: &Ids<'_>) -> Option<Fault> {
+pub(super) fn unknown(kind: Kind, id: &str, ids: &Ids<'_>) -> Option<Fault> {
     missing(kind, id, ids, std::borrow::ToOwned::to_owned)
 }
 
 /// The fault of a link that names no record; `None` where it names one.
-#[must_use]
-pub fn unknown_link(link: &Link, ids: &Ids<'_>) -> Option<Fault> {
+pub(super) fn unknown_link(link: &Link, ids: &Ids<'_>) -> Option<Fault> {
     missing(link.kind, &link.id, ids, |meant| format!("{}:{meant}", link.kind.word()))
 }
 
@@ -92,8 +88,7 @@ fn missing(kind: Kind, id: &str, ids: &Ids<'_>, written: impl Fn(&str) -> String
 }
 
 /// Adds to a missing key that a handbook's record of nearly the same id may be meant; `handbook` lists those of its kind.
-#[must_use]
-pub fn hint(fault: Fault, id: &str, laid: &Laid, handbook: &[&str]) -> Fault {
+pub(super) fn hint(fault: Fault, id: &str, laid: &Laid, handbook: &[&str]) -> Fault {
     if fault.rule != "missing-key" || laid.origin.writer != Writer::Farm {
         return fault;
     }

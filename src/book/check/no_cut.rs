@@ -7,8 +7,7 @@ use crate::{
 };
 
 /// Checks that each window under `no_cut` of the farm is of the kind `no-cut`.
-#[must_use]
-pub fn check(pile: &Pile) -> Vec<Fault> {
+pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let named = pile.farm().map_or(&[][..], |farm| farm.items("no_cut"));
     let wrong = named.iter().filter_map(|item| {
         let id = item.text()?;

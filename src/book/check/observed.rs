@@ -16,8 +16,7 @@ const NORTH: [(&str, &str, std::ops::RangeInclusive<i8>); 2] =
     [("leaf_colour", "leaf colour", 8..=12), ("bud_swell", "bud swell", 1..=6)];
 
 /// Checks that each list of observed dates holds one date a year, in the right half of it.
-#[must_use]
-pub fn check(pile: &Pile) -> Vec<Fault> {
+pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let mut faults = Vec::new();
     let Some(farm) = pile.farm() else { return faults };
     let latitude = farm.get("place").and_then(|place| place.get("latitude")).map(Node::json);

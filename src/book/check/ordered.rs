@@ -9,8 +9,7 @@ use crate::{
 };
 
 /// Checks that the first of a list of two is not above the second, and that keys which rise do so.
-#[must_use]
-pub fn check(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
+pub(super) fn check(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
     list(schema, node).into_iter().chain(keys(schema, node)).collect()
 }
 

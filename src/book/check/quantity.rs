@@ -9,8 +9,7 @@ use crate::{
 };
 
 /// Checks a value that the schema calls a quantity.
-#[must_use]
-pub fn check(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
+pub(super) fn check(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
     let format = schema.get("format").and_then(Value::as_str)?;
     let fault = match &node.value {
         Tree::Text(text) => quantity::magnitude(format, text)?.err()?,

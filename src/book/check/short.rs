@@ -5,8 +5,7 @@ use std::collections::BTreeMap;
 use crate::{book::lay::Pile, fault::Fault, record::Kind};
 
 /// Checks that no two sources have the same short form.
-#[must_use]
-pub fn check(pile: &Pile) -> Vec<Fault> {
+pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let mut shorts = BTreeMap::new();
     let mut faults = Vec::new();
     for (id, laid) in pile.of(Kind::Source) {

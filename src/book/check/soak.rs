@@ -13,8 +13,7 @@ use crate::{
 const USUAL_WEEKS: u64 = 9;
 
 /// Checks how the farm soaks against its own soaking seasons; against the year where it has none.
-#[must_use]
-pub fn check(pile: &Pile) -> Vec<Fault> {
+pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let Some(soak) = pile.farm().and_then(|farm| farm.get("soak")) else { return Vec::new() };
     broken_weeks(soak).into_iter().chain(too_often(pile, soak)).collect()
 }

@@ -11,21 +11,19 @@ use crate::{
 };
 
 /// Checks records of one kind against its schema.
-pub struct Checker<'a> {
+pub(super) struct Checker<'a> {
     schema: &'a Value,
     validator: Option<Validator>,
 }
 
 impl<'a> Checker<'a> {
     /// A checker for one schema.
-    #[must_use]
-    pub fn new(schema: &'a Value) -> Self {
+    pub(super) fn new(schema: &'a Value) -> Self {
         Self { schema, validator: jsonschema::validator_for(schema).ok() }
     }
 
     /// All structural faults of a record.
-    #[must_use]
-    pub fn check(&self, kind: Kind, node: &Node) -> Vec<Fault> {
+    pub(super) fn check(&self, kind: Kind, node: &Node) -> Vec<Fault> {
         let Some(validator) = &self.validator else {
             return vec![Fault::new("no-schema", format!("records of kind {} cannot be checked", kind.word()))];
         };
@@ -129,8 +127,7 @@ fn listed(schema: &Value) -> Vec<String> {
 }
 
 /// Unknown keys without a value, which the schema does not see since an empty key clears.
-#[must_use]
-pub fn emptied(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
+pub(super) fn emptied(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
     let (Tree::Map(entries), Some(Value::Bool(false))) = (&node.value, schema.get("additionalProperties")) else {
         return Vec::new();
     };

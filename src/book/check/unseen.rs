@@ -9,8 +9,7 @@ use crate::{
 const NAMES: [&str; 9] = ["name", "names", "short", "term", "title", "tag", "clump", "label", "scientific"];
 
 /// Checks every name in a record.
-#[must_use]
-pub fn check(node: &Node) -> Vec<Fault> {
+pub(super) fn check(node: &Node) -> Vec<Fault> {
     let mut faults = Vec::new();
     node.texts("", &mut |key, text, node| {
         if NAMES.contains(&key) && text.trim_end_matches('\n').contains(is_unseen) {

@@ -5,7 +5,7 @@ use serde_json::{Map, Value};
 use crate::read::{Node, node::Tree};
 
 /// Calls `visit` with the schema and the node of every value, from the outside in.
-pub fn walk(root: &Value, node: &Node, visit: &mut impl FnMut(&Map<String, Value>, &Node)) {
+pub(super) fn walk(root: &Value, node: &Node, visit: &mut impl FnMut(&Map<String, Value>, &Node)) {
     step(root, root, node, visit);
 }
 

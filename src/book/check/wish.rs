@@ -11,8 +11,7 @@ use crate::{
 const ASKS: [&str; 6] = ["logs", "a_week", "guests", "totems", "stumps", "bed"];
 
 /// Checks every wish of every plan.
-#[must_use]
-pub fn check(pile: &Pile) -> Vec<Fault> {
+pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let wishes = pile.nodes(Kind::Plan).flat_map(|plan| plan.items("wishes"));
     wishes.flat_map(|wish| [nothing(wish), grain(wish)]).flatten().collect()
 }
