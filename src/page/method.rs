@@ -116,6 +116,6 @@ fn patterns(patterns: &[method::Pattern], context: &Context<'_>) -> Option<Table
             or_gap(pattern.between.as_ref().map(|between| between.show(units)), "not given")
         })
         .column("Hole", |pattern| or_gap(hole(pattern), "not given"))
-        .column("Source", |pattern| Cite::of(&pattern.source, pattern.mark, context))
+        .column("Source", |pattern| Cite::by(pattern, context))
         .done()
 }

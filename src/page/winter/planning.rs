@@ -125,7 +125,7 @@ fn planning(context: &Context<'_>) -> Option<Table> {
         .head("Wish", |(_, found)| cell![found.asks.words(units), ", ", Anchor::strain(&found.strain, context)])
         .column("A log gives", |(_, found)| {
             or_dash(found.by.as_ref().map(|(of, end)| {
-                let cite = Part::Small(Cite::of(&of.source, of.mark, context).into());
+                let cite = Part::Small(Cite::by(of, context).into());
                 cell![a_log(of, *end), " ", cite, below(of.note.clone())]
             }))
         })
@@ -161,7 +161,7 @@ fn money(context: &Context<'_>) -> Option<Table> {
         .column("Brings over its life", |(place, found)| {
             let returns = found.returns.iter().map(|(of, [low, high])| {
                 let brings = worked(place, range(&coins(*low), &coins(*high)));
-                let cite = Part::Small(Cite::of(&of.source, of.mark, context).into());
+                let cite = Part::Small(Cite::by(of, context).into());
                 Part::Paragraph(cell![brings, Part::Break, cite])
             });
             let silence =

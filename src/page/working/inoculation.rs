@@ -108,7 +108,7 @@ fn pattern(filling: &Filling, context: &Context<'_>) -> Block {
         filling.whole_holes(),
         hole.unwrap_or_default()
     );
-    Block::default().line(numbers).cites([Cite::of(&pattern.source, pattern.mark, context)])
+    Block::default().line(numbers).cites([Cite::by(pattern, context)])
 }
 
 /// Whole holes times logs.
@@ -170,7 +170,7 @@ fn of_rate(rate: &SpawnRate, context: &Context<'_>) -> Block {
         rate.diameter.middle().show(units),
         rate.length.show(units)
     );
-    Block::default().line(numbers).cites([Cite::of(&rate.source, rate.mark, context)])
+    Block::default().line(numbers).cites([Cite::by(rate, context)])
 }
 
 /// The spawn of a log of one thickness, and the packages for many.

@@ -128,7 +128,7 @@ fn told(found: &WindowFinding, context: &Context<'_>) -> Told {
         work: ends.and_then(|ends| windows(&[ends], context).pop()),
         gap: found.told.as_ref().err().map(ToString::to_string),
         name: found.window.record.name.clone(),
-        cite: Cite::of(&found.window.record.source, found.window.record.mark, context),
+        cite: Cite::by(&found.window.record, context),
     }
 }
 
@@ -171,7 +171,7 @@ fn inoculation(found: &Inoculation, first: bool, context: &Context<'_>) -> Inocu
             .lines
             .iter()
             .map(|line| LineWork {
-                cite: Cite::of(&line.rest.source, line.rest.mark, context),
+                cite: Cite::by(&line.rest, context),
                 rest: rest_words(&line.rest, context),
                 fits: line.carried.iter().map(|carried| date::stretch(carried.fits, season)).collect(),
                 inoculate: line.carried.iter().map(|carried| date::stretch(carried.inoculation, season)).collect(),

@@ -82,7 +82,7 @@ fn wish(place: usize, found: &PlanningFinding, context: &Context<'_>) -> Block {
     Block::of(Anchor::strain(&found.strain, context))
         .named(format!("planning-{place}"))
         .line(format!("{yields}{result}{trees}"))
-        .cites(by.map(|(of, _)| Cite::of(&of.source, of.mark, context)))
+        .cites(by.map(|(of, _)| Cite::by(of, context)))
         .made_by(&[&LOGS])
 }
 

@@ -72,9 +72,7 @@ fn shape(wood: &Wood, context: &Context<'_>) -> Block {
     let group = if taper.of_group { ", a group" } else { "" };
     let note = taper.note.as_ref().map_or_else(String::new, |note| format!(". {note}"));
     let rows = format!("{numbers} (profile of {}{group}; butt of {}){note}", taper.row, taper.stump.row);
-    block
-        .line(rows)
-        .cites([Cite::of(&taper.source, taper.mark, context), Cite::of(&taper.stump.source, taper.stump.mark, context)])
+    block.line(rows).cites([Cite::by(taper, context), Cite::by(&taper.stump, context)])
 }
 
 fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Block {

@@ -74,8 +74,8 @@ fn of_log(log: &LogWeight, context: &Context<'_>) -> Option<String> {
 
 fn cites(wood: &Wood, context: &Context<'_>) -> Vec<Cite> {
     let record = &wood.record;
-    let density = record.density.as_ref().map(|density| Cite::of(&density.source, density.mark, context));
-    let moisture = record.moisture.as_ref().map(|moisture| Cite::of(&moisture.source, moisture.mark, context));
-    let bark = record.bark.as_ref().map(|bark| Cite::of(&bark.source, bark.mark, context));
+    let density = record.density.as_ref().map(|density| Cite::by(density, context));
+    let moisture = record.moisture.as_ref().map(|moisture| Cite::by(moisture, context));
+    let bark = record.bark.as_ref().map(|bark| Cite::by(bark, context));
     density.into_iter().chain(moisture).chain(bark).collect()
 }

@@ -62,7 +62,7 @@ fn first(found: &BatchFinding, context: &Context<'_>) -> Block {
     let runs = found.first.iter();
     let block = runs.fold(block, |block, (span, [from, to])| {
         let run = range(&span.range.low.show(units), &span.range.high.show(units));
-        block.line(format!("{run}: {}", date::between(*from, *to))).cites([Cite::of(&span.source, span.mark, context)])
+        block.line(format!("{run}: {}", date::between(*from, *to))).cites([Cite::by(span, context)])
     });
     block.made_by(&[&FIRST])
 }

@@ -160,7 +160,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
                 a_flush: mass_range(&line.of.a_log.clone().into(), units),
                 all: Figure::worked(mass_range(&line.capped, units), &place, context),
                 capped: line.is_capped(),
-                cite: Cite::of(&line.of.source, line.of.mark, context),
+                cite: Cite::by(&line.of, context),
                 note: line.of.note.clone(),
             })
             .collect(),
