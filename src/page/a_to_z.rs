@@ -37,7 +37,7 @@ struct Line {
 pub fn view(context: &Context<'_>) -> View {
     let mut letters: BTreeMap<String, Vec<(String, Line)>> = BTreeMap::new();
     for entry in entry::all(context).into_iter().filter(|entry| ![entry::PAIR, entry::TREE].contains(&entry.kind)) {
-        letters.entry(letter(&entry.title)).or_default().push((sorted_by(&entry.title), line(entry)));
+        letters.entry(letter(&entry.title)).or_default().push((sorted_by(&entry.title), line(entry, context)));
     }
     let letters = letters.into_iter().map(|(letter, mut lines)| {
         lines.sort_by(|a, b| a.0.cmp(&b.0));
@@ -46,8 +46,8 @@ pub fn view(context: &Context<'_>) -> View {
     View { letters: letters.collect() }
 }
 
-fn line(entry: Entry) -> Line {
-    Line { link: Anchor { href: entry.href, text: entry.title }, kind: entry.kind }
+fn line(entry: Entry, context: &Context<'_>) -> Line {
+    Line { link: Anchor::to(entry.href, entry.title, context), kind: entry.kind }
 }
 
 /// A name as it is sorted: by its words, without the signs between them.

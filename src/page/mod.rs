@@ -188,6 +188,8 @@ pub mod yard {
     pub mod trouble;
 }
 
+use std::sync::Arc;
+
 use serde_json::Value;
 use strum::IntoEnumIterator;
 
@@ -198,7 +200,7 @@ use crate::{
 use name::json;
 pub use name::{Context, Page};
 use part::frame::Frame;
-use route::Route;
+use route::{Edition, Route};
 pub use section::Section;
 
 macro_rules! views {
@@ -235,10 +237,21 @@ macro_rules! views {
 register!(views);
 
 impl Page {
+    /// The edition that it serves.
+    #[must_use]
+    pub fn edition(&self, book: &Book, findings: &Findings) -> Edition {
+        match self {
+            Self::Handout(_) => Edition::Handout,
+            Self::Pocket => Edition::Pocket(Arc::new(pocket::codes(book, findings))),
+            _ => Edition::Guide,
+        }
+    }
+
     /// The view that its template draws.
     #[must_use]
     pub fn view(&self, book: &Book, findings: &Findings) -> Value {
-        let context = Context { book, findings, route: Route::of(&self.path()) };
+        let route = Route::of(&self.path()).serving(self.edition(book, findings));
+        let context = Context { book, findings, route };
         let mut view = json(Frame::of(self, &context));
         view["page"] = self.content(&context);
         view

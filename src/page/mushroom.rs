@@ -191,10 +191,7 @@ fn by_rating<'a>(pairs: impl Iterator<Item = &'a &'a Pairing>, context: &Context
         woods: together
             .iter()
             .map(|pair| Sourced {
-                link: Anchor {
-                    href: context.route.pairing(&pair.mushroom.id, &pair.wood.id),
-                    text: pair.wood.name().to_owned(),
-                },
+                link: Anchor::to(context.route.pairing(&pair.mushroom.id, &pair.wood.id), pair.wood.name(), context),
                 sources: pair.sources,
                 inherited: pair.reach == Reach::Genus,
             })

@@ -9,12 +9,12 @@ use super::{
     part::{
         Anchor, capital,
         caution::{self, Caution},
-        entry::{self, Entry, mushrooms_in_order, woods_in_order},
+        entry::{self, mushrooms_in_order, woods_in_order},
         place,
         rating::Rating,
         strip::{self, Strip},
     },
-    route::Route,
+    route::{Code, Href, Route},
     seasons, sources, terms,
     winter::inoculation,
     wood,
@@ -28,15 +28,6 @@ use crate::{
     },
     record::{Kind, caution::Task},
 };
-
-/// Where a thing stands in the pocket edition.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Code {
-    /// The anchor.
-    pub id: String,
-    /// The code as it is printed, such as `W-07`.
-    pub code: String,
-}
 
 /// The letters of the codes, each with its section.
 const LETTERS: [(char, &str); 9] = [
@@ -79,14 +70,14 @@ pub struct View {
 /// A thing with its code.
 #[derive(Debug, Serialize)]
 struct Coded<T> {
-    at: Code,
+    at: Href,
     page: T,
 }
 
 /// A mushroom or a wood that is not the farm's own, in a few lines.
 #[derive(Debug, Serialize)]
 struct Brief {
-    at: Code,
+    at: Href,
     name: String,
     scientific: String,
     about: Option<String>,
@@ -98,7 +89,7 @@ struct Brief {
 struct ByTask {
     title: String,
     cautions: Vec<Coded<Caution>>,
-    before: Vec<Code>,
+    before: Vec<Href>,
 }
 
 /// A note.
@@ -156,8 +147,7 @@ fn cautions_in_order(book: &Book) -> Vec<String> {
 #[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let (book, findings) = (context.book, context.findings);
-    let codes = codes(book, findings);
-    let at = |kind: Kind, id: &str| code(&codes, &context.route.record(kind, id));
+    let at = |kind: Kind, id: &str| context.route.href(context.route.record(kind, id));
     let mushrooms = mushrooms_in_order(book, findings);
     let (own_mushrooms, other_mushrooms) = mushrooms.split_at(findings.mushrooms().len());
     let woods = woods_in_order(book, findings);
@@ -207,7 +197,7 @@ pub fn view(context: &Context<'_>) -> View {
             .map(|found| Coded { at: at(Kind::Method, &found.id), page: method::view(found, context) })
             .collect(),
         day: inoculation::view(context),
-        safety: safety(&codes, context),
+        safety: safety(context),
         troubles: book
             .troubles
             .values()
@@ -228,18 +218,14 @@ pub fn view(context: &Context<'_>) -> View {
             .collect(),
         terms: terms::view(context),
         sources: sources::view(context),
-        index: names(&codes, context),
-        codes: codes.iter().map(|(href, code)| (anchor(href), code.clone())).collect(),
+        index: names(context),
+        codes: codes(book, findings).into_iter().map(|(href, code)| (anchor(&href), code)).collect(),
     }
 }
 
 /// What stands after the last mark of a path: the anchor of a record, by which a template asks for its code.
 fn anchor(href: &str) -> String {
     href.rsplit(['#', '/']).next().unwrap_or(href).to_owned()
-}
-
-fn code(codes: &BTreeMap<String, Code>, href: &str) -> Code {
-    codes.get(href).cloned().unwrap_or_else(|| Code { id: String::new(), code: String::new() })
 }
 
 /// Every rating with what it means, for the key to the signs.
@@ -282,12 +268,13 @@ fn table(context: &Context<'_>) -> figure::matrix::Table {
     }
 }
 
-fn safety(codes: &BTreeMap<String, Code>, context: &Context<'_>) -> Vec<ByTask> {
+fn safety(context: &Context<'_>) -> Vec<ByTask> {
     let mut seen = BTreeSet::new();
     let tasks = Task::ALL.into_iter().map(|task| {
-        let all = caution::for_tasks(&[task], |_| true, context)
-            .into_iter()
-            .map(|caution| Coded { at: code(codes, &context.route.record(Kind::Caution, &caution.id)), page: caution });
+        let all = caution::for_tasks(&[task], |_| true, context).into_iter().map(|caution| {
+            let at = context.route.href(context.route.record(Kind::Caution, &caution.id));
+            Coded { at, page: caution }
+        });
         let (new, before): (Vec<_>, Vec<_>) = all.partition(|coded| seen.insert(coded.page.id.clone()));
         ByTask {
             title: capital(task.words()),
@@ -299,12 +286,13 @@ fn safety(codes: &BTreeMap<String, Code>, context: &Context<'_>) -> Vec<ByTask> 
 }
 
 /// Every name that has a code, in the order of the alphabet.
-fn names(codes: &BTreeMap<String, Code>, context: &Context<'_>) -> Vec<Line> {
-    let coded = |entry: Entry| Some((codes.get(&entry.href)?.clone(), entry));
+fn names(context: &Context<'_>) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::new();
-    for (at, entry) in entry::all(context).into_iter().filter_map(coded) {
-        let named = [entry.title].into_iter().chain(entry.also);
-        lines.extend(named.map(|title| Line { title, at: at.clone() }));
+    for entry in entry::all(context) {
+        if let Href::Coded(at) = context.route.href(entry.href) {
+            let named = [entry.title].into_iter().chain(entry.also);
+            lines.extend(named.map(|title| Line { title, at: at.clone() }));
+        }
     }
     lines.sort_by_key(|line| line.title.to_lowercase());
     lines.dedup_by(|a, b| a.title.to_lowercase() == b.title.to_lowercase() && a.at == b.at);

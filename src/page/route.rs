@@ -1,4 +1,8 @@
-//! Where everything lies, seen from one page: relative links only.
+//! Where everything lies, seen from one page, by relative links only, and what its edition prints of such a link.
+
+use std::{collections::BTreeMap, sync::Arc};
+
+use serde::Serialize;
 
 use super::Page;
 use crate::{
@@ -6,11 +10,71 @@ use crate::{
     record::{Kind, Link},
 };
 
+/// Where a thing stands in the pocket edition.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Code {
+    /// The anchor.
+    pub id: String,
+    /// The code as it is printed, such as `W-07`.
+    pub code: String,
+}
+
+/// The edition that a page serves; a telephone can be reached from each.
+#[derive(Debug, Clone, Default)]
+pub enum Edition {
+    /// The guide, whose links lead anywhere.
+    #[default]
+    Guide,
+    /// A handout, which is one file: its links lead to places inside it.
+    Handout,
+    /// The pocket edition: its links lead to what has a code in it, by the path from the top of the guide.
+    Pocket(Arc<BTreeMap<String, Code>>),
+}
+
+impl Edition {
+    /// The word by which a template is told of it.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Guide => "guide",
+            Self::Handout => "handout",
+            Self::Pocket(_) => "pocket",
+        }
+    }
+}
+
+/// Where a link leads, as its edition prints it: to a template a path, a code with its anchor, or nothing.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(untagged)]
+pub enum Href {
+    /// To a path.
+    To(String),
+    /// To a place inside the edition, whose code is printed behind the words.
+    Coded(Code),
+    /// Nowhere: the words stand alone.
+    Nowhere,
+}
+
+impl Href {
+    /// What stands in HTML before and behind the words of the link.
+    #[must_use]
+    pub fn tags(&self) -> [String; 2] {
+        match self {
+            Self::To(path) => [format!(r#"<a href="{path}">"#), "</a>".to_owned()],
+            Self::Coded(Code { id, code }) => {
+                [format!(r##"<a href="#{id}">"##), format!(r#"</a> <span class="code">{code}</span>"#)]
+            }
+            Self::Nowhere => [String::new(), String::new()],
+        }
+    }
+}
+
 /// Links from one page to the others.
 #[derive(Debug, Clone)]
 pub struct Route {
     root: String,
     own: Option<String>,
+    edition: Edition,
 }
 
 impl Route {
@@ -22,13 +86,53 @@ impl Route {
     /// ```
     #[must_use]
     pub fn of(path: &str) -> Self {
-        Self { root: "../".repeat(path.matches('/').count()), own: Some(path.to_owned()) }
+        Self { root: "../".repeat(path.matches('/').count()), own: Some(path.to_owned()), edition: Edition::Guide }
     }
 
     /// The links of a page from which a way leads to the top of the guide.
     #[must_use]
     pub const fn under(root: String) -> Self {
-        Self { root, own: None }
+        Self { root, own: None, edition: Edition::Guide }
+    }
+
+    /// The links of a page that serves an edition.
+    #[must_use]
+    pub fn serving(self, edition: Edition) -> Self {
+        Self { edition, ..self }
+    }
+
+    /// The edition that the page serves.
+    #[must_use]
+    pub const fn edition(&self) -> &Edition {
+        &self.edition
+    }
+
+    /// A link as the edition prints it.
+    ///
+    /// ```
+    /// use hostwood::page::route::{Code, Edition, Href, Route};
+    /// let code = Code { id: "w-07".to_owned(), code: "W-07".to_owned() };
+    /// let codes = [("woods/red-oak.html".to_owned(), code.clone())].into();
+    /// let pocket = Route::of("pocket.html").serving(Edition::Pocket(std::sync::Arc::new(codes)));
+    /// assert_eq!(pocket.href("woods/red-oak.html"), Href::Coded(code));
+    /// assert_eq!(pocket.href("sources.html"), Href::Nowhere);
+    /// let handout = Route::of("handouts/first-log.html").serving(Edition::Handout);
+    /// assert_eq!(handout.href("../woods/red-oak.html"), Href::Nowhere);
+    /// assert_eq!(handout.href("tel:911"), Href::To("tel:911".to_owned()));
+    /// ```
+    #[must_use]
+    pub fn href(&self, path: impl Into<String>) -> Href {
+        let path = path.into();
+        let code = match &self.edition {
+            Edition::Guide => return Href::To(path),
+            Edition::Handout => None,
+            Edition::Pocket(codes) => codes.get(&path),
+        };
+        match code {
+            Some(code) => Href::Coded(code.clone()),
+            None if path.starts_with('#') || path.starts_with("tel:") => Href::To(path),
+            None => Href::Nowhere,
+        }
     }
 
     /// The way from the page to the top of the guide.

@@ -201,8 +201,8 @@ fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
         windows
             .iter()
             .map(|(window, told)| Anchor {
-                href: format!("#window-{}", window.id),
                 text: format!("{} ({})", window.record.name, date::stretch(told.interval(), season)),
+                ..Anchor::window(window, context)
             })
             .collect()
     };

@@ -30,10 +30,6 @@ struct Entry {
 pub fn view(context: &Context<'_>) -> View {
     let mut terms: Vec<_> = context.book.terms.values().collect();
     terms.sort_by_key(|term| term.record.term.to_lowercase());
-    let see = |id: &str| Anchor {
-        href: context.route.record(Kind::Term, id),
-        text: context.book.terms.get(id).map_or_else(|| id.to_owned(), |term| term.record.term.clone()),
-    };
     View {
         terms: terms
             .into_iter()
@@ -42,7 +38,7 @@ pub fn view(context: &Context<'_>) -> View {
                 term: term.record.term.clone(),
                 also: term.record.also.clone(),
                 says: term.record.says.clone(),
-                see: term.record.see.iter().map(|id| see(id.as_str())).collect(),
+                see: term.record.see.iter().map(|id| Anchor::record(Kind::Term, id.as_str(), context)).collect(),
                 cite: term.record.source.as_ref().map(|source| Cite::of(source, Mark::Read, context)),
             })
             .collect(),

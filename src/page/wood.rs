@@ -315,8 +315,9 @@ fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
     if let Some(season) = &record.season {
         let cites = vec![Cite::by(season, context)];
         let days = |deviation: f64| format!("± {} days between years, at the source's own site", rounded(deviation, 1));
-        let figure =
-            |day: DayOfYear| Figure::sourced(day.show(), context.route.record(Kind::Source, season.source.as_str()));
+        let figure = |day: DayOfYear| {
+            Figure::sourced(day.show(), context.route.href(context.route.record(Kind::Source, season.source.as_str())))
+        };
         facts.push(Fact {
             name: "Buds burst",
             figure: figure(season.bud_burst),

@@ -7,7 +7,7 @@ use pulldown_cmark::{CowStr, Event, HeadingLevel, Tag, TagEnd, html};
 use super::table;
 use crate::{
     book::{Book, link::Target},
-    page::route::Route,
+    page::route::{Href, Route},
     read::markdown::events,
     reckon::{Findings, table::Grid},
     record::table::Query,
@@ -30,7 +30,7 @@ impl Setter {
     pub fn html(&self, markdown: &str, route: &Route, file: &str) -> String {
         let events: Vec<Event<'_>> = events(markdown).map(|event| quiet(resolve(event, route, file))).collect();
         let mut out = String::new();
-        html::push_html(&mut out, harmless(self.with_tables(&events, route)));
+        html::push_html(&mut out, led(self.with_tables(&events, route), route));
         out.replace("<table>", r#"<table class="facts">"#)
     }
 
@@ -40,7 +40,7 @@ impl Setter {
         let events = events(markdown);
         let events = events.map(|event| linked_table(quiet(resolve(event, route, file)), route)).map(run_on);
         let mut out = String::new();
-        html::push_html(&mut out, harmless(events));
+        html::push_html(&mut out, led(events, route));
         out.trim().to_owned()
     }
 
@@ -62,17 +62,25 @@ impl Setter {
     }
 }
 
-/// Events without links that could run a script, whatever was checked before, and without links inside links: the words
-/// stay.
-fn harmless<'a>(events: impl IntoIterator<Item = Event<'a>>) -> impl Iterator<Item = Event<'a>> {
-    let mut open: Vec<bool> = Vec::new();
-    events.into_iter().filter(move |event| match event {
-        Event::Start(Tag::Link { dest_url, .. }) => {
-            open.push(!open.contains(&true) && may_lead(dest_url));
-            open.last() == Some(&true)
+/// Events whose links are printed as the route says, without those that could run a script, whatever was checked before,
+/// and without links inside links: the words stay.
+fn led<'a>(events: impl IntoIterator<Item = Event<'a>>, route: &Route) -> impl Iterator<Item = Event<'a>> {
+    let mut open: Vec<Href> = Vec::new();
+    events.into_iter().map(move |event| {
+        let (href, side) = match &event {
+            Event::Start(Tag::Link { dest_url, .. }) => {
+                let may = may_lead(dest_url) && open.iter().all(|outer| *outer == Href::Nowhere);
+                let href = if may { route.href(&**dest_url) } else { Href::Nowhere };
+                open.push(href.clone());
+                (href, 0)
+            }
+            Event::End(TagEnd::Link) => (open.pop().unwrap_or(Href::Nowhere), 1),
+            _ => return event,
+        };
+        match href {
+            Href::To(_) => event,
+            href => Event::InlineHtml(CowStr::from(href.tags()[side].clone())),
         }
-        Event::End(TagEnd::Link) => open.pop() == Some(true),
-        _ => true,
     })
 }
 
@@ -200,7 +208,7 @@ mod tests {
     fn a_link_that_may_not_be_written_leaves_its_words() {
         let html = |markdown: &str| {
             let mut out = String::new();
-            html::push_html(&mut out, harmless(events(markdown)));
+            html::push_html(&mut out, led(events(markdown), &Route::of("index.html")));
             out
         };
         assert_eq!(html("[x](javascript:alert(1)) y"), "<p>x y</p>\n");

@@ -3,7 +3,6 @@
 //! | file | what it does |
 //! |---|---|
 //! | [`template`] | the built-in theme, with the farm's own files standing in one by one |
-//! | [`alone`] | makes a page stand alone: what leads out of it becomes text or a code |
 //! | [`finder`] | the search index, as a script |
 //! | [`paper`] | what of the styles depends on the paper |
 //! | [`markdown`] | Markdown to HTML, record links resolved, computed tables set in |
@@ -12,7 +11,6 @@
 //! | [`table`] | computed tables as CSV, JSON, aligned text and HTML |
 //! | [`folder`] | writes a whole folder and swaps it in |
 
-pub mod alone;
 pub mod calendar;
 pub mod finder;
 pub mod folder;

@@ -110,11 +110,12 @@ pub fn html(table: Table, grid: &Grid, caption: &str, route: &Route, book: &Book
         all @ ..=ROWS_IN_TEXT => all.to_string(),
         all => format!("{ROWS_IN_TEXT} of {all}"),
     };
-    let (name, root, caption) = (table.word(), route.root(), escaped(caption));
+    let (name, caption) = (table.word(), escaped(caption));
+    let [before, behind] = route.href(format!("{}tables/{name}.csv", route.root())).tags();
     format!(
         "<div class=\"wide\" tabindex=\"0\"><table class=\"facts\"><caption>{caption}</caption>\
          <thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>{none}<p class=\"note-line\">{shown} rows; \
-         the whole table is <a href=\"{root}tables/{name}.csv\">{name}.csv</a>.</p>"
+         the whole table is {before}{name}.csv{behind}.</p>"
     )
 }
 
@@ -123,7 +124,8 @@ fn linked(column: &str, cell: Option<&Value>, route: &Route, book: &Book) -> Str
     match (Kind::of_word(column), cell) {
         (Some(kind), Some(Value::Text(id))) if !id.contains(' ') => {
             let name = title::of(&Link::to(kind, id), book);
-            format!(r#"<a href="{}">{}</a>"#, route.record(kind, id), escaped(&name))
+            let [before, behind] = route.href(route.record(kind, id)).tags();
+            format!("{before}{}{behind}", escaped(&name))
         }
         _ => text,
     }

@@ -5,18 +5,15 @@ use std::{collections::BTreeMap, sync::Arc};
 use include_dir::{Dir, include_dir};
 use tera::{Context, Filter, Kwargs, State, Tera, TeraResult, Value};
 
-use super::{
-    Files, Stopped,
-    alone::{Way, alone},
-    highlight,
-    markdown::Setter,
-    paper,
-};
+use super::{Files, Stopped, highlight, markdown::Setter, paper};
 use crate::{
     book::Book,
     error::Error,
     fault::{Fault, File, Place, suggest},
-    page::{Page, figure, pocket, route::Route},
+    page::{
+        Page, figure,
+        route::{Edition, Route},
+    },
     quantity::count,
     read::Found,
     reckon::Findings,
@@ -49,14 +46,10 @@ impl Theme {
         let mut files: BTreeMap<String, ThemeFile> = built_in();
         stand_in(&mut files, look)?;
         let mut tera = Tera::new();
-        tera.register_filter(
-            "md",
-            Md { setter: Setter { book: Arc::clone(book), findings: Arc::clone(findings) }, inline: false },
-        );
-        tera.register_filter(
-            "line",
-            Md { setter: Setter { book: Arc::clone(book), findings: Arc::clone(findings) }, inline: true },
-        );
+        let setter = Setter { book: Arc::clone(book), findings: Arc::clone(findings) };
+        let pocket = Page::Pocket.edition(book, findings);
+        tera.register_filter("md", Md { setter: setter.clone(), pocket: pocket.clone(), inline: false });
+        tera.register_filter("line", Md { setter, pocket, inline: true });
         tera.register_filter("record", Record);
         tera.register_filter("counted", Counted);
         let templates = files.iter().filter(|(name, _)| name.ends_with(".html"));
@@ -81,16 +74,7 @@ impl Theme {
         if let Page::Handout(id) = page {
             self.furnish(&mut context, book.handouts.get(id).and_then(|handout| handout.record.paper));
         }
-        let html = self.tera.render(&page.template(), &context).map_err(|error| self.broken(&error))?;
-        Ok(match page {
-            Page::Handout(_) => alone(&html, &out_of_one_file),
-            Page::Pocket => {
-                let codes = pocket::codes(book, findings);
-                let anchors = by_anchor(&codes);
-                inside_main(&html, &|main| alone(main, &|href| into_pocket(href, &codes, &anchors)))
-            }
-            _ => html,
-        })
+        self.tera.render(&page.template(), &context).map_err(|error| self.broken(&error))
     }
 
     /// Puts styles and script into a handout, which is one file; a broad screen shows it as paper will.
@@ -143,42 +127,12 @@ impl Theme {
     }
 }
 
-/// A handout keeps links inside itself and to telephones.
-fn out_of_one_file(href: &str) -> Way {
-    if href.starts_with('#') || href.starts_with("tel:") { Way::Stays } else { Way::Text }
-}
-
 /// A style sheet or script of the built-in theme without indents and without lines that are comments alone, since every
 /// page loads it on a phone.
 fn lean(text: &str) -> String {
     let comment = |line: &str| line.starts_with("//") || (line.starts_with("/*") && line.ends_with("*/"));
     let lines = text.lines().map(str::trim).filter(|line| !line.is_empty() && !comment(line));
     lines.map(|line| line.to_owned() + "\n").collect()
-}
-
-/// A page whose main part alone is changed, so that the frame keeps its links.
-fn inside_main(html: &str, change: &dyn Fn(&str) -> String) -> String {
-    let part = |html: &'_ str| Some((html.find("<main")?, html.find("</main>")?));
-    match part(html) {
-        Some((from, to)) => format!("{}{}{}", &html[..from], change(&html[from..to]), &html[to..]),
-        None => change(html),
-    }
-}
-
-/// The first code of each anchor, on whatever page it stands.
-fn by_anchor(codes: &BTreeMap<String, pocket::Code>) -> BTreeMap<&str, &pocket::Code> {
-    let anchored = codes.iter().rev().filter_map(|(path, code)| Some((path.split_once('#')?.1, code)));
-    anchored.collect()
-}
-
-/// The pocket edition prints a code for what stands inside it.
-fn into_pocket(href: &str, codes: &BTreeMap<String, pocket::Code>, anchors: &BTreeMap<&str, &pocket::Code>) -> Way {
-    let named = href.strip_prefix('#').and_then(|anchor| anchors.get(anchor).copied());
-    match named.or_else(|| codes.get(href)) {
-        _ if href.starts_with("tel:") => Way::Stays,
-        Some(code) => Way::Inside { id: code.id.clone(), code: code.code.clone() },
-        None => Way::Text,
-    }
 }
 
 /// The line and the column that a template engine's message names.
@@ -229,9 +183,10 @@ fn stranger<'a>(file: &Arc<File>, name: &str, known: impl Iterator<Item = &'a st
     fault.at(Place::start(Arc::clone(file)))
 }
 
-/// The filter that sets Markdown; the page's own root leads its links.
+/// The filter that sets Markdown; the page's own root and the edition that it serves lead its links.
 struct Md {
     setter: Setter,
+    pocket: Edition,
     inline: bool,
 }
 
@@ -239,7 +194,12 @@ impl Filter<&str, TeraResult<String>> for Md {
     fn call(&self, markdown: &str, kwargs: Kwargs, state: &State<'_>) -> TeraResult<String> {
         let root = state.get::<String>("root")?.unwrap_or_default();
         let file = kwargs.get::<String>("file")?.unwrap_or_default();
-        let route = Route::under(root);
+        let edition = match state.get::<String>("serves")?.as_deref() {
+            Some("pocket") => self.pocket.clone(),
+            Some("handout") => Edition::Handout,
+            _ => Edition::Guide,
+        };
+        let route = Route::under(root).serving(edition);
         Ok(if self.inline {
             self.setter.inline(markdown, &route, &file)
         } else {

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::Figure;
 use crate::{
-    page::Context,
+    page::{Context, route::Href},
     quantity::Units,
     record::{
         Id, Kind,
@@ -19,7 +19,7 @@ pub struct Cite {
     /// Short form of the source.
     pub short: String,
     /// The source on its page.
-    pub href: String,
+    pub href: Href,
     /// How it came here, where it was not read in the source itself.
     pub mark: Option<&'static str>,
 }
@@ -30,7 +30,7 @@ impl Cite {
     pub fn of(id: &Id<Source>, mark: Mark, context: &Context<'_>) -> Self {
         Self {
             short: context.book.short(id).to_owned(),
-            href: context.route.record(Kind::Source, id.as_str()),
+            href: context.route.href(context.route.record(Kind::Source, id.as_str())),
             mark: (mark != Mark::Read).then(|| mark.words()),
         }
     }
@@ -38,7 +38,7 @@ impl Cite {
     /// The farm's own record, as it stands behind its page.
     #[must_use]
     pub fn record(kind: Kind, id: &str, context: &Context<'_>) -> Self {
-        let href = format!("{}#record", context.route.record(kind, id));
+        let href = context.route.href(format!("{}#record", context.route.record(kind, id)));
         Self { short: "our own record".to_owned(), href, mark: None }
     }
 
@@ -85,7 +85,7 @@ impl Line {
 
     /// A row that says a figure.
     fn figure(head: String, words: String, row: &impl Cited, context: &Context<'_>) -> Self {
-        let href = context.route.record(Kind::Source, row.source().as_str());
+        let href = context.route.href(context.route.record(Kind::Source, row.source().as_str()));
         Self { figure: Some(Figure::sourced(words, href)), ..Self::by(head, row, context) }
     }
 

@@ -5,7 +5,7 @@ use strum::IntoEnumIterator;
 
 use super::Anchor;
 use crate::{
-    page::{Context, Page, Section},
+    page::{Context, Page, Section, route::Href},
     quantity::Units,
 };
 
@@ -28,6 +28,7 @@ const FOOT: [Page; 11] = [
 #[derive(Debug, Serialize)]
 pub struct Frame {
     root: String,
+    serves: &'static str,
     farm: String,
     title: String,
     season: String,
@@ -47,7 +48,7 @@ struct Tab {
 }
 
 impl Frame {
-    /// The frame of a page.
+    /// The frame of a page, whose links lead to the guide in every edition.
     #[must_use]
     pub fn of(page: &Page, context: &Context<'_>) -> Self {
         let farm = &context.book.farm.record;
@@ -57,8 +58,10 @@ impl Frame {
             word: section.word(),
             current: section == page.section(),
         };
+        let foot = |page: Page| Anchor { href: Href::To(route.to(&page)), text: page.title(context) };
         Self {
             root: route.root().to_owned(),
+            serves: route.edition().word(),
             farm: farm.name.clone(),
             title: page.title(context),
             season: context.season(),
@@ -69,7 +72,7 @@ impl Frame {
             },
             section: page.section().word().to_lowercase(),
             tabs: Section::iter().map(tab).collect(),
-            foot: FOOT.map(|page| Anchor::page(&page, context)).into(),
+            foot: FOOT.map(foot).into(),
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::{Anchor, Figure, date};
 use crate::{
     page::{
-        Context, Page,
+        Context,
         figure::strip::{self as drawing, BROAD, Bar, Family, State, Task},
     },
     reckon::{
@@ -25,8 +25,8 @@ pub fn anchor(found: &FruitingFinding, context: &Context<'_>) -> Anchor {
     match &found.strain {
         Some(strain) => Anchor::strain(strain, context),
         None => Anchor {
-            href: context.route.to(&Page::Mushroom(found.mushroom.id.clone())),
             text: format!("{}, any strain", super::capital(found.mushroom.name())),
+            ..Anchor::mushroom(&found.mushroom, context)
         },
     }
 }

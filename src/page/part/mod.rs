@@ -61,7 +61,7 @@ pub mod worked;
 use serde::Serialize;
 
 pub use super::title::capital;
-use super::{Context, Page, title};
+use super::{Context, Page, route::Href, title};
 use crate::{
     book::{Batch, Mushroom, Note, Strain, Window, Wood},
     quantity::{Length, Mass, Units, Value, count},
@@ -73,22 +73,28 @@ use crate::{
 #[derive(Debug, Clone, Serialize)]
 pub struct Anchor {
     /// Where it leads.
-    pub href: String,
+    pub href: Href,
     /// What it says.
     pub text: String,
 }
 
 impl Anchor {
+    /// A link to what lies at a path.
+    #[must_use]
+    pub fn to(path: String, text: impl Into<String>, context: &Context<'_>) -> Self {
+        Self { href: context.route.href(path), text: text.into() }
+    }
+
     /// A link to a page by its title.
     #[must_use]
     pub fn page(page: &Page, context: &Context<'_>) -> Self {
-        Self { href: context.route.to(page), text: page.title(context) }
+        Self::to(context.route.to(page), page.title(context), context)
     }
 
     /// A link to a record by what it is called.
     #[must_use]
     pub fn link(link: &Link, context: &Context<'_>) -> Self {
-        Self { href: context.route.link(link), text: title::of(link, context.book) }
+        Self::to(context.route.link(link), title::of(link, context.book), context)
     }
 
     /// A link to the record of a kind under an id.
@@ -100,43 +106,43 @@ impl Anchor {
     /// A link to a block of the same page.
     #[must_use]
     pub fn here(block: &str, text: String) -> Self {
-        Self { href: format!("#{block}"), text }
+        Self { href: Href::To(format!("#{block}")), text }
     }
 
     /// A link to a mushroom.
     #[must_use]
     pub fn mushroom(mushroom: &Mushroom, context: &Context<'_>) -> Self {
-        Self { href: context.route.record(Kind::Mushroom, &mushroom.id), text: mushroom.name().to_owned() }
+        Self::record(Kind::Mushroom, &mushroom.id, context)
     }
 
     /// A link to a wood.
     #[must_use]
     pub fn wood(wood: &Wood, context: &Context<'_>) -> Self {
-        Self { href: context.route.record(Kind::Wood, &wood.id), text: wood.name().to_owned() }
+        Self::record(Kind::Wood, &wood.id, context)
     }
 
     /// A link to a strain.
     #[must_use]
     pub fn strain(strain: &Strain, context: &Context<'_>) -> Self {
-        Self { href: context.route.record(Kind::Strain, &strain.id), text: strain.record.name.clone() }
+        Self::record(Kind::Strain, &strain.id, context)
     }
 
     /// A link to a season window.
     #[must_use]
     pub fn window(window: &Window, context: &Context<'_>) -> Self {
-        Self { href: context.route.record(Kind::Window, &window.id), text: window.record.name.clone() }
+        Self::record(Kind::Window, &window.id, context)
     }
 
     /// A link to a batch.
     #[must_use]
     pub fn batch(batch: &Batch, context: &Context<'_>) -> Self {
-        Self { href: context.route.record(Kind::Batch, &batch.id), text: batch.id.clone() }
+        Self::to(context.route.record(Kind::Batch, &batch.id), &*batch.id, context)
     }
 
     /// A link to a note.
     #[must_use]
     pub fn note(note: &Note, context: &Context<'_>) -> Self {
-        Self { href: context.route.record(Kind::Note, &note.id), text: note.record.title.clone() }
+        Self::record(Kind::Note, &note.id, context)
     }
 
     /// Links to the notes about a record.
@@ -152,7 +158,7 @@ impl Anchor {
 pub struct Figure {
     /// What it says.
     pub text: String,
-    href: Option<String>,
+    href: Href,
     gap: bool,
 }
 
@@ -169,25 +175,25 @@ impl Figure {
     /// Words that lead to a working.
     #[must_use]
     pub fn worked(text: impl Into<String>, place: &Place, context: &Context<'_>) -> Self {
-        Self { text: text.into(), href: Some(context.route.working(place)), gap: false }
+        Self { text: text.into(), href: context.route.href(context.route.working(place)), gap: false }
     }
 
     /// Words that lead to their source, or to a page that says more of them.
     #[must_use]
-    pub fn sourced(text: impl Into<String>, href: String) -> Self {
-        Self { text: text.into(), href: Some(href), gap: false }
+    pub fn sourced(text: impl Into<String>, href: Href) -> Self {
+        Self { text: text.into(), href, gap: false }
     }
 
     /// Words that lead nowhere.
     #[must_use]
     pub fn plain(text: impl Into<String>) -> Self {
-        Self { text: text.into(), href: None, gap: false }
+        Self { text: text.into(), href: Href::Nowhere, gap: false }
     }
 
     /// The words that stand where there is no figure.
     #[must_use]
     pub fn gap(text: impl Into<String>) -> Self {
-        Self { text: text.into(), href: None, gap: true }
+        Self { text: text.into(), href: Href::Nowhere, gap: true }
     }
 }
 

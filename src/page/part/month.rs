@@ -61,7 +61,7 @@ fn month(from: Date, next: Date, context: &Context<'_>) -> Month {
         let mut days: Vec<String> = soaks.iter().map(|work| work.from.0.day().to_string()).collect();
         days.dedup();
         let words = format!("Soak, by the rota: on the {}", super::and(&days));
-        work.push(Anchor { href: context.route.to(&page(WorkKind::Soak)), text: words });
+        work.push(Anchor::to(context.route.to(&page(WorkKind::Soak)), words, context));
     }
     Month { name: format!("{} {}", month_name(from.0.month()), from.0.year()), work }
 }
@@ -75,7 +75,7 @@ fn order(day: &[&Work], context: &Context<'_>) -> Anchor {
     let things: Vec<String> = day.iter().filter_map(thing).collect();
     let last = day.first().map_or_else(String::new, |work| work.from.day_of_year().show());
     let words = format!("Order {} by {last}", super::and(&things));
-    Anchor { href: context.route.at(&page(WorkKind::Order), "order"), text: words }
+    Anchor::to(context.route.at(&page(WorkKind::Order), "order"), words, context)
 }
 
 /// A piece of work with the end that falls in the month.
@@ -88,5 +88,5 @@ fn entry(work: &Work, from: Date, to: Date, context: &Context<'_>) -> Anchor {
         (false, true) => format!(": until {}", day(work.to)),
         (false, false) => String::new(),
     };
-    Anchor { href: context.route.to(&page(work.kind())), text: format!("{}{when}", work.title()) }
+    Anchor::to(context.route.to(&page(work.kind())), format!("{}{when}", work.title()), context)
 }

@@ -139,10 +139,8 @@ fn groups(pair: &Pairing, context: &Context<'_>) -> Vec<Anchor> {
         let key = (evidence.mushroom.id.as_str(), evidence.wood.id.as_str());
         if !seen.contains(&key) {
             seen.push(key);
-            groups.push(Anchor {
-                href: context.route.pairing(key.0, key.1),
-                text: format!("{} on {}", evidence.mushroom.name(), evidence.wood.name()),
-            });
+            let text = format!("{} on {}", evidence.mushroom.name(), evidence.wood.name());
+            groups.push(Anchor::to(context.route.pairing(key.0, key.1), text, context));
         }
     }
     groups

@@ -75,9 +75,7 @@ fn one(step: &method::Step, shown: &mut Vec<String>, holds: &dyn Fn(&Found) -> b
         measure: step.measure.iter().flat_map(|text| blanks(text)).collect(),
         cites: Cite::all(&step.sources, step.mark, context),
         cautions,
-        task: step
-            .task
-            .map(|task| Anchor { href: context.route.at(&Page::Safety, task.id()), text: task.words().to_owned() }),
+        task: step.task.map(|task| Anchor::to(context.route.at(&Page::Safety, task.id()), task.words(), context)),
     }
 }
 

@@ -71,7 +71,7 @@ fn limit(found: &StandFinding, context: &Context<'_>) -> Block {
         Err(gap) => format!("{fall}; no limit ({gap})"),
     };
     let stand = &found.measured.stand;
-    let head = Anchor { href: context.route.record(Kind::Stand, &stand.id), text: stand.record.name.clone() };
+    let head = Anchor::record(Kind::Stand, &stand.id, context);
     Block::of(head).named(&*Place::limit(&stand.id).block).line(numbers).made_by(FORMULAS)
 }
 

@@ -114,9 +114,8 @@ struct Table {
 #[must_use]
 pub fn index(context: &Context<'_>) -> Index {
     let route = &context.route;
-    let working = |mushroom: &crate::book::Mushroom| Anchor {
-        href: route.to(&Page::WorkingPairings(mushroom.id.clone())),
-        text: mushroom.name().to_owned(),
+    let working = |mushroom: &crate::book::Mushroom| {
+        Anchor::to(route.to(&Page::WorkingPairings(mushroom.id.clone())), mushroom.name(), context)
     };
     let table = |name: Name| Table {
         name: name.word(),
@@ -151,7 +150,7 @@ fn question(topic: Topic, context: &Context<'_>) -> Question {
     }
     Question {
         asks: topic.asks(),
-        link: Anchor { href: context.route.to(&Page::Working(topic)), text: topic.name().to_owned() },
+        link: Anchor::to(context.route.to(&Page::Working(topic)), topic.name(), context),
         cites,
         own: formulas.first().map_or("", |formula| formula.own),
     }

@@ -36,8 +36,7 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
 
 fn head(found: &StandFinding, context: &Context<'_>) -> Block {
     let stand = &found.measured.stand;
-    let href = context.route.record(Kind::Stand, &stand.id);
-    Block::of(Anchor { href, text: stand.record.name.clone() })
+    Block::of(Anchor::record(Kind::Stand, &stand.id, context))
 }
 
 fn stand(found: &StandFinding, context: &Context<'_>) -> Block {

@@ -200,8 +200,8 @@ fn unsuited(context: &Context<'_>) -> Vec<Anchor> {
     let unsuited = batches.filter(|batch| batch.strain.answers_to_soaking() != Some(true));
     unsuited
         .map(|batch| Anchor {
-            href: context.route.record(Kind::Batch, &batch.id),
             text: format!("{} ({})", batch.id, batch.strain.record.name),
+            ..Anchor::batch(batch, context)
         })
         .collect()
 }
