@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::{
     Context,
     part::{
-        Figure, capital,
+        capital,
         caution::{self, Caution},
         cite::{Cite, Line},
         date,
@@ -17,11 +17,12 @@ use super::{
         place, range,
         step::{self, Step},
         strip::{self, Strip},
+        table::{Table, or_dash},
     },
 };
 use crate::{
     book::{Handout, Mushroom},
-    quantity::Date,
+    quantity::{Date, count},
     reckon::{
         findings::{Filling, logs},
         kit::{self, Worn},
@@ -60,7 +61,7 @@ struct Part {
     matrix: Option<Matrix>,
     strip: Option<Strip>,
     firsts: Vec<First>,
-    amounts: Option<Amounts>,
+    amounts: Option<[Option<Table>; 2]>,
     steps: Vec<Step>,
     cautions: Vec<Caution>,
     picking: Vec<Ripe>,
@@ -84,27 +85,6 @@ struct First {
     mushroom: String,
     sources: usize,
     when: String,
-}
-
-/// What the handout's logs take and weigh.
-#[derive(Debug, Serialize)]
-struct Amounts {
-    logs: u32,
-    length: String,
-    along: String,
-    between: String,
-    by: String,
-    rows: Vec<Size>,
-    weights: Vec<(String, Vec<Figure>)>,
-}
-
-/// Logs of one thickness.
-#[derive(Debug, Serialize)]
-struct Size {
-    diameter: String,
-    holes: u32,
-    all: u32,
-    spawn: String,
 }
 
 /// When a mushroom is ripe.
@@ -206,40 +186,38 @@ fn firsts(date: Date, mushrooms: &[Arc<Mushroom>], context: &Context<'_>) -> Vec
     mushrooms.iter().filter(|mushroom| inoculated_on(date, mushroom, context)).filter_map(first).collect()
 }
 
-fn amounts(logs: u32, handout: &Handout, context: &Context<'_>) -> Option<Amounts> {
+/// What the handout's logs take, and what they weigh.
+fn amounts(logs: u32, handout: &Handout, context: &Context<'_>) -> Option<[Option<Table>; 2]> {
     let units = context.units();
     let all = logs::fillings(context.book, units, &[logs]);
-    let fillings: Vec<&Filling> = all.iter().filter(|filling| filling.form == SpawnForm::Sawdust).collect();
-    let first = fillings.first()?;
-    let same = |filling: &&&Filling| filling.pattern.name == first.pattern.name;
-    let size = |filling: &&Filling| Size {
-        diameter: filling.diameter.show(units),
-        holes: filling.whole_holes(),
-        all: filling.all_holes(),
-        spawn: filling
-            .all_spawn()
-            .map_or_else(|| "–".to_owned(), |[least, most]| range(&least.show(units), &most.show(units))),
-    };
-    Some(Amounts {
-        logs,
-        length: first.length.show(units),
-        along: first.pattern.along.show(units),
-        between: first.between.show(units),
-        by: Cite::by(&first.pattern, context).words(),
-        rows: fillings.iter().filter(same).map(size).collect(),
-        weights: weights(handout, context),
-    })
+    let first = all.iter().find(|filling| filling.form == SpawnForm::Sawdust)?;
+    let same = |filling: &&Filling| filling.form == first.form && filling.pattern.name == first.pattern.name;
+    let (along, between) = (first.pattern.along.show(units), first.between.show(units));
+    let (length, by) = (first.length.show(units), Cite::by(&first.pattern, context).words());
+    let logs = count(logs, "log", "logs");
+    let caption = format!("For {logs} {length} long, holes {along} apart and {between} between rows ({by})");
+    let table = Table::of("facts", &caption, all.iter().filter(same))
+        .head("Thickness", |filling| filling.diameter.show(units))
+        .number("Holes a log", Filling::whole_holes)
+        .number("Holes, or plugs, in all", Filling::all_holes)
+        .number("Or sawdust spawn", |filling| {
+            or_dash(filling.all_spawn().map(|[least, most]| range(&least.show(units), &most.show(units))))
+        });
+    Some([table.done(), weights(handout, context)])
 }
 
 /// What a green log weighs, wood by wood, in the order of the thicknesses.
-fn weights(handout: &Handout, context: &Context<'_>) -> Vec<(String, Vec<Figure>)> {
+fn weights(handout: &Handout, context: &Context<'_>) -> Option<Table> {
     let units = context.units();
-    let of = |wood: &Arc<crate::book::Wood>| {
-        let found = context.findings.weight(wood).filter(|of| of.density.result.is_ok() && wood.is_species())?;
-        let figures = found.logs.iter().map(|log| Figure::plain(log.green.show(units)));
-        Some((capital(wood.name()), figures.collect()))
-    };
-    handout.woods.iter().filter_map(of).collect()
+    let woods = handout.woods.iter().filter(|wood| wood.is_species()).filter_map(|wood| context.findings.weight(wood));
+    let known = woods.filter(|of| of.density.result.is_ok());
+    let table = Table::of("facts", "What one green log weighs", known).head("Wood", |of| capital(of.wood.name()));
+    let thicknesses = logs::diameters(context.book, units);
+    let columns = thicknesses.iter().enumerate().fold(table, |table, (place, diameter)| {
+        let heading = format!("{} thick", diameter.show(units));
+        table.number(&heading, |of| of.logs.get(place).map(|log| log.green.show(units)))
+    });
+    columns.done()
 }
 
 /// The steps of a method, of the asked tasks only, each caution where it first holds.

@@ -4,13 +4,12 @@ use serde::Serialize;
 
 use super::{Anchor, Figure, cite::Cite, rating::Rating};
 
-/// A table, drawn by the template of that name.
+/// A table, drawn by the part of that name; one of the class `stack` is laid as one block a row where the page is narrow,
+/// each cell under its heading.
 #[derive(Debug, Default, Serialize)]
 pub struct Table {
     caption: String,
     class: &'static str,
-    /// Whether it is laid as one block a row where the page is narrow, each cell under its heading.
-    stack: bool,
     id: Option<&'static str>,
     wide: Option<String>,
     own: bool,
@@ -38,6 +37,7 @@ enum Kind {
 }
 
 /// A table while its columns are said one by one.
+#[must_use]
 pub struct Columns<R> {
     table: Table,
     of: Vec<R>,
@@ -45,45 +45,36 @@ pub struct Columns<R> {
 
 impl Table {
     /// A table with a row for each of the things given, and no column yet.
-    pub fn of<R: Copy>(
-        class: &'static str,
-        caption: impl Into<String>,
-        rows: impl IntoIterator<Item = R>,
-    ) -> Columns<R> {
+    pub fn of<R: Copy, I: IntoIterator<Item = R>>(class: &'static str, caption: &str, rows: I) -> Columns<R> {
         let of: Vec<R> = rows.into_iter().collect();
         let rows = of.iter().map(|_| Vec::new()).collect();
-        let stack = class.split(' ').any(|class| class == "stack");
-        Columns { of, table: Self { caption: caption.into(), class, stack, rows, ..Self::default() } }
+        Columns { of, table: Self { caption: caption.to_owned(), class, rows, ..Self::default() } }
     }
 }
 
 impl<R: Copy> Columns<R> {
     /// The column whose cells are the headings of their rows.
-    #[must_use]
-    pub fn head<C: Into<Cell>>(self, heading: impl Into<String>, read: impl Fn(R) -> C) -> Self {
+    pub fn head<C: Into<Cell>>(self, heading: &str, read: impl Fn(R) -> C) -> Self {
         self.put(Kind::Heads, heading, read)
     }
 
     /// A column whose cells need no heading beside them where the page is narrow.
-    #[must_use]
-    pub fn plain<C: Into<Cell>>(self, heading: impl Into<String>, read: impl Fn(R) -> C) -> Self {
+    pub fn plain<C: Into<Cell>>(self, heading: &str, read: impl Fn(R) -> C) -> Self {
         self.put(Kind::Plain, heading, read)
     }
 
     /// A column of words.
-    #[must_use]
-    pub fn column<C: Into<Cell>>(self, heading: impl Into<String>, read: impl Fn(R) -> C) -> Self {
+    pub fn column<C: Into<Cell>>(self, heading: &str, read: impl Fn(R) -> C) -> Self {
         self.put(Kind::Words, heading, read)
     }
 
     /// A column of numbers.
-    #[must_use]
-    pub fn number<C: Into<Cell>>(self, heading: impl Into<String>, read: impl Fn(R) -> C) -> Self {
+    pub fn number<C: Into<Cell>>(self, heading: &str, read: impl Fn(R) -> C) -> Self {
         self.put(Kind::Numbers, heading, read)
     }
 
-    fn put<C: Into<Cell>>(mut self, of: Kind, heading: impl Into<String>, read: impl Fn(R) -> C) -> Self {
-        self.table.heads.push(Head { text: heading.into(), of });
+    fn put<C: Into<Cell>>(mut self, of: Kind, heading: &str, read: impl Fn(R) -> C) -> Self {
+        self.table.heads.push(Head { text: heading.to_owned(), of });
         for (cells, row) in self.table.rows.iter_mut().zip(&self.of) {
             cells.push(read(*row).into());
         }
@@ -91,21 +82,18 @@ impl<R: Copy> Columns<R> {
     }
 
     /// Gives the table a name that links may lead to.
-    #[must_use]
     pub fn id(mut self, id: &'static str) -> Self {
         self.table.id = Some(id);
         self
     }
 
     /// Lets a table that is wider than the page be pushed aside; the name is for those who hear the page.
-    #[must_use]
-    pub fn wide(mut self, name: impl Into<String>) -> Self {
-        self.table.wide = Some(name.into());
+    pub fn wide(mut self, name: &str) -> Self {
+        self.table.wide = Some(name.to_owned());
         self
     }
 
     /// Marks every row as this farm's own.
-    #[must_use]
     pub fn own(mut self) -> Self {
         self.table.own = true;
         self
@@ -121,18 +109,18 @@ impl<R: Copy> Columns<R> {
 /// What stands in a cell.
 #[derive(Debug, Default, Clone, Serialize)]
 #[serde(transparent)]
+#[must_use]
 pub struct Cell(Vec<Part>);
 
 impl Cell {
     /// The cell with more in it.
-    #[must_use]
     pub fn and(mut self, more: impl Into<Self>) -> Self {
         self.0.extend(more.into().0);
         self
     }
 
     /// The cell, or another where nothing stands in it.
-    fn or(self, other: impl Into<Self>) -> Self {
+    pub fn or(self, other: impl Into<Self>) -> Self {
         if self.0.is_empty() { other.into() } else { self }
     }
 }
@@ -147,7 +135,7 @@ pub(crate) use cell;
 
 /// A part of a cell.
 #[derive(Debug, Clone, Serialize)]
-#[serde(tag = "is", content = "of", rename_all = "kebab-case")]
+#[serde(tag = "is", content = "of", rename_all = "lowercase")]
 pub enum Part {
     /// Words.
     Text(String),
@@ -179,9 +167,9 @@ pub enum Part {
     Tick,
 }
 
-impl From<Part> for Cell {
-    fn from(part: Part) -> Self {
-        Self(vec![part])
+impl<P: Into<Part>> From<P> for Cell {
+    fn from(part: P) -> Self {
+        Self(vec![part.into()])
     }
 }
 
@@ -197,24 +185,24 @@ impl<C: Into<Self>, E: ToString> From<Result<C, E>> for Cell {
     }
 }
 
-macro_rules! cells {
+macro_rules! parts {
     ($($from:ty => $to:expr;)+) => {
-        $(impl From<$from> for Cell {
+        $(impl From<$from> for Part {
             fn from(from: $from) -> Self {
-                Self(vec![$to(from)])
+                $to(from)
             }
         })+
     };
 }
 
-cells! {
-    &str => |text: &str| Part::Text(text.to_owned());
-    String => Part::Text;
-    u32 => |number: u32| Part::Text(number.to_string());
-    Anchor => Part::Link;
-    Figure => Part::Figure;
-    Cite => |cite| Part::Cites(vec![cite]);
-    Vec<Cite> => Part::Cites;
+parts! {
+    &str => |text: &str| Self::Text(text.to_owned());
+    String => Self::Text;
+    u32 => |number: u32| Self::Text(number.to_string());
+    Anchor => Self::Link;
+    Figure => Self::Figure;
+    Cite => |cite| Self::Cites(vec![cite]);
+    Vec<Cite> => Self::Cites;
 }
 
 /// What there is, or a dash.
@@ -223,13 +211,13 @@ pub fn or_dash(cell: impl Into<Cell>) -> Cell {
 }
 
 /// What there is, or why there is nothing.
-pub fn or_gap(cell: impl Into<Cell>, gap: impl Into<String>) -> Cell {
-    cell.into().or(Part::Gap(gap.into()))
+pub fn or_gap(cell: impl Into<Cell>, gap: &str) -> Cell {
+    cell.into().or(Part::Gap(gap.to_owned()))
 }
 
 /// A remark under what stands before it, where there is one.
 pub fn below(remark: Option<impl Into<Cell>>) -> Cell {
-    remark.map_or_else(Cell::default, |remark| cell![Part::Break, Part::Note(remark.into())])
+    remark.map(|remark| cell![Part::Break, Part::Note(remark.into())]).into()
 }
 
 /// Several things of a kind, with the same between them.

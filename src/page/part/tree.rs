@@ -12,7 +12,6 @@ use crate::{
 };
 
 /// The columns that every table of trees has: tag, wood, diameter and logs.
-#[must_use]
 pub fn columns<'a>(table: Columns<&'a TreeFinding>, context: &Context<'_>) -> Columns<&'a TreeFinding> {
     let counted = |found: &TreeFinding| match found.counted {
         Ok(Counted::Eye) => Some(cell![" ", Part::Mark("by eye")]),

@@ -157,8 +157,8 @@ fn table(trees: &[&TreeFinding], walked: bool, name: &str, context: &Context<'_>
     let logs: u32 = trees.iter().map(|tree| tree.logs()).sum();
     let order = if walked { ", in walking order" } else { "" };
     let caption = format!("{}, {}{order}", count(trees.len(), "tree", "trees"), count(logs, "log", "logs"));
-    let table = Table::of("facts tally walk", caption, trees.iter().copied()).column("Down", |_| Part::Tick);
-    tree::columns(table, context).column("Why", tree::why).wide(format!("Trees of {name}")).done()
+    let table = Table::of("facts tally walk", &caption, trees.iter().copied()).column("Down", |_| Part::Tick);
+    tree::columns(table, context).column("Why", tree::why).wide(&format!("Trees of {name}")).done()
 }
 
 /// Trees in the order in which one walks to them: the order that is written, else by their places, else by tag.

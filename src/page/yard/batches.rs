@@ -10,7 +10,7 @@ use crate::page::{
         caution::{self, Caution},
         cite::{Cite, Line},
         date, mass_range,
-        table::{Cell, Part, Table, cell, or_dash},
+        table::{Cell, Part, Table, cell, list, or_dash},
         year_words,
     },
 };
@@ -59,32 +59,11 @@ struct Batch {
     first: Option<Table>,
     chart: Option<String>,
     years: Option<Table>,
-    yields: Vec<Yield>,
+    yields: Vec<Cell>,
     by_inches: Figure,
-    lines: Vec<DiaryLine>,
+    lines: Vec<Cell>,
     moisture: String,
     soaked: bool,
-}
-
-/// What one log should give in its life, by one source.
-#[derive(Debug, Serialize)]
-struct Yield {
-    figure: Figure,
-    years: String,
-    by_weight: bool,
-    cite: Cite,
-    note: Option<String>,
-}
-
-/// A line of the day book.
-#[derive(Debug, Serialize)]
-struct DiaryLine {
-    date: String,
-    what: &'static str,
-    logs: Option<u32>,
-    log: Option<String>,
-    amount: Option<String>,
-    note: Option<String>,
 }
 
 /// The view of all batches.
@@ -191,7 +170,7 @@ fn years(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let season = context.findings.season;
     Table::of("facts", "Year by year", &found.years)
-        .wide(format!("{}, year by year", found.batch.id))
+        .wide(&format!("{}, year by year", found.batch.id))
         .head("Year", |year| {
             let now = year.year == season.growing_year();
             let mark = now.then(|| cell![" ", Part::Mark("this season")]);
@@ -229,31 +208,29 @@ fn chart(found: &BatchFinding, context: &Context<'_>) -> Option<String> {
     told.then(|| drawing::svg(&format!("life-{}", found.batch.id), &title, &columns))
 }
 
-fn yield_line(found: &BatchFinding, line: &YieldLine, context: &Context<'_>) -> Yield {
+/// What one log should give in its life, by one source.
+fn yield_line(found: &BatchFinding, line: &YieldLine, context: &Context<'_>) -> Cell {
     let [shortest, longest] = line.life.years;
-    Yield {
-        figure: Figure::worked(mass_range(&line.life.a_log, context.units()), &found.life_place(), context),
-        years: if shortest == longest {
-            count(longest, "year", "years")
-        } else {
-            format!("{shortest} to {longest} years")
-        },
-        by_weight: line.by_weight,
-        cite: Cite::of(&line.source, line.mark, context),
-        note: line.note.clone(),
-    }
+    let years = match longest {
+        _ if shortest == longest => count(longest, "year", "years"),
+        _ => format!("{shortest} to {longest} years"),
+    };
+    let by_weight = line.by_weight.then_some(", by the green weight of a log this thick");
+    let note = line.note.clone().map(|note| cell![" ", Part::Note(cell!["(", Part::Line(note), ")"])]);
+    let cite = Part::Small(Cite::of(&line.source, line.mark, context).into());
+    let figure = Figure::worked(mass_range(&line.life.a_log, context.units()), &found.life_place(), context);
+    cell![figure, format!(" over {years}"), by_weight, note, " ", cite]
 }
 
-fn diary_line(line: &crate::record::diary::Diary, units: Units) -> DiaryLine {
-    DiaryLine {
-        date: line.date.show(),
-        what: line.what.words(),
-        logs: line.logs,
-        log: line.log.as_ref().map(ToString::to_string),
-        amount: line.amount.as_ref().map(|amount| match line.what {
-            What::Fruited => format!("{} mushrooms a log", amount.show(units)),
-            _ => amount.show(units),
-        }),
-        note: line.note.clone(),
-    }
+/// A line of the day book.
+fn diary_line(line: &crate::record::diary::Diary, units: Units) -> Cell {
+    let amount = line.amount.as_ref().map(|amount| match line.what {
+        What::Fruited => format!("{} mushrooms a log", amount.show(units)),
+        _ => amount.show(units),
+    });
+    let logs = line.logs.map(|logs| count(logs, "log", "logs"));
+    let words = [logs, line.log.as_ref().map(ToString::to_string), amount].into_iter().flatten();
+    let words = words.map(|words| format!(", {words}"));
+    let note = line.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
+    cell![format!("{}: {}", line.date.show(), line.what.words()), list("", words), note]
 }

@@ -9,7 +9,7 @@ use crate::page::{
         caution::{self, Caution},
         cite::Cite,
         date, mass_range,
-        table::{Part, Table, cell, list},
+        table::{Cell, Part, Table, cell, list, or_gap},
     },
 };
 use crate::{
@@ -18,7 +18,7 @@ use crate::{
         Topic,
         findings::{
             RotaFinding,
-            rota::{FullestDay, TankDay, fullest_day, tank_days},
+            rota::{FlushLine, FullestDay, TankDay, fullest_day, tank_days},
         },
         formula::Place,
         rota::{loads, picked_by},
@@ -56,21 +56,11 @@ struct Rota {
     groups: u32,
     most: u32,
     soaks: Figure,
-    expected: Vec<Expected>,
+    expected: Cell,
     left: Option<Figure>,
     this_year: Option<Figure>,
     spent: bool,
     remarks: Vec<String>,
-}
-
-/// What the soaks should give, by one source.
-#[derive(Debug, Serialize)]
-struct Expected {
-    a_flush: String,
-    all: Figure,
-    capped: bool,
-    cite: Cite,
-    note: Option<String>,
 }
 
 /// The view of the rota.
@@ -153,17 +143,10 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
         groups: found.every.0,
         most: found.most(),
         soaks: Figure::worked(found.soaks().to_string(), &place, context),
-        expected: found
-            .expected
-            .iter()
-            .map(|line| Expected {
-                a_flush: mass_range(&line.of.a_log.clone().into(), units),
-                all: Figure::worked(mass_range(&line.capped, units), &place, context),
-                capped: line.is_capped(),
-                cite: Cite::by(&line.of, context),
-                note: line.of.note.clone(),
-            })
-            .collect(),
+        expected: or_gap(
+            list("", found.expected.iter().map(|line| expected(line, &place, context))),
+            "no source read gives a flush in figures",
+        ),
         left: found.left.as_ref().map(|left| Figure::worked(mass_range(left, units), &place, context)),
         this_year: found
             .this_year
@@ -172,6 +155,17 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
         spent: found.left.as_ref().is_some_and(|[_, left]| left.grams() < 1.0),
         remarks: remarks(found),
     }
+}
+
+/// What the soaks should give, by one source.
+fn expected(line: &FlushLine, place: &Place, context: &Context<'_>) -> Cell {
+    let units = context.units();
+    let all = Figure::worked(mass_range(&line.capped, units), place, context);
+    let capped = "no more than the year and the published lives still hold; the flushes alone, ";
+    let a_flush = mass_range(&line.of.a_log.clone().into(), units);
+    let cite = Part::Small(Cite::by(&line.of, context).into());
+    let note = line.of.note.clone().map(|note| cell![" ", Part::Note(Part::Line(note).into())]);
+    cell![all, ", ", line.is_capped().then_some(capped), format!("at {a_flush} a log and flush "), cite, note]
 }
 
 /// What a reader of the rota must know of its ends.
