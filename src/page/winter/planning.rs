@@ -13,14 +13,8 @@ use crate::page::{
     },
 };
 use crate::{
-    quantity::{Duration, Length, count, measure::rounded},
-    reckon::{
-        Gap, Topic,
-        findings::{outlook::End, winter::Cure},
-        formula::Place,
-        money::PUBLISHED,
-        table::why,
-    },
+    quantity::{Duration, Length, Mass, count, measure::rounded},
+    reckon::{Gap, Topic, findings::winter::Cure, formula::Place, money::PUBLISHED, table::why},
     record::{
         Id,
         mushroom::{LogYield, Over},
@@ -113,20 +107,20 @@ fn planning(context: &Context<'_>) -> Option<Table> {
     let worked = |place: usize, text: String| {
         Figure::worked(text, &Place::new(Topic::Supply, format!("planning-{place}")), context)
     };
-    let a_log = |of: &LogYield, end: End| {
+    let a_log = |of: &LogYield, a_log: &Mass| {
         let years = of.years.as_ref().map_or_else(String::new, |years| {
             format!(" of {} years", range(&rounded(years.low, 1), &rounded(years.high, 1)))
         });
-        format!("{} over {}{years}", end.of(of).show(units), of.over.words())
+        format!("{} over {}{years}", a_log.show(units), of.over.words())
     };
     let found = context.findings.planning().iter().enumerate();
     Table::of("facts", "Each published yield by itself; they are not averaged", found)
         .wide("How many logs a wish needs")
         .head("Wish", |(_, found)| cell![found.asks.words(units), ", ", Anchor::strain(&found.strain, context)])
         .column("A log gives", |(_, found)| {
-            or_dash(found.by.as_ref().map(|(of, end)| {
+            or_dash(found.by.as_ref().map(|(of, each)| {
                 let cite = Part::Small(Cite::by(of, context).into());
-                cell![a_log(of, *end), " ", cite, below(of.note.clone())]
+                cell![a_log(of, each), " ", cite, below(of.note.clone())]
             }))
         })
         .number("Logs", |(place, found)| found.logs.as_ref().map(|[all, _]| worked(place, all.to_string())))

@@ -22,8 +22,8 @@ pub struct PlanningFinding {
     pub strain: Arc<Strain>,
     /// What is asked, in words.
     pub asks: Ask,
-    /// The yield, and whether its low or its high end is taken; none for guests.
-    pub by: Option<(LogYield, End)>,
+    /// The yield, and what a log gives by its low or its high end; none for guests.
+    pub by: Option<(LogYield, Mass)>,
     /// Logs in all, and logs a week (by a flush) or new logs a year (by a life).
     pub logs: Result<[u32; 2], Gap>,
     /// Trees of this farm that give so many.
@@ -54,33 +54,13 @@ impl Ask {
     }
 }
 
-/// An end of a range.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum End {
-    /// The lower.
-    Low,
-    /// The higher.
-    High,
-}
-
-impl End {
-    /// This end of what a log gives.
-    #[must_use]
-    pub const fn of(self, of: &LogYield) -> &Mass {
-        match self {
-            Self::Low => &of.a_log.low,
-            Self::High => &of.a_log.high,
-        }
-    }
-}
-
 /// From every wish back to logs, trees, tank and ground.
 #[must_use]
 pub fn planning(findings: &Findings) -> Vec<PlanningFinding> {
     let mut rows = Vec::new();
     let a_tree = logs_a_tree(findings.trees());
     for found in &findings.winter().wishes {
-        let mut row = |asks: &Ask, by: Option<(LogYield, End)>, logs: Result<[u32; 2], Gap>| {
+        let mut row = |asks: &Ask, by: Option<(LogYield, Mass)>, logs: Result<[u32; 2], Gap>| {
             rows.push(row(findings, a_tree, &found.strain, asks.clone(), by, logs));
         };
         let wish = &found.wish;
@@ -92,9 +72,9 @@ pub fn planning(findings: &Findings) -> Vec<PlanningFinding> {
         let asks = Ask::AWeek(a_week.clone());
         let yields = found.strain.mushroom.log_yields();
         for of in yields {
-            let ends: &[End] = if of.a_log.low == of.a_log.high { &[End::Low] } else { &[End::Low, End::High] };
-            for end in ends {
-                row(&asks, Some((of.clone(), *end)), logs(a_week, wish.weeks, of, *end));
+            let high = Some(&of.a_log.high).filter(|high| **high != of.a_log.low);
+            for a_log in [&of.a_log.low].into_iter().chain(high) {
+                row(&asks, Some((of.clone(), a_log.clone())), logs(a_week, wish.weeks, of, a_log));
             }
         }
         if yields.is_empty() {
@@ -115,7 +95,7 @@ fn row(
     a_tree: f64,
     strain: &Arc<Strain>,
     asks: Ask,
-    by: Option<(LogYield, End)>,
+    by: Option<(LogYield, Mass)>,
     logs: Result<[u32; 2], Gap>,
 ) -> PlanningFinding {
     let size = &findings.book.farm.record.log;
@@ -133,16 +113,15 @@ fn row(
     }
 }
 
-fn logs(a_week: &Mass, weeks: Option<u32>, of: &LogYield, end: End) -> Result<[u32; 2], Gap> {
-    let mass = end.of(of);
+fn logs(a_week: &Mass, weeks: Option<u32>, of: &LogYield, a_log: &Mass) -> Result<[u32; 2], Gap> {
     let years = of.years.as_ref().map(|years| f64::midpoint(years.low, years.high));
     match (of.over, years) {
         (Over::Flush, _) => {
-            let [each, all] = planning::by_flush(a_week, mass);
+            let [each, all] = planning::by_flush(a_week, a_log);
             Ok([all, each])
         }
-        (Over::Life, Some(years)) => planning::by_life(a_week, weeks, mass, years),
-        (Over::FirstSeason, _) => planning::by_life(a_week, weeks, mass, 1.0),
+        (Over::Life, Some(years)) => planning::by_life(a_week, weeks, a_log, years),
+        (Over::FirstSeason, _) => planning::by_life(a_week, weeks, a_log, 1.0),
         (Over::Life, None) => Err(Gap::NotRecorded("how many years the yield was counted over")),
     }
 }

@@ -65,7 +65,7 @@ pub fn planning(findings: &Findings) -> Grid {
         .column("asks", |of| of.asks.words(units))
         .column("source", |of| of.by.as_ref().map(|(by, _)| by.source.as_str()))
         .column("mark", |of| of.by.as_ref().map(|(by, _)| by.mark.words()))
-        .column("a_log", |of| of.by.as_ref().map(|(by, end)| end.of(by)))
+        .column("a_log", |of| of.by.as_ref().map(|(_, a_log)| a_log))
         .column("over", |of| of.by.as_ref().map(|(by, _)| by.over.words()))
         .column("logs", |of| of.logs.as_ref().ok().map(|[all, _]| *all))
         .column("logs_soaked_or_new", |of| of.by.as_ref().and(of.logs.as_ref().ok()).map(|[_, each]| *each))
