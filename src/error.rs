@@ -12,31 +12,26 @@ pub struct Error {
 
 impl Error {
     /// A failure without a deeper cause.
-    #[must_use]
     pub fn new(what: impl Into<String>) -> Self {
         Self { what: what.into(), refusal: false, cause: None }
     }
 
     /// A failure with the cause that the library below gave.
-    #[must_use]
     pub fn because(what: impl Into<String>, cause: impl Into<Box<dyn error::Error + Send + Sync>>) -> Self {
         Self { what: what.into(), refusal: false, cause: Some(cause.into()) }
     }
 
     /// A refusal: the machine could, but it would cost somebody their files.
-    #[must_use]
     pub fn refusal(what: impl Into<String>) -> Self {
         Self { what: what.into(), refusal: true, cause: None }
     }
 
     /// Whether the call asked for something that is refused.
-    #[must_use]
     pub const fn is_refusal(&self) -> bool {
         self.refusal
     }
 
     /// A failure to do a thing with a path.
-    #[must_use]
     pub fn path(what: &str, path: &Path, cause: impl Into<Box<dyn error::Error + Send + Sync>>) -> Self {
         Self::because(format!("cannot {what} {}", path.display()), cause)
     }

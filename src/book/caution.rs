@@ -22,13 +22,11 @@ pub struct Caution {
 
 impl Caution {
     /// Whether the danger comes with a wood, by name or through its group.
-    #[must_use]
     pub fn comes_with_wood(&self, wood: &Wood) -> bool {
         wood.is_among(&self.woods)
     }
 
     /// Whether the danger comes with a mushroom.
-    #[must_use]
     pub fn comes_with_mushroom(&self, mushroom: &Mushroom) -> bool {
         mushroom.is_among(&self.mushrooms)
     }

@@ -21,7 +21,6 @@ pub enum Writer {
 
 impl Writer {
     /// The writer as a reader meets it on a page.
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Handbook => "handbook",

@@ -130,13 +130,11 @@ pub struct Book {
 
 impl Book {
     /// The short form of a source, as tables print it.
-    #[must_use]
     pub fn short<'a>(&'a self, id: &'a Id<source::Source>) -> &'a str {
         self.sources.get(id.as_str()).map_or(id.as_str(), |source| source.record.short.as_str())
     }
 
     /// The tree with a tag.
-    #[must_use]
     pub fn tree(&self, tag: &Tag) -> Option<&Arc<Tree>> {
         let place = self.trees.binary_search_by(|tree| tree.tag().cmp(tag)).ok()?;
         self.trees.get(place)

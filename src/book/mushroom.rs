@@ -22,7 +22,6 @@ pub struct Mushroom {
 
 impl Mushroom {
     /// The name that pages use.
-    #[must_use]
     pub fn name(&self) -> &str {
         self.record.names.first().map_or(&self.id, |name| name)
     }
@@ -33,7 +32,6 @@ impl Mushroom {
     }
 
     /// Whether it, or a group above it, is among those named; so it is where none is.
-    #[must_use]
     pub fn is_among(&self, named: &[Arc<Self>]) -> bool {
         named.is_empty() || self.line().any(|id| named.iter().any(|named| named.id == id))
     }
@@ -49,19 +47,16 @@ impl Mushroom {
     }
 
     /// What sources say of the time from inoculation to the first mushrooms.
-    #[must_use]
     pub fn spawn_runs(&self) -> &[Span] {
         self.said(|record| &record.spawn_run)
     }
 
     /// What sources say in figures that a log gives.
-    #[must_use]
     pub fn log_yields(&self) -> &[LogYield] {
         self.said(|record| &record.log_yields)
     }
 
     /// Whether it is a species rather than a group.
-    #[must_use]
     pub fn is_species(&self) -> bool {
         self.record.rank == Rank::Species
     }

@@ -21,14 +21,12 @@ pub struct Strain {
 impl Strain {
     /// Whether soaking a log brings on a flush: the strain's own word; else no for a cold-weather class, which waits for
     /// temperature (BRU09); else what its mushroom's record says. `None` where nobody says.
-    #[must_use]
     pub fn answers_to_soaking(&self) -> Option<bool> {
         let cold = (self.record.class == Some(Class::Cold)).then_some(false);
         self.record.answers_to_soaking.or(cold).or(self.mushroom.record.answers_to_soaking)
     }
 
     /// What sources say of the time from inoculation to the first mushrooms: of the strain itself, or else of its mushroom.
-    #[must_use]
     pub fn spawn_runs(&self) -> &[Span] {
         if self.record.spawn_run.is_empty() { self.mushroom.spawn_runs() } else { &self.record.spawn_run }
     }

@@ -20,7 +20,6 @@ pub struct Tree {
 
 impl Tree {
     /// What its tag says.
-    #[must_use]
     pub const fn tag(&self) -> &Tag {
         &self.record.tag
     }

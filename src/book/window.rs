@@ -22,13 +22,11 @@ pub struct Window {
 
 impl Window {
     /// Whether the window speaks of a wood, by name or through its group.
-    #[must_use]
     pub fn speaks_of_wood(&self, wood: &Wood) -> bool {
         wood.is_among(&self.woods)
     }
 
     /// Whether the window speaks of a mushroom.
-    #[must_use]
     pub fn speaks_of_mushroom(&self, mushroom: &Mushroom) -> bool {
         mushroom.is_among(&self.mushrooms)
     }

@@ -23,19 +23,16 @@ pub struct Wood {
 
 impl Wood {
     /// The name that pages use.
-    #[must_use]
     pub fn name(&self) -> &str {
         self.record.names.first().map_or(&self.id, |name| name)
     }
 
     /// Whether it is a species rather than a group.
-    #[must_use]
     pub fn is_species(&self) -> bool {
         self.record.rank == Rank::Species
     }
 
     /// Whether it is a conifer.
-    #[must_use]
     pub fn is_conifer(&self) -> bool {
         self.record.leaf == Leaf::Needle
     }
@@ -46,7 +43,6 @@ impl Wood {
     }
 
     /// Whether it, or a group above it, is among those named; so it is where none is.
-    #[must_use]
     pub fn is_among(&self, named: &[Arc<Self>]) -> bool {
         named.is_empty() || self.line().any(|id| named.iter().any(|named| named.id == id))
     }

@@ -110,7 +110,6 @@ impl From<Stopped> for Ended {
 }
 
 /// Runs the program's arguments: the one place that prints and that sets the exit code.
-#[must_use]
 pub fn run() -> ExitCode {
     let arguments = match Arguments::try_parse() {
         Ok(arguments) => arguments,

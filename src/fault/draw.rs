@@ -22,7 +22,6 @@ const DRAWN: usize = 100;
 /// Draws one fault: place, the line itself, a pointer under it, what is wrong, what to write instead.
 ///
 /// With `ink` the rule and the pointer are coloured by terminal codes.
-#[must_use]
 pub fn text(fault: &Fault, ink: bool) -> String {
     let (strong, red, plain) = if ink { ("\x1b[1m", "\x1b[31m", "\x1b[0m") } else { ("", "", "") };
     let mut out = String::new();
@@ -54,7 +53,6 @@ fn shown(line: &str, most: usize) -> String {
 
 /// Draws all faults, an empty line between them, and a closing count; of very many alike the first are drawn and the others
 /// counted.
-#[must_use]
 pub fn report(faults: &[Fault], ink: bool) -> String {
     let mut out = String::new();
     let mut alike: BTreeMap<(&str, &str), usize> = BTreeMap::new();
@@ -88,14 +86,12 @@ pub fn report(faults: &[Fault], ink: bool) -> String {
 /// use hostwood::quantity::count;
 /// assert_eq!((count(1, "piece", "pieces"), count(2.0, "log", "logs")), ("1 piece".to_owned(), "2 logs".to_owned()));
 /// ```
-#[must_use]
 pub fn count<Number: Copy + Display + PartialEq + From<u8>>(number: Number, one: &str, many: &str) -> String {
     let noun = if number == Number::from(1) { one } else { many };
     format!("{number} {noun}")
 }
 
 /// The faults as an array of flat objects, for editors.
-#[must_use]
 pub fn json(faults: &[Fault]) -> String {
     let list: Value = faults
         .iter()

@@ -34,20 +34,17 @@ pub struct Fault {
 
 impl Fault {
     /// A fault without a place yet.
-    #[must_use]
     pub fn new(rule: &'static str, wrong: impl Into<String>) -> Self {
         Self { rule, place: None, wrong: wrong.into(), instead: None }
     }
 
     /// Says what to write instead.
-    #[must_use]
     pub fn instead(mut self, instead: impl Into<String>) -> Self {
         self.instead = Some(instead.into());
         self
     }
 
     /// Says where the fault stands.
-    #[must_use]
     pub fn at(mut self, place: Place) -> Self {
         self.place = Some(place);
         self

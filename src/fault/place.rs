@@ -19,7 +19,6 @@ pub struct File {
 
 impl File {
     /// A file of a name, with its text.
-    #[must_use]
     pub const fn new(name: String, text: String, handbook: bool) -> Self {
         Self { name, text, handbook, starts: OnceLock::new() }
     }
@@ -31,19 +30,16 @@ impl File {
     }
 
     /// The byte at which a line begins, counted from 1; the end of the text where there is no such line.
-    #[must_use]
     pub fn start(&self, line: usize) -> usize {
         self.starts().get(line.saturating_sub(1)).copied().unwrap_or(self.text.len())
     }
 
     /// Whether it is a sheet of a spreadsheet (CSV).
-    #[must_use]
     pub fn is_sheet(&self) -> bool {
         self.name.to_ascii_lowercase().ends_with(".csv")
     }
 
     /// The text of a line, counted from 1; empty where there is none.
-    #[must_use]
     pub fn line(&self, number: usize) -> &str {
         let line = &self.text[self.start(number)..self.start(number.max(1) + 1)];
         let line = line.strip_suffix('\n').unwrap_or(line);
@@ -72,13 +68,11 @@ pub struct Place {
 
 impl Place {
     /// The first character of a file.
-    #[must_use]
     pub const fn start(file: Arc<File>) -> Self {
         Self { file, line: 1, column: 1 }
     }
 
     /// The place of a byte offset in a file.
-    #[must_use]
     pub fn of_offset(file: Arc<File>, offset: usize) -> Self {
         let line = file.starts().partition_point(|start| *start <= offset);
         let column = file.text.get(file.start(line)..offset).map_or(0, |before| before.chars().count()) + 1;

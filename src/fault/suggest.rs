@@ -11,7 +11,6 @@
 /// assert_eq!(closest("oak-wilt-wi", ["oak-wilt-iowa", "oak-wilt-wisconsin"]), Some("oak-wilt-wisconsin"));
 /// assert_eq!(closest("walnut", ["red-oak", "red-maple"]), None);
 /// ```
-#[must_use]
 pub fn closest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     candidates
         .into_iter()
@@ -40,7 +39,6 @@ fn distance(word: &str, candidate: &str) -> Option<(bool, usize)> {
 /// use hostwood::fault::suggest::instead_of;
 /// assert_eq!(instead_of("red-oka", ["red-oak"], String::new), "write `red-oak`, if that is meant");
 /// ```
-#[must_use]
 pub fn instead_of<'a>(
     word: &str,
     known: impl IntoIterator<Item = &'a str>,
@@ -54,7 +52,6 @@ pub fn instead_of<'a>(
 /// ```
 /// assert_eq!(hostwood::fault::suggest::either(["in", "cm", "mm"]), "`in`, `cm` or `mm`");
 /// ```
-#[must_use]
 pub fn either<'a>(words: impl IntoIterator<Item = &'a str>) -> String {
     let quoted: Vec<String> = words.into_iter().map(|word| format!("`{word}`")).collect();
     match quoted.as_slice() {

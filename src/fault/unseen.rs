@@ -9,7 +9,6 @@ use std::{borrow::Cow, fmt::Write};
 /// assert!(is_unseen('\u{1b}') && is_unseen('\n') && is_unseen('\u{202e}'));
 /// assert!(!is_unseen('é') && !is_unseen(' '));
 /// ```
-#[must_use]
 pub fn is_unseen(c: char) -> bool {
     c.is_control()
         || matches!(c, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
@@ -21,7 +20,6 @@ pub fn is_unseen(c: char) -> bool {
 /// use hostwood::fault::unseen::written_out;
 /// assert_eq!(written_out("red\u{1b}[31m\noak"), r"red\u{1b}[31m\noak");
 /// ```
-#[must_use]
 pub fn written_out(text: &str) -> Cow<'_, str> {
     if !text.contains(is_unseen) {
         return Cow::Borrowed(text);
@@ -43,7 +41,6 @@ pub fn written_out(text: &str) -> Cow<'_, str> {
 /// use hostwood::fault::unseen::written_out_in_json;
 /// assert_eq!(written_out_in_json("{\n\"a\": \"\u{202e}\"}"), "{\n\"a\": \"\\u202e\"}");
 /// ```
-#[must_use]
 pub fn written_out_in_json(json: &str) -> String {
     let write = |mut out: String, c: char| {
         if is_unseen(c) && c != '\n' {

@@ -33,7 +33,6 @@ struct Line {
 }
 
 /// The view of the index; pairs are found under their mushroom and their wood, trees under their stand.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let mut letters: BTreeMap<String, Vec<(String, Line)>> = BTreeMap::new();
     for entry in entry::all(context).into_iter().filter(|entry| ![entry::PAIR, entry::TREE].contains(&entry.kind)) {

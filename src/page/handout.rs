@@ -102,7 +102,6 @@ struct Alike {
 }
 
 /// The view of a handout.
-#[must_use]
 pub fn view(handout: &Handout, context: &Context<'_>) -> View {
     let record = &handout.record;
     let moving = context.book.cautions.get(MOVING);

@@ -71,7 +71,6 @@ struct Note {
 }
 
 /// The front page's view.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let Context { book, findings, route } = context;
     let farm = &book.farm.record;

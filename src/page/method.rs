@@ -53,7 +53,6 @@ pub struct View {
 }
 
 /// The view of the list of methods.
-#[must_use]
 pub fn index(context: &Context<'_>) -> Index {
     let methods = context.book.methods.values().map(|method| Entry {
         link: Anchor::record(Kind::Method, &method.id, context),
@@ -78,7 +77,6 @@ fn mushrooms(method: &str, context: &Context<'_>) -> Vec<Anchor> {
 }
 
 /// The view of one method: each caution stands at the step where it first holds.
-#[must_use]
 pub fn view(found: &Listed<method::Method>, context: &Context<'_>) -> View {
     let record = &found.record;
     let steps = step::all(&record.steps, context);

@@ -214,7 +214,6 @@ macro_rules! views {
     ) => {
         impl Page {
             /// Every page of a guide.
-            #[must_use]
             pub fn all(book: &Book) -> Vec<Self> {
                 let mut pages = Self::ALONE.to_vec();
                 $(pages.extend(book.$records.keys().cloned().map(Self::$record));)*
@@ -238,7 +237,6 @@ register!(views);
 
 impl Page {
     /// The edition that it serves.
-    #[must_use]
     pub fn edition(&self, book: &Book, findings: &Findings) -> Edition {
         match self {
             Self::Handout(_) => Edition::Handout,
@@ -248,7 +246,6 @@ impl Page {
     }
 
     /// The view that its template draws.
-    #[must_use]
     pub fn view(&self, book: &Book, findings: &Findings) -> Value {
         let route = Route::of(&self.path()).serving(self.edition(book, findings));
         let context = Context { book, findings, route };

@@ -96,7 +96,6 @@ struct Heading {
 }
 
 /// The view of the list of mushrooms.
-#[must_use]
 pub fn index(context: &Context<'_>) -> Index {
     let book = context.book;
     let grows = |mushroom: &Mushroom| context.findings.mushrooms().iter().any(|grown| grown.id == mushroom.id);
@@ -130,7 +129,6 @@ fn methods(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Anchor> {
 }
 
 /// The view of one mushroom.
-#[must_use]
 pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
     let record = &mushroom.record;
     let book = context.book;

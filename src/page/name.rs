@@ -22,7 +22,6 @@ pub enum Offer {
 
 impl Offer {
     /// What the page is about.
-    #[must_use]
     pub const fn about(self) -> &'static str {
         match self {
             Self::Sheet(about) | Self::Whole(about) => about,
@@ -53,7 +52,6 @@ macro_rules! names {
             pub const ALONE: &[Self] = &[$(Self::$page),*];
 
             /// The path inside the guide.
-            #[must_use]
             pub fn path(&self) -> String {
                 match self {
                     $(Self::$page => $path.to_owned(),)*
@@ -63,7 +61,6 @@ macro_rules! names {
             }
 
             /// The template that draws it.
-            #[must_use]
             pub fn template(&self) -> String {
                 match self {
                     $(Self::$page => $template.to_owned(),)*
@@ -73,7 +70,6 @@ macro_rules! names {
             }
 
             /// The section of the thumb index in which it stands.
-            #[must_use]
             pub const fn section(&self) -> Section {
                 match self {
                     $(Self::$page => Section::$section,)*
@@ -83,7 +79,6 @@ macro_rules! names {
             }
 
             /// What it is called in its tab, its heading and wherever a link leads to it.
-            #[must_use]
             pub fn title(&self, context: &Context<'_>) -> String {
                 match self {
                     $(Self::$page => $title.replace("{season}", &context.season()),)*
@@ -93,7 +88,6 @@ macro_rules! names {
             }
 
             /// How it is offered, where it is.
-            #[must_use]
             pub const fn offer(&self) -> Option<Offer> {
                 match self {
                     $($(Self::$page => Some(Offer::$offer($about)),)?)*
@@ -137,13 +131,11 @@ pub struct Context<'a> {
 
 impl Context<'_> {
     /// The farm's units.
-    #[must_use]
     pub const fn units(&self) -> Units {
         self.findings.choice.units
     }
 
     /// The season in words: "2026–27", or "2026" where its winter lies in one year.
-    #[must_use]
     pub fn season(&self) -> String {
         let season = self.findings.season;
         let next = (season.year + 1).rem_euclid(100);

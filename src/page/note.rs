@@ -35,7 +35,6 @@ pub struct View {
 }
 
 /// The view of the list of notes.
-#[must_use]
 pub fn index(context: &Context<'_>) -> Index {
     let notes = context.book.notes_by_date.iter().rev();
     Index {
@@ -54,7 +53,6 @@ fn about(note: &Note, context: &Context<'_>) -> Vec<Anchor> {
 }
 
 /// The view of one note.
-#[must_use]
 pub fn view(note: &Note, context: &Context<'_>) -> View {
     let notes = &context.book.notes_by_date;
     let place = |note: &Note| (note.record.date, note.id.clone());

@@ -36,7 +36,6 @@ pub struct View {
 }
 
 /// The view of the pairing table.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     use crate::record::evidence::EvidenceKind;
     let findings = context.findings;

@@ -109,7 +109,6 @@ struct Line {
 }
 
 /// Every code, by the path from the top of the guide to what it stands for.
-#[must_use]
 pub fn codes(book: &Book, findings: &Findings) -> BTreeMap<String, Code> {
     let route = Route::of(&Page::Pocket.path());
     let mut codes = BTreeMap::new();
@@ -144,7 +143,6 @@ fn cautions_in_order(book: &Book) -> Vec<String> {
 }
 
 /// The view of the pocket edition.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let (book, findings) = (context.book, context.findings);
     let at = |kind: Kind, id: &str| context.route.href(context.route.record(kind, id));

@@ -19,7 +19,6 @@ pub struct View {
 }
 
 /// The view of a record; `None` where there is none.
-#[must_use]
 pub fn view(link: &Link, context: &Context<'_>) -> Option<View> {
     let (_, origin) = sheet::records(context.book).into_iter().find(|(found, _)| found == link)?;
     Some(View { of: Anchor::link(link, context), sheet: Sheet::of(origin) })

@@ -33,7 +33,6 @@ pub enum Edition {
 
 impl Edition {
     /// The word by which a template is told of it.
-    #[must_use]
     pub const fn word(&self) -> &'static str {
         match self {
             Self::Guide => "guide",
@@ -57,7 +56,6 @@ pub enum Href {
 
 impl Href {
     /// What stands in HTML before and behind the words of the link.
-    #[must_use]
     pub fn tags(&self) -> [String; 2] {
         match self {
             Self::To(path) => [format!(r#"<a href="{path}">"#), "</a>".to_owned()],
@@ -84,25 +82,21 @@ impl Route {
     /// use hostwood::page::{Page, route::Route};
     /// assert_eq!(Route::of("woods/red-oak.html").to(&Page::Pairings), "../pairings.html");
     /// ```
-    #[must_use]
     pub fn of(path: &str) -> Self {
         Self { root: "../".repeat(path.matches('/').count()), own: Some(path.to_owned()), edition: Edition::Guide }
     }
 
     /// The links of a page from which a way leads to the top of the guide.
-    #[must_use]
     pub const fn under(root: String) -> Self {
         Self { root, own: None, edition: Edition::Guide }
     }
 
     /// The links of a page that serves an edition.
-    #[must_use]
     pub fn serving(self, edition: Edition) -> Self {
         Self { edition, ..self }
     }
 
     /// The edition that the page serves.
-    #[must_use]
     pub const fn edition(&self) -> &Edition {
         &self.edition
     }
@@ -120,7 +114,6 @@ impl Route {
     /// assert_eq!(handout.href("../woods/red-oak.html"), Href::Nowhere);
     /// assert_eq!(handout.href("tel:911"), Href::To("tel:911".to_owned()));
     /// ```
-    #[must_use]
     pub fn href(&self, path: impl Into<String>) -> Href {
         let path = path.into();
         let code = match &self.edition {
@@ -136,26 +129,22 @@ impl Route {
     }
 
     /// The way from the page to the top of the guide.
-    #[must_use]
     pub fn root(&self) -> &str {
         &self.root
     }
 
     /// The link to a page.
-    #[must_use]
     pub fn to(&self, page: &Page) -> String {
         format!("{}{}", self.root, page.path())
     }
 
     /// The link to a place on a page; on its own page the anchor alone.
-    #[must_use]
     pub fn at(&self, page: &Page, anchor: &str) -> String {
         let path = page.path();
         if self.own.as_ref() == Some(&path) { format!("#{anchor}") } else { format!("{}{path}#{anchor}", self.root) }
     }
 
     /// The link to a record.
-    #[must_use]
     pub fn record(&self, kind: Kind, id: &str) -> String {
         match kind {
             Kind::Farm => self.to(&Page::Index),
@@ -182,19 +171,16 @@ impl Route {
     }
 
     /// The link to a record named in a text.
-    #[must_use]
     pub fn link(&self, link: &Link) -> String {
         self.record(link.kind, &link.id)
     }
 
     /// The link to a block of a page of working.
-    #[must_use]
     pub fn working(&self, place: &Place) -> String {
         self.at(&Page::Working(place.topic), &place.block)
     }
 
     /// The link to the working of a pairing.
-    #[must_use]
     pub fn pairing(&self, mushroom: &str, wood: &str) -> String {
         self.at(&Page::WorkingPairings(mushroom.to_owned()), wood)
     }

@@ -34,7 +34,6 @@ struct Placed {
 }
 
 /// The view of safety.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let mut seen = BTreeSet::new();
     let mut place = |caution: Caution| Placed { first: seen.insert(caution.id.clone()), caution };

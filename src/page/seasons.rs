@@ -131,7 +131,6 @@ struct WindowView {
 }
 
 /// The view of the year.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let farm = &context.book.farm.record;

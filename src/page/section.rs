@@ -30,7 +30,6 @@ pub enum Section {
 
 impl Section {
     /// The section in which the working of a topic stands.
-    #[must_use]
     pub const fn of_topic(topic: Topic) -> Self {
         match topic {
             Topic::Seasons | Topic::Climate | Topic::Fruiting => Self::Year,
@@ -39,13 +38,11 @@ impl Section {
     }
 
     /// Its word on the thumb index.
-    #[must_use]
     pub fn word(self) -> &'static str {
         self.into()
     }
 
     /// The page to which the thumb index leads.
-    #[must_use]
     pub const fn first(self) -> Page {
         match self {
             Self::Season => Page::Index,

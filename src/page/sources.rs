@@ -34,7 +34,6 @@ struct Entry {
 }
 
 /// The view of the sources.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let kinds = [
         (SourceKind::ThisFarm, "This farm"),

@@ -45,7 +45,6 @@ pub struct View {
 }
 
 /// The view of a stand.
-#[must_use]
 pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
     let findings = context.findings;
     let place = findings.stands().binary_search_by(|found| found.measured.stand.id.as_str().cmp(&stand.id)).ok()?;

@@ -60,7 +60,6 @@ struct Air {
 }
 
 /// The view of the list of strains.
-#[must_use]
 pub fn index(context: &Context<'_>) -> Index {
     let titled = |title: &str, own: bool| {
         let strains = context.book.strains.values();
@@ -84,7 +83,6 @@ fn mushroom(strain: &Strain, context: &Context<'_>) -> Anchor {
 }
 
 /// The view of one strain.
-#[must_use]
 pub fn view(strain: &Strain, context: &Context<'_>) -> View {
     let record = &strain.record;
     View {

@@ -26,7 +26,6 @@ struct Entry {
 }
 
 /// The view of the terms.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let mut terms: Vec<_> = context.book.terms.values().collect();
     terms.sort_by_key(|term| term.record.term.to_lowercase());

@@ -6,7 +6,6 @@ use crate::{
 };
 
 /// What a record is called.
-#[must_use]
 pub fn of(link: &Link, book: &Book) -> String {
     let id = link.id.as_str();
     let found = match link.kind {
@@ -22,7 +21,6 @@ pub fn of(link: &Link, book: &Book) -> String {
 }
 
 /// What a record is called where its name stands alone: common names begin with a capital, others stay as they were given.
-#[must_use]
 pub fn heading(link: &Link, book: &Book) -> String {
     let name = of(link, book);
     match link.kind {
@@ -32,7 +30,6 @@ pub fn heading(link: &Link, book: &Book) -> String {
 }
 
 /// A word with a capital first letter.
-#[must_use]
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + letters.as_str())

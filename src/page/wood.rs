@@ -117,7 +117,6 @@ struct Hazard {
 }
 
 /// The view of the list of woods.
-#[must_use]
 pub fn index(context: &Context<'_>) -> Index {
     let at_hand = |wood: &Wood| context.findings.woods().iter().any(|own| own.id == wood.id);
     let titled = |title: &str, wanted: &dyn Fn(&Wood) -> bool| {
@@ -147,7 +146,6 @@ pub fn index(context: &Context<'_>) -> Index {
 }
 
 /// The view of one wood.
-#[must_use]
 pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
     let record = &wood.record;
     let book = context.book;

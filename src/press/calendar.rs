@@ -14,7 +14,6 @@ use crate::{
 ///
 /// Entries are named after the work and the farm's place, so that reading a later edition updates what a calendar holds,
 /// even under another name of the farm; their stamp is the date of the edition, never the clock's.
-#[must_use]
 pub fn ics(book: &Book, findings: &Findings) -> String {
     let stamp = findings.choice.edition.unwrap_or(findings.axis());
     let mut calendar = Calendar::empty();

@@ -47,14 +47,12 @@ const SKIP: &str = "a about after all an and are as at be been but by can do doe
                     these they this to too up was we what when where which who why will with without you your";
 
 /// The scripts of the search index, by path.
-#[must_use]
 pub fn scripts(book: &Book, findings: &Findings) -> Files {
     let context = Context { book, findings, route: Route::of(&Page::AToZ.path()) };
     of_entries(&entry::all(&context))
 }
 
 /// The scripts for some entries.
-#[must_use]
 pub fn of_entries(entries: &[Entry]) -> Files {
     let parts = parts(entries);
     let more: Vec<String> = (1..parts.len()).map(name).collect();

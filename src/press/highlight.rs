@@ -23,7 +23,6 @@ const ELEMENTS: [(&str, &str); 4] =
 /// let html = hostwood::press::highlight::html("leaf: broad\n");
 /// assert!(html.contains("<b>leaf</b>"));
 /// ```
-#[must_use]
 pub fn html(text: &str) -> String {
     colour(text).unwrap_or_else(|| escaped(text))
 }

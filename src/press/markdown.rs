@@ -26,7 +26,6 @@ impl Setter {
     /// The HTML of a text as it stands on the page of a route, from a file of a name.
     ///
     /// Raw HTML is shown as it was written, and a picture from another host becomes a link, so that nothing is loaded.
-    #[must_use]
     pub fn html(&self, markdown: &str, route: &Route, file: &str) -> String {
         let events: Vec<Event<'_>> = events(markdown).map(|event| quiet(resolve(event, route, file))).collect();
         let mut out = String::new();
@@ -35,7 +34,6 @@ impl Setter {
     }
 
     /// The HTML of a text that stands inside a line: its paragraphs and lists run on.
-    #[must_use]
     pub fn inline(&self, markdown: &str, route: &Route, file: &str) -> String {
         let events = events(markdown);
         let events = events.map(|event| linked_table(quiet(resolve(event, route, file)), route)).map(run_on);

@@ -27,14 +27,12 @@ const fn name(paper: Paper) -> &'static str {
 }
 
 /// The sheets of the guide; the pairing table lies on its side.
-#[must_use]
 pub fn sheet(paper: Paper) -> String {
     let name = name(paper);
     format!("@page {{ size: {name}; }}\n@page broad {{ size: {name} landscape; }}\n")
 }
 
 /// The pages of the pocket edition: a sheet folded once.
-#[must_use]
 pub fn pocket(paper: Paper) -> String {
     let [width, height] = size(paper);
     format!("@page {{ size: {}mm {width}mm; }}\n", (height / 2.0 * 10.0).round() / 10.0)
@@ -50,7 +48,6 @@ pub struct Sheet {
 }
 
 /// What a handout on some paper may fill.
-#[must_use]
 pub fn handout(paper: Paper) -> Sheet {
     let [width, height] = size(paper);
     let [top, side, bottom] = MARGINS;

@@ -42,7 +42,6 @@ fn inert(cell: Option<&Value>) -> String {
 }
 
 /// A table as an array of flat objects.
-#[must_use]
 pub fn json(grid: &Grid) -> String {
     let object = |row: &Vec<Option<Value>>| -> Map<_, _> {
         grid.columns.iter().cloned().zip(row.iter().map(|cell| value(cell.as_ref()))).collect()
@@ -63,7 +62,6 @@ fn value(cell: Option<&Value>) -> serde_json::Value {
 }
 
 /// A table as text in columns, numbers to the right, what nobody sees written out.
-#[must_use]
 pub fn text(grid: &Grid) -> String {
     let shown = |cell: &Option<Value>| written_out(&table::text(cell.as_ref())).into_owned();
     let cells: Vec<Vec<String>> = grid.rows.iter().map(|row| row.iter().map(shown).collect()).collect();
@@ -91,7 +89,6 @@ fn numbers(grid: &Grid) -> Vec<bool> {
 }
 
 /// A table as HTML inside a page, ids linked to their pages.
-#[must_use]
 pub fn html(table: Table, grid: &Grid, caption: &str, route: &Route, book: &Book) -> String {
     let numbers = numbers(grid);
     let class = |index: usize| if numbers[index] { r#" class="num""# } else { "" };

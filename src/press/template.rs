@@ -91,7 +91,6 @@ impl Theme {
     }
 
     /// The files that pages load: styles and scripts. A handout has its own inside it.
-    #[must_use]
     pub fn assets(&self) -> Files {
         let loaded = |name: &str| (name.ends_with(".css") || name.ends_with(".js")) && name != "handout.css";
         let assets = self.files.iter().filter(|(name, _)| loaded(name));

@@ -49,7 +49,6 @@ impl Amount {
     }
 
     /// The amount as records write it.
-    #[must_use]
     pub fn written(&self) -> String {
         match self {
             Self::Count(count) => rounded(*count, 2),
@@ -60,7 +59,6 @@ impl Amount {
     }
 
     /// The amount as it is printed.
-    #[must_use]
     pub fn show(&self, units: Units) -> String {
         match self {
             Self::Count(count) => rounded(*count, 2),

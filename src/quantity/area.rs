@@ -9,13 +9,11 @@ use super::{
 
 impl Area {
     /// The area in acres.
-    #[must_use]
     pub fn acres(&self) -> f64 {
         self.base() / (SQUARE_FEET_AN_ACRE * SQUARE_METRES_A_SQUARE_FOOT)
     }
 
     /// The area as it is printed: square feet or acres, square metres or hectares.
-    #[must_use]
     pub fn show(&self, units: Units) -> String {
         match units {
             Units::Us if self.acres() < 0.02 => format!("{} ft²", rounded(self.square_feet(), 1)),
@@ -26,7 +24,6 @@ impl Area {
     }
 
     /// The basal area of stems that take up so much, on an area of land.
-    #[must_use]
     pub fn over(&self, land: &Self) -> BasalArea {
         (self.si() / land.si()).into()
     }
@@ -38,7 +35,6 @@ impl Area {
     /// let stems = Area::of_square_feet(25.834);
     /// assert_eq!([stems.stems(Units::Us), stems.stems(Units::Metric)], ["25.83 ft²", "2.4 m²"]);
     /// ```
-    #[must_use]
     pub fn stems(&self, units: Units) -> String {
         units.pick(rounded(self.square_feet(), 2) + " ft²", rounded(self.base(), 3) + " m²")
     }
@@ -46,25 +42,21 @@ impl Area {
 
 impl BasalArea {
     /// A basal area of so many square feet an acre.
-    #[must_use]
     pub fn of_square_feet_an_acre(feet: f64) -> Self {
         si::Ratio::new::<ratio>(feet / SQUARE_FEET_AN_ACRE).into()
     }
 
     /// Square feet of stem on an acre.
-    #[must_use]
     pub fn square_feet_an_acre(&self) -> f64 {
         self.base() * SQUARE_FEET_AN_ACRE
     }
 
     /// Square metres of stem on a hectare.
-    #[must_use]
     pub fn square_metres_a_hectare(&self) -> f64 {
         self.base() * 10_000.0
     }
 
     /// The basal area as it is printed.
-    #[must_use]
     pub fn show(&self, units: Units) -> String {
         let number = units.pick(self.square_feet_an_acre(), self.square_metres_a_hectare());
         format!("{} {}", rounded(number, 1), units.pick("ft²/ac", "m²/ha"))

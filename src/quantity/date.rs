@@ -47,25 +47,21 @@ impl Date {
     }
 
     /// The date as ISO 8601 writes it.
-    #[must_use]
     pub fn written(&self) -> String {
         self.0.to_string()
     }
 
     /// The date as a page prints it: "4 October 2025".
-    #[must_use]
     pub fn show(&self) -> String {
         format!("{} {} {}", self.0.day(), month_name(self.0.month()), self.0.year())
     }
 
     /// A number that grows with the date, for comparing.
-    #[must_use]
     pub fn ordinal(&self) -> i32 {
         i32::from(self.0.year()) * 366 + i32::from(self.0.day_of_year())
     }
 
     /// The date of the year, whatever the year.
-    #[must_use]
     pub fn day_of_year(&self) -> DayOfYear {
         DayOfYear { month: self.0.month(), day: self.0.day() }
     }
@@ -103,14 +99,12 @@ impl DayOfYear {
     }
 
     /// The number of the day in a year of 365 days, 1 to 365; 29 February counts as 28 February.
-    #[must_use]
     pub fn number(&self) -> u16 {
         let day = civil::Date::new(2023, self.month, self.day).map_or(59, civil::Date::day_of_year);
         u16::try_from(day).unwrap_or(1)
     }
 
     /// The date of the year with a number from 1 to 365; other numbers run on round the year.
-    #[must_use]
     pub fn of_number(number: i32) -> Self {
         let days = i64::from((number - 1).rem_euclid(365));
         let date = civil::date(2023, 1, 1).saturating_add(jiff::Span::new().days(days));
@@ -118,7 +112,6 @@ impl DayOfYear {
     }
 
     /// The first day of a month, 1 to 12.
-    #[must_use]
     pub const fn first_of(month: i8) -> Self {
         Self { month, day: 1 }
     }
@@ -128,32 +121,27 @@ impl DayOfYear {
     /// ```
     /// assert_eq!(hostwood::quantity::DayOfYear::days_of(12), 335..=365);
     /// ```
-    #[must_use]
     pub fn days_of(month: i8) -> RangeInclusive<u16> {
         let next = Self::first_of(month % 12 + 1).number();
         Self::first_of(month).number()..=if next == 1 { 365 } else { next - 1 }
     }
 
     /// The month, 1 to 12.
-    #[must_use]
     pub const fn month(&self) -> i8 {
         self.month
     }
 
     /// The date as records write it.
-    #[must_use]
     pub fn written(&self) -> String {
         format!("{:02}-{:02}", self.month, self.day)
     }
 
     /// The date as a page prints it: "15 November".
-    #[must_use]
     pub fn show(&self) -> String {
         format!("{} {}", self.day, month_name(self.month))
     }
 
     /// The date in a given year; 29 February falls on 1 March where there is none, and no date after that of the last year.
-    #[must_use]
     pub fn in_year(&self, year: i16) -> Date {
         let first_of_march = || civil::Date::new(year, 3, 1).unwrap_or(civil::Date::MAX);
         Date(civil::Date::new(year, self.month, self.day).unwrap_or_else(|_| first_of_march()))
@@ -161,7 +149,6 @@ impl DayOfYear {
 }
 
 /// The English name of a month, 1 to 12.
-#[must_use]
 pub fn month_name(month: i8) -> &'static str {
     usize::try_from(month - 1).ok().and_then(|index| MONTHS.get(index)).copied().unwrap_or("")
 }

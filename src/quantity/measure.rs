@@ -61,31 +61,26 @@ macro_rules! measure {
             }
 
             /// The size in base units, for comparing.
-            #[must_use]
             pub fn base(&self) -> f64 {
                 self.value.get::<$base>()
             }
 
             $($($(#[$from_doc])*
-            #[must_use]
             pub fn $from(number: f64) -> Self {
                 <$si>::new::<$from_unit>(number).into()
             })+)?
 
             $($($(#[$to_doc])*
-            #[must_use]
             pub fn $to(&self) -> f64 {
                 self.value.get::<$to_unit>()
             })+)?
 
             /// The value as a typed quantity.
-            #[must_use]
             pub const fn si(&self) -> $si {
                 self.value
             }
 
             /// The text as it was written, or as it is printed where it was computed.
-            #[must_use]
             pub fn written(&self) -> String {
                 self.written.clone().unwrap_or_else(|| self.show(Units::Metric))
             }
@@ -301,13 +296,11 @@ sums!(Length, Mass, Area, Duration);
 
 impl Length {
     /// The length as a bare number of inches or centimetres, for sums whose unit stands beside them.
-    #[must_use]
     pub fn number(&self, units: Units) -> f64 {
         units.pick(self.inches(), self.value.get::<centimeter>())
     }
 
     /// The length as it is printed: inches or feet, millimetres, centimetres or metres.
-    #[must_use]
     pub fn show(&self, units: Units) -> String {
         match units {
             Units::Us if self.inches().abs() > 120.0 => format!("{} ft", rounded(self.value.get::<foot>(), 0)),
@@ -324,7 +317,6 @@ impl Length {
 
 impl Mass {
     /// The weight as it is printed: ounces or pounds, grams or kilograms.
-    #[must_use]
     pub fn show(&self, units: Units) -> String {
         match units {
             Units::Us if self.pounds().abs() < 1.0 => format!("{} oz", rounded(self.value.get::<ounce>(), 1)),
@@ -340,7 +332,6 @@ impl Mass {
     /// use hostwood::quantity::{Mass, Units};
     /// assert_eq!(Mass::read("256 g").unwrap().finely(Units::Us), "9.03 oz");
     /// ```
-    #[must_use]
     pub fn finely(&self, units: Units) -> String {
         units.pick(rounded(self.value.get::<ounce>(), 2) + " oz", rounded(self.grams(), 1) + " g")
     }
@@ -348,7 +339,6 @@ impl Mass {
 
 impl Duration {
     /// The time as it was written, or in days.
-    #[must_use]
     pub fn show(&self, _: Units) -> String {
         self.written.clone().unwrap_or_else(|| format!("{} days", rounded(self.days(), 0)))
     }
@@ -356,14 +346,12 @@ impl Duration {
 
 impl Percent {
     /// The share as it is printed.
-    #[must_use]
     pub fn show(&self, _: Units) -> String {
         format!("{} %", rounded(self.base(), 1))
     }
 }
 
 /// A number with at most so many decimals, without trailing zeros and without a negative zero.
-#[must_use]
 pub fn rounded(number: f64, decimals: usize) -> String {
     let text = format!("{number:.decimals$}");
     let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };

@@ -62,7 +62,6 @@ fn format_of(name: &str) -> Option<&'static Format> {
 }
 
 /// Whether a JSON Schema `format` is one of this project's quantities and dates.
-#[must_use]
 pub fn is_format(name: &str) -> bool {
     format_of(name).is_some()
 }
@@ -80,13 +79,11 @@ pub fn is_format(name: &str) -> bool {
 /// assert_eq!(magnitude("length", "10 cm").unwrap().unwrap(), 0.1);
 /// assert!(magnitude("mass", "10 cm").unwrap().is_err());
 /// ```
-#[must_use]
 pub fn magnitude(format: &str, text: &str) -> Option<Result<f64, Fault>> {
     format_of(format).map(|format| (format.size)(text))
 }
 
 /// The units of a quantity, by the name of its JSON Schema `format`; none for what has no unit.
-#[must_use]
 pub fn symbols(format: &str) -> &'static [&'static str] {
     format_of(format).map_or(&[], |format| format.symbols)
 }
@@ -97,7 +94,6 @@ pub fn symbols(format: &str) -> &'static [&'static str] {
 /// use hostwood::quantity::plain;
 /// assert_eq!([plain(&"K-17".into()), plain(&17.into())], ["K-17", "17"]);
 /// ```
-#[must_use]
 pub fn plain(value: &serde_json::Value) -> String {
     value.as_str().map_or_else(|| value.to_string(), str::to_owned)
 }

@@ -30,7 +30,6 @@ impl<T> From<Range<T>> for [T; 2] {
 
 impl Range<super::Length> {
     /// The middle of the two.
-    #[must_use]
     pub fn middle(&self) -> super::Length {
         ((self.low.si() + self.high.si()) / 2.0).into()
     }

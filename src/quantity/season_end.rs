@@ -18,7 +18,6 @@ pub enum Event {
 
 impl Event {
     /// The event as records and pages write it.
-    #[must_use]
     pub fn words(self) -> &'static str {
         self.into()
     }
@@ -106,7 +105,6 @@ impl SeasonEnd {
     /// let end = SeasonEnd::read("air rises above 50 F").unwrap();
     /// assert_eq!(end.show(Units::Metric), "air rises above 10 °C");
     /// ```
-    #[must_use]
     pub fn show(&self, units: Units) -> String {
         match self {
             Self::Day(day) => day.show(),
@@ -116,7 +114,6 @@ impl SeasonEnd {
     }
 
     /// The end as records write it.
-    #[must_use]
     pub fn written(&self) -> String {
         match self {
             Self::Day(day) => day.written(),

@@ -4,7 +4,6 @@ use super::{Temperature, TemperatureStep, Units, measure::rounded};
 
 impl Temperature {
     /// The temperature as it is printed, to the whole degree.
-    #[must_use]
     pub fn show(&self, units: Units) -> String {
         format!("{} {}", rounded(units.pick(self.fahrenheit(), self.celsius()), 0), units.pick("°F", "°C"))
     }
@@ -12,13 +11,11 @@ impl Temperature {
 
 impl TemperatureStep {
     /// A sum of degree-days as it is printed, in whole numbers.
-    #[must_use]
     pub fn whole(&self, units: Units) -> String {
         rounded(units.pick(self.fahrenheit(), self.celsius()), 0)
     }
 
     /// The difference as it is printed.
-    #[must_use]
     pub fn show(&self, units: Units) -> String {
         format!("{} {}", rounded(units.pick(self.fahrenheit(), self.celsius()), 1), units.pick("°F", "°C"))
     }

@@ -31,7 +31,6 @@ impl Units {
     /// ```
     /// assert_eq!(hostwood::quantity::Units::Metric.pick("lb", "kg"), "kg");
     /// ```
-    #[must_use]
     pub fn pick<T>(self, us: T, metric: T) -> T {
         match self {
             Self::Us => us,
@@ -40,13 +39,11 @@ impl Units {
     }
 
     /// The unit in which thicknesses are summed.
-    #[must_use]
     pub fn length(self) -> &'static str {
         self.pick("in", "cm")
     }
 
     /// The piece of land for which trees are counted.
-    #[must_use]
     pub fn land(self) -> &'static str {
         self.pick("an acre", "a hectare")
     }
@@ -57,7 +54,6 @@ impl Units {
     /// use hostwood::quantity::Units;
     /// assert!((Units::Metric.on_land(100.0) - 247.1).abs() < 0.01); // trees a hectare
     /// ```
-    #[must_use]
     pub fn on_land(self, an_acre: f64) -> f64 {
         self.pick(an_acre, an_acre / HECTARES_AN_ACRE)
     }
@@ -70,7 +66,6 @@ impl Units {
     /// assert_eq!(Units::Metric.volume(0.0129), "12.9 L");
     /// assert_eq!([Units::Us.volume(2.8e-6), Units::Metric.volume(2.8e-6)], ["0.17 in³", "2.8 cm³"]);
     /// ```
-    #[must_use]
     pub fn volume(self, cubic_metres: f64) -> String {
         let volume = si::Volume::new::<cubic_meter>(cubic_metres);
         match self {
@@ -82,7 +77,6 @@ impl Units {
     }
 
     /// A volume as people speak of a tank or a heap: whole cubic feet, litres or cubic metres.
-    #[must_use]
     pub fn volume_words(self, volume: si::Volume) -> String {
         let cubic_metres = volume.get::<cubic_meter>();
         match self {
@@ -99,7 +93,6 @@ impl Units {
     /// let water = Green { density: Some(1.0), moisture: Some(0.0), bark: None };
     /// assert_eq!(Units::Us.density(density(&water).unwrap()), "62.4 lb/ft³"); // as the source of the weights counts it
     /// ```
-    #[must_use]
     pub fn density(self, density: si::MassDensity) -> String {
         match self {
             Self::Us => format!("{} lb/ft³", rounded(density.get::<pound_per_cubic_foot>(), 1)),

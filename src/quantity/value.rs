@@ -60,19 +60,16 @@ pub enum Value {
 
 impl Value {
     /// A volume of so many cubic metres.
-    #[must_use]
     pub fn of_cubic_metres(cubic_metres: f64) -> Self {
         Self::Volume(si::Volume::new::<cubic_meter>(cubic_metres))
     }
 
     /// A part of one, in per cent with at most so many decimals.
-    #[must_use]
     pub fn part(of_one: f64, decimals: usize) -> Self {
         Self::Percent(of_one * 100.0, decimals)
     }
 
     /// The value as it is printed, with its unit.
-    #[must_use]
     pub fn show(&self, units: Units) -> String {
         match self {
             Self::Text(text) => text.clone(),
@@ -100,7 +97,6 @@ impl Value {
     /// A length is in inches or centimetres, a height in feet or metres, a weight in pounds or kilograms, a temperature
     /// in degrees Fahrenheit or Celsius, a volume in cubic feet or litres, an area in square feet or square metres, a
     /// basal area in square feet an acre or square metres a hectare, a time in days, a share in per cent.
-    #[must_use]
     pub fn number(&self, units: Units) -> Option<f64> {
         let [us, metric] = match self {
             Self::Text(_) | Self::Date(_) | Self::Flag(_) => return None,

@@ -30,7 +30,6 @@ pub enum Unread {
 
 impl Unread {
     /// The fault of a file that was left unread.
-    #[must_use]
     pub fn fault(self, file: Arc<fault::File>) -> Fault {
         let fault = match self {
             Self::Elsewhere | Self::Stray => {

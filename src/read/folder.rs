@@ -124,7 +124,6 @@ fn look_of(folder: &Path, home: &Path) -> Result<Option<String>, Error> {
 
 /// The files of the demo farm that travels inside the binary, without a guide that was published there before it was
 /// built.
-#[must_use]
 pub fn demo() -> Vec<Found> {
     let mut found = packed(&DEMO, false);
     found.retain(|file| !PASSED_OVER.contains(&file.path.as_str()));

@@ -7,7 +7,6 @@ use super::{Found, folder};
 static CONTENT: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/content");
 
 /// The handbook's files, by path.
-#[must_use]
 pub fn files() -> Vec<Found> {
     folder::packed(&CONTENT, true)
 }

@@ -54,7 +54,6 @@ pub fn part(file: &Arc<File>) -> Result<Parts<'_>, Fault> {
 /// let mut events = hostwood::read::markdown::events("a|b\n-|-\n[oak](wood:red-oak)|c");
 /// assert!(events.any(|event| matches!(event, Event::Start(Tag::Link { .. }))));
 /// ```
-#[must_use]
 pub fn events(markdown: &str) -> Parser<'_> {
     Parser::new_ext(markdown, Options::ENABLE_TABLES | Options::ENABLE_SMART_PUNCTUATION)
 }

@@ -61,7 +61,6 @@ pub struct Entry {
 
 impl Entry {
     /// The file in which the record stands.
-    #[must_use]
     pub const fn file(&self) -> &Arc<File> {
         &self.place.file
     }

@@ -52,7 +52,6 @@ pub(super) fn number(value: f64) -> Option<Number> {
 
 impl Node {
     /// The value under a key of a mapping.
-    #[must_use]
     pub fn get(&self, key: &str) -> Option<&Self> {
         match &self.value {
             Tree::Map(entries) => entries.iter().find(|(name, _)| name.text == key).map(|(_, node)| node),
@@ -61,7 +60,6 @@ impl Node {
     }
 
     /// The text, where the value is text.
-    #[must_use]
     pub fn text(&self) -> Option<&str> {
         match &self.value {
             Tree::Text(text) => Some(text),
@@ -70,13 +68,11 @@ impl Node {
     }
 
     /// The text under a key of a mapping.
-    #[must_use]
     pub fn word(&self, key: &str) -> Option<&str> {
         self.get(key)?.text()
     }
 
     /// The items of the list under a key; none where there is no list.
-    #[must_use]
     pub fn items(&self, key: &str) -> &[Self] {
         match self.get(key).map(|node| &node.value) {
             Some(Tree::List(items)) => items,
@@ -85,7 +81,6 @@ impl Node {
     }
 
     /// The whole number under a key.
-    #[must_use]
     pub fn number(&self, key: &str) -> Option<u64> {
         match &self.get(key)?.value {
             Tree::Number(number) => number.as_u64(),
@@ -106,13 +101,11 @@ impl Node {
     }
 
     /// The value as the record writes it: text without its quotes, or a number.
-    #[must_use]
     pub fn plain(&self) -> String {
         plain(&self.json())
     }
 
     /// The place of the value under a key; of the whole mapping where there is none.
-    #[must_use]
     pub fn place_of(&self, key: &str) -> Place {
         self.get(key).unwrap_or(self).place.clone()
     }
@@ -128,7 +121,6 @@ impl Node {
     }
 
     /// The node under a JSON pointer such as `/density/basic`; the nearest one above it where there is none.
-    #[must_use]
     pub fn at(&self, pointer: &str) -> &Self {
         let mut node = self;
         for step in pointer.split('/').skip(1) {
@@ -147,7 +139,6 @@ impl Node {
     }
 
     /// The place of every key of a mapping.
-    #[must_use]
     pub fn key_places(&self) -> BTreeMap<&str, &Place> {
         match &self.value {
             Tree::Map(entries) => entries.iter().map(|(key, _)| (key.text.as_str(), &key.place)).collect(),
@@ -156,13 +147,11 @@ impl Node {
     }
 
     /// The place of a key of a mapping, or of the mapping itself where it has no such key.
-    #[must_use]
     pub fn key_place(&self, key: &str) -> Place {
         self.key_places().get(key).copied().unwrap_or(&self.place).clone()
     }
 
     /// The tree as JSON, without empty values.
-    #[must_use]
     pub fn json(&self) -> Value {
         match &self.value {
             Tree::Null => Value::Null,
@@ -181,7 +170,6 @@ impl Node {
     }
 
     /// Lays another tree over this one key by key: mappings are merged, anything else is replaced.
-    #[must_use]
     pub fn under(self, over: Self) -> Self {
         match (self.value, over.value) {
             (Tree::Map(entries), Tree::Map(others)) => {

@@ -20,7 +20,6 @@ const LIST: u64 = 8_000_000;
 const SHEET: u64 = 64_000_000;
 
 /// Reads files into entries; what cannot be read becomes a fault.
-#[must_use]
 pub fn read(found: Vec<Found>) -> Heap {
     let mut heap = Heap::default();
     for file in found {

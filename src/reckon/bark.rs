@@ -27,7 +27,6 @@ pub const BARK: Formula = Formula {
 /// let red_oak = thickness(&Length::of_inches(6.0), -0.193, 0.940);
 /// assert!((red_oak.inches() - 0.28).abs() < 0.005); // derived value printed for red oak at 6 in
 /// ```
-#[must_use]
 pub fn thickness(diameter: &Length, a: f64, b: f64) -> Length {
     let outside = diameter.inches();
     Length::of_inches((outside - (a + b * outside)).max(0.0) / 2.0)

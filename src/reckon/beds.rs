@@ -23,7 +23,6 @@ pub const ROUNDS: u32 = 2;
 pub const ROUND_INCHES: f64 = 24.0;
 
 /// Area of a cut face.
-#[must_use]
 pub fn face(diameter: &Length) -> si::Area {
     diameter.si() * diameter.si() * (PI / 4.0)
 }
@@ -35,7 +34,6 @@ pub fn face(diameter: &Length) -> si::Area {
 /// let wood = totem_wood(&Length::of_inches(10.0), &Length::of_inches(24.0), 2).get::<uom::si::volume::cubic_foot>();
 /// assert!((wood - 2.1817).abs() < 5e-4); // geometry: two rounds of 10 × 24 in
 /// ```
-#[must_use]
 pub fn totem_wood(diameter: &Length, round: &Length, rounds: u32) -> Volume {
     face(diameter) * round.si() * f64::from(rounds)
 }
@@ -45,13 +43,11 @@ pub fn totem_wood(diameter: &Length, round: &Length, rounds: u32) -> Volume {
 /// ```
 /// assert_eq!(hostwood::reckon::beds::layers(2), 3); // CORN-TOTEM
 /// ```
-#[must_use]
 pub const fn layers(rounds: u32) -> u32 {
     rounds + 1
 }
 
 /// Holes in one stump, by the patch of bark or face that each serves.
-#[must_use]
 pub fn stump_holes(diameter: &Length, height: &Length, along: &Length, between: &Length) -> f64 {
     ((diameter.si() * height.si() * PI + face(diameter)) / (along.si() * between.si())).value
 }
@@ -63,7 +59,6 @@ pub fn stump_holes(diameter: &Length, height: &Length, along: &Length, between: 
 /// let volume = chips(&Area::read("50 ft2").unwrap(), &Length::of_inches(4.0)).get::<uom::si::volume::cubic_foot>();
 /// assert!((volume - 16.667).abs() < 5e-3); // geometry
 /// ```
-#[must_use]
 pub fn chips(area: &Area, depth: &Length) -> Volume {
     area.si() * depth.si()
 }

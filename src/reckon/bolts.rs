@@ -71,13 +71,11 @@ impl Pieces {
     }
 
     /// Pieces that are logs.
-    #[must_use]
     pub fn logs(&self) -> u32 {
         self.fitting().count() as u32
     }
 
     /// Pieces that are too thick.
-    #[must_use]
     pub fn oversize(&self) -> u32 {
         self.pieces.len() as u32 - self.logs()
     }
@@ -93,7 +91,6 @@ impl Pieces {
 /// let stem = Stem::of(&Length::of_inches(7.0), &Length::of_feet(53.0), None).unwrap();
 /// assert_eq!(cut(&stem, &sought, None).logs(), 10); // derived table of counts, 7 in and 53 ft, by the fallback
 /// ```
-#[must_use]
 pub fn cut(stem: &Stem, sought: &Sought, fork: Option<f64>) -> Pieces {
     let length = sought.length.feet();
     let end = stem.height().min(fork.unwrap_or(f64::INFINITY));

@@ -57,7 +57,6 @@ impl Curve {
     /// assert!((curve.on(1) - -5.5811).abs() < 5e-5);
     /// assert!((curve.on(182) - 19.1161).abs() < 5e-5);
     /// ```
-    #[must_use]
     pub fn of(means: &[f64; 12]) -> Self {
         let starts = starts(means);
         let mut days = [0.0; YEAR];
@@ -76,13 +75,11 @@ impl Curve {
     }
 
     /// The usual mean of a day, 1 to 365.
-    #[must_use]
     pub fn on(&self, day: u16) -> f64 {
         self.0[usize::from(day.clamp(1, 365)) - 1]
     }
 
     /// The mean of each month, as the days give it back.
-    #[must_use]
     pub fn months(&self) -> [f64; 12] {
         let mut at = 0;
         MONTHS.map(|length| {
@@ -93,7 +90,6 @@ impl Curve {
     }
 
     /// The coldest and the warmest day.
-    #[must_use]
     pub fn turns(&self) -> [u16; 2] {
         let number = |found: Option<(usize, &f64)>| found.map_or(1, |(index, _)| index as u16 + 1);
         let days = || self.0.iter().enumerate();
@@ -102,7 +98,6 @@ impl Curve {
 
     /// The first day, counted from the coldest, on which the mean is above a temperature; `None` where it never is, or
     /// never is not.
-    #[must_use]
     pub fn rises_above(&self, temperature: f64) -> Option<u16> {
         let [coldest, _] = self.turns();
         self.first(coldest, |mean| mean > temperature)
@@ -110,7 +105,6 @@ impl Curve {
 
     /// The first day, counted from the warmest, on which the mean is below a temperature; `None` where it never is, or
     /// never is not.
-    #[must_use]
     pub fn falls_below(&self, temperature: f64) -> Option<u16> {
         let [_, warmest] = self.turns();
         self.first(warmest, |mean| mean < temperature)
@@ -160,26 +154,22 @@ pub struct Air {
 
 impl Air {
     /// The air of a place with such monthly means and deviations; without deviations, [`ASSUMED_DEVIATION`] stands in.
-    #[must_use]
     pub fn of(means: &[f64; 12], deviations: Option<&[f64; 12]>) -> Self {
         let months = deviations.copied().unwrap_or([ASSUMED_DEVIATION; 12]);
         Self { curve: Curve::of(means), deviation: between(&months), assumed: deviations.is_none() }
     }
 
     /// The usual mean of a day, 1 to 365.
-    #[must_use]
     pub fn mean(&self, day: u16) -> Temperature {
         Temperature::of_celsius(self.curve.on(day))
     }
 
     /// The usual mean of a month, 1 to 12.
-    #[must_use]
     pub fn month(&self, month: i8) -> Temperature {
         Temperature::of_celsius(self.curve.months()[(month.clamp(1, 12) - 1) as usize])
     }
 
     /// The deviation of a day, 1 to 365.
-    #[must_use]
     pub fn deviation(&self, day: u16) -> TemperatureStep {
         TemperatureStep::of_celsius(self.scatter(day))
     }
@@ -201,20 +191,17 @@ impl Air {
     /// let steady = Air::of(&[15.0; 12], Some(&[0.0; 12]));
     /// assert_eq!(steady.expected(1..=365, &[10.0, 20.0].map(Temperature::of_celsius).into()), 365.0);
     /// ```
-    #[must_use]
     pub fn expected(&self, days: impl IntoIterator<Item = u16>, band: &Range<Temperature>) -> f64 {
         days.into_iter().map(|day| self.chance(day, band)).sum()
     }
 
     /// Degree-days over some days, as the mean over years that scatter.
-    #[must_use]
     pub fn warmth(&self, days: impl IntoIterator<Item = u16>) -> TemperatureStep {
         let of_day = |day| normal::above(self.curve.on(day), self.scatter(day), degree_days::BASE);
         TemperatureStep::of_celsius(days.into_iter().map(of_day).sum())
     }
 
     /// The days on which the chance of a mean in a band is at least so great.
-    #[must_use]
     pub fn likely(&self, band: &Range<Temperature>, chance: f64) -> Days {
         Days::where_holds(|day| self.chance(day, band) >= chance)
     }

@@ -29,7 +29,6 @@ pub enum DayLength {
 
 impl DayLength {
     /// Hours of daylight: 24 where the sun does not set, 0 where it does not rise.
-    #[must_use]
     pub const fn hours(self) -> f64 {
         match self {
             Self::Hours(hours) => hours,
@@ -47,7 +46,6 @@ impl DayLength {
 /// assert!((longest - 15.3077).abs() < 5e-4); // the same form, worked out at 72.18° W
 /// assert_eq!(day_length(69.65, jiff::civil::date(2025, 6, 21)), DayLength::PolarDay);
 /// ```
-#[must_use]
 pub fn day_length(latitude: f64, date: civil::Date) -> DayLength {
     let noon = centuries(date, 0.5);
     let (mut rise, mut set) = match half_day(latitude, declination(noon)) {
@@ -138,7 +136,6 @@ fn equation_of_time(t: f64) -> f64 {
 /// assert!((by_day(42.54, 172) - 15.3070).abs() < 5e-5); // geosphere 1.5-18
 /// assert_eq!(by_day(69.65, 355), 0.0);
 /// ```
-#[must_use]
 pub fn by_day(latitude: f64, day: u16) -> f64 {
     let turn = 0.216_310_8 + 2.0 * (0.967_139_6 * (0.00860 * (f64::from(day) - 186.0)).tan()).atan();
     let declination = (0.39795 * turn.cos()).asin();

@@ -19,7 +19,6 @@ impl Interval {
     /// use hostwood::reckon::days::Interval;
     /// assert_eq!(Interval { from: 364, to: 2 }.days(), 4);
     /// ```
-    #[must_use]
     pub fn days(self) -> u16 {
         (i32::from(self.to) - i32::from(self.from)).rem_euclid(365) as u16 + 1
     }
@@ -38,7 +37,6 @@ pub struct Stretch {
 
 impl Stretch {
     /// The stretch on the circle of the year; all the year where it is longer.
-    #[must_use]
     pub fn interval(self) -> Interval {
         let from = day(i32::from(self.start) + self.first);
         let days = (self.last - self.first).min(364);
@@ -53,7 +51,6 @@ impl From<Interval> for Stretch {
 }
 
 /// The day of the year with a number that may run past either end of the year.
-#[must_use]
 pub fn day(number: i32) -> u16 {
     (number - 1).rem_euclid(365) as u16 + 1
 }
@@ -63,7 +60,6 @@ pub fn day(number: i32) -> u16 {
 /// ```
 /// assert_eq!(hostwood::reckon::days::apart(2, 364), 3);
 /// ```
-#[must_use]
 pub fn apart(day: u16, from: u16) -> i32 {
     (i32::from(day) - i32::from(from) + 182).rem_euclid(365) - 182
 }
@@ -74,13 +70,11 @@ pub struct Days([bool; YEAR]);
 
 impl Days {
     /// No day.
-    #[must_use]
     pub const fn none() -> Self {
         Self([false; YEAR])
     }
 
     /// The days of a stretch.
-    #[must_use]
     pub fn of(interval: Interval) -> Self {
         let mut days = Self::none();
         for step in 0..interval.days() {
@@ -90,25 +84,21 @@ impl Days {
     }
 
     /// The days for which something holds.
-    #[must_use]
     pub fn where_holds(holds: impl Fn(u16) -> bool) -> Self {
         Self(std::array::from_fn(|index| holds(index as u16 + 1)))
     }
 
     /// Days in either set.
-    #[must_use]
     pub fn or(&self, other: &Self) -> Self {
         self.join(other, |a, b| a || b)
     }
 
     /// Days in both sets.
-    #[must_use]
     pub fn and(&self, other: &Self) -> Self {
         self.join(other, |a, b| a && b)
     }
 
     /// Days of this set that are not in the other.
-    #[must_use]
     pub fn minus(&self, other: &Self) -> Self {
         self.join(other, |a, b| a && !b)
     }
@@ -118,19 +108,16 @@ impl Days {
     }
 
     /// Whether a day is in the set.
-    #[must_use]
     pub fn contains(&self, day: u16) -> bool {
         self.0[usize::from(day.clamp(1, 365)) - 1]
     }
 
     /// How many days it has.
-    #[must_use]
     pub fn count(&self) -> usize {
         self.0.iter().filter(|day| **day).count()
     }
 
     /// The stretches of the set, in the order in which they begin after a day.
-    #[must_use]
     pub fn intervals(&self, after: u16) -> Vec<Interval> {
         if self.count() == YEAR {
             return vec![Interval { from: after, to: day(i32::from(after) - 1) }];

@@ -32,7 +32,6 @@ pub const BASE: f64 = 5.0;
 /// use hostwood::reckon::degree_days::average;
 /// assert_eq!(average(95.0, 51.0, 60.0), 13.0); // Western Regional Climate Center, °F
 /// ```
-#[must_use]
 pub fn average(highest: f64, lowest: f64, base: f64) -> f64 {
     (f64::midpoint(highest, lowest) - base).max(0.0)
 }
@@ -44,7 +43,6 @@ pub fn average(highest: f64, lowest: f64, base: f64) -> f64 {
 /// assert!((single_sine(72.0, 48.0, 50.0) - 10.247_133_932).abs() < 1e-9); // gddPy 1.0.3
 /// assert_eq!(single_sine(50.0, 30.0, 50.0), 0.0);
 /// ```
-#[must_use]
 pub fn single_sine(highest: f64, lowest: f64, base: f64) -> f64 {
     let (middle, half) = (f64::midpoint(highest, lowest), (highest - lowest) / 2.0);
     if highest <= base {

@@ -89,7 +89,6 @@ impl Density {
     /// assert!((stand.stems.unwrap().an_acre - 304.81).abs() < 0.005); // derived example, factor 10
     /// assert!((stand.quadratic_mean().unwrap().inches() - 6.4888).abs() < 1e-4); // printed cut off, not rounded
     /// ```
-    #[must_use]
     pub fn of_prism(factor: &BasalArea, counts: &[u32], diameters: &[Length]) -> Option<Self> {
         let points = counts.len() as f64;
         let counted: u32 = counts.iter().sum();
@@ -114,7 +113,6 @@ impl Density {
     /// assert!((plot.basal_area.square_feet_an_acre() - 13.7445).abs() < 5e-5); // derived example, a tenth of an acre
     /// assert!((plot.quadratic_mean().unwrap().inches() - 7.0993).abs() < 5e-5);
     /// ```
-    #[must_use]
     pub fn of_plots(size: &Area, number: u32, diameters: &[Length]) -> Option<Self> {
         let acres = size.acres() * f64::from(number);
         let [area, inches] = sums(diameters);
@@ -125,7 +123,6 @@ impl Density {
     }
 
     /// What is left when trees of these diameters come out of an area.
-    #[must_use]
     pub fn without(&self, diameters: &[Length], area: &Area) -> Self {
         let acres = area.acres();
         let [taken, inches] = sums(diameters);
@@ -145,7 +142,6 @@ impl Density {
     /// let stand = Density { basal_area: BasalArea::of_square_feet_an_acre(80.0), stems };
     /// assert!((stand.quadratic_mean().unwrap().inches() - 8.5638).abs() < 5e-5); // derived example, 80 ft²/ac and 200 trees
     /// ```
-    #[must_use]
     pub fn quadratic_mean(&self) -> Option<Length> {
         let stems = self.stems.filter(|stems| stems.an_acre > 0.0)?;
         Some(Length::of_inches((self.basal_area.square_feet_an_acre() / (SQUARE_FEET * stems.an_acre)).sqrt()))
@@ -159,7 +155,6 @@ impl Density {
     /// let stand = Density { basal_area, stems: Some(Stems { an_acre: 200.0, inches: 2000.0 }) };
     /// assert!((stand.stocking().unwrap().base() - 96.35).abs() < 0.005); // check value, 200 trees of 10 in
     /// ```
-    #[must_use]
     pub fn stocking(&self) -> Option<Percent> {
         let squares = self.basal_area.square_feet_an_acre() / SQUARE_FEET;
         let percent = |stems: Stems| -0.005_07 * stems.an_acre + 0.016_98 * stems.inches + 0.003_17 * squares;
@@ -180,7 +175,6 @@ fn sums(diameters: &[Length]) -> [f64; 2] {
 /// let of = |inches| tree(&Length::of_inches(inches)).square_feet();
 /// assert!((of(6.0) - 0.19635).abs() < 5e-6 && (of(10.0) - 0.54542).abs() < 5e-6); // derived examples
 /// ```
-#[must_use]
 pub fn tree(diameter: &Length) -> Area {
     Area::of_square_feet(SQUARE_FEET * diameter.inches().powi(2))
 }
@@ -194,7 +188,6 @@ pub fn tree(diameter: &Length) -> Area {
 /// assert!((most.square_feet() - 60.0).abs() < 1e-9); // 30 of 100 ft²/ac on 2 acres
 /// assert!(allowance(&feet(60.0), Some(&feet(70.0)), &area).square_feet() == 0.0); // below the target already
 /// ```
-#[must_use]
 pub fn allowance(stands: &BasalArea, target: Option<&BasalArea>, area: &Area) -> Area {
     let above = target.map_or(f64::INFINITY, |target| stands.base() - target.base());
     Area::of_square_metres(above.min(stands.base() * LARGEST_SHARE).max(0.0) * area.base())

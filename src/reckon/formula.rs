@@ -44,13 +44,11 @@ impl Place {
     /// use hostwood::reckon::{Topic, formula::Place};
     /// assert_eq!(Place::new(Topic::Weights, "red-oak").block, "red-oak");
     /// ```
-    #[must_use]
     pub fn new(topic: Topic, block: impl Into<Cow<'static, str>>) -> Self {
         Self { topic, block: block.into() }
     }
 
     /// The block of what may come out of a stand.
-    #[must_use]
     pub fn limit(stand: &str) -> Self {
         Self::new(Topic::Allocation, format!("stand-{stand}"))
     }
@@ -62,7 +60,6 @@ impl Place {
     /// assert_eq!(Place::tree("B12").block, "tree-B12");
     /// assert_ne!(Place::tree("Ä1"), Place::tree("Ö1"));
     /// ```
-    #[must_use]
     pub fn tree(tag: &str) -> Self {
         let block = tag.chars().fold("tree-".to_owned(), |block, c| match c {
             c if c.is_ascii_alphanumeric() || c == '-' => format!("{block}{c}"),
@@ -97,7 +94,6 @@ impl Formula {
     /// let figure = MOISTURE.figure(&Place::new(Topic::Moisture, "b1"), put, "loss", Ok(lost(&then, &now)));
     /// assert_eq!(figure.numbers(Units::Us), "m₀ = 35.0 lb, m = 29.0 lb, so loss = 17.1 %"); // WE-11
     /// ```
-    #[must_use]
     pub fn figure<T>(
         &'static self,
         place: &Place,
@@ -120,13 +116,11 @@ impl<T: Clone + Into<Value>> Figure<T> {
     }
 
     /// The result as pages print it, or why there is none.
-    #[must_use]
     pub fn show(&self, units: Units) -> String {
         self.value().map_or_else(|gap| gap.to_string(), |value| value.show(units))
     }
 
     /// The numbers put in and what they come to.
-    #[must_use]
     pub fn numbers(&self, units: Units) -> String {
         let put: Vec<String> =
             self.put.iter().map(|(symbol, value)| format!("{symbol} = {}", value.show(units))).collect();

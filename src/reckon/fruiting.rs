@@ -41,7 +41,6 @@ pub const SUITABLE: Formula = Formula {
 /// let [least, most] = suitable(&steady, &[band], &(1..=7)).unwrap();
 /// assert!((least - 7.0 * 0.788_700_45).abs() < 1e-6 && least == most); // scipy 1.17.1
 /// ```
-#[must_use]
 pub fn suitable(
     air: &Air,
     bands: &[Range<Temperature>],
@@ -52,7 +51,6 @@ pub fn suitable(
 }
 
 /// The days that suit by every band, and those that at least one band calls possible.
-#[must_use]
 pub fn stretches(air: &Air, bands: &[Range<Temperature>]) -> (Days, Days) {
     let likely = bands.iter().map(|band| air.likely(band, LIKELY));
     let best = likely.reduce(|all, one| all.and(&one)).unwrap_or_else(Days::none);

@@ -49,7 +49,6 @@ pub const HOLES: Formula = Formula {
 /// let holes = by_area(&inches(5.0), &inches(48.0), &inches(6.0), &inches(3.0));
 /// assert!((holes - 41.9).abs() < 0.05); // derived check value for a 5 in × 48 in log
 /// ```
-#[must_use]
 pub fn by_area(diameter: &Length, length: &Length, along: &Length, between: &Length) -> f64 {
     girth(diameter).base() * length.base() / (along.base() * between.base())
 }
@@ -61,7 +60,6 @@ pub fn by_area(diameter: &Length, length: &Length, along: &Length, between: &Len
 /// let inches = |n| Length::of_inches(n);
 /// assert_eq!(rows(&inches(5.0), &inches(3.0)), 5); // 15.7 in round, 3 in apart
 /// ```
-#[must_use]
 pub fn rows(diameter: &Length, between: &Length) -> u32 {
     (girth(diameter).base() / between.base()).round().max(1.0) as u32
 }
@@ -72,7 +70,6 @@ pub fn rows(diameter: &Length, between: &Length) -> u32 {
 /// use hostwood::{quantity::Length, reckon::holes::girth};
 /// assert!((girth(&Length::of_inches(5.0)).inches() - 15.71).abs() < 0.005); // WE-08: 5 in across is about 16 in around
 /// ```
-#[must_use]
 pub fn girth(diameter: &Length) -> Length {
     Length::of_metres(PI * diameter.base())
 }
@@ -84,7 +81,6 @@ pub fn girth(diameter: &Length) -> Length {
 /// let inches = |n| Length::of_inches(n);
 /// assert_eq!(by_rows(&inches(5.0), &inches(48.0), &inches(6.0)), 40.0); // MD-11 prints 35–40
 /// ```
-#[must_use]
 pub fn by_rows(diameter: &Length, length: &Length, along: &Length) -> f64 {
     let per_row = ((length.base() - along.base()) / along.base() + 1.0 + 1e-9).floor();
     diameter.inches().round() * per_row.max(0.0)
@@ -96,7 +92,6 @@ pub fn by_rows(diameter: &Length, length: &Length, along: &Length) -> f64 {
 /// use hostwood::{quantity::Mass, reckon::holes::by_weight};
 /// assert!((by_weight(&Mass::of_pounds(15.0), 3.0) - 45.0).abs() < 1e-9); // SAB-DEN: a 15 lb log, factor 3
 /// ```
-#[must_use]
 pub fn by_weight(log: &Mass, factor: f64) -> f64 {
     log.pounds() * factor
 }
@@ -108,7 +103,6 @@ pub fn by_weight(log: &Mass, factor: f64) -> f64 {
 /// let [low, high] = by_diameter(&Length::of_metres(0.10));
 /// assert!((low - 30.0).abs() < 1e-9 && (high - 40.0).abs() < 1e-9); // HRO09: 30–40 for 10 cm
 /// ```
-#[must_use]
 pub fn by_diameter(diameter: &Length) -> [f64; 2] {
     [3.0, 4.0].map(|factor| factor * diameter.base() * 100.0)
 }
@@ -121,7 +115,6 @@ pub fn by_diameter(diameter: &Length) -> [f64; 2] {
 /// let held = volume(&millimetres(12.0), &millimetres(25.0)).get::<uom::si::volume::cubic_centimeter>();
 /// assert!((held - 2.83).abs() < 0.005);
 /// ```
-#[must_use]
 pub fn volume(diameter: &Length, depth: &Length) -> Volume {
     face(diameter) * depth.si()
 }

@@ -20,7 +20,6 @@ pub const FEET: f64 = 400.0;
 /// assert_eq!(later(Event::BudSwell, 1.0, &Length::of_feet(400.0)), 8.0);
 /// assert_eq!(later(Event::LeafColour, 1.0, &Length::of_feet(400.0)), -4.0);
 /// ```
-#[must_use]
 pub fn later(event: Event, degrees: f64, higher: &Length) -> f64 {
     match event {
         Event::BudSwell => DAYS * degrees + DAYS * higher.feet() / FEET,

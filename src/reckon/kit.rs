@@ -30,7 +30,6 @@ pub struct Worn<'a> {
 /// let needed = pieces(&day);
 /// assert_eq!((needed[&eyes], needed[&gloves]), (7, 3));
 /// ```
-#[must_use]
 pub fn pieces(stations: &[Worn<'_>]) -> BTreeMap<String, u32> {
     let mut by_time: BTreeMap<(&str, &str), u32> = BTreeMap::new();
     for station in stations {

@@ -31,7 +31,6 @@ pub const FOLLOWED_YEARS: i16 = 20;
 /// assert_eq!(growing_year(day("2027-03-01"), false), 2027);
 /// assert_eq!([growing_year(day("2027-03-01"), true), growing_year(day("2027-09-01"), true)], [2026, 2027]);
 /// ```
-#[must_use]
 pub fn growing_year(date: Date, south: bool) -> i16 {
     date.0.year() - i16::from(south && date.0.month() < 7)
 }
@@ -58,13 +57,11 @@ pub const FIRST: Formula = Formula {
 /// assert_eq!(first(day("2006-07-19"), &run(58.0))[0], day("2006-09-15"));
 /// assert_eq!(first(day("2006-08-30"), &run(44.0))[0], day("2006-10-13"));
 /// ```
-#[must_use]
 pub fn first(inoculated: Date, run: &Range<Duration>) -> [Date; 2] {
     [&run.low, &run.high].map(|run| inoculated.after(run))
 }
 
 /// The middle of what sources give for the spawn run; `None` without a source.
-#[must_use]
 pub fn usual_run(spans: &[Span]) -> Option<Duration> {
     let median = |end: fn(&Range<Duration>) -> &Duration| {
         let mut days: Vec<f64> = spans.iter().map(|span| end(&span.range).days()).collect();
@@ -83,7 +80,6 @@ pub fn usual_run(spans: &[Span]) -> Option<Duration> {
 /// assert!((4.0 * a - 0.67).abs() < 5e-3 && (4.0 * b - 1.33).abs() < 5e-3); // WE-20, MD-11: of 4 lb
 /// assert_eq!((a, b), (d, c));
 /// ```
-#[must_use]
 pub fn shares(years: u32, profile: Option<&[f64]>) -> Vec<f64> {
     let profile = profile.filter(|profile| profile.iter().sum::<f64>() > 0.0).unwrap_or(&[1.0]);
     let last = profile.len() - 1;
@@ -131,7 +127,6 @@ pub const YIELDS: Formula = Formula {
 /// let years = year_by_year([&three], Some(&[1.0, 2.0, 2.0, 1.0]));
 /// assert_eq!(years, [[1.0, 1.25], [2.0, 2.5], [1.0, 1.25]].map(|year| year.map(Mass::of_kilograms)));
 /// ```
-#[must_use]
 pub fn year_by_year<'a>(yields: impl IntoIterator<Item = &'a LifeYield>, profile: Option<&[f64]>) -> Vec<[Mass; 2]> {
     let lives = |of: &'a LifeYield| of.years.map(|years| (&of.a_log, shares(years.max(1), profile)));
     let lines: Vec<(&[Mass; 2], Vec<f64>)> = yields.into_iter().flat_map(lives).collect();
@@ -150,7 +145,6 @@ pub fn year_by_year<'a>(yields: impl IntoIterator<Item = &'a LifeYield>, profile
 /// use hostwood::{quantity::Length, reckon::life::years_by_inches};
 /// assert_eq!(years_by_inches(&Length::of_inches(4.6)), 5); // common practice
 /// ```
-#[must_use]
 pub fn years_by_inches(diameter: &Length) -> u32 {
     diameter.inches().round().max(1.0) as u32
 }

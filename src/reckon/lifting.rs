@@ -101,7 +101,6 @@ const fn set(units: Units) -> &'static Set {
 
 /// Where nobody measured the reach: what is added to half the thickness of the load with the hands high and low, and the
 /// height of the hands from which they are high; inches or centimetres.
-#[must_use]
 pub const fn estimate(units: Units) -> [f64; 3] {
     let set = set(units);
     [set.estimate[0], set.estimate[1], set.low]
@@ -153,7 +152,6 @@ pub struct Hands {
 
 impl Hands {
     /// Hands at a height whose reach was not measured, estimated from the thickness of the load.
-    #[must_use]
     pub fn at(height: f64, thickness: f64, units: Units) -> Self {
         let set = set(units);
         let [high, low] = set.estimate;
@@ -210,7 +208,6 @@ pub struct Limit {
 
 impl Limit {
     /// The end that counts: the one with the lower limit.
-    #[must_use]
     pub fn governing(&self) -> End {
         match self.ends {
             Some(ends) if ends.limit < self.begins.limit => ends,
@@ -242,7 +239,6 @@ impl Index {
     /// let [load, limit] = [28.63, 25.0].map(Mass::of_pounds);
     /// assert!((Index::of(&load, &limit).0 - 1.145).abs() < 5e-4); // a 5 in log from the ground to a rail
     /// ```
-    #[must_use]
     pub fn of(load: &Mass, limit: &Mass) -> Self {
         Self(load.base() / limit.base())
     }
@@ -255,7 +251,6 @@ impl From<Index> for Value {
 }
 
 /// A weight in the pounds or kilograms of a unit set.
-#[must_use]
 pub fn mass(number: f64, units: Units) -> Mass {
     match units {
         Units::Us => Mass::of_pounds(number),
@@ -264,7 +259,6 @@ pub fn mass(number: f64, units: Units) -> Mass {
 }
 
 /// The load constant of a unit set, in pounds or kilograms.
-#[must_use]
 pub const fn constant(units: Units) -> f64 {
     set(units).load
 }
@@ -298,7 +292,6 @@ pub const LIMIT: Formula = Formula {
 /// assert!((limit.begins.limit - 25.0).abs() < 0.05); // a 5 in log from the ground to a rail: 25.0 lb
 /// assert!((limit.ends.unwrap().limit - 36.7).abs() < 0.05);
 /// ```
-#[must_use]
 pub fn limit(lift: &Lift, units: Units) -> Limit {
     let end = |hands: Hands| end(lift, hands, units);
     Limit { begins: end(lift.from), ends: lift.with_care.then(|| end(lift.to)) }
@@ -337,7 +330,6 @@ fn end(lift: &Lift, hands: Hands, units: Units) -> End {
 /// assert!((frequency(2.4, Stretch::Moderate, false) - 0.820).abs() < 5e-4); // edge vector: 2.4 a minute, up to 2 h, low
 /// assert_eq!(frequency(9.0, Stretch::Long, false), 0.0);
 /// ```
-#[must_use]
 pub fn frequency(a_minute: f64, stretch: Stretch, high: bool) -> f64 {
     let column = stretch.column() + usize::from(high);
     let at = a_minute.max(FREQUENCY[0].0);
@@ -354,7 +346,6 @@ pub fn frequency(a_minute: f64, stretch: Stretch, high: bool) -> f64 {
 }
 
 /// Why the equation does not reach a kind of work.
-#[must_use]
 pub const fn outside(what: Outside) -> Gap {
     Gap::Outside(match what {
         Outside::OneHanded => "the lifting equation does not reach lifts with one hand",
@@ -371,7 +362,6 @@ pub const fn outside(what: Outside) -> Gap {
 }
 
 /// What to do about a lifting index; it never says that a lift is without danger.
-#[must_use]
 pub fn advice(Index(index): Index) -> &'static str {
     match index {
         index if index <= 1.0 => "within the limit on dry, level ground in mild weather",

@@ -42,7 +42,6 @@ pub const MOISTURE: Formula = Formula {
 /// use hostwood::reckon::moisture::wet_of_dry;
 /// assert!((wet_of_dry(0.80) - 0.4444).abs() < 5e-5); // WE-12
 /// ```
-#[must_use]
 pub fn wet_of_dry(dry: f64) -> f64 {
     dry / (1.0 + dry)
 }
@@ -53,7 +52,6 @@ pub fn wet_of_dry(dry: f64) -> f64 {
 /// use hostwood::reckon::moisture::dry_of_wet;
 /// assert!((dry_of_wet(0.35) - 0.5385).abs() < 5e-5); // WE-12
 /// ```
-#[must_use]
 pub fn dry_of_wet(wet: f64) -> f64 {
     wet / (1.0 - wet)
 }
@@ -65,7 +63,6 @@ pub fn dry_of_wet(wet: f64) -> f64 {
 /// let grams = |text| Mass::read(text).unwrap();
 /// assert!((of_slice(&grams("1000 g"), &grams("560 g")).of_one() - 0.44).abs() < 1e-9); // WE-13
 /// ```
-#[must_use]
 pub fn of_slice(wet: &Mass, dry: &Mass) -> Percent {
     lost(wet, dry)
 }
@@ -79,7 +76,6 @@ pub fn of_slice(wet: &Mass, dry: &Mass) -> Percent {
 /// let later = weight_at(&Mass::read("18 kg").unwrap(), 0.44, 0.3778);
 /// assert!((later.base() - 16.2).abs() < 5e-3); // WE-13, the same log at 37.78 %
 /// ```
-#[must_use]
 pub fn weight_at(mass: &Mass, wet: f64, then: f64) -> Mass {
     Mass::of_kilograms(mass.base() * part_at(wet, then))
 }
@@ -90,7 +86,6 @@ pub fn weight_at(mass: &Mass, wet: f64, then: f64) -> Mass {
 /// use hostwood::reckon::moisture::{part_at, wet_of_dry};
 /// assert!((part_at(wet_of_dry(0.831), 0.35) - 0.840).abs() < 5e-4); // derived table of critical weights, red oak
 /// ```
-#[must_use]
 pub fn part_at(wet: f64, then: f64) -> f64 {
     (1.0 - wet) / (1.0 - then)
 }
@@ -102,7 +97,6 @@ pub fn part_at(wet: f64, then: f64) -> f64 {
 /// let pounds = |text| Mass::read(text).unwrap();
 /// assert!((lost(&pounds("35 lb"), &pounds("29 lb")).of_one() - 0.171).abs() < 5e-4); // WE-11
 /// ```
-#[must_use]
 pub fn lost(then: &Mass, now: &Mass) -> Percent {
     Percent::of_part((then.base() - now.base()) / then.base())
 }
@@ -135,7 +129,6 @@ pub fn too_dry(then: &Mass, now: &Mass, on: Date, first_season_ends: Date) -> Re
 /// ```
 /// assert!((hostwood::reckon::moisture::most(0.56) - 1.136).abs() < 5e-4); // derived from eq. 4-3, red oak
 /// ```
-#[must_use]
 pub fn most(density: f64) -> f64 {
     (1.54 - density) / (1.54 * density)
 }
@@ -145,14 +138,12 @@ pub fn most(density: f64) -> f64 {
 /// ```
 /// assert!((hostwood::reckon::moisture::sinks(0.56) - 0.786).abs() < 5e-4); // derived from eq. 4-4, red oak
 /// ```
-#[must_use]
 pub fn sinks(density: f64) -> f64 {
     (1.0 - density) / density
 }
 
 /// The last day of the growing season that begins with or after inoculation: the end of the year in the north, of June in
 /// the south (this project's reading of a first season).
-#[must_use]
 pub fn first_season_ends(inoculated: Date, south: bool) -> Date {
     let (year, month) = (inoculated.0.year(), inoculated.0.month());
     let (last_month, last_day, turns) = if south { (6, 30, 3) } else { (12, 31, 9) };

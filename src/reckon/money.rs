@@ -33,7 +33,6 @@ pub const COST: Formula = Formula {
 /// ```
 /// assert_eq!(hostwood::reckon::money::cost(2.5, 0.25, 18.0), 7.0); // own arithmetic
 /// ```
-#[must_use]
 pub fn cost(packages: f64, hours: f64, an_hour: f64) -> f64 {
     packages + hours * an_hour
 }
@@ -46,7 +45,6 @@ pub fn cost(packages: f64, hours: f64, an_hour: f64) -> f64 {
 /// assert!((worth(&pounds("4 lb"), 10.0, &pounds("1 lb")) - 40.0).abs() < 1e-9); // WE-17: 4 lb at $10 is $40
 /// assert!((worth(&pounds("2.97 lb"), 4.5, &pounds("1 lb")) - 13.365).abs() < 1e-9); // WE-16
 /// ```
-#[must_use]
 pub fn worth(mass: &Mass, price: f64, per: &Mass) -> f64 {
     mass.base() / per.base() * price
 }
@@ -58,7 +56,6 @@ pub fn worth(mass: &Mass, price: f64, per: &Mass) -> f64 {
 /// let yielded = break_even(13.365, 4.5, &Mass::read("1 lb").unwrap());
 /// assert!((yielded.pounds() - 2.97).abs() < 1e-9); // WE-16: 2.97 lb at $4.50
 /// ```
-#[must_use]
 pub fn break_even(cost: f64, price: f64, per: &Mass) -> Mass {
     Mass::of_kilograms(cost / price * per.base())
 }

@@ -11,7 +11,6 @@ pub struct Near(RTree<GeomWithData<[f64; 2], usize>>);
 
 impl Near {
     /// Puts places in order.
-    #[must_use]
     pub fn of(places: &[[f64; 2]]) -> Self {
         let numbered = places.iter().enumerate().map(|(number, place)| GeomWithData::new(*place, number));
         Self(RTree::bulk_load(numbered.collect()))
@@ -28,13 +27,11 @@ impl Near {
     /// use hostwood::reckon::near::Near;
     /// assert_eq!(Near::of(&[[9.0, 0.0], [1.0, 0.0], [4.0, 3.0]]).nearest([0.0, 0.0], 2), [1, 2]);
     /// ```
-    #[must_use]
     pub fn nearest(&self, from: [f64; 2], most: usize) -> Vec<usize> {
         self.0.nearest_neighbor_iter(from).take(most).map(|found| found.data).collect()
     }
 
     /// The places that are left within a distance, in the order in which they were given.
-    #[must_use]
     pub fn within(&self, from: [f64; 2], reach: f64) -> Vec<usize> {
         let mut found: Vec<usize> =
             self.0.locate_within_distance(from, reach * reach).map(|found| found.data).collect();
@@ -44,7 +41,6 @@ impl Near {
 }
 
 /// How far two places lie apart.
-#[must_use]
 pub fn distance(a: [f64; 2], b: [f64; 2]) -> f64 {
     (a[0] - b[0]).hypot(a[1] - b[1])
 }

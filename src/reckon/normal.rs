@@ -12,13 +12,11 @@ use std::f64::consts::{PI, SQRT_2};
 /// assert!((below(1.0) - 0.841_344_746_069).abs() < 1e-12); // scipy 1.17.1
 /// assert!((below(-6.0) / 9.865_876_45e-10 - 1.0).abs() < 1e-8);
 /// ```
-#[must_use]
 pub fn below(z: f64) -> f64 {
     0.5 * libm::erfc(-z / SQRT_2)
 }
 
 /// The density at z deviations from the mean.
-#[must_use]
 pub fn density(z: f64) -> f64 {
     (-z * z / 2.0).exp() / (2.0 * PI).sqrt()
 }
@@ -30,7 +28,6 @@ pub fn density(z: f64) -> f64 {
 /// assert!((within(15.0, 4.0, 10.0, 20.0) - 0.788_700_45).abs() < 5e-9); // scipy 1.17.1
 /// assert_eq!([within(15.0, 0.0, 10.0, 20.0), within(9.0, 0.0, 10.0, 20.0)], [1.0, 0.0]);
 /// ```
-#[must_use]
 pub fn within(mean: f64, deviation: f64, low: f64, high: f64) -> f64 {
     if deviation <= 0.0 {
         return f64::from(u8::from((low..=high).contains(&mean)));
@@ -45,7 +42,6 @@ pub fn within(mean: f64, deviation: f64, low: f64, high: f64) -> f64 {
 /// assert!((above(5.0, 4.0, 5.0) - 1.595_769_12).abs() < 5e-9); // standard normal integral
 /// assert_eq!(above(12.0, 0.0, 5.0), 7.0);
 /// ```
-#[must_use]
 pub fn above(mean: f64, deviation: f64, base: f64) -> f64 {
     if deviation <= 0.0 {
         return (mean - base).max(0.0);
@@ -55,7 +51,6 @@ pub fn above(mean: f64, deviation: f64, base: f64) -> f64 {
 }
 
 /// The mean of the square of what lies below a base, max(0, b − T)², over days about a usual mean.
-#[must_use]
 pub fn squared_below(mean: f64, deviation: f64, base: f64) -> f64 {
     let short = base - mean;
     if deviation <= 0.0 {

@@ -48,7 +48,6 @@ impl Accord {
     /// use hostwood::reckon::pairing::Accord;
     /// assert_eq!([1.0, 0.8, 0.5, 0.0].map(Accord::of), [Accord::All, Accord::Nearly, Accord::Differ, Accord::Opposed]);
     /// ```
-    #[must_use]
     pub const fn of(agreement: f64) -> Self {
         match agreement {
             index if index > 0.999 => Self::All,
@@ -60,7 +59,6 @@ impl Accord {
 }
 
 /// The weight of a row by its kind: the one table of weights.
-#[must_use]
 pub const fn weight(kind: EvidenceKind) -> f64 {
     match kind {
         EvidenceKind::Trial => 1.0,
@@ -141,7 +139,6 @@ pub const AGREEMENT: Formula = Formula {
 /// let split = consensus(&[vote("a", 0), vote("b", 3)]).unwrap();
 /// assert_eq!((split.rating, split.agreement), (0, Some(0.0))); // Tastle & Wierman: split at the ends gives 0
 /// ```
-#[must_use]
 pub fn consensus(votes: &[Vote]) -> Option<Consensus> {
     let voices = voices(votes);
     let weights = Weights::of(voices.iter().map(|voice| (voice.rating, voice.weight)))?;
@@ -207,7 +204,6 @@ impl Weights {
     }
 
     /// The weighted lower median.
-    #[must_use]
     pub fn median(&self) -> u8 {
         let mut sum = 0.0;
         let half = |(_, weight): &(u8, f64)| {
@@ -223,7 +219,6 @@ impl Weights {
     /// use hostwood::reckon::pairing::Weights;
     /// assert_eq!(Weights::of([(2, 1.0), (2, 0.5)]).unwrap().agreement(), 1.0); // all agree: 1
     /// ```
-    #[must_use]
     pub fn agreement(&self) -> f64 {
         let apart = |rating: u8| (f64::from(rating) - self.mean).abs() / WIDTH;
         let sum: f64 = self.spoken().map(|(rating, weight)| weight / self.total * (1.0 - apart(rating)).log2()).sum();

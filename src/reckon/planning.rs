@@ -27,7 +27,6 @@ pub const CYCLE_WEEKS: u32 = 9;
 /// use hostwood::reckon::planning::by_guests;
 /// assert_eq!([by_guests(12, Some(2)), by_guests(12, None)], [24, 12]);
 /// ```
-#[must_use]
 pub fn by_guests(guests: u32, logs_a_guest: Option<u32>) -> u32 {
     guests * logs_a_guest.unwrap_or(1)
 }
@@ -52,7 +51,6 @@ pub const LOGS: Formula = Formula {
 /// let pounds = |text| Mass::read(text).unwrap();
 /// assert_eq!(by_flush(&pounds("12 lb"), &pounds("1 lb")), [12, 108]); // WE-01: 12 a week in a cycle of nine weeks, 108
 /// ```
-#[must_use]
 pub fn by_flush(a_week: &Mass, a_flush: &Mass) -> [u32; 2] {
     let each = (a_week.base() / a_flush.base() - 1e-9).ceil().max(1.0) as u32;
     [each, each * CYCLE_WEEKS]
@@ -78,7 +76,6 @@ pub fn by_life(a_week: &Mass, weeks: Option<u32>, over_life: &Mass, years: f64) 
 }
 
 /// Trees that give so many logs.
-#[must_use]
 pub fn trees(logs: u32, a_tree: f64) -> Option<u32> {
     (a_tree > 0.0).then(|| (f64::from(logs) / a_tree - 1e-9).ceil() as u32)
 }
@@ -90,13 +87,11 @@ pub fn trees(logs: u32, a_tree: f64) -> Option<u32> {
 /// let tank = tank(12, &Length::of_inches(5.0), &Length::of_inches(40.0));
 /// assert!((tank.get::<uom::si::volume::cubic_foot>() - 6.944).abs() < 5e-3); // geometry: 12 × 5 × 5 × 40 in
 /// ```
-#[must_use]
 pub fn tank(logs: u32, diameter: &Length, length: &Length) -> Volume {
     diameter.si() * diameter.si() * length.si() * f64::from(logs)
 }
 
 /// Ground on which so many logs lie side by side.
-#[must_use]
 pub fn ground(logs: u32, diameter: &Length, length: &Length) -> Area {
     (diameter.si() * length.si() * f64::from(logs)).into()
 }

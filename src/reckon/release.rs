@@ -43,7 +43,6 @@ pub struct Standing {
 
 /// How far the neighbours of a tree that touch it or press on it can stand, in feet, where none is thicker than so many
 /// inches.
-#[must_use]
 pub fn reach(tree: &Standing, thickest: f64) -> f64 {
     // A hair more, so that no rounding leaves out who stands just there.
     (CROWN * (tree.inches + thickest) / 2.0).max(REACH) * (1.0 + 1e-9)
@@ -59,7 +58,6 @@ pub const SIDES: [&str; 4] = ["north", "east", "south", "west"];
 /// let at = |east, north| Standing { east, north, inches: 8.0 };
 /// assert_eq!(open_sides(&at(0.0, 0.0), &[at(0.0, 10.0), at(30.0, 0.0)]), [false, true, true, true]);
 /// ```
-#[must_use]
 pub fn open_sides(tree: &Standing, neighbours: &[Standing]) -> [bool; 4] {
     let mut open = [true; 4];
     for other in neighbours {
@@ -91,7 +89,6 @@ fn side(east: f64, north: f64) -> usize {
 /// let index = competition(&tree, &[near(25.0, 4.0), near(15.0, 3.0), near(30.0, 6.0)]);
 /// assert!((index - 0.8125).abs() < 1e-9); // derived example
 /// ```
-#[must_use]
 pub fn competition(tree: &Standing, neighbours: &[Standing]) -> f64 {
     let press = |other: &Standing| {
         let distance = (other.east - tree.east).hypot(other.north - tree.north);

@@ -32,7 +32,6 @@ impl School {
     /// use hostwood::reckon::rest::School;
     /// assert_eq!([1.0, 14.0, 30.0].map(School::of), [School::AtOnce, School::Weeks, School::Longer]);
     /// ```
-    #[must_use]
     pub fn of(least_days: f64) -> Self {
         match least_days {
             days if days < 7.0 => Self::AtOnce,
@@ -42,7 +41,6 @@ impl School {
     }
 
     /// The school as a reader meets it on a page.
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::AtOnce => "no rest needed",
@@ -81,7 +79,6 @@ pub const REST: Formula = Formula {
 ///
 /// `most` is `None` where a source names no longest rest; then the window of inoculation alone ends it, and without a
 /// window the least rest after the last felling day does. Nothing is carried where the most is less than the least.
-#[must_use]
 pub fn carry(felling: Interval, least: i32, most: Option<i32>, window: Option<&Days>) -> Vec<Carried> {
     let last_felled = i32::from(felling.days()) - 1;
     let longest = most.unwrap_or(if window.is_some() { least + 364 } else { least });

@@ -19,7 +19,6 @@ pub const OF_A_SOAK_DAYS: i32 = 21;
 pub const A_FLUSH: f64 = 6.0;
 
 /// Until when to pick after a soak.
-#[must_use]
 pub fn picked_by(soaked: Date) -> Date {
     soaked.plus(SOAK_TO_PICKING_DAYS)
 }
@@ -31,7 +30,6 @@ pub fn picked_by(soaked: Date) -> Date {
 /// assert_eq!(groups(108, 9), [12; 9]); // WE-01, UK-85: nine groups of twelve
 /// assert_eq!(groups(100, 8), [13, 13, 13, 13, 12, 12, 12, 12]);
 /// ```
-#[must_use]
 pub fn groups(logs: u32, weeks: u32) -> Vec<u32> {
     let weeks = weeks.max(1);
     (0..weeks).map(|group| logs / weeks + u32::from(group < logs % weeks)).collect()
@@ -42,7 +40,6 @@ pub fn groups(logs: u32, weeks: u32) -> Vec<u32> {
 /// ```
 /// assert_eq!(hostwood::reckon::rota::loads(50, 20), 3); // own arithmetic
 /// ```
-#[must_use]
 pub const fn loads(logs: u32, tank: u32) -> u32 {
     logs.div_ceil(if tank == 0 { 1 } else { tank })
 }
@@ -105,7 +102,6 @@ pub const ROTA: Formula = Formula {
 /// let of_first = |turn: &&hostwood::reckon::rota::Turn| turn.logs.contains(&0);
 /// assert_eq!(turns.iter().filter(of_first).map(|turn| turn.week).collect::<Vec<_>>(), [0, 9, 18]);
 /// ```
-#[must_use]
 pub fn plan(logs: &[Waiting], rule: &Rule) -> Vec<Turn> {
     let every = rule.every.max(1);
     let season = rule.open.len() as u32;

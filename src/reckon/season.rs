@@ -29,7 +29,6 @@ pub enum Basis {
 
 impl Basis {
     /// The basis as tables write it.
-    #[must_use]
     pub fn word(self) -> &'static str {
         self.into()
     }
@@ -48,7 +47,6 @@ pub struct Observations {
 
 impl Observations {
     /// The usual day of the event on the farm; `None` where it was never observed.
-    #[must_use]
     pub fn usual(&self) -> Option<Usual> {
         let seen = usual(&self.dates, Side::of(self.event))?;
         let moved = |number: u16| day(i32::from(number) + self.moved.unwrap_or(0));
@@ -112,7 +110,6 @@ pub enum Side {
 
 impl Side {
     /// The end of the dormant period that an event makes: leaf colour opens it, bud swell closes it.
-    #[must_use]
     pub const fn of(event: Event) -> Self {
         match event {
             Event::LeafColour => Self::Opening,
@@ -141,7 +138,6 @@ pub const USUAL: Formula = Formula {
 /// let dates: Vec<Date> = ["2022-12-30", "2023-01-03", "2025-01-01"].iter().map(|d| Date::read(d).unwrap()).collect();
 /// assert_eq!(usual(&dates, Side::Opening).unwrap().median, 1);
 /// ```
-#[must_use]
 pub fn usual(dates: &[Date], side: Side) -> Option<Usual> {
     let first = dates.first()?.day_of_year().number();
     let mut near: Vec<i32> = dates.iter().map(|date| apart(date.day_of_year().number(), first)).collect();
@@ -202,13 +198,11 @@ pub struct Told {
 
 impl Told {
     /// The stretch of the year.
-    #[must_use]
     pub const fn interval(self) -> Interval {
         Interval { from: self.from.day, to: self.to.day }
     }
 
     /// What the window rests on: modelled where either end is, else observed where either end is.
-    #[must_use]
     pub fn basis(self) -> Basis {
         self.from.basis.min(self.to.basis)
     }
@@ -234,32 +228,27 @@ pub struct Season {
 
 impl Season {
     /// The day of the year on which the season begins: 1 August in the north, 1 February in the south.
-    #[must_use]
     pub const fn begins(self) -> u16 {
         if self.south { 32 } else { 213 }
     }
 
     /// The first month of the dormant ones: November in the north, May in the south.
-    #[must_use]
     pub const fn dormant_month(self) -> i8 {
         if self.south { 5 } else { 11 }
     }
 
     /// The growing year that follows the dormant period: a calendar year in the north, and in the south the year whose July
     /// begins it.
-    #[must_use]
     pub const fn growing_year(self) -> i16 {
         if self.south { self.year } else { self.year + 1 }
     }
 
     /// The last day of a growing year.
-    #[must_use]
     pub fn growing_year_ends(self, year: i16) -> Date {
         if self.south { of_day(181).in_year(year + 1) } else { of_day(365).in_year(year) }
     }
 
     /// The first day of the twelve months that begin with a month of this season.
-    #[must_use]
     pub fn axis(self, first_month: i8) -> Date {
         let first = DayOfYear::first_of(first_month);
         first.in_year(self.year + i16::from(first.number() < self.begins()))
@@ -273,7 +262,6 @@ impl Season {
     /// let (from, to) = season.summer_dates(Interval { from: 217, to: 283 });
     /// assert_eq!((from.written(), to.written()), ("2027-08-05".into(), "2027-10-10".into()));
     /// ```
-    #[must_use]
     pub fn summer_dates(self, interval: Interval) -> (Date, Date) {
         let year = self.growing_year() + i16::from(self.south && interval.from <= 181);
         let from = of_day(interval.from).in_year(year);
@@ -289,7 +277,6 @@ impl Season {
     /// let (from, to) = season.dates(Interval { from: 319, to: 90 });
     /// assert_eq!((from.written(), to.written()), ("2026-11-15".into(), "2027-03-31".into()));
     /// ```
-    #[must_use]
     pub fn dates(self, stretch: impl Into<Stretch>) -> (Date, Date) {
         let stretch = stretch.into();
         let year = i32::from(self.year) + i32::from(stretch.start < self.begins());
@@ -303,13 +290,11 @@ impl Season {
 }
 
 /// From the first day of some stretches to the last of any; `None` where there are none.
-#[must_use]
 pub fn span(stretches: impl IntoIterator<Item = (Date, Date)>) -> Option<(Date, Date)> {
     stretches.into_iter().reduce(|(from, to), (first, last)| (from.min(first), to.max(last)))
 }
 
 /// The date of the year with a number.
-#[must_use]
 pub fn of_day(number: u16) -> DayOfYear {
     DayOfYear::of_number(i32::from(number))
 }

@@ -62,7 +62,6 @@ pub const SPAWN: Formula = Formula {
 /// let need = need(&rate, &Length::of_inches(5.0), &Length::of_inches(40.0), 108);
 /// assert_eq!((need.packages_least, need.packages_most), (5, 6));
 /// ```
-#[must_use]
 pub fn need(rate: &SpawnRate, diameter: &Length, length: &Length, logs: u32) -> Need {
     let size = diameter.base() * length.base() / (rate.diameter.middle().base() * rate.length.base());
     let [least, most] = [rate.logs.high, rate.logs.low].map(|logs| &rate.package * (size / logs));

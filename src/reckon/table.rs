@@ -33,7 +33,6 @@ pub struct Grid {
 
 impl Grid {
     /// Lays a table out from findings.
-    #[must_use]
     pub fn of(table: Table, book: &Book, findings: &Findings) -> Self {
         let units = findings.choice.units;
         match table {
@@ -67,7 +66,6 @@ impl Grid {
     }
 
     /// The rows that a query picks; a cell with several words matches any of them.
-    #[must_use]
     pub fn picked(mut self, query: &Query) -> Self {
         for (column, value) in &query.filters {
             let Some(index) =
@@ -85,7 +83,6 @@ impl Grid {
 }
 
 /// A cell as text: a number without its unit, which stands in the name of the column.
-#[must_use]
 pub fn text(cell: Option<&Value>) -> String {
     cell.map_or_else(String::new, |cell| cell.show(Units::default()))
 }

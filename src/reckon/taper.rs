@@ -160,19 +160,16 @@ impl Stem {
     }
 
     /// The same stem, thinner everywhere by a factor, to see how far a count depends on the model.
-    #[must_use]
     pub const fn thinner(self, scale: f64) -> Self {
         Self { scale, ..self }
     }
 
     /// Height of the tree, in feet.
-    #[must_use]
     pub const fn height(&self) -> f64 {
         self.height
     }
 
     /// Diameter over bark at a height in feet, in inches.
-    #[must_use]
     pub fn outside(&self, at: f64) -> f64 {
         let at = at.clamp(0.0, self.height);
         self.scale
@@ -184,7 +181,6 @@ impl Stem {
     }
 
     /// Diameter inside bark at a height in feet, in inches; `None` by the fallback, which knows no bark.
-    #[must_use]
     pub fn inside(&self, at: f64) -> Option<f64> {
         let at = at.clamp(0.0, self.height);
         match self.model {
@@ -211,7 +207,6 @@ impl Stem {
     }
 
     /// The height in feet at which the stem over or inside bark is so many inches thick, by halving.
-    #[must_use]
     pub fn height_where(&self, inches: f64, thickness: impl Fn(&Self, f64) -> f64) -> f64 {
         let (mut low, mut high) = (0.0, self.height);
         for _ in 0..60 {
@@ -226,7 +221,6 @@ impl Stem {
     }
 
     /// Volume between two heights in feet, in cubic feet, by Newton's rule over short pieces.
-    #[must_use]
     pub fn volume(&self, from: f64, to: f64, thickness: impl Fn(&Self, f64) -> f64) -> f64 {
         let pieces = ((to - from) / 0.1).ceil().max(1.0);
         let step = (to - from) / pieces;

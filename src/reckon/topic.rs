@@ -34,13 +34,11 @@ pub enum Topic {
 
 impl Topic {
     /// The topic as paths write it.
-    #[must_use]
     pub fn word(self) -> &'static str {
         self.into()
     }
 
     /// What its formulas reckon, in a few words.
-    #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
             Self::Seasons => "dates",
@@ -59,7 +57,6 @@ impl Topic {
     }
 
     /// The question of a grower that it answers.
-    #[must_use]
     pub const fn asks(self) -> &'static str {
         match self {
             Self::Seasons => "When may I fell, when not, and by when inoculate?",

@@ -29,7 +29,6 @@ pub const NEWTON: Formula = Formula {
 /// let neiloid = f64::midpoint(butt.cbrt(), small.cbrt()).powi(3);
 /// assert!((newton(butt, neiloid, small, 16.0) - 10.5689).abs() < 5e-4); // Larsen
 /// ```
-#[must_use]
 pub fn newton(butt: f64, middle: f64, small: f64, length: f64) -> f64 {
     (butt + 4.0 * middle + small) / 6.0 * length
 }

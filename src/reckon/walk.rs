@@ -21,7 +21,6 @@ const TURNS: usize = 50;
 /// use hostwood::reckon::walk::walk;
 /// assert_eq!(walk(&[[0.0, 30.0], [0.0, 10.0], [0.0, 20.0]]), [1, 2, 0]); // one after another along a line
 /// ```
-#[must_use]
 pub fn walk(places: &[[f64; 2]]) -> Vec<usize> {
     let mut walk = Walk::by_nearest(places);
     walk.shorten();

@@ -16,38 +16,32 @@ impl Week {
     /// let week = |text| Week::of(Date::read(text).unwrap()).name();
     /// assert_eq!([week("2024-12-30"), week("2026-11-25"), week("2027-01-01")], ["2025-W01", "2026-W48", "2026-W53"]);
     /// ```
-    #[must_use]
     pub fn of(date: Date) -> Self {
         let since = date.0.weekday().since(Weekday::Monday);
         Self(date.plus(-i32::from(since)))
     }
 
     /// Its Monday.
-    #[must_use]
     pub const fn monday(self) -> Date {
         self.0
     }
 
     /// Its Sunday.
-    #[must_use]
     pub fn sunday(self) -> Date {
         self.0.plus(6)
     }
 
     /// The week after so many others.
-    #[must_use]
     pub fn later(self, weeks: i32) -> Self {
         Self(self.0.plus(weeks * 7))
     }
 
     /// Its days as days of the year, 1 to 365.
-    #[must_use]
     pub fn days(self) -> [u16; 7] {
         std::array::from_fn(|step| self.0.plus(step as i32).day_of_year().number())
     }
 
     /// Its name, such as `2026-W48`.
-    #[must_use]
     pub fn name(self) -> String {
         let week = self.0.0.iso_week_date();
         format!("{}-W{:02}", week.year(), week.week())
@@ -56,25 +50,21 @@ impl Week {
 
 impl Date {
     /// The date so many days later, or earlier.
-    #[must_use]
     pub fn plus(&self, days: i32) -> Self {
         Self(self.0.saturating_add(Span::new().days(i64::from(days))))
     }
 
     /// The date so much time later, in whole days.
-    #[must_use]
     pub fn after(&self, time: &Duration) -> Self {
         self.plus(time.days().round() as i32)
     }
 
     /// The same date of the year after; 28 February for 29 February.
-    #[must_use]
     pub fn a_year_later(&self) -> Self {
         Self(self.0.saturating_add(Span::new().years(1)))
     }
 
     /// Days from another date to this one.
-    #[must_use]
     pub fn since(&self, earlier: Self) -> i32 {
         (self.0 - earlier.0).get_days()
     }

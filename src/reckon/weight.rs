@@ -84,7 +84,6 @@ pub fn density(green: &Green) -> Result<MassDensity, Gap> {
 }
 
 /// Volume of a log over bark, by its middle diameter.
-#[must_use]
 pub fn volume(diameter: &Length, length: &Length) -> Volume {
     PI / 4.0 * diameter.si() * diameter.si() * length.si()
 }
@@ -111,7 +110,6 @@ pub fn of_volume(green: &Green, volume: Volume) -> Result<Mass, Gap> {
 pub const SOAKED: f64 = 1.10;
 
 /// Weight of a log that has lain in water.
-#[must_use]
 pub fn soaked(green: &Mass) -> Mass {
     Mass::of_kilograms(green.base() * SOAKED)
 }

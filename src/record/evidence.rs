@@ -43,7 +43,6 @@ words! {
 
 impl Grown {
     /// Whether the row speaks of wood as this guide's methods use it.
-    #[must_use]
     pub const fn counts(self) -> bool {
         match self {
             Self::Log | Self::Totem | Self::Stump | Self::BuriedLog | Self::ChipBed => true,
@@ -88,7 +87,6 @@ words! {
 
 impl Word {
     /// The word of a rating.
-    #[must_use]
     pub const fn of(rating: u8) -> Self {
         match rating {
             3.. => Self::Thrives,
@@ -99,7 +97,6 @@ impl Word {
     }
 
     /// The rating behind the word, where there is one.
-    #[must_use]
     pub const fn rating(self) -> Option<u8> {
         match self {
             Self::Thrives => Some(3),

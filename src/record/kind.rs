@@ -30,7 +30,6 @@ pub enum Layout {
 
 impl Layout {
     /// The endings of files in the folder of a kind; none where a kind has no folder, but one file.
-    #[must_use]
     pub const fn endings(self) -> &'static [&'static str] {
         match self {
             Self::Single | Self::ById => &[],
@@ -41,7 +40,6 @@ impl Layout {
     }
 
     /// Whether each record has a file of its own, whose stem is its id.
-    #[must_use]
     pub const fn is_file_a_record(self) -> bool {
         matches!(self, Self::Each | Self::Markdown)
     }
@@ -49,19 +47,16 @@ impl Layout {
 
 impl Kind {
     /// The word for the kind in links, commands and messages.
-    #[must_use]
     pub fn word(self) -> &'static str {
         self.into()
     }
 
     /// The kind that a word names.
-    #[must_use]
     pub fn of_word(word: &str) -> Option<Self> {
         word.parse().ok()
     }
 
     /// The folder in which records of the kind stand; `None` where they stand in one file at the top.
-    #[must_use]
     pub fn folder(self) -> Option<&'static str> {
         (!self.layout().endings().is_empty()).then(|| self.at())
     }
@@ -73,7 +68,6 @@ impl Kind {
     /// assert_eq!(Kind::of_path("woodlot/knoll.csv"), Some(Kind::Tree));
     /// assert_eq!(Kind::of_path("woodlot/knoll.md"), None);
     /// ```
-    #[must_use]
     pub fn of_path(path: &str) -> Option<Self> {
         let name = path.to_ascii_lowercase();
         Self::ALL.into_iter().find(|kind| match kind.folder() {
@@ -104,13 +98,11 @@ macro_rules! kinds {
             pub const ALL: [Self; <Self as strum::EnumCount>::COUNT] = [$(Self::$kind,)+];
 
             /// How records of the kind are laid out in files.
-            #[must_use]
             pub const fn layout(self) -> Layout {
                 match self { $(Self::$kind => Layout::$layout,)+ }
             }
 
             /// The file or the folder in which records of the kind stand.
-            #[must_use]
             pub const fn at(self) -> &'static str {
                 match self { $(Self::$kind => $at,)+ }
             }

@@ -115,13 +115,11 @@ pub struct Id<T> {
 
 impl<T> Id<T> {
     /// An id from its text.
-    #[must_use]
     pub fn new(text: impl Into<String>) -> Self {
         Self { text: text.into(), kind: PhantomData }
     }
 
     /// The id as records write it.
-    #[must_use]
     pub fn as_str(&self) -> &str {
         &self.text
     }
@@ -162,7 +160,6 @@ pub struct Link {
 
 impl Link {
     /// The record of a kind under an id.
-    #[must_use]
     pub fn to(kind: Kind, id: &str) -> Self {
         Self { kind, id: id.to_owned() }
     }
@@ -174,7 +171,6 @@ impl Link {
     /// assert_eq!(Link::read("wood:red-oak").unwrap().kind, Kind::Wood);
     /// assert!(Link::read("mailto:someone").is_none());
     /// ```
-    #[must_use]
     pub fn read(text: &str) -> Option<Self> {
         let (kind, id) = text.split_once(':')?;
         Kind::of_word(kind).map(|kind| Self { kind, id: id.to_owned() })

@@ -168,7 +168,6 @@ words! {
 
 impl Item {
     /// The item that a form of spawn is.
-    #[must_use]
     pub const fn of(form: SpawnForm) -> Self {
         match form {
             SpawnForm::Sawdust => Self::Sawdust,

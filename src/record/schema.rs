@@ -20,7 +20,6 @@ use super::Kind;
 /// let schema = schema::of(Kind::Wood);
 /// assert_eq!(schema["properties"]["leaf"]["$ref"], "#/$defs/Leaf");
 /// ```
-#[must_use]
 pub fn of(kind: Kind) -> Value {
     let settings = SchemaSettings::draft2020_12().with_transform(AsWritten);
     kind.schema(settings.into_generator()).to_value()

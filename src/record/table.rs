@@ -113,7 +113,6 @@ impl Table {
     pub const WORDS: &'static [&'static str] = <Self as VariantNames>::VARIANTS;
 
     /// The name of the table.
-    #[must_use]
     pub fn word(self) -> &'static str {
         self.into()
     }
@@ -124,7 +123,6 @@ impl Table {
     /// use hostwood::record::table::Table;
     /// assert_eq!(Table::Harvests.about(), "what was picked, day by day");
     /// ```
-    #[must_use]
     pub fn about(self) -> String {
         let text = self.get_documentation().unwrap_or_default().trim_end_matches('.');
         let mut letters = text.chars();
@@ -132,19 +130,16 @@ impl Table {
     }
 
     /// The table that a name means.
-    #[must_use]
     pub fn of_word(word: &str) -> Option<Self> {
         word.parse().ok()
     }
 
     /// The columns by which a note may pick rows.
-    #[must_use]
     pub fn filters(self) -> Vec<&'static str> {
         self.get_str("by").unwrap_or_default().split_whitespace().collect()
     }
 
     /// The words that a column can hold, where they are few and fixed.
-    #[must_use]
     pub fn values(column: &str) -> Vec<&'static str> {
         match column {
             "word" => Word::ALL.map(Word::id).to_vec(),

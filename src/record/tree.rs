@@ -58,7 +58,6 @@ pub struct Tag(pub String);
 
 impl Tag {
     /// The order in which people look for tags: by the numbers in them, then as text.
-    #[must_use]
     pub fn rank(&self) -> (&str, u64, &str) {
         let start = self.0.find(|c: char| c.is_ascii_digit()).unwrap_or(self.0.len());
         let (head, rest) = self.0.split_at(start);

@@ -22,7 +22,6 @@ macro_rules! words {
 
         impl $name {
             /// The word as a reader meets it on a page.
-            #[must_use]
             pub const fn words(self) -> &'static str {
                 match self { $(Self::$word => $said,)+ }
             }
@@ -44,7 +43,6 @@ macro_rules! words {
             pub const ALL: [Self; <Self as strum::EnumCount>::COUNT] = [$(Self::$word,)+];
 
             /// The word as records, tables and anchors write it.
-            #[must_use]
             pub fn id(self) -> &'static str {
                 self.into()
             }

@@ -25,7 +25,6 @@ const LONGEST: f64 = 230.0;
 const ROW: f64 = 34.0;
 
 /// Draws bars on one scale; the line stands at `keep`.
-#[must_use]
 pub fn svg(id: &str, title: &str, bars: &[Bar], keep: Option<(f64, &str)>) -> String {
     let most = bars.iter().map(|bar| bar.value).chain(keep.map(|(value, _)| value)).fold(1e-9, f64::max);
     let scale = LONGEST / most;

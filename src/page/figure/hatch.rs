@@ -10,13 +10,11 @@ pub const RUN: &str = "hatch-run";
 pub const FORESEEN: &str = "hatch-foreseen";
 
 /// The id of a family's hatch.
-#[must_use]
 pub fn id(family: Family) -> String {
     format!("hatch-{}", family.class())
 }
 
 /// The drawings of all hatches.
-#[must_use]
 pub fn defs() -> String {
     let mut out = String::from(r#"<svg class="defs" aria-hidden="true"><defs>"#);
     for family in [Family::Cut, Family::Inoculate, Family::Fruit, Family::Rest, Family::Soak] {

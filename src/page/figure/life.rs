@@ -33,7 +33,6 @@ const TALL: f64 = 130.0;
 const BELOW: f64 = 26.0;
 
 /// Draws the years of a batch on one scale.
-#[must_use]
 pub fn svg(id: &str, title: &str, years: &[Year]) -> String {
     let values = years.iter().flat_map(|year| year.expected.map(|[_, most]| most).into_iter().chain(year.picked));
     let scale = TALL / values.fold(1e-9, f64::max);

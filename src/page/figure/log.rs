@@ -29,7 +29,6 @@ const GAP: f64 = 70.0;
 const TOP: f64 = 34.0;
 
 /// Draws a log.
-#[must_use]
 pub fn svg(id: &str, title: &str, log: &Log) -> String {
     let scale = (WIDTH - 2.0 * EDGE - GAP) / (log.length.0 + log.diameter.0);
     let radius = log.diameter.0 * scale / 2.0;

@@ -35,7 +35,6 @@ const LOWEST: f64 = 160.0;
 const HIGHEST: f64 = 900.0;
 
 /// Draws a map.
-#[must_use]
 pub fn svg(id: &str, title: &str, spots: &[Spot], units: Units) -> String {
     let ends = |axis: usize| {
         let values = || spots.iter().map(|spot| spot.at[axis]);

@@ -27,7 +27,6 @@ const LETTER: f64 = 7.4;
 const LEAN: f64 = 0.82;
 
 /// Draws the table.
-#[must_use]
 pub fn svg(id: &str, title: &str, table: &Table) -> String {
     let longest = table.columns.iter().map(|name| name.chars().count()).max().unwrap_or(0) as f64;
     let top = longest * LETTER * LEAN + 12.0;

@@ -25,7 +25,6 @@ pub mod strip;
 pub mod svg;
 
 /// What drawings share, to stand once on every page of a guide: they show it by its ids.
-#[must_use]
 pub fn defs(first_month: i8) -> String {
     ring::defs() + &saw::defs() + &hatch::defs() + &strip::defs(first_month)
 }

@@ -18,13 +18,11 @@ const WORDS: [(Word, &str); 6] = [
 ];
 
 /// The id of the drawing of a word; the word itself must stand beside it.
-#[must_use]
 pub fn id(word: Word) -> &'static str {
     WORDS.iter().find(|(other, _)| *other == word).map_or("", |(_, id)| id)
 }
 
 /// The drawings of all glyphs.
-#[must_use]
 pub fn defs() -> String {
     let symbols: String = WORDS.iter().map(|(word, id)| symbol(*word, id)).collect();
     format!(r#"<svg class="ring defs" aria-hidden="true">{symbols}</svg>"#)

@@ -8,7 +8,6 @@ use super::svg::at;
 const HEIGHT: f64 = 600.0;
 
 /// The drawings of both bands.
-#[must_use]
 pub fn defs() -> String {
     let (stop, care) = (symbol("saw-stop", 18.0, 12.0), symbol("saw-care", 12.0, 8.0));
     format!(r#"<svg class="defs" aria-hidden="true">{stop}{care}</svg>"#)

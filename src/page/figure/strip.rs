@@ -27,7 +27,6 @@ pub enum Family {
 
 impl Family {
     /// The class by which a theme inks it.
-    #[must_use]
     pub const fn class(self) -> &'static str {
         match self {
             Self::Cut => "f-cut",
@@ -112,7 +111,6 @@ const LETTER: f64 = 7.4;
 const DATES: usize = 76;
 
 /// Draws rows over one year that starts on the first of a month (1 to 12).
-#[must_use]
 pub fn svg(id: &str, title: &str, first_month: i8, tasks: &[Task], measure: Measure) -> String {
     let height = TOP + measure.row * tasks.len() as f64 + 8.0;
     let mut out = String::new();
@@ -174,7 +172,6 @@ fn names(start: i32, measure: Measure) -> String {
 }
 
 /// The names of the months over a broad strip that begins on the first of a month, once a page.
-#[must_use]
 pub fn defs(first_month: i8) -> String {
     let names = names(first_of(first_month), BROAD);
     format!(r#"<svg class="defs" aria-hidden="true"><g id="{MONTHS}">{names}</g></svg>"#)

@@ -7,13 +7,11 @@ use crate::quantity::measure::rounded;
 /// ```
 /// assert_eq!(hostwood::page::figure::svg::escaped("a < b & c"), "a &lt; b &amp; c");
 /// ```
-#[must_use]
 pub fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
 
 /// A coordinate with at most two decimals.
-#[must_use]
 pub fn at(number: f64) -> String {
     rounded(number, 2)
 }

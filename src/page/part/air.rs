@@ -3,7 +3,6 @@
 use crate::{page::Context, quantity::TemperatureStep, reckon::climate::ASSUMED_DEVIATION};
 
 /// The deviation that is assumed, as pages print it.
-#[must_use]
 pub fn deviation(context: &Context<'_>) -> String {
     TemperatureStep::of_celsius(ASSUMED_DEVIATION).show(context.units())
 }

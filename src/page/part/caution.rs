@@ -34,7 +34,6 @@ pub struct Caution {
 
 impl Caution {
     /// A caution seen from a page.
-    #[must_use]
     pub fn of(caution: &Found, context: &Context<'_>) -> Self {
         let record = &caution.record;
         Self {
@@ -65,7 +64,6 @@ fn whom(record: &Record) -> Option<&'static str> {
 }
 
 /// The cautions of some tasks that hold for a page, the gravest first; each once.
-#[must_use]
 pub fn for_tasks(tasks: &[Task], holds: impl Fn(&Found) -> bool, context: &Context<'_>) -> Vec<Caution> {
     let of_task = |found: &&Arc<Found>| found.record.tasks.iter().any(|task| tasks.contains(task));
     let mut found: Vec<_> = context.book.cautions.values().filter(of_task).filter(|found| holds(found)).collect();
@@ -74,7 +72,6 @@ pub fn for_tasks(tasks: &[Task], holds: impl Fn(&Found) -> bool, context: &Conte
 }
 
 /// The cautions of some tasks that hold for trees of some woods, those that come with a wood among them.
-#[must_use]
 pub fn for_woods<'a>(
     tasks: &[Task],
     woods: impl Iterator<Item = &'a Arc<Wood>>,
@@ -95,20 +92,17 @@ pub fn felled_woods<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a Arc<W
 }
 
 /// The grave cautions that come with one mushroom in particular.
-#[must_use]
 pub fn of_mushroom(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Caution> {
     let particular = |found: &Found| !found.mushrooms.is_empty() && found.comes_with_mushroom(mushroom);
     for_tasks(&Task::ALL, |found| particular(found) && found.record.severity == Severity::Grave, context)
 }
 
 /// Whether a caution comes with no wood in particular and no mushroom in particular.
-#[must_use]
 pub fn is_general(found: &Found) -> bool {
     found.woods.is_empty() && found.mushrooms.is_empty()
 }
 
 /// Whether a caution is grave and comes with no wood in particular and no mushroom in particular.
-#[must_use]
 pub fn is_grave(found: &Found) -> bool {
     is_general(found) && found.record.severity == Severity::Grave
 }

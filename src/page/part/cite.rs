@@ -26,7 +26,6 @@ pub struct Cite {
 
 impl Cite {
     /// A citation of a source.
-    #[must_use]
     pub fn of(id: &Id<Source>, mark: Mark, context: &Context<'_>) -> Self {
         Self {
             short: context.book.short(id).to_owned(),
@@ -36,26 +35,22 @@ impl Cite {
     }
 
     /// The farm's own record, as it stands behind its page.
-    #[must_use]
     pub fn record(kind: Kind, id: &str, context: &Context<'_>) -> Self {
         let href = context.route.href(format!("{}#record", context.route.record(kind, id)));
         Self { short: "our own record".to_owned(), href, mark: None }
     }
 
     /// The citation of a row.
-    #[must_use]
     pub fn by(row: &impl Cited, context: &Context<'_>) -> Self {
         Self::of(row.source(), row.mark(), context)
     }
 
     /// The citations of several sources.
-    #[must_use]
     pub fn all(ids: &[Id<Source>], mark: Mark, context: &Context<'_>) -> Vec<Self> {
         ids.iter().map(|id| Self::of(id, mark, context)).collect()
     }
 
     /// The citation where no link can stand: "Kentucky FOR-85, from memory".
-    #[must_use]
     pub fn words(&self) -> String {
         self.mark.map_or_else(|| self.short.clone(), |mark| format!("{}, {mark}", self.short))
     }
@@ -90,19 +85,16 @@ impl Line {
     }
 
     /// A row of words.
-    #[must_use]
     pub fn said(head: &str, said: &Said, context: &Context<'_>) -> Self {
         Self { says: said.says.clone(), ..Self::by(head.to_owned(), said, context) }
     }
 
     /// Rows of words, without headings.
-    #[must_use]
     pub fn all(rows: &[Said], context: &Context<'_>) -> Vec<Self> {
         rows.iter().map(|row| Self::said("", row, context)).collect()
     }
 
     /// A band of temperature.
-    #[must_use]
     pub fn band(band: &Band, context: &Context<'_>) -> Self {
         let indoors = if band.indoors { " (growing rooms; a hint outdoors)" } else { "" };
         let head = format!("{}{indoors}", band.stage.words());
@@ -110,7 +102,6 @@ impl Line {
     }
 
     /// A span of time.
-    #[must_use]
     pub fn span(head: &str, span: &Span, context: &Context<'_>) -> Self {
         let (low, high) = (span.range.low.show(context.units()), span.range.high.show(context.units()));
         let words = if low == high { low } else { format!("{low} to {high}") };
@@ -119,7 +110,6 @@ impl Line {
 }
 
 /// A band of temperature in words, with the source's own units where they differ.
-#[must_use]
 pub fn band_words(band: &Band, units: Units) -> String {
     let range = &band.range;
     let (low, high) = (range.low.show(units), range.high.show(units));

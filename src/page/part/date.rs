@@ -6,21 +6,18 @@ use crate::{
 };
 
 /// A stretch in this season: "15 November 2026 to 31 March 2027".
-#[must_use]
 pub fn stretch(stretch: impl Into<Stretch>, season: Season) -> String {
     let (from, to) = season.dates(stretch);
     between(from, to)
 }
 
 /// Two dates of one year beside a bar: "15 Nov – 3 Dec".
-#[must_use]
 pub fn short(from: Date, to: Date) -> String {
     let day = |date: Date| format!("{} {}", date.0.day(), &month_name(date.0.month())[..3]);
     format!("{} – {}", day(from), day(to))
 }
 
 /// Two dates in words; the year of the first is left out where it is the second's.
-#[must_use]
 pub fn between(from: Date, to: Date) -> String {
     if from == to {
         from.show()

@@ -30,7 +30,6 @@ pub struct Deadline {
 }
 
 /// What a reader of the dates must know and the dates do not say.
-#[must_use]
 pub fn remarks(context: &Context<'_>) -> Vec<String> {
     let findings = context.findings;
     let mut remarks = Vec::new();
@@ -84,7 +83,6 @@ fn modelled(context: &Context<'_>) -> Option<String> {
 }
 
 /// By when trees must be down and logs inoculated, mushrooms with the same dates together.
-#[must_use]
 pub fn all(context: &Context<'_>) -> Vec<Deadline> {
     let findings = context.findings;
     let season = findings.season;

@@ -36,7 +36,6 @@ pub const TREE: &str = "tree";
 
 /// Every entry, names of mushrooms and woods first, the farm's own before the handbook's. The context must be that of a
 /// page at the top of the guide.
-#[must_use]
 pub fn all(context: &Context<'_>) -> Vec<Entry> {
     let mut entries = mushrooms(context);
     entries.extend(woods(context));
@@ -49,7 +48,6 @@ pub fn all(context: &Context<'_>) -> Vec<Entry> {
 }
 
 /// The farm's own mushrooms, and after them the others, species first.
-#[must_use]
 pub fn mushrooms_in_order(book: &Book, findings: &Findings) -> Vec<Arc<Mushroom>> {
     let own = |id: &str| findings.mushrooms().iter().any(|grown| grown.id == id);
     let mut others: Vec<_> = book.mushrooms.values().filter(|mushroom| !own(&mushroom.id)).cloned().collect();
@@ -58,7 +56,6 @@ pub fn mushrooms_in_order(book: &Book, findings: &Findings) -> Vec<Arc<Mushroom>
 }
 
 /// The farm's own woods, and after them the others, groups first.
-#[must_use]
 pub fn woods_in_order(book: &Book, findings: &Findings) -> Vec<Arc<Wood>> {
     let own = |id: &str| findings.woods().iter().any(|wood| wood.id == id);
     let mut others: Vec<_> = book.woods.values().filter(|wood| !own(&wood.id)).cloned().collect();

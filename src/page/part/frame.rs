@@ -49,7 +49,6 @@ struct Tab {
 
 impl Frame {
     /// The frame of a page, whose links lead to the guide in every edition.
-    #[must_use]
     pub fn of(page: &Page, context: &Context<'_>) -> Self {
         let farm = &context.book.farm.record;
         let route = &context.route;

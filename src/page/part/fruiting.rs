@@ -20,7 +20,6 @@ const LABEL: usize = 18;
 const SHORT: u16 = 4;
 
 /// A link to the strain, or to the mushroom where no strain of it is recorded.
-#[must_use]
 pub fn anchor(found: &FruitingFinding, context: &Context<'_>) -> Anchor {
     match &found.strain {
         Some(strain) => Anchor::strain(strain, context),
@@ -32,7 +31,6 @@ pub fn anchor(found: &FruitingFinding, context: &Context<'_>) -> Anchor {
 }
 
 /// What kind of bands count, in words.
-#[must_use]
 pub const fn kind_words(kind: BandKind) -> &'static str {
     match kind {
         BandKind::Own => "measured on this farm",
@@ -73,7 +71,6 @@ const fn state_words(state: State) -> &'static str {
 }
 
 /// The stretches of a strain in words, the same state together.
-#[must_use]
 pub fn rows(found: &FruitingFinding, context: &Context<'_>) -> Vec<(&'static str, Figure)> {
     let all = stretches(found, context);
     let season = context.findings.season;
@@ -94,7 +91,6 @@ pub fn rows(found: &FruitingFinding, context: &Context<'_>) -> Vec<(&'static str
 }
 
 /// A row of a strip for each of some strains; `None` where none has a stretch.
-#[must_use]
 pub fn strip<'a>(
     id: &str,
     title: &str,

@@ -14,7 +14,6 @@ pub struct Handout {
 }
 
 /// Every handout, with whom it is for.
-#[must_use]
 pub fn all(context: &Context<'_>) -> Vec<Handout> {
     let handouts = context.book.handouts.values();
     let one = |handout: &std::sync::Arc<crate::book::Handout>| Handout {

@@ -20,7 +20,6 @@ pub struct LookAlike {
 }
 
 /// What may be taken for a mushroom, the deadly first.
-#[must_use]
 pub fn all(mushroom: &Mushroom, context: &Context<'_>) -> Vec<LookAlike> {
     let mut rows: Vec<_> = mushroom.record.look_alikes.iter().collect();
     rows.sort_by_key(|row| !row.deadly);

@@ -51,7 +51,6 @@ struct Cell {
 }
 
 /// Some mushrooms on some woods, the woods that carry most of them best first.
-#[must_use]
 pub fn of(mushrooms: &[Arc<Mushroom>], woods: &[Arc<Wood>], context: &Context<'_>) -> Matrix {
     let mut rows: Vec<((u32, String), Row)> = woods.iter().map(|wood| row(mushrooms, wood, context)).collect();
     rows.sort_by(|a, b| a.0.cmp(&b.0));

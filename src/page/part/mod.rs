@@ -80,73 +80,61 @@ pub struct Anchor {
 
 impl Anchor {
     /// A link to what lies at a path.
-    #[must_use]
     pub fn to(path: String, text: impl Into<String>, context: &Context<'_>) -> Self {
         Self { href: context.route.href(path), text: text.into() }
     }
 
     /// A link to a page by its title.
-    #[must_use]
     pub fn page(page: &Page, context: &Context<'_>) -> Self {
         Self::to(context.route.to(page), page.title(context), context)
     }
 
     /// A link to a record by what it is called.
-    #[must_use]
     pub fn link(link: &Link, context: &Context<'_>) -> Self {
         Self::to(context.route.link(link), title::of(link, context.book), context)
     }
 
     /// A link to the record of a kind under an id.
-    #[must_use]
     pub fn record(kind: Kind, id: &str, context: &Context<'_>) -> Self {
         Self::link(&Link::to(kind, id), context)
     }
 
     /// A link to a block of the same page.
-    #[must_use]
     pub fn here(block: &str, text: String) -> Self {
         Self { href: Href::To(format!("#{block}")), text }
     }
 
     /// A link to a mushroom.
-    #[must_use]
     pub fn mushroom(mushroom: &Mushroom, context: &Context<'_>) -> Self {
         Self::record(Kind::Mushroom, &mushroom.id, context)
     }
 
     /// A link to a wood.
-    #[must_use]
     pub fn wood(wood: &Wood, context: &Context<'_>) -> Self {
         Self::record(Kind::Wood, &wood.id, context)
     }
 
     /// A link to a strain.
-    #[must_use]
     pub fn strain(strain: &Strain, context: &Context<'_>) -> Self {
         Self::record(Kind::Strain, &strain.id, context)
     }
 
     /// A link to a season window.
-    #[must_use]
     pub fn window(window: &Window, context: &Context<'_>) -> Self {
         Self::record(Kind::Window, &window.id, context)
     }
 
     /// A link to a batch.
-    #[must_use]
     pub fn batch(batch: &Batch, context: &Context<'_>) -> Self {
         Self::to(context.route.record(Kind::Batch, &batch.id), &*batch.id, context)
     }
 
     /// A link to a note.
-    #[must_use]
     pub fn note(note: &Note, context: &Context<'_>) -> Self {
         Self::record(Kind::Note, &note.id, context)
     }
 
     /// Links to the notes about a record.
-    #[must_use]
     pub fn notes_about(kind: Kind, id: &str, context: &Context<'_>) -> Vec<Self> {
         let notes = context.book.notes_about.get(&Link::to(kind, id));
         notes.into_iter().flatten().map(|note| Self::note(note, context)).collect()
@@ -164,7 +152,6 @@ pub struct Figure {
 
 impl Figure {
     /// What a formula made, leading to its working.
-    #[must_use]
     pub fn of<T: Clone + Into<Value>>(made: &formula::Figure<T>, context: &Context<'_>) -> Self {
         match made.value() {
             Ok(value) => Self::worked(value.show(context.units()), &made.place, context),
@@ -173,32 +160,27 @@ impl Figure {
     }
 
     /// Words that lead to a working.
-    #[must_use]
     pub fn worked(text: impl Into<String>, place: &Place, context: &Context<'_>) -> Self {
         Self { text: text.into(), href: context.route.href(context.route.working(place)), gap: false }
     }
 
     /// Words that lead to their source, or to a page that says more of them.
-    #[must_use]
     pub fn sourced(text: impl Into<String>, href: Href) -> Self {
         Self { text: text.into(), href, gap: false }
     }
 
     /// Words that lead nowhere.
-    #[must_use]
     pub fn plain(text: impl Into<String>) -> Self {
         Self { text: text.into(), href: Href::Nowhere, gap: false }
     }
 
     /// The words that stand where there is no figure.
-    #[must_use]
     pub fn gap(text: impl Into<String>) -> Self {
         Self { text: text.into(), href: Href::Nowhere, gap: true }
     }
 }
 
 /// A small number as a word.
-#[must_use]
 pub fn number_word(number: usize) -> String {
     const WORDS: [&str; 13] =
         ["none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
@@ -206,7 +188,6 @@ pub fn number_word(number: usize) -> String {
 }
 
 /// Words in one sentence part: "a, b and c".
-#[must_use]
 pub fn and(words: &[String]) -> String {
     match words {
         [] => String::new(),
@@ -216,7 +197,6 @@ pub fn and(words: &[String]) -> String {
 }
 
 /// Two values as a range, their unit once; one value where they are equal.
-#[must_use]
 pub fn range(low: &str, high: &str) -> String {
     let unit = |text: &str| text.split_once(' ').map(|(_, unit)| unit.to_owned());
     match (unit(low), unit(high)) {
@@ -228,7 +208,6 @@ pub fn range(low: &str, high: &str) -> String {
 }
 
 /// Two weights as a range.
-#[must_use]
 pub fn mass_range([least, most]: &[Mass; 2], units: Units) -> String {
     if least.grams() < 1.0 && most.grams() >= 1.0 {
         return format!("up to {}", mass_range(&[most.clone(), most.clone()], units));
@@ -244,13 +223,11 @@ pub fn mass_range([least, most]: &[Mass; 2], units: Units) -> String {
 }
 
 /// A growing year in words: "2027", or "2026–27" where it runs over New Year.
-#[must_use]
 pub fn year_words(year: i16, south: bool) -> String {
     if south { format!("{year}–{:02}", (year + 1).rem_euclid(100)) } else { year.to_string() }
 }
 
 /// A thickness in inches as people measure it: to a tenth of an inch, or to a millimetre.
-#[must_use]
 pub fn thickness(inches: f64, units: Units) -> String {
     match units {
         Units::Us => Length::of_inches((inches * 10.0).round() / 10.0).show(units),
@@ -259,13 +236,11 @@ pub fn thickness(inches: f64, units: Units) -> String {
 }
 
 /// A number of logs in words.
-#[must_use]
 pub fn logs_words(logs: f64) -> String {
     count(logs.round(), "log", "logs")
 }
 
 /// The heading of a list by rank.
-#[must_use]
 pub const fn rank_words(rank: Rank) -> &'static str {
     match rank {
         Rank::Species => "species",

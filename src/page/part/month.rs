@@ -25,7 +25,6 @@ pub struct Month {
 }
 
 /// Every month of the season's year.
-#[must_use]
 pub fn all(context: &Context<'_>) -> Vec<Month> {
     (0..months(context))
         .map(|step| {

@@ -7,7 +7,6 @@ use crate::{
 };
 
 /// Work beside drilled logs, in words.
-#[must_use]
 pub fn words(work: &OtherWork, context: &Context<'_>) -> String {
     let units = context.units();
     let spawn = work.spawn.as_ref().and_then(|found| Some(format!(", {} of spawn", found.as_ref().ok()?.show(units))));

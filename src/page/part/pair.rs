@@ -70,7 +70,6 @@ pub struct SaidRow {
 
 impl Pair {
     /// A pairing seen from a page.
-    #[must_use]
     pub fn of(pair: &Pairing, context: &Context<'_>) -> Self {
         let route = &context.route;
         let mushroom = Anchor::mushroom(&pair.mushroom, context);
@@ -92,7 +91,6 @@ impl Pair {
 }
 
 /// A row of evidence seen from a page.
-#[must_use]
 pub fn said(row: &Row, context: &Context<'_>) -> SaidRow {
     let evidence = &context.book.evidence[row.evidence];
     let record = &evidence.record;
@@ -147,7 +145,6 @@ fn groups(pair: &Pairing, context: &Context<'_>) -> Vec<Anchor> {
 }
 
 /// How far sources agree, in words.
-#[must_use]
 pub fn agreement(pair: &Pairing) -> &'static str {
     match pair.accord() {
         None if pair.consensus.is_none() => "no rating",
@@ -160,7 +157,6 @@ pub fn agreement(pair: &Pairing) -> &'static str {
 }
 
 /// Who said what, counted by teams: of the wood itself, and of its genus.
-#[must_use]
 pub fn counts(pair: &Pairing, context: &Context<'_>) -> String {
     let voices: Vec<&Voice> = pair.consensus.iter().flat_map(|found| &found.voices).collect();
     let [own, genus] = [false, true].map(|inherited| rated(&voices, inherited));
@@ -206,7 +202,6 @@ fn teams_of(pair: &Pairing, role: Role, voices: &[&Voice], context: &Context<'_>
 }
 
 /// Best rating first, direct before inherited, more sources before fewer.
-#[must_use]
 pub fn order(pair: &Pairing) -> (Word, bool, std::cmp::Reverse<usize>, &str) {
     (pair.word, pair.reach == Reach::Genus, std::cmp::Reverse(pair.sources), pair.wood.name())
 }

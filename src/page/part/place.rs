@@ -3,7 +3,6 @@
 use crate::page::Context;
 
 /// The place of the farm in words.
-#[must_use]
 pub fn words(context: &Context<'_>) -> String {
     let place = &context.book.farm.record.place;
     let side = |value: f64, plus: &str, minus: &str| {

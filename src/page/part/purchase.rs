@@ -3,7 +3,6 @@
 use crate::{page::Context, reckon::findings::outlook::amount};
 
 /// Money in the farm's currency.
-#[must_use]
 pub fn money(number: f64, context: &Context<'_>) -> String {
     amount(number, context.book.farm.record.money.as_ref().map_or("", |money| &money.currency))
 }

@@ -19,7 +19,6 @@ pub struct Rating {
 
 impl Rating {
     /// The rating behind a word.
-    #[must_use]
     pub fn of(word: Word) -> Self {
         let class = match word {
             Word::Thrives => "r3",

@@ -29,7 +29,6 @@ pub struct Rest {
 }
 
 /// The rest rows of a mushroom: with dates of this farm where it grows it, else as the record has them.
-#[must_use]
 pub fn all(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Rest> {
     let found: Vec<&Inoculation> =
         context.findings.inoculations().iter().filter(|found| found.mushroom.id == mushroom.id).collect();
@@ -68,7 +67,6 @@ fn line(found: &[&Inoculation], index: usize, context: &Context<'_>) -> Rest {
 }
 
 /// The figures of a rest row in words.
-#[must_use]
 pub fn words(rest: &Record, context: &Context<'_>) -> String {
     let units = context.units();
     let mut parts = Vec::new();

@@ -35,14 +35,12 @@ pub struct Leaf {
 
 impl Sheet {
     /// The record behind a page.
-    #[must_use]
     pub fn of(origin: &Origin) -> Self {
         let files = origin.files().map(|file| Leaf { name: file.name.clone(), text: file.text.clone() }).collect();
         Self { writer: origin.writer.words(), own: origin.writer != Writer::Handbook, files, page: None }
     }
 
     /// The record behind a page, or where it stands if it is long.
-    #[must_use]
     pub fn behind(kind: Kind, id: &str, origin: &Origin, context: &Context<'_>) -> Self {
         let sheet = Self::of(origin);
         if is_long(origin) {
@@ -59,7 +57,6 @@ fn is_long(origin: &Origin) -> bool {
 }
 
 /// The records that may be long, each with its origin.
-#[must_use]
 pub fn records(book: &Book) -> Vec<(Link, &Origin)> {
     let mut records: Vec<(Link, &Origin)> = Vec::new();
     records.extend(book.mushrooms.values().map(|found| (Link::to(Kind::Mushroom, &found.id), &found.origin)));
@@ -70,7 +67,6 @@ pub fn records(book: &Book) -> Vec<(Link, &Origin)> {
 }
 
 /// The records that have a page of their own.
-#[must_use]
 pub fn long(book: &Book) -> Vec<Link> {
     records(book).into_iter().filter(|(_, origin)| is_long(origin)).map(|(link, _)| link).collect()
 }

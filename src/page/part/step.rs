@@ -37,26 +37,22 @@ pub struct Step {
 }
 
 /// The steps of a method: each caution stands at the step where it first holds.
-#[must_use]
 pub fn all(steps: &[method::Step], context: &Context<'_>) -> Vec<Step> {
     all_for(steps, &caution::is_general, context)
 }
 
 /// The same with the cautions that hold for some reader.
-#[must_use]
 pub fn all_for(steps: &[method::Step], holds: &dyn Fn(&Found) -> bool, context: &Context<'_>) -> Vec<Step> {
     let mut shown: Vec<String> = Vec::new();
     steps.iter().map(|step| one(step, &mut shown, holds, context)).collect()
 }
 
 /// The steps of a method of the book, by its id; none where there is no such method.
-#[must_use]
 pub fn of_method(id: &str, context: &Context<'_>) -> Vec<Step> {
     context.book.methods.get(id).map(|method| all(&method.record.steps, context)).unwrap_or_default()
 }
 
 /// How many grave cautions stand at some steps.
-#[must_use]
 pub fn stops(steps: &[Step]) -> usize {
     steps.iter().flat_map(|step| &step.cautions).filter(|caution| caution.class == "stop").count()
 }

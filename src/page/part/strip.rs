@@ -44,19 +44,16 @@ pub struct Captioned {
 }
 
 /// The strip of the year for this farm: felling, no-cut windows and inoculation.
-#[must_use]
 pub fn of(context: &Context<'_>) -> Option<Strip> {
     drawn(&|_| true, &|_| true, BROAD, context)
 }
 
 /// The same for pocket pages.
-#[must_use]
 pub fn pocket(context: &Context<'_>) -> Option<Strip> {
     drawn(&|_| true, &|_| true, NARROW, context)
 }
 
 /// The strip of the year for some mushrooms on some woods.
-#[must_use]
 pub fn of_some(mushrooms: &[Arc<Mushroom>], woods: &[Arc<Wood>], context: &Context<'_>) -> Option<Strip> {
     let of_wood = |felling: &Felling| felling.woods.iter().any(|wood| woods.iter().any(|other| other.id == wood.id));
     let of_mushroom = |name: &str| mushrooms.iter().any(|mushroom| mushroom.name() == name);
@@ -135,7 +132,6 @@ fn drawn(
 }
 
 /// Every window that can be told, one below the other: those that count here solid or crossed, the others dashed.
-#[must_use]
 pub fn windows(context: &Context<'_>) -> Option<String> {
     let mut told: Vec<(&WindowFinding, Told)> =
         context.findings.windows().iter().filter_map(|found| Some((found, found.told.clone().ok()?))).collect();
@@ -164,7 +160,6 @@ pub fn windows(context: &Context<'_>) -> Option<String> {
 ///
 /// Where the farm names its inoculation season, the rows tell when to fell for it, which is where the schools part; else
 /// they tell when to inoculate.
-#[must_use]
 pub fn schools(found: &[&Inoculation], context: &Context<'_>) -> Option<Captioned> {
     let fellings = context.findings.fellings();
     let widest = found.iter().max_by_key(|found| fellings[found.felling].woods.len())?;

@@ -37,7 +37,6 @@ enum Kind {
 }
 
 /// A table while its columns are said one by one.
-#[must_use]
 pub struct Columns<R> {
     table: Table,
     of: Vec<R>,
@@ -100,7 +99,6 @@ impl<R: Copy> Columns<R> {
     }
 
     /// The table, where it has a row.
-    #[must_use]
     pub fn done(self) -> Option<Table> {
         (!self.of.is_empty()).then_some(self.table)
     }
@@ -109,7 +107,6 @@ impl<R: Copy> Columns<R> {
 /// What stands in a cell.
 #[derive(Debug, Default, Clone, Serialize)]
 #[serde(transparent)]
-#[must_use]
 pub struct Cell(Vec<Part>);
 
 impl Cell {

@@ -38,7 +38,6 @@ fn logs(found: &TreeFinding, context: &Context<'_>) -> Figure {
 }
 
 /// Condition, clump and reason.
-#[must_use]
 pub fn why(found: &TreeFinding) -> String {
     let record = &found.tree.record;
     let condition = (record.condition != Condition::Sound).then(|| record.condition.words().to_owned());
@@ -47,7 +46,6 @@ pub fn why(found: &TreeFinding) -> String {
 }
 
 /// What becomes of it.
-#[must_use]
 pub fn fate(found: &TreeFinding, context: &Context<'_>) -> &'static str {
     match (context.findings.winter().falls(found.tree.tag()), found.may_fall()) {
         _ if found.is_down => "down already",
@@ -58,7 +56,6 @@ pub fn fate(found: &TreeFinding, context: &Context<'_>) -> &'static str {
 }
 
 /// Where it stands: feet or metres east and north.
-#[must_use]
 pub fn place(found: &TreeFinding, units: Units) -> Option<String> {
     let show = |length: &Length| match units {
         Units::Us => format!("{:.0}", length.feet()),

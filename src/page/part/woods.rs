@@ -6,14 +6,12 @@ use super::and;
 use crate::{book::Wood, page::Context, reckon::findings::Felling};
 
 /// Woods in words, for headings: all of them by name where they are few.
-#[must_use]
 pub fn wood_words(woods: &[Arc<Wood>]) -> String {
     let names: Vec<String> = woods.iter().map(|wood| wood.name().to_owned()).collect();
     and(&names)
 }
 
 /// The woods of a felling in a few words.
-#[must_use]
 pub fn short_woods(felling: &Felling, context: &Context<'_>) -> String {
     let all = context.findings.woods().len();
     match felling.woods.as_slice() {

@@ -17,7 +17,6 @@ use crate::{
 };
 
 /// The page that tells more of a kind of work.
-#[must_use]
 pub const fn page(kind: WorkKind) -> Page {
     match kind {
         WorkKind::Fell => Page::Felling,
@@ -30,7 +29,6 @@ pub const fn page(kind: WorkKind) -> Page {
 }
 
 /// What a reader should know of the work, its gravest cautions, and where more is told, line by line.
-#[must_use]
 pub fn lines(work: &Work) -> Vec<String> {
     let caution = |record: &crate::record::caution::Caution| format!("{}: {}", record.severity.words(), record.says);
     let mut lines = vec![about(&work.what)];

@@ -27,7 +27,6 @@ pub struct Cited {
 
 impl Cited {
     /// A formula as pages show it.
-    #[must_use]
     pub fn of(formula: &'static Formula, context: &Context<'_>) -> Self {
         let Formula { name, math, words, symbols, own, .. } = *formula;
         let cites = formula.sources.iter().map(|(id, mark)| Cite::of(&Id::new(*id), *mark, context));
@@ -35,7 +34,6 @@ impl Cited {
     }
 
     /// Formulas as pages show them.
-    #[must_use]
     pub fn all(formulas: &[&'static Formula], context: &Context<'_>) -> Vec<Self> {
         formulas.iter().map(|formula| Self::of(formula, context)).collect()
     }
@@ -77,27 +75,23 @@ struct Line {
 
 impl Part {
     /// A part under a heading of its own.
-    #[must_use]
     pub fn new(id: &'static str, title: &'static str) -> Self {
         Self { id, title, ..Self::default() }
     }
 
     /// The part with formulas at its head.
-    #[must_use]
     pub fn by(mut self, formulas: &[&'static Formula], context: &Context<'_>) -> Self {
         self.formulas.extend(Cited::all(formulas, context));
         self
     }
 
     /// The part with a paragraph of Markdown before its blocks.
-    #[must_use]
     pub fn says(mut self, words: impl Into<String>) -> Self {
         self.says.push(words.into());
         self
     }
 
     /// The part with blocks.
-    #[must_use]
     pub fn blocks(mut self, blocks: impl IntoIterator<Item = Block>) -> Self {
         self.blocks.extend(blocks);
         // A block that names its sources needs no way to those of the formula at the head of the part.
@@ -112,20 +106,17 @@ impl Part {
 
 impl Block {
     /// A block under the name of what it is about.
-    #[must_use]
     pub fn of(head: Anchor) -> Self {
         Self { head: Some(head), ..Self::default() }
     }
 
     /// The block under a name by which figures lead to it.
-    #[must_use]
     pub fn named(mut self, id: impl Into<String>) -> Self {
         self.id = Some(id.into());
         self
     }
 
     /// The block with a figure: what was put in, and what it came to. Figures lead to the block of the first.
-    #[must_use]
     pub fn figure<T: Clone + Into<Value>>(mut self, figure: &Figure<T>, context: &Context<'_>) -> Self {
         let block = self.id.get_or_insert_with(|| figure.place.block.to_string());
         debug_assert_eq!(*block, figure.place.block, "a figure stands in another block than it leads to");
@@ -136,7 +127,6 @@ impl Block {
     }
 
     /// The block with links to the formulas by which it was made.
-    #[must_use]
     pub fn made_by(mut self, formulas: &[&Formula]) -> Self {
         for formula in formulas {
             let by = Anchor::here(&block_of(formula), formula.name.to_owned());
@@ -148,7 +138,6 @@ impl Block {
     }
 
     /// The block with several figures.
-    #[must_use]
     pub fn figures<'a, T>(self, figures: impl IntoIterator<Item = &'a Figure<T>>, context: &Context<'_>) -> Self
     where
         T: Clone + Into<Value> + 'a,
@@ -157,21 +146,18 @@ impl Block {
     }
 
     /// The block with a line of words.
-    #[must_use]
     pub fn line(mut self, says: impl Into<String>) -> Self {
         self.lines.push(Line { says: says.into(), gap: false, cites: Vec::new() });
         self
     }
 
     /// The block with a line that says why there is no figure.
-    #[must_use]
     pub fn gap(mut self, says: Option<impl ToString>) -> Self {
         self.lines.extend(says.map(|says| Line { says: says.to_string(), gap: true, cites: Vec::new() }));
         self
     }
 
     /// The block with the sources of its last line.
-    #[must_use]
     pub fn cites(mut self, cites: impl IntoIterator<Item = Cite>) -> Self {
         let Some(line) = self.lines.last_mut() else { return self };
         for cite in cites {

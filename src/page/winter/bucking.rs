@@ -89,7 +89,6 @@ struct Cell {
 }
 
 /// The view of the sheet of log weights.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
     let lift = context.findings.lifts().first();

@@ -51,7 +51,6 @@ struct Stand {
 }
 
 /// The view of the felling sheet.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let winter = findings.winter();

@@ -102,7 +102,6 @@ struct Row {
 }
 
 /// The view of the sheet.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
     let findings = context.findings;

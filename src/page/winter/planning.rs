@@ -38,7 +38,6 @@ pub struct View {
 }
 
 /// The view of the sheet.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let winter = context.findings.winter();
     View {

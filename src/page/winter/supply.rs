@@ -35,7 +35,6 @@ pub struct View {
 }
 
 /// The view of the order.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let purchases = context.findings.purchases();
     let working = Place::new(Topic::Supply, "packages");

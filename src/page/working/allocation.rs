@@ -24,7 +24,6 @@ use crate::{
 pub const FORMULAS: &[&Formula] = &[&ALLOCATION];
 
 /// What was put in, and what it came to.
-#[must_use]
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let findings = context.findings;
     let winter = findings.winter();

@@ -76,7 +76,6 @@ struct Crossing {
 }
 
 /// The view of the working behind the air.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let known = context.findings.known();
     let climate = context.book.farm.record.climate.as_ref();

@@ -26,7 +26,6 @@ use crate::{
 pub const FORMULAS: &[&Formula] = &[&SUITABLE];
 
 /// What was put in, and what it came to.
-#[must_use]
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let part = |chance: f64| format!("{} of 7 days", rounded(chance * 7.0, 2));
     let states = format!(

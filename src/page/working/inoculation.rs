@@ -29,7 +29,6 @@ const RULES: &str = "By area N = π D L / (a b); by rows N = (D in inches, round
                      diameters.";
 
 /// What was put in, and what it came to.
-#[must_use]
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let fillings = context.findings.fillings();
     let first = fillings.iter().find(|filling| filling.need.is_ok()).map(|filling| filling.pattern.name.as_str());

@@ -23,7 +23,6 @@ use crate::{
 pub const FORMULAS: &[&Formula] = &[&LIMIT];
 
 /// What was put in, and what it came to.
-#[must_use]
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let units = context.units();
     let [high, low, from] = lifting::estimate(units).map(|reach| format!("{} {}", rounded(reach, 0), units.length()));

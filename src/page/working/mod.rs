@@ -43,7 +43,6 @@ pub struct View {
 }
 
 /// The formulas of a topic.
-#[must_use]
 pub const fn formulas(topic: Topic) -> &'static [&'static Formula] {
     match topic {
         Topic::Seasons => seasons::FORMULAS,
@@ -62,7 +61,6 @@ pub const fn formulas(topic: Topic) -> &'static [&'static Formula] {
 }
 
 /// The view of the working of a topic.
-#[must_use]
 pub fn view(topic: Topic, context: &Context<'_>) -> Value {
     let parts = match topic {
         Topic::Seasons => return json(seasons::view(context)),
@@ -111,7 +109,6 @@ struct Table {
 }
 
 /// The view of the list of formulas.
-#[must_use]
 pub fn index(context: &Context<'_>) -> Index {
     let route = &context.route;
     let working = |mushroom: &crate::book::Mushroom| {

@@ -15,7 +15,6 @@ use crate::{
 pub const FORMULAS: &[&Formula] = &[&MOISTURE];
 
 /// What was put in, and what it came to.
-#[must_use]
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let findings = context.findings;
     let woods = findings.lightness().iter().map(|found| {

@@ -59,7 +59,6 @@ struct Voice {
 }
 
 /// The view of the working behind one mushroom's pairings.
-#[must_use]
 pub fn view(mushroom: &Mushroom, context: &Context<'_>) -> View {
     let mut pairs: Vec<&Pairing> =
         context.findings.pairings().iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();

@@ -94,7 +94,6 @@ struct InoculationWork {
 }
 
 /// The view of the working behind the dates.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let events = findings.known().observed.iter().map(|seen| Event {

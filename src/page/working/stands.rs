@@ -22,7 +22,6 @@ use crate::{
 pub const FORMULAS: &[&Formula] = &[&BASAL_AREA, &QUADRATIC_MEAN, &REMOVAL, &RELEASE];
 
 /// What was put in, and what it came to.
-#[must_use]
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let stands = context.findings.stands();
     vec![

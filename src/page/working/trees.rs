@@ -25,7 +25,6 @@ use crate::{
 pub const FORMULAS: &[&Formula] = &[&LOWER_STEM, &UPPER_STEM, &BUTT, &FALLBACK, &NEWTON];
 
 /// What was put in, and what it came to.
-#[must_use]
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let findings = context.findings;
     let units = context.units();

@@ -27,7 +27,6 @@ use crate::{
 pub const FORMULAS: &[&Formula] = &[&WEIGHT, &BARK];
 
 /// What was put in, and what it came to.
-#[must_use]
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let length = context.book.farm.record.log.length.show(context.units());
     let says = format!(

@@ -24,7 +24,6 @@ use crate::{
 pub const FORMULAS: &[&Formula] = &[&FIRST, &YIELDS, &ROTA];
 
 /// What was put in, and what it came to.
-#[must_use]
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let (batches, rotas) = (context.findings.batches(), context.findings.rotas());
     let rota_part = Part::new("rota", "The soak rota").by(&[&ROTA], context);

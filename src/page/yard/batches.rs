@@ -67,7 +67,6 @@ struct Batch {
 }
 
 /// The view of all batches.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let route = &context.route;

@@ -27,7 +27,6 @@ pub struct View {
 }
 
 /// The view of all harvests.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let south = context.findings.season.south;
     View {

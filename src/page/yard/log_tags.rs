@@ -33,7 +33,6 @@ struct Tag {
 }
 
 /// The view of the sheet.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let stands = |found: &&BatchFinding| found.stage != Stage::Gone;

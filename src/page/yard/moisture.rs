@@ -75,7 +75,6 @@ struct OfWood {
 }
 
 /// The view of the moisture of logs.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let findings = context.findings;
     let cite = |id: &str, mark: Mark| Cite::of(&Id::new(id), mark, context);

@@ -48,7 +48,6 @@ struct Life {
 }
 
 /// The view of retiring.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let method = context.book.methods.get("retiring").map(|method| &method.record);
     View {

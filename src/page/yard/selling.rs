@@ -49,7 +49,6 @@ struct Said {
 }
 
 /// The view of picking and selling.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let grown = context.findings.mushrooms();
     View {

@@ -39,7 +39,6 @@ struct Beside {
 }
 
 /// The view of the yard.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let method = |id: &str| context.book.methods.get(id);
     let own = method("siting").map(|method| &method.record);

@@ -64,7 +64,6 @@ struct Rota {
 }
 
 /// The view of the rota.
-#[must_use]
 pub fn view(context: &Context<'_>) -> View {
     let (book, findings) = (context.book, context.findings);
     let soak = book.farm.record.soak.as_ref();

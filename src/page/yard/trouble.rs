@@ -65,7 +65,6 @@ struct Cause {
 }
 
 /// The view of all troubles.
-#[must_use]
 pub fn index(context: &Context<'_>) -> Index {
     let troubles: Vec<&std::sync::Arc<Trouble>> = context.book.troubles.values().collect();
     let seen = |trouble: &Trouble| Seen {
@@ -89,7 +88,6 @@ pub fn index(context: &Context<'_>) -> Index {
 }
 
 /// The view of one trouble.
-#[must_use]
 pub fn view(trouble: &Trouble, context: &Context<'_>) -> View {
     let record = &trouble.record;
     let stages: Vec<String> = record.when.iter().map(|stage| stage.words().to_owned()).collect();

@@ -33,7 +33,6 @@ pub struct Work {
 
 impl Work {
     /// What kind of work it is.
-    #[must_use]
     pub fn kind(&self) -> WorkKind {
         (&self.what).into()
     }
@@ -98,7 +97,6 @@ pub enum What {
 
 impl WorkKind {
     /// The kind as tables write it.
-    #[must_use]
     pub fn word(self) -> &'static str {
         self.into()
     }
@@ -119,7 +117,6 @@ impl WorkKind {
 type Draft = (String, (Date, Date), What);
 
 /// All dated work of the season.
-#[must_use]
 pub fn all(findings: &Findings) -> Vec<Work> {
     let book = &findings.book;
     let mut drafts = fellings(findings);

@@ -47,7 +47,6 @@ pub enum Stage {
 
 impl Stage {
     /// The stage as tables write it.
-    #[must_use]
     pub fn word(self) -> &'static str {
         self.into()
     }
@@ -114,7 +113,6 @@ pub struct BatchFinding {
 
 impl BatchYear {
     /// What was picked from one log, on average; `None` where nothing was written.
-    #[must_use]
     pub fn a_log(&self) -> Option<Mass> {
         let picked = self.picked.as_ref().filter(|_| self.logs > 0)?;
         Some(Mass::of_kilograms(picked.base() / f64::from(self.logs)))
@@ -123,37 +121,31 @@ impl BatchYear {
 
 impl BatchFinding {
     /// Where the working of its first mushrooms stands.
-    #[must_use]
     pub fn first_place(&self) -> Place {
         Place::new(Topic::Yard, format!("first-{}", self.batch.id))
     }
 
     /// Where the working of its yields stands.
-    #[must_use]
     pub fn life_place(&self) -> Place {
         Place::new(Topic::Yard, format!("life-{}", self.batch.id))
     }
 
     /// Logs that are left.
-    #[must_use]
     pub fn left(&self) -> u32 {
         self.batch.record.logs.saturating_sub(self.lost)
     }
 
     /// Everything picked so far.
-    #[must_use]
     pub fn picked(&self) -> Mass {
         Mass::of_kilograms(self.years.iter().filter_map(|year| year.picked.as_ref()).map(Mass::base).sum())
     }
 
     /// Its growing year of a name.
-    #[must_use]
     pub fn year(&self, year: i16) -> Option<&BatchYear> {
         self.years.iter().find(|other| other.year == year)
     }
 
     /// The least and the most that a log gives in its life, over all sources.
-    #[must_use]
     pub fn a_log(&self) -> Option<[Mass; 2]> {
         let least = self.yields.iter().map(|line| line.life.a_log[0].base()).reduce(f64::min)?;
         let most = self.yields.iter().map(|line| line.life.a_log[1].base()).reduce(f64::max)?;
@@ -161,26 +153,22 @@ impl BatchFinding {
     }
 
     /// The first and the last day on which it may first fruit, over all sources.
-    #[must_use]
     pub fn first_span(&self) -> Option<[Date; 2]> {
         span(self.first.iter().map(|(_, [from, to])| (*from, *to))).map(Into::into)
     }
 
     /// The longest life in years that a source gives.
-    #[must_use]
     pub fn longest(&self) -> Option<u32> {
         self.yields.iter().map(|line| line.life.years[1]).max()
     }
 }
 
 /// Ground on which the logs that are left lie side by side.
-#[must_use]
 pub fn ground(batches: &[BatchFinding]) -> Area {
     batches.iter().map(|found| planning::ground(found.left(), &found.diameter, &found.length)).sum()
 }
 
 /// What was picked in each growing year, from all batches together.
-#[must_use]
 pub fn totals(book: &Book, south: bool) -> BTreeMap<i16, Mass> {
     let picked = picked(&book.harvests, |_| 1.0, south);
     picked.into_iter().map(|(year, picked)| (year, Mass::of_kilograms(picked.kilograms))).collect()
@@ -205,7 +193,6 @@ fn picked(harvests: &[Arc<Harvest>], part: impl Fn(&Harvest) -> f64, south: bool
 }
 
 /// Every batch, by its id.
-#[must_use]
 pub fn all(book: &Book, season: Season) -> Vec<BatchFinding> {
     let mut diary: BTreeMap<&str, Vec<Arc<Diary>>> = BTreeMap::new();
     for line in &book.diary {

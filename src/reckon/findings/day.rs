@@ -58,13 +58,11 @@ pub struct DayWood {
 
 impl DayWood {
     /// Whole holes in one of them.
-    #[must_use]
     pub fn whole_holes(&self) -> u32 {
         self.holes.round() as u32
     }
 
     /// Whole holes in all of them.
-    #[must_use]
     pub fn all_holes(&self) -> u32 {
         self.whole_holes().saturating_mul(self.logs)
     }
@@ -72,13 +70,11 @@ impl DayWood {
 
 impl Day {
     /// Drilled logs.
-    #[must_use]
     pub fn logs(&self) -> u32 {
         self.woods.iter().map(|wood| wood.logs).sum()
     }
 
     /// Holes in all the logs, each log's rounded.
-    #[must_use]
     pub fn holes(&self) -> u32 {
         self.woods.iter().map(DayWood::all_holes).fold(0, u32::saturating_add)
     }
@@ -122,7 +118,6 @@ pub struct Total {
 }
 
 /// What all wishes together take; `None` where no log is drilled.
-#[must_use]
 pub fn total(findings: &Findings) -> Option<Total> {
     let drilled = || findings.days().iter().filter(|day| day.logs() > 0);
     let work: Result<Duration, Gap> = drilled().map(|day| day.work.clone()).sum();
@@ -137,7 +132,6 @@ pub fn total(findings: &Findings) -> Option<Total> {
 }
 
 /// What every wish takes on the day.
-#[must_use]
 pub fn all(findings: &Findings) -> Vec<Day> {
     findings.winter().wishes.iter().map(|wish| findings.day(wish)).collect()
 }

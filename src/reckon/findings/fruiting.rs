@@ -23,7 +23,6 @@ use crate::{
 
 impl Findings {
     /// The months, 1 to 12, in which the air may suit some strain of a mushroom for a week or longer.
-    #[must_use]
     pub fn fruiting_months(&self, mushroom: &str) -> Vec<i8> {
         let of = self.fruiting().iter().filter(|found| found.mushroom.id == mushroom);
         let days: Vec<Days> = of.map(|found| found.best.or(&found.possible)).collect();
@@ -71,7 +70,6 @@ pub enum BandKind {
 
 impl BandKind {
     /// The kind as tables write it.
-    #[must_use]
     pub fn word(self) -> &'static str {
         self.into()
     }
@@ -88,26 +86,22 @@ pub struct WeekDays {
 
 impl FruitingFinding {
     /// The id of the strain, or of the mushroom where there is none.
-    #[must_use]
     pub fn id(&self) -> &str {
         self.strain.as_ref().map_or(&self.mushroom.id, |strain| &strain.id)
     }
 
     /// The name of the strain, or of the mushroom where there is none.
-    #[must_use]
     pub fn name(&self) -> &str {
         self.strain.as_ref().map_or_else(|| self.mushroom.name(), |strain| &strain.record.name)
     }
 
     /// Whether rain decides, so that air alone says little (BRU09 of wide-range and warm-weather strains).
-    #[must_use]
     pub fn rain_decides(&self) -> bool {
         self.strain.as_ref().is_some_and(|strain| matches!(strain.record.class, Some(Class::WideRange | Class::Warm)))
     }
 }
 
 /// When the air suits every strain of the mushrooms that the front pages show.
-#[must_use]
 pub fn all(findings: &Findings) -> Vec<FruitingFinding> {
     let mut all = Vec::new();
     for mushroom in findings.mushrooms() {

@@ -41,7 +41,6 @@ pub struct Inoculation {
 impl Inoculation {
     /// What a stretch of inoculation by the farm's rest begins and ends on: the felling carried forward by the rest, or
     /// the window of inoculation that opens later or closes sooner.
-    #[must_use]
     pub fn basis(&self, felling: &Felling, carried: &Carried) -> Basis {
         let Carried { felling: felled, inoculation, .. } = carried;
         let [least, most] = [&self.rest.low, &self.rest.high].map(|rest| rest.days().round() as i32);
@@ -86,7 +85,6 @@ pub struct Group<'a> {
 
 impl Findings {
     /// Inoculations with the same days together, of pairs that somebody has spoken for.
-    #[must_use]
     pub fn groups(&self) -> Vec<Group<'_>> {
         let mut groups: Vec<Group<'_>> = Vec::new();
         let spoken_of = |found: &&Inoculation| {
@@ -111,7 +109,6 @@ impl Findings {
 }
 
 /// When logs may be inoculated, by mushroom and felling.
-#[must_use]
 pub fn all(findings: &Findings) -> Vec<Inoculation> {
     let fellings = || findings.fellings().iter().enumerate().filter(|(_, felling)| felling.gap.is_none());
     let of = |mushroom| fellings().map(move |(index, felling)| one(findings, felling, index, mushroom));
@@ -149,7 +146,6 @@ fn one(findings: &Findings, felling: &Felling, index: usize, mushroom: &Arc<Mush
 }
 
 /// The least and the most days of a row: its own, or those that it calls best.
-#[must_use]
 pub fn ends(rest: &Rest) -> (Option<f64>, Option<f64>) {
     let best = rest.best.as_ref();
     let least = rest.least.as_ref().or(best.map(|best| &best.low)).map(Duration::days);
@@ -161,7 +157,6 @@ pub fn ends(rest: &Rest) -> (Option<f64>, Option<f64>) {
 }
 
 /// The rows on rest that hold for a mushroom: its own, those of its group, or those of its methods.
-#[must_use]
 pub fn rests(mushroom: &Mushroom) -> Vec<Rest> {
     match mushroom.said(|record| &record.rest) {
         [] => mushroom.methods.iter().flat_map(|method| method.record.rest.clone()).collect(),

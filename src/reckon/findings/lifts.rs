@@ -59,7 +59,6 @@ struct Shape {
 }
 
 /// The lifts: four usual ones (this project's choice), and the farm's own.
-#[must_use]
 pub fn tasks(book: &Book, units: Units) -> Vec<TaskFinding> {
     let usual = |id: &str, name: &str, soaked, us: [f64; 2], metric: [f64; 2], reach: Option<[f64; 2]>, a_minute| {
         let [from, to] = if units == Units::Us { us } else { metric };
@@ -129,7 +128,6 @@ fn own(lift: &farm::Lift, units: Units) -> TaskFinding {
 
 impl LimitFinding {
     /// The lower limit of the two ends, nought where no lift is allowed, where the equation reaches the lift.
-    #[must_use]
     pub fn lowest(&self) -> Option<&Mass> {
         let ends = self.ends.iter().filter_map(|end| end.result.as_ref().ok());
         ends.reduce(|one, other| if other.base() < one.base() { other } else { one })

@@ -93,13 +93,11 @@ pub struct Filling {
 
 impl Filling {
     /// Whole holes in all the logs.
-    #[must_use]
     pub fn all_holes(&self) -> u32 {
         self.whole_holes() * self.logs
     }
 
     /// The least and the most spawn for all the logs, where a rate is recorded.
-    #[must_use]
     pub fn all_spawn(&self) -> Option<[Mass; 2]> {
         let need = self.need.as_ref().ok()?;
         let total = |each: &Mass| Mass::of_kilograms(each.base() * f64::from(self.logs));
@@ -107,14 +105,12 @@ impl Filling {
     }
 
     /// Whole holes in one log.
-    #[must_use]
     pub fn whole_holes(&self) -> u32 {
         self.holes.round() as u32
     }
 }
 
 /// What of a wood's record its green weight rests on.
-#[must_use]
 pub fn green(record: &wood::Wood) -> Green {
     let bark = record.bark.as_ref();
     Green {
@@ -133,7 +129,6 @@ pub fn green(record: &wood::Wood) -> Green {
 }
 
 /// The least and the most moisture that is recorded of a wood: of the stem, its heartwood and its sapwood.
-#[must_use]
 pub fn moistures(record: &wood::Wood) -> Option<[f64; 2]> {
     let moisture = record.moisture.as_ref()?;
     let recorded = [&moisture.green, &moisture.heartwood, &moisture.sapwood];
@@ -144,7 +139,6 @@ pub fn moistures(record: &wood::Wood) -> Option<[f64; 2]> {
 }
 
 /// The diameters of the farm's logs: from the thinnest up by whole inches or centimetres, and the thickest.
-#[must_use]
 pub fn diameters(book: &Book, units: Units) -> Vec<Length> {
     let size = &book.farm.record.log.diameter;
     let step = match units {
@@ -165,7 +159,6 @@ pub fn diameters(book: &Book, units: Units) -> Vec<Length> {
 }
 
 /// Weights of logs of this farm's size, for every wood, in the order of ids.
-#[must_use]
 pub fn weights(book: &Book, units: Units) -> Vec<WoodWeight> {
     let diameters = diameters(book, units);
     book.woods.values().map(|wood| weight_of(wood, &book.farm.record.log.length, &diameters)).collect()
@@ -209,7 +202,6 @@ fn bark(fit: &wood::BarkFit, place: &Place) -> Figure<Length> {
 }
 
 /// Holes and spawn for some numbers of logs, by every pattern that says how far its rows are apart.
-#[must_use]
 pub fn fillings(book: &Book, units: Units, counts: &[u32]) -> Vec<Filling> {
     let Some(method) = book.methods.get(DRILLED) else { return Vec::new() };
     let mut fillings = Vec::new();

@@ -60,7 +60,6 @@ pub struct Choice {
 
 impl Choice {
     /// The farm's own choice.
-    #[must_use]
     pub const fn of(book: &Book) -> Self {
         let record = &book.farm.record;
         Self { season: record.season, units: record.units, edition: record.edition }
@@ -80,21 +79,18 @@ pub struct Findings {
 
 impl Findings {
     /// The answers that a book gives.
-    #[must_use]
     pub fn of(book: &Arc<Book>, choice: Choice) -> Self {
         let season = Season { year: choice.season, south: book.farm.record.place.latitude < 0.0 };
         Self { choice, season, book: Arc::clone(book), kept: Kept::default() }
     }
 
     /// The month in which the year of pages begins: that in which felling may begin, or else the first of the dormant ones.
-    #[must_use]
     pub fn first_month(&self) -> i8 {
         let begins = self.fellings().iter().find_map(|felling| felling.intervals.first());
         begins.map_or(self.season.dormant_month(), |interval| of_day(interval.from).month())
     }
 
     /// The first day of that year.
-    #[must_use]
     pub fn axis(&self) -> Date {
         self.season.axis(self.first_month())
     }
@@ -105,13 +101,11 @@ impl Findings {
     }
 
     /// Logs of the trees that come down this winter.
-    #[must_use]
     pub fn felled_logs(&self) -> u32 {
         self.felled().map(TreeFinding::logs).sum()
     }
 
     /// What green logs of one wood weigh.
-    #[must_use]
     pub fn weight(&self, wood: &Wood) -> Option<&WoodWeight> {
         let at = self.weights().binary_search_by(|weight| weight.wood.id.cmp(&wood.id)).ok()?;
         self.weights().get(at)
@@ -123,13 +117,11 @@ impl Findings {
     }
 
     /// The word for a mushroom on a wood.
-    #[must_use]
     pub fn word(&self, mushroom: &str, wood: &str) -> Word {
         self.pairing(mushroom, wood).map_or(Word::Untried, |pair| pair.word)
     }
 
     /// The pairing of a mushroom and a wood, where anyone has spoken of it.
-    #[must_use]
     pub fn pairing(&self, mushroom: &str, wood: &str) -> Option<&Pairing> {
         let pairings = self.pairings();
         let at =
@@ -156,7 +148,6 @@ macro_rules! answers {
         impl Findings {
             $(
                 $(#[$about])*
-                #[must_use]
                 $seen fn $name(&self) -> &$answer {
                     let $of = self;
                     self.kept.$name.get_or_init(|| $ask)

@@ -45,7 +45,6 @@ pub enum Ask {
 
 impl Ask {
     /// What is asked, in words.
-    #[must_use]
     pub fn words(&self, units: Units) -> String {
         match self {
             Self::AWeek(mass) => format!("{} a week", mass.show(units)),
@@ -55,7 +54,6 @@ impl Ask {
 }
 
 /// From every wish back to logs, trees, tank and ground.
-#[must_use]
 pub fn planning(findings: &Findings) -> Vec<PlanningFinding> {
     let mut rows = Vec::new();
     let a_tree = logs_a_tree(findings.trees());
@@ -152,7 +150,6 @@ pub struct MoneyFinding {
 }
 
 /// What a log of every strain on the day costs and may bring.
-#[must_use]
 pub fn money(findings: &Findings) -> Vec<MoneyFinding> {
     let Some(farm) = &findings.book.farm.record.money else { return Vec::new() };
     let days = findings.days();
@@ -211,7 +208,6 @@ fn cost(findings: &Findings, item: Item, strain: Option<&str>) -> Result<f64, Ga
 /// assert_eq!(amount(4.5, "$"), "$4.50");
 /// assert_eq!(amount(4.5, "crowns"), "4.50 crowns");
 /// ```
-#[must_use]
 pub fn amount(number: f64, currency: &str) -> String {
     let number = if number.fract() == 0.0 { rounded(number, 0) } else { format!("{number:.2}") };
     if currency.is_empty() {

@@ -29,7 +29,6 @@ pub enum Reach {
 
 impl Reach {
     /// The reach as tables write it.
-    #[must_use]
     pub fn word(self) -> &'static str {
         self.into()
     }
@@ -78,32 +77,27 @@ pub struct Pairing {
 
 impl Pairing {
     /// The rating, where there is one.
-    #[must_use]
     pub fn rating(&self) -> Option<u8> {
         self.consensus.as_ref().map(|consensus| consensus.rating)
     }
 
     /// Agreement between the voices, where there is more than one.
-    #[must_use]
     pub fn agreement(&self) -> Option<f64> {
         self.consensus.as_ref().and_then(|consensus| consensus.agreement)
     }
 
     /// How far the voices agree, where there is more than one.
-    #[must_use]
     pub fn accord(&self) -> Option<Accord> {
         self.agreement().map(Accord::of)
     }
 
     /// Whether any row was said of the pair itself.
-    #[must_use]
     pub fn is_direct(&self) -> bool {
         self.rows.iter().any(|row| !row.inherited)
     }
 }
 
 /// Every pair that anyone has spoken of, by the ids of mushroom and wood.
-#[must_use]
 pub fn all(book: &Book) -> Vec<Pairing> {
     let mut pairs: BTreeMap<(&str, &str), Vec<Row>> = BTreeMap::new();
     for (index, row) in book.evidence.iter().enumerate() {
@@ -170,7 +164,6 @@ fn vote(book: &Book, row: &Row) -> Option<Vote> {
 }
 
 /// Who speaks in a row: the team of its source, or the source itself.
-#[must_use]
 pub fn team(evidence: &Evidence) -> &str {
     evidence.source.record.team.as_deref().unwrap_or(&evidence.source.id)
 }

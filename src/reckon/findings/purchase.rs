@@ -40,14 +40,12 @@ pub struct PurchaseFinding {
 
 impl PurchaseFinding {
     /// A name that no other purchase has: the item, and of spawn its strain.
-    #[must_use]
     pub fn id(&self) -> String {
         let item = self.item.words().replace(' ', "-");
         self.strain.as_ref().map_or_else(|| item.clone(), |strain| format!("{item}-{}", strain.id))
     }
 
     /// What the set holds beyond the need.
-    #[must_use]
     pub fn left_over(&self) -> Option<Amount> {
         Some(self.need.as_ref().ok()?.of_whole(self.bought.as_ref().ok()?.left_over))
     }
@@ -70,7 +68,6 @@ impl PurchaseFinding {
 }
 
 /// What all sets with prices cost together.
-#[must_use]
 pub fn total(purchases: &[PurchaseFinding]) -> Option<f64> {
     let bought = purchases.iter().filter_map(|found| found.bought.as_ref().ok());
     let hundredths: u64 = bought.filter_map(|bought| bought.cost).sum();
@@ -91,7 +88,6 @@ pub enum Amount {
 
 impl Amount {
     /// The amount in whole parts of a gram, or in pieces.
-    #[must_use]
     pub fn whole(&self) -> u64 {
         match self {
             Self::Weight(mass) => (mass.grams() * PARTS).round().max(0.0) as u64,
@@ -100,7 +96,6 @@ impl Amount {
     }
 
     /// The amount as it is printed.
-    #[must_use]
     pub fn show(&self, units: Units) -> String {
         match self {
             Self::Weight(mass) => mass.show(units),
@@ -109,7 +104,6 @@ impl Amount {
     }
 
     /// So many whole parts of a gram or pieces, in the kind of this amount.
-    #[must_use]
     pub fn of_whole(&self, whole: u64) -> Self {
         match self {
             Self::Weight(_) => Self::Weight(Mass::of_kilograms(whole as f64 / PARTS / 1000.0)),
@@ -119,14 +113,12 @@ impl Amount {
 }
 
 /// What a package holds, in words.
-#[must_use]
 pub fn holds(offer: &Offer, units: Units) -> String {
     let weight = offer.weight.clone().map(Amount::Weight);
     weight.or(offer.pieces.map(Amount::Pieces)).map_or_else(String::new, |amount| amount.show(units))
 }
 
 /// What to order for every plan's days.
-#[must_use]
 pub fn all(findings: &Findings) -> Vec<PurchaseFinding> {
     let (plans, days) = (findings.winter().plans(), findings.days());
     let mut spawn: BTreeMap<(Item, &str), Vec<&Day>> = BTreeMap::new();

@@ -67,7 +67,6 @@ impl SoakSeason {
     }
 
     /// For each week from the first day on whether a soak may begin in it.
-    #[must_use]
     pub fn open(&self) -> Vec<bool> {
         let within = |day: Date| self.stretches.iter().any(|(from, to)| (*from..=*to).contains(&day));
         let days = (0..).map(|week| self.day(week));
@@ -75,13 +74,11 @@ impl SoakSeason {
     }
 
     /// Weeks in which a soak may begin.
-    #[must_use]
     pub fn weeks(&self) -> u32 {
         self.open().iter().filter(|open| **open).count() as u32
     }
 
     /// The day on which the soak of a week begins.
-    #[must_use]
     pub fn day(&self, week: u32) -> Date {
         self.dates.0.plus(i32::try_from(week).unwrap_or(0) * 7)
     }
@@ -102,13 +99,11 @@ pub struct RotaTurn {
 
 impl RotaTurn {
     /// How many logs.
-    #[must_use]
     pub fn count(&self) -> u32 {
         self.logs.iter().map(|(_, logs)| logs).sum()
     }
 
     /// Until when to pick.
-    #[must_use]
     pub fn picked_by(&self) -> Date {
         picked_by(self.date)
     }
@@ -127,7 +122,6 @@ pub struct FlushLine {
 
 impl FlushLine {
     /// Whether the year or the lives of the logs hold less than all soaks together should give.
-    #[must_use]
     pub fn is_capped(&self) -> bool {
         self.capped[1].base() < self.all[1].base()
     }
@@ -135,19 +129,16 @@ impl FlushLine {
 
 impl RotaFinding {
     /// Soaks of logs in all.
-    #[must_use]
     pub fn soaks(&self) -> u32 {
         self.turns.iter().map(RotaTurn::count).sum()
     }
 
     /// Logs that take part.
-    #[must_use]
     pub fn logs(&self) -> u32 {
         self.batches.iter().map(|(_, logs)| logs).sum()
     }
 
     /// The most logs that go in on one day.
-    #[must_use]
     pub fn most(&self) -> u32 {
         self.turns.iter().map(RotaTurn::count).max().unwrap_or(0)
     }
@@ -164,14 +155,12 @@ pub struct TankDay<'a> {
 
 impl TankDay<'_> {
     /// Logs of all strains.
-    #[must_use]
     pub fn logs(&self) -> u32 {
         self.turns.iter().map(|(_, turn)| turn.count()).sum()
     }
 }
 
 /// Every day at the tank, the strains of one day together.
-#[must_use]
 pub fn tank_days(rotas: &[RotaFinding]) -> Vec<TankDay<'_>> {
     let mut days: BTreeMap<Date, Vec<(&RotaFinding, &RotaTurn)>> = BTreeMap::new();
     for (found, turn) in rotas.iter().flat_map(|found| found.turns.iter().map(move |turn| (found, turn))) {
@@ -193,14 +182,12 @@ pub struct FullestDay {
 
 impl FullestDay {
     /// Whether the logs take the tank longer than a day.
-    #[must_use]
     pub fn is_overfull(&self) -> bool {
         self.loads > 1 && self.time.days() > 1.0
     }
 }
 
 /// The fullest day of the rotas; `None` where no soak is due, or where tank or hours are not recorded.
-#[must_use]
 pub fn fullest_day(findings: &Findings) -> Option<FullestDay> {
     let soak = findings.book.farm.record.soak.as_ref()?;
     let logs = tank_days(findings.rotas()).iter().map(TankDay::logs).max()?;
@@ -209,7 +196,6 @@ pub fn fullest_day(findings: &Findings) -> Option<FullestDay> {
 }
 
 /// The rota of every strain that answers to soaking and has batches, where the farm soaks at all.
-#[must_use]
 pub fn all(findings: &Findings) -> Vec<RotaFinding> {
     let book = &findings.book;
     if book.farm.record.soak.is_none() && !book.diary.iter().any(|line| line.record.what == What::Soaked) {

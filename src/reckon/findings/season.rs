@@ -31,7 +31,6 @@ pub struct WindowFinding {
 impl WindowFinding {
     /// The dates of the window in a season: a window of fruiting or soaking in its growing year, any other by its dormant
     /// period; `None` where it cannot be told.
-    #[must_use]
     pub fn dates(&self, season: Season) -> Option<(Date, Date)> {
         let stretch = self.told.as_ref().ok()?.interval();
         Some(match self.window.record.kind {
@@ -42,7 +41,6 @@ impl WindowFinding {
 
     /// Whether the window counts on the farm of a book: one without a region, one of the farm's own, or a no-cut window
     /// that the farm names.
-    #[must_use]
     pub fn counts(&self, book: &Book) -> bool {
         let named = || book.farm.no_cut.iter().any(|named| named.id == self.window.id);
         let own = self.window.origin.writer == Writer::Farm;
@@ -69,7 +67,6 @@ pub struct Felling {
 
 impl Felling {
     /// A name by the windows that make its days, which stays when woods come and go.
-    #[must_use]
     pub fn id(&self) -> String {
         let ids = |windows: &[(Arc<Window>, Told)]| -> Vec<String> {
             windows.iter().map(|(window, _)| window.id.clone()).collect()
@@ -79,13 +76,11 @@ impl Felling {
     }
 
     /// What one of its felling stretches rests on: observed where a date that the farm observed makes an end of it.
-    #[must_use]
     pub fn basis(&self, stretch: Interval) -> Basis {
         self.basis_of(stretch.from).min(self.basis_of(stretch.to))
     }
 
     /// What the first or last day of a felling stretch rests on.
-    #[must_use]
     pub fn basis_of(&self, end: u16) -> Basis {
         let cut = self.cut.iter().flat_map(|(_, told)| [(told.from, 0), (told.to, 0)]);
         let taken = self.taken.iter().flat_map(|(_, told)| [(told.from, -1), (told.to, 1)]);
@@ -95,7 +90,6 @@ impl Felling {
 }
 
 /// What a farm knows of its year.
-#[must_use]
 pub fn known(book: &Book, units: Units) -> Known {
     let observed = &book.farm.record.observed;
     let seen = |event: Event, dates: &[Date]| Observations { event, dates: dates.to_vec(), moved: moved(book, event) };
@@ -132,14 +126,12 @@ fn air(book: &Book) -> Option<Air> {
 }
 
 /// Tells every window of a book.
-#[must_use]
 pub fn windows(book: &Book, known: &Known) -> Vec<WindowFinding> {
     let tell = |found: &Arc<Window>| window(&found.record.from, &found.record.to, known);
     book.windows.values().map(|found| WindowFinding { window: Arc::clone(found), told: tell(found) }).collect()
 }
 
 /// The windows of a kind that count on this farm: its own where it has some, else those of the handbook without a region.
-#[must_use]
 pub fn counting(windows: &[WindowFinding], kind: WindowKind, speaks: impl Fn(&Window) -> bool) -> Vec<WindowFinding> {
     let of_kind = windows.iter().filter(|found| found.window.record.kind == kind && speaks(&found.window));
     let (own, handbook): (Vec<WindowFinding>, Vec<WindowFinding>) =
@@ -174,7 +166,6 @@ pub(super) fn days(windows: &Open) -> Days {
 }
 
 /// When trees may come down, woods with the same days together.
-#[must_use]
 pub fn fellings(findings: &Findings) -> Vec<Felling> {
     let mut fellings: Vec<Felling> = Vec::new();
     for wood in findings.woods() {
@@ -189,7 +180,6 @@ pub fn fellings(findings: &Findings) -> Vec<Felling> {
 }
 
 /// The no-cut windows that some fellings leave out, each once, in the order of their ids.
-#[must_use]
 pub fn taken<'a>(fellings: impl IntoIterator<Item = &'a Felling>) -> Vec<&'a (Arc<Window>, Told)> {
     let mut taken: Vec<_> = fellings.into_iter().flat_map(|felling| &felling.taken).collect();
     taken.sort_by(|a, b| a.0.id.cmp(&b.0.id));
@@ -198,7 +188,6 @@ pub fn taken<'a>(fellings: impl IntoIterator<Item = &'a Felling>) -> Vec<&'a (Ar
 }
 
 /// When trees of one wood may come down.
-#[must_use]
 pub fn felling(findings: &Findings, wood: &Arc<Wood>) -> Felling {
     let speaks = |window: &Window| window.speaks_of_wood(wood);
     let forbids = |found: &&WindowFinding| {

@@ -32,7 +32,6 @@ pub struct Measured {
 
 impl Measured {
     /// Basal area to keep.
-    #[must_use]
     pub fn target(&self) -> Option<&BasalArea> {
         self.stand.record.target.as_ref()
     }
@@ -48,7 +47,6 @@ impl Measured {
     }
 
     /// Whether less stands there than is to be kept.
-    #[must_use]
     pub fn is_below_target(&self) -> bool {
         let stands = self.density.as_ref().map(|density| density.basal_area.base());
         stands.is_ok_and(|stands| self.target().is_some_and(|target| stands < target.base()))
@@ -91,14 +89,12 @@ pub struct Released {
 
 impl Released {
     /// The sides that open.
-    #[must_use]
     pub fn gained(&self) -> Vec<usize> {
         (0..4).filter(|side| self.after[*side] && !self.before[*side]).collect()
     }
 }
 
 /// Every stand as it was measured.
-#[must_use]
 pub fn measured(book: &Book) -> Vec<Measured> {
     let one = |stand: &Arc<Listed<Stand>>| Measured {
         density: density(&stand.record),
@@ -119,7 +115,6 @@ fn density(stand: &Stand) -> Result<Density, Gap> {
 }
 
 /// Every stand before and after the winter.
-#[must_use]
 pub fn all(measured: &[Measured], trees: &[TreeFinding], winter: &Winter) -> Vec<StandFinding> {
     let mut by_stand: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for (index, tree) in trees.iter().enumerate() {
@@ -151,7 +146,6 @@ fn one(measured: Measured, of: Vec<usize>, trees: &[TreeFinding], winter: &Winte
 }
 
 /// Where a tree stands on the map of its stand, in feet.
-#[must_use]
 pub fn standing(tree: &TreeFinding) -> Option<Standing> {
     let record = &tree.tree.record;
     let (east, north) = (record.east.as_ref()?.feet(), record.north.as_ref()?.feet());

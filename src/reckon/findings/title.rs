@@ -14,7 +14,6 @@ const NAMED: usize = 3;
 
 impl Work {
     /// The work in a few words.
-    #[must_use]
     pub fn title(&self) -> String {
         match &self.what {
             What::Fell { woods, .. } => format!("Fell {}", few(&names(woods), "woods")),
@@ -36,14 +35,12 @@ impl Work {
 }
 
 /// What is bought: the item, and of spawn its strain.
-#[must_use]
 pub fn ware(item: Item, strain: Option<&Strain>) -> String {
     let word = item.words();
     strain.map_or_else(|| word.to_owned(), |strain| format!("{word} of {}", strain.record.name))
 }
 
 /// The names of woods; of a group, the shorter one.
-#[must_use]
 pub fn names(woods: &[Arc<Wood>]) -> Vec<&str> {
     let place = |wood: &Wood| usize::from(!wood.is_species());
     woods.iter().map(|wood| wood.record.names.get(place(wood)).map_or_else(|| wood.name(), String::as_str)).collect()

@@ -53,25 +53,21 @@ pub struct TreeFinding {
 
 impl TreeFinding {
     /// Logs in stem and limbs.
-    #[must_use]
     pub const fn logs(&self) -> u32 {
         self.stem_logs + self.limb_logs
     }
 
     /// Whether any log of it was counted, in the stem or in the limbs.
-    #[must_use]
     pub const fn is_counted(&self) -> bool {
         self.counted.is_ok() || self.limb_logs > 0
     }
 
     /// Whether the tree may come down.
-    #[must_use]
     pub fn may_fall(&self) -> bool {
         self.tree.record.decision == Decision::Fell && !self.is_down
     }
 
     /// Middle diameters of its logs in inches, those of limbs and by eye taken for the farm's middle size.
-    #[must_use]
     pub fn log_diameters(&self, usual: f64) -> Vec<f64> {
         let mut diameters: Vec<f64> = self.fitting().map(|piece| piece.middle.inches()).collect();
         diameters.resize(self.logs() as usize, usual);
@@ -93,21 +89,18 @@ impl TreeFinding {
     }
 
     /// The green weight of its heaviest log, where one can be told.
-    #[must_use]
     pub fn heaviest(&self) -> Option<Mass> {
         let weights = self.fitting().filter_map(|piece| self.weight(piece).ok());
         weights.reduce(|one, other| if other.base() > one.base() { other } else { one })
     }
 
     /// Where its working stands.
-    #[must_use]
     pub fn place(&self) -> Place {
         Place::tree(&self.tree.tag().0)
     }
 }
 
 /// The coefficients of a wood's record.
-#[must_use]
 pub const fn coefficients(taper: &Taper) -> Coefficients {
     Coefficients {
         breast: [taper.a4, taper.b4],
@@ -119,14 +112,12 @@ pub const fn coefficients(taper: &Taper) -> Coefficients {
 }
 
 /// The logs that the farm seeks.
-#[must_use]
 pub fn sought(book: &Book) -> Sought {
     let log = &book.farm.record.log;
     Sought { length: log.length.clone(), thinnest: log.diameter.low.clone(), thickest: log.diameter.high.clone() }
 }
 
 /// What every tagged tree gives, in the order of tags.
-#[must_use]
 pub fn all(book: &Book) -> Vec<TreeFinding> {
     let sought = sought(book);
     let used: BTreeSet<&Tag> = book.batches.values().flat_map(|batch| &batch.record.trees).collect();

@@ -60,7 +60,6 @@ pub struct Lightness {
 }
 
 /// Every weighing, by batch, log and day.
-#[must_use]
 pub fn readings(book: &Book) -> Vec<Reading> {
     let south = book.farm.record.place.latitude < 0.0;
     let mut readings = Vec::new();
@@ -105,7 +104,6 @@ fn in_diary(book: &Book) -> BTreeMap<(&str, &Tag), Vec<(Date, Mass)>> {
 }
 
 /// The readings of one batch, among all.
-#[must_use]
 pub fn of_batch<'a, T>(all: &'a [T], id: &str, batch: impl Fn(&T) -> &Batch) -> &'a [T] {
     let from = all.partition_point(|one| batch(one).id.as_str() < id);
     let to = all.partition_point(|one| batch(one).id.as_str() <= id);
@@ -113,7 +111,6 @@ pub fn of_batch<'a, T>(all: &'a [T], id: &str, batch: impl Fn(&T) -> &Batch) -> 
 }
 
 /// Every slice, by batch.
-#[must_use]
 pub fn slices(book: &Book) -> Vec<SliceReading> {
     let numbered = |batch: &'_ Arc<Batch>| (1..).zip(batch.record.slices.clone());
     let batches = book.batches.values();
@@ -142,7 +139,6 @@ fn of_slice(batch: &Arc<Batch>, number: usize, slice: Slice) -> SliceReading {
 }
 
 /// When a log of each wood is too light, for woods whose green moisture is recorded.
-#[must_use]
 pub fn lightness<'a>(woods: impl IntoIterator<Item = &'a WoodWeight>) -> Vec<Lightness> {
     woods.into_iter().filter_map(light).collect()
 }

@@ -37,19 +37,16 @@ pub struct Winter {
 
 impl Winter {
     /// Whether a tree comes down this winter.
-    #[must_use]
     pub fn falls(&self, tag: &Tag) -> bool {
         self.felled.contains(tag)
     }
 
     /// Whether a wish may take a wood.
-    #[must_use]
     pub fn takes(&self, wood: &str) -> bool {
         self.wanted.contains(wood)
     }
 
     /// The plans of the season, each once.
-    #[must_use]
     pub fn plans(&self) -> Vec<Arc<Plan>> {
         let mut plans: Vec<Arc<Plan>> = self.wishes.iter().map(|wish| Arc::clone(&wish.plan)).collect();
         plans.dedup_by(|a, b| a.id == b.id);
@@ -57,7 +54,6 @@ impl Winter {
     }
 
     /// How many trees come down.
-    #[must_use]
     pub fn number(&self) -> usize {
         self.felled.len()
     }
@@ -82,7 +78,6 @@ pub struct WishFinding {
 
 impl WishFinding {
     /// Logs that it gets.
-    #[must_use]
     pub fn logs(&self) -> u32 {
         self.placed.iter().map(|placed| placed.logs).sum()
     }
@@ -153,7 +148,6 @@ pub struct OfWood {
 }
 
 /// What there is of a wood.
-#[must_use]
 pub fn of_wood(findings: &Findings, wood: &Wood) -> OfWood {
     let winter = findings.winter();
     let marked = || findings.trees().iter().filter(|tree| tree.may_fall() && tree.tree.wood.id == wood.id);
@@ -170,7 +164,6 @@ pub fn of_wood(findings: &Findings, wood: &Wood) -> OfWood {
 }
 
 /// Solves the winter of a book.
-#[must_use]
 pub fn of(findings: &Findings) -> Winter {
     let season = |plan: &Plan| plan.record.season.unwrap_or(findings.book.farm.record.season);
     let plans = findings.book.plans.values().filter(|plan| season(plan) == findings.choice.season);
@@ -292,7 +285,6 @@ fn ready(findings: &Findings, wood: &Wood) -> u32 {
 }
 
 /// Logs of each lot that no batch has taken.
-#[must_use]
 pub fn left(book: &Book) -> BTreeMap<String, u32> {
     let mut left: BTreeMap<String, u32> = book.lots.values().map(|lot| (lot.id.clone(), lot.record.logs)).collect();
     for batch in book.batches.values() {

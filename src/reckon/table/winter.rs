@@ -101,7 +101,6 @@ const fn good_enough(floor: Floor) -> &'static str {
 }
 
 /// Why a wish lacks logs, in words.
-#[must_use]
 pub fn why(short: &Short) -> String {
     match &short.why {
         Why::NoWood(floor) => format!("no woods at hand {}", good_enough(*floor)),
