@@ -1,9 +1,7 @@
 //! Packs the syntax by which records are inked; run it after changing `record.sublime-syntax`.
 
-use syntect::{
-    dumps,
-    parsing::{SyntaxDefinition, SyntaxSetBuilder},
-};
+use syntect::dumps;
+use syntect::parsing::{SyntaxDefinition, SyntaxSetBuilder};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = "src/press/highlight";

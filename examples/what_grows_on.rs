@@ -2,11 +2,10 @@
 
 use std::sync::Arc;
 
-use hostwood::{
-    book,
-    read::folder,
-    reckon::{Findings, findings::Choice},
-};
+use hostwood::book;
+use hostwood::read::folder;
+use hostwood::reckon::Findings;
+use hostwood::reckon::findings::Choice;
 
 fn main() {
     let wood = std::env::args().nth(1).unwrap_or_else(|| "red-maple".to_owned());

@@ -17,12 +17,13 @@
 //! The deviations are those of daily means about the curve of the year, month by month; with `null` the library's own
 //! assumption stands in. An event is a day of the year, or the words for why no model holds at the place.
 
-use std::{error::Error, io};
+use std::error::Error;
+use std::io;
 
-use hostwood::{
-    quantity::{Event, Temperature},
-    reckon::{climate::Air, daylight::day_length, dormancy::modelled},
-};
+use hostwood::quantity::{Event, Temperature};
+use hostwood::reckon::climate::Air;
+use hostwood::reckon::daylight::day_length;
+use hostwood::reckon::dormancy::modelled;
 use jiff::{ToSpan, civil};
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};

@@ -1,6 +1,7 @@
 //! The machine failed: a file could not be read or written, a template could not be drawn.
 
-use std::{error, fmt, path::Path};
+use std::path::Path;
+use std::{error, fmt};
 
 /// What the machine could not do, and why.
 #[derive(Debug)]

@@ -1,6 +1,7 @@
 //! What a person at a terminal sees: exit codes, tables, wrong usage.
 
-use hostwood::{press::table as form, record::table::Table};
+use hostwood::press::table as form;
+use hostwood::record::table::Table;
 
 use crate::harness::{Farm, code, demo, demo_table, root, run, said, table};
 

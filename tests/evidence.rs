@@ -1,12 +1,12 @@
 //! The handbook against the yardstick `tests/reckon/evidence.csv`, which holds the published rows one by one.
 
-use std::{collections::BTreeMap, fs};
+use std::collections::BTreeMap;
+use std::fs;
 
-use hostwood::{
-    book::{self, Book, Writer},
-    read::folder,
-    record::wood::Rank,
-};
+use hostwood::book;
+use hostwood::book::{Book, Writer};
+use hostwood::read::folder;
+use hostwood::record::wood::Rank;
 use serde::Deserialize;
 
 use crate::harness::root;

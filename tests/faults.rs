@@ -1,6 +1,7 @@
 //! Each folder under `tests/faults` is a small farm, and the list beside it holds every fault it must get.
 
-use std::{fs, path::Path};
+use std::fs;
+use std::path::Path;
 
 use serde_json::Value;
 

@@ -2,10 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use hostwood::{
-    page::part::entry::Entry,
-    press::{Files, finder},
-};
+use hostwood::page::part::entry::Entry;
+use hostwood::press::{Files, finder};
 use proptest::prelude::*;
 use serde_json::Value;
 

@@ -1,22 +1,22 @@
 //! A farm of twenty years is checked, reckoned and published as a small one is.
 
-use std::{fmt::Write, fs, sync::Arc};
+use std::fmt::Write;
+use std::fs;
+use std::sync::Arc;
 
-use hostwood::{
-    book,
-    read::folder,
-    reckon::{
-        Findings,
-        findings::{Choice, TreeFinding, stands::standing},
-        release::{Standing, competition, open_sides},
-        table::Grid,
-    },
-    record::table::Table,
-};
+use hostwood::book;
+use hostwood::read::folder;
+use hostwood::reckon::Findings;
+use hostwood::reckon::findings::stands::standing;
+use hostwood::reckon::findings::{Choice, TreeFinding};
+use hostwood::reckon::release::{Standing, competition, open_sides};
+use hostwood::reckon::table::Grid;
+use hostwood::record::table::Table;
 use serde_json::Value;
 use tempfile::TempDir;
 
-use crate::harness::{Farm, big::Size, code, run, said};
+use crate::harness::big::Size;
+use crate::harness::{Farm, code, run, said};
 
 #[test]
 fn a_finding_is_reckoned_when_it_is_asked_for() {

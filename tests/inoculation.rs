@@ -1,12 +1,8 @@
 //! Holes and spawn against the published and derived check values of the worked examples.
 
-use hostwood::{
-    quantity::{Length, Mass},
-    reckon::{
-        holes::{by_area, by_diameter, by_rows, by_weight, girth},
-        spawn::need,
-    },
-};
+use hostwood::quantity::{Length, Mass};
+use hostwood::reckon::holes::{by_area, by_diameter, by_rows, by_weight, girth};
+use hostwood::reckon::spawn::need;
 
 use crate::harness::{root, table};
 

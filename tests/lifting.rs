@@ -1,13 +1,9 @@
 //! The lifting equation against the worked examples and edge vectors of the manual (NIOSH 94-110, revised 2021).
 
-use hostwood::{
-    quantity::{
-        Mass,
-        Units::{self, Metric, Us},
-    },
-    reckon::lifting::{Hands, Index, Lift, Limit, Stretch, frequency, limit},
-    record::farm::Grip,
-};
+use hostwood::quantity::Units::{Metric, Us};
+use hostwood::quantity::{Mass, Units};
+use hostwood::reckon::lifting::{Hands, Index, Lift, Limit, Stretch, frequency, limit};
+use hostwood::record::farm::Grip;
 use proptest::prelude::*;
 
 use crate::harness::{Farm, SMALL_FARM, root, table};

@@ -1,14 +1,10 @@
 //! What a reader finds on the pages of the demo farm.
 
-use std::{
-    collections::{BTreeMap, BTreeSet},
-    path::Path,
-};
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
 
-use crate::{
-    evidence::demo,
-    harness::{Farm, SMALL_FARM, code, demo_guide, files, larkbeck_guide, said, table},
-};
+use crate::evidence::demo;
+use crate::harness::{Farm, SMALL_FARM, code, demo_guide, files, larkbeck_guide, said, table};
 
 /// The pages of the demo farm's guide, by path.
 fn pages() -> BTreeMap<String, String> {

@@ -6,10 +6,8 @@ use std::collections::BTreeMap;
 
 use serde_json::Value;
 
-use crate::{
-    evidence::published,
-    harness::{Farm, table},
-};
+use crate::evidence::published;
+use crate::harness::{Farm, table};
 
 /// The pairings of a farm that adds no evidence of its own.
 fn pairings() -> BTreeMap<(String, String), Value> {

@@ -1,6 +1,7 @@
 //! What is printed and sent: handouts, the pocket edition, labels; and what a reader chooses on a screen.
 
-use std::{collections::BTreeSet, fs};
+use std::collections::BTreeSet;
+use std::fs;
 
 use crate::harness::{Farm, code, demo_guide, files, said};
 

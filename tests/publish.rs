@@ -1,6 +1,7 @@
 //! The published folder: whole, the same twice, never at the cost of somebody's files.
 
-use std::{fs, time::Duration};
+use std::fs;
+use std::time::Duration;
 
 use crate::harness::{Farm, code, demo_guide, files, root, run, said};
 

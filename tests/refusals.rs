@@ -1,6 +1,7 @@
 //! What is refused, so that nobody loses a file, nothing of a reader's machine is published, and no page runs what a record says.
 
-use std::{fs, path::Path};
+use std::fs;
+use std::path::Path;
 
 use crate::harness::{Farm, SMALL_FARM, code, run, said, table};
 

@@ -1,9 +1,7 @@
 //! Stands, points and plots against published and derived numbers, and against the pages.
 
-use hostwood::{
-    quantity::{Area, BasalArea, Length},
-    reckon::density::{Density, tree},
-};
+use hostwood::quantity::{Area, BasalArea, Length};
+use hostwood::reckon::density::{Density, tree};
 use proptest::prelude::*;
 
 use crate::harness::{Farm, root, table};

@@ -2,13 +2,12 @@
 
 use std::sync::Arc;
 
-use hostwood::{
-    book,
-    page::Page,
-    quantity::{Date, DayOfYear, Duration, Length, Mass, Percent, SeasonEnd, Temperature},
-    read::Found,
-    reckon::{Findings, Topic, findings::Choice},
-};
+use hostwood::book;
+use hostwood::page::Page;
+use hostwood::quantity::{Date, DayOfYear, Duration, Length, Mass, Percent, SeasonEnd, Temperature};
+use hostwood::read::Found;
+use hostwood::reckon::findings::Choice;
+use hostwood::reckon::{Findings, Topic};
 use proptest::prelude::*;
 
 fn found(path: &str, bytes: Vec<u8>) -> Found {

@@ -1,9 +1,7 @@
 //! What the source promises about itself.
 
-use std::{
-    collections::{BTreeMap, BTreeSet},
-    fs,
-};
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
 
 use crate::harness::{files, root};
 

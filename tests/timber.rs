@@ -1,25 +1,22 @@
 //! Stems, logs and volumes against published and derived numbers of forest measurement.
 
-use std::{collections::BTreeMap, fmt::Write, fs, sync::OnceLock};
+use std::collections::BTreeMap;
+use std::fmt::Write;
+use std::fs;
+use std::sync::OnceLock;
 
-use hostwood::{
-    book::Book,
-    quantity::Length,
-    reckon::{
-        bolts::{Sought, cut},
-        findings::trees::coefficients,
-        taper::{Coefficients, SQUARE_FEET, Stem},
-        volume::newton,
-    },
-};
+use hostwood::book::Book;
+use hostwood::quantity::Length;
+use hostwood::reckon::bolts::{Sought, cut};
+use hostwood::reckon::findings::trees::coefficients;
+use hostwood::reckon::taper::{Coefficients, SQUARE_FEET, Stem};
+use hostwood::reckon::volume::newton;
 use proptest::prelude::*;
 use serde_json::Value;
 use uom::si::volume::cubic_meter;
 
-use crate::{
-    evidence::demo,
-    harness::{Farm, SMALL_FARM, root, table},
-};
+use crate::evidence::demo;
+use crate::harness::{Farm, SMALL_FARM, root, table};
 
 /// The rows of a file of numbers, each by the names of its columns.
 fn rows(name: &str) -> Vec<BTreeMap<String, String>> {

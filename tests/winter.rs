@@ -1,15 +1,12 @@
 //! The winter's work: from the walk and the wishes to what comes down, what goes where, what is ordered and drilled.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
-use hostwood::{
-    book::lot::Lot,
-    reckon::{
-        allocation::{Candidate, Question, Wanted, solve},
-        supply::{Package, cheapest},
-        walk::walk,
-    },
-};
+use hostwood::book::lot::Lot;
+use hostwood::reckon::allocation::{Candidate, Question, Wanted, solve};
+use hostwood::reckon::supply::{Package, cheapest};
+use hostwood::reckon::walk::walk;
 use proptest::prelude::*;
 use serde_json::Value;
 

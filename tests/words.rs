@@ -1,14 +1,13 @@
 //! The words of records are spelt alike by whatever reads and writes them.
 
-use std::{fmt::Debug, str::FromStr};
+use std::fmt::Debug;
+use std::str::FromStr;
 
-use hostwood::{
-    quantity::Units,
-    reckon::table::text,
-    record::{
-        caution, diary, evidence, farm, handout, mushroom, plan, said, source, strain, table::Table, tree, trouble,
-        window, wood,
-    },
+use hostwood::quantity::Units;
+use hostwood::reckon::table::text;
+use hostwood::record::table::Table;
+use hostwood::record::{
+    caution, diary, evidence, farm, handout, mushroom, plan, said, source, strain, tree, trouble, window, wood,
 };
 use serde::Serialize;
 

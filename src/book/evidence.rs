@@ -3,7 +3,8 @@
 use std::sync::Arc;
 
 use super::{Listed, Mushroom, Origin, Register, Wood, one};
-use crate::record::{self, source::Source};
+use crate::record;
+use crate::record::source::Source;
 
 /// A row of evidence, linked.
 #[derive(Debug)]

@@ -3,7 +3,8 @@
 use std::sync::Arc;
 
 use super::{Listed, Mushroom, Origin, Register, Window, Wood, all};
-use crate::{fault::Place, record};
+use crate::fault::Place;
+use crate::record;
 
 /// The farm, linked.
 #[derive(Debug)]

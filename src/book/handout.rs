@@ -1,9 +1,11 @@
 //! A handout, linked to its mushrooms and woods, its pictures beside it.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::{Farm, Listed, Mushroom, Origin, Register, Wood, all, twins};
-use crate::{read::Picture, record};
+use crate::read::Picture;
+use crate::record;
 
 /// A handout, linked.
 #[derive(Debug)]

@@ -1,12 +1,11 @@
 //! Lays the farm's records over the handbook's, key by key.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
-use crate::{
-    fault::{Fault, File, Place},
-    read::{Entry, Node, Text},
-    record::Kind,
-};
+use crate::fault::{Fault, File, Place};
+use crate::read::{Entry, Node, Text};
+use crate::record::Kind;
 
 /// Who wrote a record.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -1,12 +1,8 @@
 //! Where a link in Markdown leads.
 
-use crate::{
-    fault::{Fault, suggest},
-    record::{
-        Kind, Link,
-        table::{Query, Table},
-    },
-};
+use crate::fault::{Fault, suggest};
+use crate::record::table::{Query, Table};
+use crate::record::{Kind, Link};
 
 /// Where a link leads.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -24,7 +24,8 @@ pub mod trouble;
 pub mod window;
 pub mod wood;
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 pub use batch::Batch;
 pub use caution::Caution;
@@ -43,11 +44,11 @@ pub use trouble::Trouble;
 pub use window::Window;
 pub use wood::Wood;
 
-use crate::{
-    fault::{self, Fault},
-    read::{self, Found, Heap, Lost, Text},
-    record::{self, Id, Kind, Link, Record, source, tree::Tag},
-};
+use crate::fault::Fault;
+use crate::read::{Found, Heap, Lost, Text};
+use crate::record::tree::Tag;
+use crate::record::{Id, Kind, Link, Record, source};
+use crate::{fault, read, record};
 use lay::{Laid, Pile};
 
 /// Records of one kind by id.

@@ -3,7 +3,12 @@
 use std::sync::Arc;
 
 use super::{Listed, Origin, Register, all, link_groups};
-use crate::record::{self, Id, method::Method, mushroom::LogYield, said::Span, wood::Rank};
+use crate::record;
+use crate::record::Id;
+use crate::record::method::Method;
+use crate::record::mushroom::LogYield;
+use crate::record::said::Span;
+use crate::record::wood::Rank;
 
 /// A mushroom, linked.
 #[derive(Debug)]

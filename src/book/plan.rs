@@ -3,10 +3,8 @@
 use std::sync::Arc;
 
 use super::{Listed, Origin, Register, Strain, one, twins};
-use crate::record::{
-    self,
-    plan::{Offer, Wish},
-};
+use crate::record;
+use crate::record::plan::{Offer, Wish};
 
 /// A plan, linked.
 #[derive(Debug)]

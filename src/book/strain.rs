@@ -3,7 +3,9 @@
 use std::sync::Arc;
 
 use super::{Listed, Mushroom, Origin, Register, one, twins};
-use crate::record::{self, said::Span, strain::Class};
+use crate::record;
+use crate::record::said::Span;
+use crate::record::strain::Class;
 
 /// A strain, linked.
 #[derive(Debug)]

@@ -3,7 +3,10 @@
 use std::sync::Arc;
 
 use super::{Listed, Origin, Register, Wood, one};
-use crate::record::{self, Id, stand::Stand, tree::Tag};
+use crate::record;
+use crate::record::Id;
+use crate::record::stand::Stand;
+use crate::record::tree::Tag;
 
 /// A tagged tree, linked.
 #[derive(Debug)]

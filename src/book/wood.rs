@@ -3,10 +3,9 @@
 use std::sync::Arc;
 
 use super::{Listed, Origin, Register, link_groups};
-use crate::record::{
-    self, Id,
-    wood::{Leaf, Rank},
-};
+use crate::record;
+use crate::record::Id;
+use crate::record::wood::{Leaf, Rank};
 
 /// A wood, linked.
 #[derive(Debug)]

@@ -3,14 +3,13 @@
 use std::path::{Path, PathBuf};
 
 use super::{Ended, FarmAt};
-use crate::{
-    book::{self, Book},
-    fault::Fault,
-    quantity::{Date, Units},
-    read::{Found, folder},
-    reckon::findings::Choice,
-    record::{Kind, Layout},
-};
+use crate::book;
+use crate::book::Book;
+use crate::fault::Fault;
+use crate::quantity::{Date, Units};
+use crate::read::{Found, folder};
+use crate::reckon::findings::Choice;
+use crate::record::{Kind, Layout};
 
 /// Where the farm is: the folder named, else the current one if it has a `farm.yaml`, else the demo farm.
 ///

@@ -15,19 +15,17 @@ pub mod publish;
 pub mod reckon;
 pub mod schema;
 
-use std::{
-    io::{self, IsTerminal, Write},
-    path::PathBuf,
-    process::ExitCode,
-};
+use std::io;
+use std::io::{IsTerminal, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
-use crate::{
-    error::Error,
-    fault::{Fault, draw, suggest, unseen::written_out},
-    press::Stopped,
-};
+use crate::error::Error;
+use crate::fault::unseen::written_out;
+use crate::fault::{Fault, draw, suggest};
+use crate::press::Stopped;
 
 /// Publishes a farm's offline field guide to growing mushrooms on hardwood logs.
 #[derive(Debug, Parser)]

@@ -1,16 +1,16 @@
 //! `hostwood proof`: read and check everything, and write nothing.
 
-use std::{path::PathBuf, sync::Arc};
+use std::path::PathBuf;
+use std::sync::Arc;
 
 use clap::{Args, ValueEnum};
 
 use super::{Ended, FarmAt, farm};
-use crate::{
-    book::Book,
-    press,
-    reckon::{Findings, findings::Choice},
-    record::handout::Paper,
-};
+use crate::book::Book;
+use crate::press;
+use crate::reckon::Findings;
+use crate::reckon::findings::Choice;
+use crate::record::handout::Paper;
 
 /// What `proof` takes.
 #[derive(Debug, Args)]

@@ -1,17 +1,17 @@
 //! `hostwood publish`: read the records and write the guide.
 
-use std::{path::PathBuf, sync::Arc};
+use std::path::PathBuf;
+use std::sync::Arc;
 
 use clap::Args;
 
 use super::{Ended, FarmAt, farm};
-use crate::{
-    fault::unseen::written_out,
-    press::{self, folder},
-    quantity::Units,
-    reckon::Findings,
-    record::handout::Paper,
-};
+use crate::fault::unseen::written_out;
+use crate::press;
+use crate::press::folder;
+use crate::quantity::Units;
+use crate::reckon::Findings;
+use crate::record::handout::Paper;
 
 /// What `publish` takes.
 #[derive(Debug, Args)]

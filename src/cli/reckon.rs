@@ -1,16 +1,17 @@
 //! `hostwood reckon`: print a computed table.
 
-use std::{fmt::Write, path::PathBuf, sync::Arc};
+use std::fmt::Write;
+use std::path::PathBuf;
+use std::sync::Arc;
 
 use clap::{Args, ValueEnum};
 
 use super::{Ended, farm};
-use crate::{
-    press::table,
-    quantity::Units,
-    reckon::{Findings, table::Grid},
-    record::table::Table,
-};
+use crate::press::table;
+use crate::quantity::Units;
+use crate::reckon::Findings;
+use crate::reckon::table::Grid;
+use crate::record::table::Table;
 
 /// What `reckon` takes.
 #[derive(Debug, Args)]

@@ -1,16 +1,12 @@
 //! Shows faults to a person or to an editor.
 
-use std::{
-    collections::BTreeMap,
-    fmt::{Display, Write},
-};
+use std::collections::BTreeMap;
+use std::fmt::{Display, Write};
 
 use serde_json::{Value, json};
 
-use super::{
-    Fault,
-    unseen::{written_out, written_out_in_json},
-};
+use super::Fault;
+use super::unseen::{written_out, written_out_in_json};
 
 /// The most characters of a line that are shown.
 const SHOWN: usize = 160;

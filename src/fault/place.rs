@@ -1,9 +1,7 @@
 //! Where a thing stands in the records.
 
-use std::{
-    cmp::Ordering,
-    sync::{Arc, OnceLock},
-};
+use std::cmp::Ordering;
+use std::sync::{Arc, OnceLock};
 
 /// A file of records as it was read.
 #[derive(Debug)]

@@ -1,6 +1,7 @@
 //! Characters that nobody sees, but that a terminal obeys: control characters, and those that turn the direction of text.
 
-use std::{borrow::Cow, fmt::Write};
+use std::borrow::Cow;
+use std::fmt::Write;
 
 /// Whether a character is one that nobody sees and that a terminal obeys.
 ///

@@ -4,13 +4,9 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::{
-    Context,
-    part::{
-        Anchor,
-        entry::{self, Entry},
-    },
-};
+use super::Context;
+use super::part::entry::Entry;
+use super::part::{Anchor, entry};
 
 /// Everything by its name.
 #[derive(Debug, Serialize)]

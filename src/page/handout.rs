@@ -2,38 +2,27 @@
 
 use std::sync::Arc;
 
-use base64::{Engine, engine::general_purpose::STANDARD};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
 use serde::Serialize;
 
-use super::{
-    Context,
-    part::{
-        capital,
-        caution::{self, Caution},
-        cite::{Cite, Line},
-        date,
-        look_alike::{self, LookAlike},
-        matrix::{self, Matrix},
-        place, range,
-        step::{self, Step},
-        strip::{self, Strip},
-        table::{Table, or_dash},
-    },
-};
-use crate::{
-    book::{Handout, Mushroom},
-    quantity::{Date, count},
-    reckon::{
-        findings::{Filling, logs},
-        kit::{self, Worn},
-        life,
-    },
-    record::{
-        caution::Task,
-        handout::{Ask, Section, Shows, Station},
-        strain::SpawnForm,
-    },
-};
+use super::Context;
+use super::part::caution::Caution;
+use super::part::cite::{Cite, Line};
+use super::part::look_alike::LookAlike;
+use super::part::matrix::Matrix;
+use super::part::step::Step;
+use super::part::strip::Strip;
+use super::part::table::{Table, or_dash};
+use super::part::{capital, caution, date, look_alike, matrix, place, range, step, strip};
+use crate::book::{Handout, Mushroom};
+use crate::quantity::{Date, count};
+use crate::reckon::findings::{Filling, logs};
+use crate::reckon::kit::Worn;
+use crate::reckon::{kit, life};
+use crate::record::caution::Task;
+use crate::record::handout::{Ask, Section, Shows, Station};
+use crate::record::strain::SpawnForm;
 
 /// The caution that tells the rule on moving logs, which every handout names.
 const MOVING: &str = "move-wood-quarantine";

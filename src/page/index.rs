@@ -4,20 +4,15 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::{
-    Context, Page,
-    part::{
-        Anchor,
-        caution::{self, Caution},
-        deadline::{self, Deadline},
-        handouts::{self, Handout},
-        month::{self, Month},
-        pair::{self, Pair},
-        place,
-        sheet::Sheet as RecordSheet,
-        strip::{self, Strip},
-    },
-};
+use super::part::caution::Caution;
+use super::part::deadline::Deadline;
+use super::part::handouts::Handout;
+use super::part::month::Month;
+use super::part::pair::Pair;
+use super::part::sheet::Sheet as RecordSheet;
+use super::part::strip::Strip;
+use super::part::{Anchor, caution, deadline, handouts, month, pair, place, strip};
+use super::{Context, Page};
 use crate::reckon::findings::{Pairing, Word};
 
 /// Best woods shown for each mushroom.

@@ -2,21 +2,15 @@
 
 use serde::Serialize;
 
-use super::{
-    Context, Page,
-    part::{
-        Anchor,
-        cite::{Cite, Line},
-        handouts::{self, Handout},
-        sheet::Sheet,
-        step::{self, Step},
-        table::{Part, Table, cell, or_gap},
-    },
-};
-use crate::{
-    book::{Listed, Writer},
-    record::{Kind, method},
-};
+use super::part::cite::{Cite, Line};
+use super::part::handouts::Handout;
+use super::part::sheet::Sheet;
+use super::part::step::Step;
+use super::part::table::{Part, Table, cell, or_gap};
+use super::part::{Anchor, handouts, step};
+use super::{Context, Page};
+use crate::book::{Listed, Writer};
+use crate::record::{Kind, method};
 
 /// The list of methods.
 #[derive(Debug, Serialize)]

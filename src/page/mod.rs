@@ -193,10 +193,8 @@ use std::sync::Arc;
 use serde_json::Value;
 use strum::IntoEnumIterator;
 
-use crate::{
-    book::Book,
-    reckon::{Findings, Topic},
-};
+use crate::book::Book;
+use crate::reckon::{Findings, Topic};
 use name::json;
 pub use name::{Context, Page};
 use part::frame::Frame;

@@ -4,25 +4,21 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use super::{
-    Context,
-    part::{
-        Anchor, capital,
-        caution::{self, Caution},
-        cite::Line,
-        look_alike::{self, LookAlike},
-        pair::{self, Pair},
-        rank_words,
-        rating::Rating,
-        rest::{self, Rest},
-        sheet::Sheet,
-    },
-};
-use crate::{
-    book::Mushroom,
-    reckon::findings::{Pairing, Word, pairing::Reach},
-    record::{Kind, caution::Task, wood::Rank},
-};
+use super::Context;
+use super::part::caution::Caution;
+use super::part::cite::Line;
+use super::part::look_alike::LookAlike;
+use super::part::pair::Pair;
+use super::part::rating::Rating;
+use super::part::rest::Rest;
+use super::part::sheet::Sheet;
+use super::part::{Anchor, capital, caution, look_alike, pair, rank_words, rest};
+use crate::book::Mushroom;
+use crate::reckon::findings::pairing::Reach;
+use crate::reckon::findings::{Pairing, Word};
+use crate::record::Kind;
+use crate::record::caution::Task;
+use crate::record::wood::Rank;
 
 /// The list of mushrooms.
 #[derive(Debug, Serialize)]

@@ -3,13 +3,13 @@
 use serde::Serialize;
 use serde_json::Value;
 
-use super::{route::Route, section::Section, title};
-use crate::{
-    book::Book,
-    quantity::Units,
-    reckon::{Findings, Topic},
-    record::{Kind, Link},
-};
+use super::route::Route;
+use super::section::Section;
+use super::title;
+use crate::book::Book;
+use crate::quantity::Units;
+use crate::reckon::{Findings, Topic};
+use crate::record::{Kind, Link};
 
 /// How a page is offered to a reader, and what it is about, in a few words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -2,10 +2,9 @@
 
 use serde::Serialize;
 
-use super::{
-    Context,
-    part::{Anchor, sheet::Sheet},
-};
+use super::Context;
+use super::part::Anchor;
+use super::part::sheet::Sheet;
 use crate::book::Note;
 
 /// The list of notes, the newest first.

@@ -2,21 +2,14 @@
 
 use serde::Serialize;
 
-use super::{
-    Context,
-    part::{
-        Anchor,
-        matrix::{self, Matrix},
-        pair::Pair,
-    },
-};
-use crate::{
-    quantity::date::month_name,
-    reckon::{
-        findings::{Pairing, pairing::Reach},
-        pairing::Accord,
-    },
-};
+use super::Context;
+use super::part::matrix::Matrix;
+use super::part::pair::Pair;
+use super::part::{Anchor, matrix};
+use crate::quantity::date::month_name;
+use crate::reckon::findings::Pairing;
+use crate::reckon::findings::pairing::Reach;
+use crate::reckon::pairing::Accord;
 
 /// The pairing table.
 #[derive(Debug, Serialize)]

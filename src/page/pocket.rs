@@ -4,30 +4,20 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
-use super::{
-    Context, Page, figure, index, method, mushroom,
-    part::{
-        Anchor, capital,
-        caution::{self, Caution},
-        entry::{self, mushrooms_in_order, woods_in_order},
-        place,
-        rating::Rating,
-        strip::{self, Strip},
-    },
-    route::{Code, Href, Route},
-    seasons, sources, terms,
-    winter::inoculation,
-    wood,
-    yard::trouble,
-};
-use crate::{
-    book::Book,
-    reckon::{
-        Findings,
-        findings::{Pairing, Word},
-    },
-    record::{Kind, caution::Task},
-};
+use super::part::caution::Caution;
+use super::part::entry::{mushrooms_in_order, woods_in_order};
+use super::part::rating::Rating;
+use super::part::strip::Strip;
+use super::part::{Anchor, capital, caution, entry, place, strip};
+use super::route::{Code, Href, Route};
+use super::winter::inoculation;
+use super::yard::trouble;
+use super::{Context, Page, figure, index, method, mushroom, seasons, sources, terms, wood};
+use crate::book::Book;
+use crate::reckon::Findings;
+use crate::reckon::findings::{Pairing, Word};
+use crate::record::Kind;
+use crate::record::caution::Task;
 
 /// The letters of the codes, each with its section.
 const LETTERS: [(char, &str); 9] = [

@@ -2,13 +2,9 @@
 
 use serde::Serialize;
 
-use super::{
-    Context,
-    part::{
-        Anchor,
-        sheet::{self, Sheet},
-    },
-};
+use super::Context;
+use super::part::sheet::Sheet;
+use super::part::{Anchor, sheet};
 use crate::record::Link;
 
 /// A record.

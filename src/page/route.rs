@@ -1,14 +1,13 @@
 //! Where everything lies, seen from one page, by relative links only, and what its edition prints of such a link.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use serde::Serialize;
 
 use super::Page;
-use crate::{
-    reckon::formula::Place,
-    record::{Kind, Link},
-};
+use crate::reckon::formula::Place;
+use crate::record::{Kind, Link};
 
 /// Where a thing stands in the pocket edition.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]

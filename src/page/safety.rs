@@ -4,10 +4,9 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::{
-    Context,
-    part::caution::{self, Caution},
-};
+use super::Context;
+use super::part::caution;
+use super::part::caution::Caution;
 use crate::record::caution::{Severity, Task};
 
 /// Cautions by task.

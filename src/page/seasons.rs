@@ -4,30 +4,21 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use super::{
-    Context, Page,
-    part::{
-        self, Anchor, Figure, air,
-        caution::{self, Caution},
-        cite::Cite,
-        date,
-        deadline::{self, Deadline},
-        rest::{self, Rest},
-        strip::{self, Captioned, Strip},
-        woods::short_woods,
-    },
-};
-use crate::{
-    book::Writer,
-    quantity::Event,
-    reckon::{
-        Topic,
-        findings::{Felling, Inoculation, WindowFinding},
-        formula::Place,
-        season::{Basis, of_day},
-    },
-    record::caution::Task,
-};
+use super::part::caution::Caution;
+use super::part::cite::Cite;
+use super::part::deadline::Deadline;
+use super::part::rest::Rest;
+use super::part::strip::{Captioned, Strip};
+use super::part::woods::short_woods;
+use super::part::{Anchor, Figure, air, caution, date, deadline, rest, strip};
+use super::{Context, Page, part};
+use crate::book::Writer;
+use crate::quantity::Event;
+use crate::reckon::Topic;
+use crate::reckon::findings::{Felling, Inoculation, WindowFinding};
+use crate::reckon::formula::Place;
+use crate::reckon::season::{Basis, of_day};
+use crate::record::caution::Task;
 
 /// The year.
 #[derive(Debug, Serialize)]

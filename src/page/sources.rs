@@ -3,7 +3,8 @@
 use serde::Serialize;
 
 use super::Context;
-use crate::{book::Writer, record::source::SourceKind};
+use crate::book::Writer;
+use crate::record::source::SourceKind;
 
 /// Sources by kind.
 #[derive(Debug, Serialize)]

@@ -2,29 +2,23 @@
 
 use serde::Serialize;
 
-use super::{
-    Context, Page,
-    figure::{bars, map},
-    part::{
-        Anchor, Figure, capital,
-        caution::{self, Caution},
-        sheet::Sheet,
-        table::{Table, or_dash},
-        tree,
-    },
-};
-use crate::{
-    book::Listed,
-    quantity::{Units, count, measure::rounded},
-    reckon::{
-        Topic,
-        density::Density,
-        findings::{StandFinding, TreeFinding, stands::standing},
-        formula::Place,
-        release::SIDES,
-    },
-    record::{caution::Task, stand::Stand},
-};
+use super::figure::{bars, map};
+use super::part::caution::Caution;
+use super::part::sheet::Sheet;
+use super::part::table::{Table, or_dash};
+use super::part::{Anchor, Figure, capital, caution, tree};
+use super::{Context, Page};
+use crate::book::Listed;
+use crate::quantity::measure::rounded;
+use crate::quantity::{Units, count};
+use crate::reckon::Topic;
+use crate::reckon::density::Density;
+use crate::reckon::findings::stands::standing;
+use crate::reckon::findings::{StandFinding, TreeFinding};
+use crate::reckon::formula::Place;
+use crate::reckon::release::SIDES;
+use crate::record::caution::Task;
+use crate::record::stand::Stand;
 
 /// A stand.
 #[derive(Debug, Serialize)]

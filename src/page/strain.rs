@@ -2,26 +2,17 @@
 
 use serde::Serialize;
 
-use super::{
-    Context,
-    part::{
-        Anchor, Figure,
-        caution::{self, Caution},
-        cite::Line,
-        fruiting,
-        sheet::Sheet,
-        table::{Part, Table, cell, list, or_dash, or_gap},
-    },
-};
-use crate::{
-    book::{Strain, Writer},
-    record::{
-        Kind,
-        caution::Task,
-        said::Stage,
-        strain::{Class, SpawnForm},
-    },
-};
+use super::Context;
+use super::part::caution::Caution;
+use super::part::cite::Line;
+use super::part::sheet::Sheet;
+use super::part::table::{Part, Table, cell, list, or_dash, or_gap};
+use super::part::{Anchor, Figure, caution, fruiting};
+use crate::book::{Strain, Writer};
+use crate::record::Kind;
+use crate::record::caution::Task;
+use crate::record::said::Stage;
+use crate::record::strain::{Class, SpawnForm};
 
 /// The list of strains.
 #[derive(Debug, Serialize)]

@@ -2,11 +2,11 @@
 
 use serde::Serialize;
 
-use super::{
-    Context,
-    part::{Anchor, cite::Cite},
-};
-use crate::record::{Kind, said::Mark};
+use super::Context;
+use super::part::Anchor;
+use super::part::cite::Cite;
+use crate::record::Kind;
+use crate::record::said::Mark;
 
 /// Terms in the order of the alphabet.
 #[derive(Debug, Serialize)]

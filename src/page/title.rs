@@ -1,9 +1,8 @@
 //! What records are called.
 
-use crate::{
-    book::Book,
-    record::{Kind, Link, tree::Tag},
-};
+use crate::book::Book;
+use crate::record::tree::Tag;
+use crate::record::{Kind, Link};
 
 /// What a record is called.
 pub fn of(link: &Link, book: &Book) -> String {

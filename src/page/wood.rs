@@ -4,35 +4,25 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use super::{
-    Context, Page,
-    part::{
-        Anchor, Figure, capital,
-        caution::{self, Caution},
-        cite::{Cite, Line},
-        date,
-        pair::{self, Pair, SaidRow, said},
-        rank_words,
-        sheet::Sheet,
-        table::{Part, Table, cell, list, or_dash},
-        weight::weight_note,
-    },
-};
-use crate::{
-    book::{Wood, Writer},
-    quantity::{DayOfYear, Length, measure::rounded},
-    reckon::{
-        Topic, bark,
-        findings::{Role, Row, Word, season::felling},
-        formula::Place,
-    },
-    record::{
-        Kind,
-        caution::Task,
-        said::Mark,
-        wood::{DensityBasis, Leaf, Rank, SapwoodClass, Whom},
-    },
-};
+use super::part::caution::Caution;
+use super::part::cite::{Cite, Line};
+use super::part::pair::{Pair, SaidRow, said};
+use super::part::sheet::Sheet;
+use super::part::table::{Part, Table, cell, list, or_dash};
+use super::part::weight::weight_note;
+use super::part::{Anchor, Figure, capital, caution, date, pair, rank_words};
+use super::{Context, Page};
+use crate::book::{Wood, Writer};
+use crate::quantity::measure::rounded;
+use crate::quantity::{DayOfYear, Length};
+use crate::reckon::findings::season::felling;
+use crate::reckon::findings::{Role, Row, Word};
+use crate::reckon::formula::Place;
+use crate::reckon::{Topic, bark};
+use crate::record::Kind;
+use crate::record::caution::Task;
+use crate::record::said::Mark;
+use crate::record::wood::{DensityBasis, Leaf, Rank, SapwoodClass, Whom};
 
 /// The list of woods.
 #[derive(Debug, Serialize)]

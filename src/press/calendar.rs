@@ -2,13 +2,12 @@
 
 use icalendar::{Calendar, Component, Event, Property};
 
-use crate::{
-    book::Book,
-    page::part::work,
-    quantity::Date,
-    reckon::{Findings, findings::Work},
-    record::farm::Place,
-};
+use crate::book::Book;
+use crate::page::part::work;
+use crate::quantity::Date;
+use crate::reckon::Findings;
+use crate::reckon::findings::Work;
+use crate::record::farm::Place;
 
 /// The calendar of a season.
 ///

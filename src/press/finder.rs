@@ -18,18 +18,16 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use frostem::{Algorithm, Stemmer};
 use serde_json::{Value, json};
-use unicode_normalization::{UnicodeNormalization, char::is_combining_mark};
+use unicode_normalization::UnicodeNormalization;
+use unicode_normalization::char::is_combining_mark;
 
 use super::Files;
-use crate::{
-    book::Book,
-    page::{
-        Context, Page,
-        part::entry::{self, Entry},
-        route::Route,
-    },
-    reckon::Findings,
-};
+use crate::book::Book;
+use crate::page::part::entry;
+use crate::page::part::entry::Entry;
+use crate::page::route::Route;
+use crate::page::{Context, Page};
+use crate::reckon::Findings;
 
 /// The most bytes of one script.
 pub const SHARD: usize = 1_000_000;

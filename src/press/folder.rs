@@ -6,17 +6,17 @@
 //! holds a file the marker does not list, nor a mount point, nor the folder in which the caller stands. What lies beside the
 //! target under a name of ours and is not ours is refused: no link is followed, and nothing is emptied.
 
-use std::{
-    collections::BTreeSet,
-    fs::{self, File, TryLockError},
-    io::{self, Write},
-    path::{Path, PathBuf},
-};
+use std::collections::BTreeSet;
+use std::fs::{File, TryLockError};
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::{fs, io};
 
 use walkdir::WalkDir;
 
 use super::Files;
-use crate::{error::Error, read::folder::MARKER};
+use crate::error::Error;
+use crate::read::folder::MARKER;
 
 /// What the marker file says to whoever opens it.
 const MARKER_TEXT: &str =

@@ -3,7 +3,8 @@
 //! The syntax of records is packed from `record.sublime-syntax` by `examples/pack_syntax.rs`, so that no start of the program
 //! pays for the many syntaxes that are never used.
 
-use std::{fmt::Write, sync::LazyLock};
+use std::fmt::Write;
+use std::sync::LazyLock;
 
 use syntect::parsing::{ParseState, Scope, ScopeStack, SyntaxSet};
 

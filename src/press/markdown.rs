@@ -5,13 +5,13 @@ use std::sync::Arc;
 use pulldown_cmark::{CowStr, Event, HeadingLevel, Tag, TagEnd, html};
 
 use super::table;
-use crate::{
-    book::{Book, link::Target},
-    page::route::{Href, Route},
-    read::markdown::events,
-    reckon::{Findings, table::Grid},
-    record::table::Query,
-};
+use crate::book::Book;
+use crate::book::link::Target;
+use crate::page::route::{Href, Route};
+use crate::read::markdown::events;
+use crate::reckon::Findings;
+use crate::reckon::table::Grid;
+use crate::record::table::Query;
 
 /// What Markdown is set with.
 #[derive(Debug, Clone)]

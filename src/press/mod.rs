@@ -20,19 +20,20 @@ pub mod paper;
 pub mod table;
 pub mod template;
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use crate::{
-    book::Book,
-    error::Error,
-    fault::Fault,
-    page::Page,
-    read::Found,
-    reckon::{Findings, table::Grid},
-    record::{handout::Paper, table::Table},
-};
+use crate::book::Book;
+use crate::error::Error;
+use crate::fault::Fault;
+use crate::page::Page;
+use crate::read::Found;
+use crate::reckon::Findings;
+use crate::reckon::table::Grid;
+use crate::record::handout::Paper;
+use crate::record::table::Table;
 
 /// The files of a guide, by path.
 pub type Files = BTreeMap<String, Vec<u8>>;

@@ -2,15 +2,17 @@
 
 use serde_json::{Map, json};
 
-use crate::{
-    book::Book,
-    error::Error,
-    fault::unseen::{written_out, written_out_in_json},
-    page::{figure::svg::escaped, route::Route, title},
-    quantity::Value,
-    reckon::table::{self, Grid},
-    record::{Kind, Link, table::Table},
-};
+use crate::book::Book;
+use crate::error::Error;
+use crate::fault::unseen::{written_out, written_out_in_json};
+use crate::page::figure::svg::escaped;
+use crate::page::route::Route;
+use crate::page::title;
+use crate::quantity::Value;
+use crate::reckon::table;
+use crate::reckon::table::Grid;
+use crate::record::table::Table;
+use crate::record::{Kind, Link};
 
 /// Rows that a table inside a note shows at most; the rest is in its file.
 const ROWS_IN_TEXT: usize = 40;

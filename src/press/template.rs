@@ -1,24 +1,22 @@
 //! The built-in theme, with the farm's own files standing in one by one.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use include_dir::{Dir, include_dir};
 use tera::{Context, Filter, Kwargs, State, Tera, TeraResult, Value};
 
-use super::{Files, Stopped, highlight, markdown::Setter, paper};
-use crate::{
-    book::Book,
-    error::Error,
-    fault::{Fault, File, Place, suggest},
-    page::{
-        Page, figure,
-        route::{Edition, Route},
-    },
-    quantity::count,
-    read::Found,
-    reckon::Findings,
-    record::handout::Paper,
-};
+use super::markdown::Setter;
+use super::{Files, Stopped, highlight, paper};
+use crate::book::Book;
+use crate::error::Error;
+use crate::fault::{Fault, File, Place, suggest};
+use crate::page::route::{Edition, Route};
+use crate::page::{Page, figure};
+use crate::quantity::count;
+use crate::read::Found;
+use crate::reckon::Findings;
+use crate::record::handout::Paper;
 
 static THEME: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes/endgrain");
 

@@ -1,6 +1,7 @@
 //! An amount in the day book: a count, or a quantity with its unit.
 
-use super::{Duration, Length, Mass, Units, as_text, measure::rounded};
+use super::measure::rounded;
+use super::{Duration, Length, Mass, Units, as_text};
 use crate::fault::Fault;
 
 /// How much: a bare count, or a weight, a length or a time that its unit tells apart.

@@ -1,11 +1,11 @@
 //! Areas of land, of beds and of stems, and basal areas: made and printed in either unit system.
 
-use uom::si::{area::hectare, f64 as si, ratio::ratio};
+use uom::si::area::hectare;
+use uom::si::f64 as si;
+use uom::si::ratio::ratio;
 
-use super::{
-    Area, BasalArea, Units,
-    measure::{SQUARE_FEET_AN_ACRE, SQUARE_METRES_A_SQUARE_FOOT, rounded},
-};
+use super::measure::{SQUARE_FEET_AN_ACRE, SQUARE_METRES_A_SQUARE_FOOT, rounded};
+use super::{Area, BasalArea, Units};
 
 impl Area {
     /// The area in acres.

@@ -2,18 +2,16 @@
 
 use std::fmt;
 
-use uom::si::{
-    area::{hectare, square_foot, square_meter},
-    f64 as si,
-    length::{centimeter, foot, inch, meter, millimeter},
-    mass::{gram, kilogram, ounce, pound},
-    ratio::{percent, ratio},
-    temperature_interval::{
-        degree_celsius as celsius_step, degree_fahrenheit as fahrenheit_step, kelvin as kelvin_step,
-    },
-    thermodynamic_temperature::{degree_celsius, degree_fahrenheit, kelvin},
-    time::{day, hour, minute},
+use uom::si::area::{hectare, square_foot, square_meter};
+use uom::si::f64 as si;
+use uom::si::length::{centimeter, foot, inch, meter, millimeter};
+use uom::si::mass::{gram, kilogram, ounce, pound};
+use uom::si::ratio::{percent, ratio};
+use uom::si::temperature_interval::{
+    degree_celsius as celsius_step, degree_fahrenheit as fahrenheit_step, kelvin as kelvin_step,
 };
+use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit, kelvin};
+use uom::si::time::{day, hour, minute};
 
 use super::{FORMATS, Format, Units, as_text};
 use crate::fault::{Fault, suggest};

@@ -1,6 +1,7 @@
 //! Temperatures and their differences, printed in either unit system.
 
-use super::{Temperature, TemperatureStep, Units, measure::rounded};
+use super::measure::rounded;
+use super::{Temperature, TemperatureStep, Units};
 
 impl Temperature {
     /// The temperature as it is printed, to the whole degree.

@@ -3,11 +3,9 @@
 use clap::ValueEnum;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use uom::si::{
-    f64 as si,
-    mass_density::{kilogram_per_cubic_meter, pound_per_cubic_foot},
-    volume::{cubic_centimeter, cubic_foot, cubic_inch, cubic_meter, liter},
-};
+use uom::si::f64 as si;
+use uom::si::mass_density::{kilogram_per_cubic_meter, pound_per_cubic_foot};
+use uom::si::volume::{cubic_centimeter, cubic_foot, cubic_inch, cubic_meter, liter};
 
 use super::measure::{HECTARES_AN_ACRE, rounded};
 

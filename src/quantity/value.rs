@@ -1,15 +1,11 @@
 //! A value of any kind: what a cell of a table, a figure of a page and a line of a working hold alike.
 
-use uom::si::{
-    f64 as si,
-    mass_density::{kilogram_per_cubic_meter, pound_per_cubic_foot},
-    volume::{cubic_meter, liter},
-};
+use uom::si::f64 as si;
+use uom::si::mass_density::{kilogram_per_cubic_meter, pound_per_cubic_foot};
+use uom::si::volume::{cubic_meter, liter};
 
-use super::{
-    Area, BasalArea, Date, Duration, Length, Mass, Percent, Temperature, TemperatureStep, Units,
-    measure::{CUBIC_METRES_A_CUBIC_FOOT, rounded},
-};
+use super::measure::{CUBIC_METRES_A_CUBIC_FOOT, rounded};
+use super::{Area, BasalArea, Date, Duration, Length, Mass, Percent, Temperature, TemperatureStep, Units};
 
 /// A text, a number or a quantity that knows how it is printed.
 ///

@@ -1,16 +1,14 @@
 //! Reads a file on disk once its kind and its size are known, so that a stray film costs no memory.
 
-use std::{
-    fs::{self, File},
-    io::{self, Read},
-    path::Path,
-    sync::Arc,
-};
+use std::fs::File;
+use std::io::Read;
+use std::path::Path;
+use std::sync::Arc;
+use std::{fs, io};
 
-use crate::{
-    error::Error,
-    fault::{self, Fault, Place},
-};
+use crate::error::Error;
+use crate::fault;
+use crate::fault::{Fault, Place};
 
 /// Why a file was left unread.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,16 +1,15 @@
 //! Finds the files of a farm on disk, or of a demo farm inside the binary.
 
-use std::{
-    fs, io,
-    path::{Component, Path},
-    sync::Arc,
-};
+use std::path::{Component, Path};
+use std::sync::Arc;
+use std::{fs, io};
 
 use include_dir::{Dir, include_dir};
 use walkdir::{DirEntry, WalkDir};
 
 use super::{Found, Unread, contents, sort, yaml};
-use crate::{error::Error, fault::File};
+use crate::error::Error;
+use crate::fault::File;
 
 /// The name of the file that marks a folder as written by this program.
 pub const MARKER: &str = ".hostwood-guide";

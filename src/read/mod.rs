@@ -24,10 +24,8 @@ pub mod yaml;
 
 use std::sync::Arc;
 
-use crate::{
-    fault::{Fault, File, Place},
-    record::Kind,
-};
+use crate::fault::{Fault, File, Place};
+use crate::record::Kind;
 
 pub use contents::Unread;
 pub use node::Node;

@@ -4,10 +4,8 @@ use std::collections::BTreeMap;
 
 use serde_json::{Map, Number, Value};
 
-use crate::{
-    fault::{Fault, Place},
-    quantity::plain,
-};
+use crate::fault::{Fault, Place};
+use crate::quantity::plain;
 
 /// A value and its place.
 #[derive(Debug, Clone)]

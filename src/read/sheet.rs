@@ -3,17 +3,16 @@
 //! A head is forgiving of case, of spaces, and of a unit in brackets, which then stands for every bare number below it:
 //! `DBH (in)` is the key `dbh`, and `7.5` under it is `7.5 in`.
 
-use std::{collections::BTreeSet, sync::Arc};
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use csv::{ReaderBuilder, StringRecord};
 use serde_json::Value;
 
 use super::node::{Key, Node, Tree, number};
-use crate::{
-    fault::{Fault, File, Place},
-    quantity::symbols,
-    record::{Kind, schema},
-};
+use crate::fault::{Fault, File, Place};
+use crate::quantity::symbols;
+use crate::record::{Kind, schema};
 
 /// Marks that part cells: the comma, or what a spreadsheet writes where the comma parts decimals.
 const PARTINGS: [char; 3] = [';', '\t', ','];

@@ -1,16 +1,13 @@
 //! Tells by a file's path which kind of record it holds, and reads it.
 
-use std::{collections::BTreeSet, sync::Arc};
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
-use super::{
-    Entry, Found, Heap, Lost, Unread, markdown,
-    node::{Node, Tree},
-    picture, sheet, yaml,
-};
-use crate::{
-    fault::{Fault, File, Place, suggest, unseen::is_unseen},
-    record::{Kind, Layout},
-};
+use super::node::{Node, Tree};
+use super::{Entry, Found, Heap, Lost, Unread, markdown, picture, sheet, yaml};
+use crate::fault::unseen::is_unseen;
+use crate::fault::{Fault, File, Place, suggest};
+use crate::record::{Kind, Layout};
 
 /// The most bytes of a record or a note.
 const RECORD: u64 = 2_000_000;

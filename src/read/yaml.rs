@@ -1,16 +1,14 @@
 //! Parses YAML into nodes that know their places.
 
-use std::{collections::BTreeMap, fmt, sync::Arc};
+use std::collections::BTreeMap;
+use std::fmt;
+use std::sync::Arc;
 
-use serde::{
-    Deserialize, Deserializer,
-    de::{MapAccess, SeqAccess, Visitor},
-};
+use serde::de::{MapAccess, SeqAccess, Visitor};
+use serde::{Deserialize, Deserializer};
 use serde_json::Number;
-use serde_yaml::{
-    Location, Spanned,
-    options::{DuplicateKeyPolicy, NonFiniteFloatPolicy},
-};
+use serde_yaml::options::{DuplicateKeyPolicy, NonFiniteFloatPolicy};
+use serde_yaml::{Location, Spanned};
 
 use super::node::{Key, Node, Tree, number};
 use crate::fault::{Fault, File, Place};

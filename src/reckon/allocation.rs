@@ -20,7 +20,8 @@
 
 use microlp::{ComparisonOp, LinearExpr, OptimizationDirection, Problem, SolutionStatus, SolveOptions, Variable};
 
-use super::{Gap, formula::Formula};
+use super::Gap;
+use super::formula::Formula;
 
 /// Nodes after which a stage stops and says how far it may be from the best.
 const NODES: u64 = 20_000;

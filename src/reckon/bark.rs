@@ -5,7 +5,8 @@
 //! Source: Clark, Souter & Schlaegel 1991, Res. Pap. SE-282, and the northern fit in the national volume library.
 
 use super::formula::Formula;
-use crate::{quantity::Length, record::said::Mark};
+use crate::quantity::Length;
+use crate::record::said::Mark;
 
 /// The diameter, in inches, for which the bark of a wood is printed: that of a log.
 pub const ACROSS: f64 = 6.0;

@@ -8,13 +8,13 @@
 //! Source: the stem model of [`taper`](super::taper); the walk up the stem is this project's own, and its table of counts by
 //! diameter and height is a test. A count turns on a tenth of an inch, so the count of a stem 5 % thinner stands beside it.
 
-use uom::si::{f64::Volume, volume::cubic_meter};
+use uom::si::f64::Volume;
+use uom::si::volume::cubic_meter;
 
-use super::{
-    taper::{SQUARE_FEET, Stem},
-    volume,
-};
-use crate::quantity::{Length, measure::CUBIC_METRES_A_CUBIC_FOOT};
+use super::taper::{SQUARE_FEET, Stem};
+use super::volume;
+use crate::quantity::Length;
+use crate::quantity::measure::CUBIC_METRES_A_CUBIC_FOOT;
 
 /// Height of the stump and width of a cut, in feet.
 pub const STUMP: f64 = 0.5;

@@ -10,16 +10,11 @@
 //! the fixed point of Rymes & Myers 2001. The day-to-day deviation runs in straight lines between mid-months. Degrees C;
 //! months of a year of 365 days.
 
-use super::{
-    days::{Days, YEAR, day},
-    degree_days,
-    formula::Formula,
-    normal,
-};
-use crate::{
-    quantity::{Range, Temperature, TemperatureStep},
-    record::said::Mark,
-};
+use super::days::{Days, YEAR, day};
+use super::formula::Formula;
+use super::{degree_days, normal};
+use crate::quantity::{Range, Temperature, TemperatureStep};
+use crate::record::said::Mark;
 
 /// Days of each month.
 const MONTHS: [f64; 12] = [31.0, 28.0, 31.0, 30.0, 31.0, 30.0, 31.0, 31.0, 30.0, 31.0, 30.0, 31.0];

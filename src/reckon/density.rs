@@ -16,11 +16,10 @@
 //!
 //! A third of the basal area at most comes out in one entry (from memory). Not rounded here.
 
-use super::{formula::Formula, taper::SQUARE_FEET};
-use crate::{
-    quantity::{Area, BasalArea, Length, Percent},
-    record::said::Mark,
-};
+use super::formula::Formula;
+use super::taper::SQUARE_FEET;
+use crate::quantity::{Area, BasalArea, Length, Percent};
+use crate::record::said::Mark;
 
 /// The most of a stand's basal area that comes out at once (from memory).
 pub const LARGEST_SHARE: f64 = 1.0 / 3.0;

@@ -10,8 +10,12 @@
 //! two well-observed forests saw, and no closer than two weeks elsewhere. Neither holds where the mean never falls below
 //! 5 °C, in the tropics, or where no month is warm enough for broadleaved woods.
 
-use super::{Gap, climate::Air, daylight, days::day, formula::Formula, normal};
-use crate::{quantity::Event, record::said::Mark};
+use super::climate::Air;
+use super::days::day;
+use super::formula::Formula;
+use super::{Gap, daylight, normal};
+use crate::quantity::Event;
+use crate::record::said::Mark;
 
 /// Daylight below which autumn begins to count, in hours.
 const SHORT_DAY: f64 = 14.5;

@@ -6,10 +6,8 @@
 use std::borrow::Cow;
 
 use super::{Gap, Topic};
-use crate::{
-    quantity::{Units, Value},
-    record::said::Mark,
-};
+use crate::quantity::{Units, Value};
+use crate::record::said::Mark;
 
 /// A formula.
 #[derive(Debug, PartialEq, Eq)]

@@ -7,7 +7,9 @@
 //! This is about air. The log follows it late and is damped by shade, and rain decides for many strains: it is never the
 //! chance of mushrooms. Checked against daily records of Seattle.
 
-use super::{climate::Air, days::Days, formula::Formula};
+use super::climate::Air;
+use super::days::Days;
+use super::formula::Formula;
 use crate::quantity::{Range, Temperature};
 
 /// The chance of a suitable day from which a stretch counts as suiting best.

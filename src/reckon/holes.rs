@@ -18,7 +18,8 @@
 
 use std::f64::consts::PI;
 
-use super::{beds::face, formula::Formula};
+use super::beds::face;
+use super::formula::Formula;
 use crate::quantity::{Length, Mass, Volume};
 
 /// Holes for each pound of log, from fewest to most as it is mostly done (SAB-DEN).

@@ -12,10 +12,8 @@
 //! Yields are never averaged: the least and the most over the sources stand side by side.
 
 use super::formula::Formula;
-use crate::{
-    quantity::{Date, Duration, Length, Mass, Range},
-    record::said::{Mark, Span},
-};
+use crate::quantity::{Date, Duration, Length, Mass, Range};
+use crate::record::said::{Mark, Span};
 
 /// Months after which a log may be made to fruit for the first time (UK-85).
 pub const FORCED_AFTER_MONTHS: i64 = 12;

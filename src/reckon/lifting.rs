@@ -22,12 +22,11 @@
 //!
 //! Source: Waters, Putz-Anderson & Garg 1994, revised 2021, NIOSH 94-110, read in a typed copy. Not rounded here.
 
-use super::{Gap, formula::Formula};
-use crate::{
-    quantity::{Mass, Units, Value},
-    record::farm::{Grip, Outside},
-    record::said::Mark,
-};
+use super::Gap;
+use super::formula::Formula;
+use crate::quantity::{Mass, Units, Value};
+use crate::record::farm::{Grip, Outside};
+use crate::record::said::Mark;
 
 /// Table 5: lifts a minute, then the multiplier for up to one, two and eight hours, each with the hands below and at or
 /// above 30 in (75 cm).

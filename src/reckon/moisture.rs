@@ -14,11 +14,10 @@
 //! Shares are parts of one. The ten per cent hold for the first season only: later the fungus has eaten wood, the log is
 //! lighter for that reason, and no verdict is given. Not rounded here.
 
-use super::{Gap, formula::Formula};
-use crate::{
-    quantity::{Date, Mass, Percent},
-    record::said::Mark,
-};
+use super::Gap;
+use super::formula::Formula;
+use crate::quantity::{Date, Mass, Percent};
+use crate::record::said::Mark;
 
 /// The loss above which a log is too dry, as a part of its weight at inoculation (UK-83).
 pub const ALARM: f64 = 0.10;

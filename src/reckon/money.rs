@@ -11,7 +11,8 @@
 //! number in the farm's currency. Not rounded here.
 
 use super::formula::Formula;
-use crate::{quantity::Mass, record::said::Mark};
+use crate::quantity::Mass;
+use crate::record::said::Mark;
 
 /// Cost and return of a log.
 pub const COST: Formula = Formula {

@@ -3,7 +3,8 @@
 //! Places lie in an R*-tree (Beckmann and others 1990), so that whatever is far away is not looked at one by one. Distances are
 //! in any one unit.
 
-use rstar::{RTree, primitives::GeomWithData};
+use rstar::RTree;
+use rstar::primitives::GeomWithData;
 
 /// Places among which the nearest are found, each by its number.
 #[derive(Debug, Clone)]

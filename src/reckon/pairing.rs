@@ -20,7 +20,8 @@
 //! Journal of Approximate Reasoning 45(3):531–545. The weights are this handbook's own choice.
 
 use super::formula::Formula;
-use crate::{record::evidence::EvidenceKind, record::said::Mark};
+use crate::record::evidence::EvidenceKind;
+use crate::record::said::Mark;
 
 /// Width of the scale of ratings.
 const WIDTH: f64 = 3.0;

@@ -12,11 +12,10 @@
 //!
 //! Yields are never averaged; each source gives its own row. Whole logs are rounded up.
 
-use super::{Gap, formula::Formula};
-use crate::{
-    quantity::{Area, Length, Mass, Volume},
-    record::said::Mark,
-};
+use super::Gap;
+use super::formula::Formula;
+use crate::quantity::{Area, Length, Mass, Volume};
+use crate::record::said::Mark;
 
 /// Weeks from one soak of a log to the next (UK-85).
 pub const CYCLE_WEEKS: u32 = 9;

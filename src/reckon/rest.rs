@@ -6,10 +6,8 @@
 //! day of inoculation − least rest). Sources disagree sharply on the rest; they stand side by side in three schools,
 //! by the least rest that each allows, and are never averaged.
 
-use super::{
-    days::{Days, Interval, Stretch, day},
-    formula::Formula,
-};
+use super::days::{Days, Interval, Stretch, day};
+use super::formula::Formula;
 
 /// The rest of common practice, where the farm has not chosen: two to four weeks.
 pub const COMMON_PRACTICE_DAYS: [f64; 2] = [14.0, 28.0];

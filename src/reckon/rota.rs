@@ -9,7 +9,8 @@
 //! Weeks and groups are counted from nought. Where no log has just flushed, the two rules give the same weeks.
 
 use super::formula::Formula;
-use crate::{quantity::Date, record::said::Mark};
+use crate::quantity::Date;
+use crate::record::said::Mark;
 
 /// From a soak to the last picking, in days (common practice: picking begins after about 7 to 12 days).
 const SOAK_TO_PICKING_DAYS: i32 = 12;

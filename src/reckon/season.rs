@@ -7,12 +7,10 @@
 
 use strum::IntoStaticStr;
 
-use super::{
-    Gap,
-    climate::Air,
-    days::{Interval, Stretch, apart, day},
-    formula::Formula,
-};
+use super::Gap;
+use super::climate::Air;
+use super::days::{Interval, Stretch, apart, day};
+use super::formula::Formula;
 use crate::quantity::{Date, DayOfYear, Event, SeasonEnd, Units};
 
 /// What a date rests on.

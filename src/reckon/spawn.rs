@@ -16,10 +16,9 @@
 //! the time a log takes nothing is published; the farm times and weighs its first five.
 
 use super::formula::Formula;
-use crate::{
-    quantity::{Length, Mass},
-    record::{method::SpawnRate, said::Mark},
-};
+use crate::quantity::{Length, Mass};
+use crate::record::method::SpawnRate;
+use crate::record::said::Mark;
 
 /// Spawn for one log and packages for many, from the thriftiest to the most generous filling.
 #[derive(Debug, Clone, PartialEq)]

@@ -8,7 +8,8 @@
 //! Sizes and needs are whole numbers of any one small unit, prices whole hundredths. Source: dynamic programming, as in any textbook;
 //! checked against exhaustive search.
 
-use super::{Gap, formula::Formula};
+use super::Gap;
+use super::formula::Formula;
 
 /// Needs above this are not weighed package by package.
 const LARGEST: u64 = 5_000_000;

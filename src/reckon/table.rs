@@ -15,12 +15,10 @@ use uom::si::f64 as si;
 pub use winter::why;
 
 use super::Findings;
-use crate::{
-    book::Book,
-    quantity::{Area, Date, Length, Mass, Percent, Temperature, TemperatureStep, Units, Value},
-    reckon::formula::Figure,
-    record::table::{Query, Table},
-};
+use crate::book::Book;
+use crate::quantity::{Area, Date, Length, Mass, Percent, Temperature, TemperatureStep, Units, Value};
+use crate::reckon::formula::Figure;
+use crate::record::table::{Query, Table};
 
 /// A computed table: named columns over flat rows.
 #[derive(Debug, Clone, PartialEq)]

@@ -21,8 +21,10 @@
 
 use std::f64::consts::PI;
 
-use super::{Gap, formula::Formula};
-use crate::{quantity::Length, record::said::Mark};
+use super::Gap;
+use super::formula::Formula;
+use crate::quantity::Length;
+use crate::record::said::Mark;
 
 /// Square feet of a circle one inch across: π / 576.
 pub const SQUARE_FEET: f64 = PI / 576.0;

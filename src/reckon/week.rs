@@ -1,6 +1,7 @@
 //! Weeks of the calendar, by ISO 8601: from Monday to Sunday, the first of a year holding 4 January.
 
-use jiff::{Span, civil::Weekday};
+use jiff::Span;
+use jiff::civil::Weekday;
 
 use crate::quantity::{Date, Duration};
 

@@ -16,16 +16,13 @@
 
 use std::f64::consts::PI;
 
-use uom::si::{
-    f64::{MassDensity, Volume},
-    mass_density::kilogram_per_cubic_meter,
-};
+use uom::si::f64::{MassDensity, Volume};
+use uom::si::mass_density::kilogram_per_cubic_meter;
 
-use super::{Gap, formula::Formula};
-use crate::{
-    quantity::{Length, Mass},
-    record::said::Mark,
-};
+use super::Gap;
+use super::formula::Formula;
+use crate::quantity::{Length, Mass};
+use crate::record::said::Mark;
 
 /// Mass of a cubic metre of water as the source counts it: 62.4 lb/ft³.
 pub const WATER: f64 = 62.4 * 0.453_592_37 / 0.028_316_846_592;

@@ -3,13 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{
-    Id,
-    lot::Lot,
-    strain::{SpawnForm, Strain},
-    tree::Tag,
-    wood::Wood,
-};
+use super::Id;
+use super::lot::Lot;
+use super::strain::{SpawnForm, Strain};
+use super::tree::Tag;
+use super::wood::Wood;
 use crate::quantity::{Date, Length, Mass, Range};
 
 /// A batch, as a farm writes it.

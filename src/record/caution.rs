@@ -3,7 +3,12 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, mushroom::Mushroom, said::Mark, source::Source, wood::Wood, words::words};
+use super::Id;
+use super::mushroom::Mushroom;
+use super::said::Mark;
+use super::source::Source;
+use super::wood::Wood;
+use super::words::words;
 
 /// A caution, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]

@@ -3,7 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, batch::Batch, tree::Tag, words::words};
+use super::Id;
+use super::batch::Batch;
+use super::tree::Tag;
+use super::words::words;
 use crate::quantity::{Amount, Date};
 
 /// A line of the day book, as a farm writes it, or a row of its sheet.

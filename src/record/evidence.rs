@@ -1,6 +1,10 @@
 //! A row of evidence: what one source says of one mushroom on one wood.
 
-use super::{Id, mushroom::Mushroom, said::cited, wood::Wood, words::words};
+use super::Id;
+use super::mushroom::Mushroom;
+use super::said::cited;
+use super::wood::Wood;
+use super::words::words;
 
 cited! {
     /// A row of evidence, as a farm or the handbook writes it.

@@ -3,7 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, mushroom::Mushroom, window::Window, wood::Wood, words::words};
+use super::Id;
+use super::mushroom::Mushroom;
+use super::window::Window;
+use super::wood::Wood;
+use super::words::words;
 use crate::quantity::{Date, Duration, Length, Mass, Range, Temperature, TemperatureStep, Units};
 
 /// The farm's own record, `farm.yaml`.

@@ -3,7 +3,12 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, caution::Task, method::Method, mushroom::Mushroom, wood::Wood, words::words};
+use super::Id;
+use super::caution::Task;
+use super::method::Method;
+use super::mushroom::Mushroom;
+use super::wood::Wood;
+use super::words::words;
 use crate::quantity::Date;
 
 /// A handout, as a farm writes it.

@@ -3,7 +3,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, batch::Batch};
+use super::Id;
+use super::batch::Batch;
 use crate::quantity::{Date, Mass};
 
 /// A harvest, as a farm writes it, or a row of its sheet of harvests.

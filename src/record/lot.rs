@@ -3,7 +3,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Id, wood::Wood};
+use super::Id;
+use super::wood::Wood;
 use crate::quantity::{Date, Length, Range};
 
 /// A lot of logs, as a farm writes it.

@@ -3,13 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{
-    Id,
-    caution::Task,
-    said::{Mark, Rest, Said, cited},
-    source::Source,
-    strain::SpawnForm,
-};
+use super::Id;
+use super::caution::Task;
+use super::said::{Mark, Rest, Said, cited};
+use super::source::Source;
+use super::strain::SpawnForm;
 use crate::quantity::{Length, Mass, Range};
 
 /// A method, as a farm or the handbook writes it.

@@ -52,7 +52,8 @@ pub mod window;
 pub mod wood;
 pub mod words;
 
-use std::{fmt, marker::PhantomData};
+use std::fmt;
+use std::marker::PhantomData;
 
 use schemars::{Schema, SchemaGenerator};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};

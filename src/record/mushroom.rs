@@ -3,14 +3,12 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{
-    Id,
-    method::Method,
-    said::{Band, Mark, Rest, Said, Span, cited},
-    source::Source,
-    wood::{Rank, Wood},
-    words::words,
-};
+use super::Id;
+use super::method::Method;
+use super::said::{Band, Mark, Rest, Said, Span, cited};
+use super::source::Source;
+use super::wood::{Rank, Wood};
+use super::words::words;
 use crate::quantity::{Mass, Percent, Range};
 
 /// A mushroom, as a farm or the handbook writes it.

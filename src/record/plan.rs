@@ -3,11 +3,9 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{
-    Id,
-    strain::{SpawnForm, Strain},
-    words::words,
-};
+use super::Id;
+use super::strain::{SpawnForm, Strain};
+use super::words::words;
 use crate::quantity::{Area, Duration, Length, Mass};
 
 /// A plan, as a farm writes it.

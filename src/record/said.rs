@@ -1,6 +1,8 @@
 //! What every kind of record shares: who says a thing, and how far the words were checked.
 
-use super::{Id, source::Source, words::words};
+use super::Id;
+use super::source::Source;
+use super::words::words;
 use crate::quantity::{Duration, Range, Temperature};
 
 /// A row that repeats a source.

@@ -4,11 +4,9 @@
 //! highest believable value), `ordered` (a list of two whose first is not above its second) and `rising` (keys of which
 //! none is above the next). Editors pass over them.
 
-use schemars::{
-    Schema,
-    generate::SchemaSettings,
-    transform::{Transform, transform_subschemas},
-};
+use schemars::Schema;
+use schemars::generate::SchemaSettings;
+use schemars::transform::{Transform, transform_subschemas};
 use serde_json::Value;
 
 use super::Kind;

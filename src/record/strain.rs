@@ -3,12 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{
-    Id,
-    mushroom::Mushroom,
-    said::{Band, Said, Span},
-    words::words,
-};
+use super::Id;
+use super::mushroom::Mushroom;
+use super::said::{Band, Said, Span};
+use super::words::words;
 
 /// A strain, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]

@@ -2,14 +2,12 @@
 
 use strum::{EnumMessage, EnumProperty, EnumString, IntoStaticStr, VariantArray, VariantNames};
 
-use super::{
-    caution::{Severity, Task},
-    evidence::Word,
-    strain::SpawnForm,
-    tree::Decision,
-    trouble::Stage,
-    window::WindowKind,
-};
+use super::caution::{Severity, Task};
+use super::evidence::Word;
+use super::strain::SpawnForm;
+use super::tree::Decision;
+use super::trouble::Stage;
+use super::window::WindowKind;
 
 /// A computed table: what it answers is its description here, and `by` names the columns by which a note may pick rows.
 #[derive(

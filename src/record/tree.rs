@@ -5,7 +5,10 @@ use std::fmt;
 use schemars::JsonSchema;
 use serde::{Deserialize, Deserializer, Serialize};
 
-use super::{Id, stand::Stand, wood::Wood, words::words};
+use super::Id;
+use super::stand::Stand;
+use super::wood::Wood;
+use super::words::words;
 use crate::quantity::{Length, in_place, plain};
 
 /// A tagged tree, as a farm writes it in a row.

@@ -3,12 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{
-    Id,
-    mushroom::Mushroom,
-    said::{Said, cited},
-    words::words,
-};
+use super::Id;
+use super::mushroom::Mushroom;
+use super::said::{Said, cited};
+use super::words::words;
 
 /// A trouble, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]

@@ -1,6 +1,10 @@
 //! A season window: a named stretch of the year in which a thing may, should or must not be done.
 
-use super::{Id, mushroom::Mushroom, said::cited, wood::Wood, words::words};
+use super::Id;
+use super::mushroom::Mushroom;
+use super::said::cited;
+use super::wood::Wood;
+use super::words::words;
 use crate::quantity::SeasonEnd;
 
 cited! {

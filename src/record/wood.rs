@@ -3,12 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{
-    Id,
-    said::{Mark, Said, cited},
-    source::Source,
-    words::words,
-};
+use super::Id;
+use super::said::{Mark, Said, cited};
+use super::source::Source;
+use super::words::words;
 use crate::quantity::{DayOfYear, Percent};
 
 words! {

@@ -10,12 +10,10 @@
 #[path = "../harness/big.rs"]
 mod big;
 
-use std::{
-    fs,
-    path::Path,
-    process::{Command, Stdio},
-    time::Instant,
-};
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Stdio};
+use std::time::Instant;
 
 use big::Size;
 use tempfile::TempDir;

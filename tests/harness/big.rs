@@ -1,6 +1,8 @@
 //! Farms as big as twenty years make them: invented, drawn by dice that fall the same on every machine.
 
-use std::{fmt::Write, fs, path::Path};
+use std::fmt::Write;
+use std::fs;
+use std::path::Path;
 
 /// The first growing year of a farm, and its last.
 const YEARS: [usize; 2] = [2006, 2026];

@@ -2,24 +2,25 @@
 
 pub mod big;
 
-use std::{
-    collections::BTreeMap,
-    fs,
-    path::{Path, PathBuf},
-    process::{Command, Output},
-    sync::{Arc, OnceLock},
-};
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+use std::sync::{Arc, OnceLock};
 
 use assert_cmd::cargo::CommandCargoExt;
-use hostwood::{
-    book::{self, Book},
-    page::Page,
-    press::{table, template::Theme},
-    quantity::Units,
-    read::folder,
-    reckon::{Findings, findings::Choice, table::Grid},
-    record::{handout::Paper, table::Table},
-};
+use hostwood::book;
+use hostwood::book::Book;
+use hostwood::page::Page;
+use hostwood::press::table;
+use hostwood::press::template::Theme;
+use hostwood::quantity::Units;
+use hostwood::read::folder;
+use hostwood::reckon::Findings;
+use hostwood::reckon::findings::Choice;
+use hostwood::reckon::table::Grid;
+use hostwood::record::handout::Paper;
+use hostwood::record::table::Table;
 use serde_json::Value;
 use tempfile::TempDir;
 

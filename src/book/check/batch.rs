@@ -4,13 +4,11 @@
 use std::collections::BTreeMap;
 
 use super::{diary, unbelievable};
-use crate::{
-    book::lay::Pile,
-    fault::Fault,
-    quantity::{Date, Mass},
-    read::Node,
-    record::Kind,
-};
+use crate::book::lay::Pile;
+use crate::fault::Fault;
+use crate::quantity::{Date, Mass};
+use crate::read::Node;
+use crate::record::Kind;
 
 /// A sample log weighs no less and no more than these parts of its weight at inoculation.
 const BELIEVABLE: [f64; 2] = [0.2, 1.6];

@@ -3,11 +3,11 @@
 use serde_json::{Map, Value};
 
 use super::unbelievable;
-use crate::{
-    fault::Fault,
-    quantity::{self, plain},
-    read::{Node, node::Tree},
-};
+use crate::fault::Fault;
+use crate::quantity;
+use crate::quantity::plain;
+use crate::read::Node;
+use crate::read::node::Tree;
 
 /// Checks a value, or each of a list of values, against the lowest and highest that the schema believes.
 pub(super) fn check(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {

@@ -2,11 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use crate::{
-    book::lay::{Pile, Writer},
-    fault::Fault,
-    record::Kind,
-};
+use crate::book::lay::{Pile, Writer};
+use crate::fault::Fault;
+use crate::record::Kind;
 
 /// Follows `part_of` upwards and reports a record that comes back to itself.
 pub(super) fn check(kind: Kind, id: &str, pile: &Pile) -> Option<Fault> {

@@ -2,7 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::{book::lay::Pile, fault::Fault, read::Node, record::Kind};
+use crate::book::lay::Pile;
+use crate::fault::Fault;
+use crate::read::Node;
+use crate::record::Kind;
 
 /// Checks that the stems of a clump share one decision.
 pub(super) fn check(pile: &Pile) -> Vec<Fault> {

@@ -4,13 +4,12 @@
 use std::collections::BTreeMap;
 
 use super::{batch, unbelievable};
-use crate::{
-    book::lay::Pile,
-    fault::Fault,
-    quantity::{Amount, Date, Mass},
-    read::Node,
-    record::{Kind, diary::What},
-};
+use crate::book::lay::Pile;
+use crate::fault::Fault;
+use crate::quantity::{Amount, Date, Mass};
+use crate::read::Node;
+use crate::record::Kind;
+use crate::record::diary::What;
 
 /// A log weighs between these, in kilograms.
 const LOG: [f64; 2] = [0.2, 200.0];

@@ -2,12 +2,11 @@
 
 use std::sync::Arc;
 
-use crate::{
-    book::lay::Pile,
-    fault::{Fault, suggest},
-    read::{Node, Picture},
-    record::{Kind, handout::Shows},
-};
+use crate::book::lay::Pile;
+use crate::fault::{Fault, suggest};
+use crate::read::{Node, Picture};
+use crate::record::Kind;
+use crate::record::handout::Shows;
 
 /// The keys that only some parts use, each with the parts that use it.
 const USED: [(&str, &[Shows]); 5] = [

@@ -4,13 +4,11 @@
 use std::collections::BTreeMap;
 
 use super::{diary, unbelievable};
-use crate::{
-    book::lay::Pile,
-    fault::Fault,
-    quantity::{Date, Duration, Mass},
-    read::Node,
-    record::Kind,
-};
+use crate::book::lay::Pile;
+use crate::fault::Fault;
+use crate::quantity::{Date, Duration, Mass};
+use crate::read::Node;
+use crate::record::Kind;
 
 /// A log gives at most so many kilograms in a day.
 const A_LOG: f64 = 5.0;

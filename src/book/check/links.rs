@@ -1,19 +1,19 @@
 //! A link in Markdown that leads to nothing.
 
-use std::{collections::BTreeMap, ops::Range, sync::Arc};
+use std::collections::BTreeMap;
+use std::ops::Range;
+use std::sync::Arc;
 
 use pulldown_cmark::{Event, LinkType, Tag};
 
 use super::{Ids, names};
-use crate::{
-    book::{lay::Laid, link::Target},
-    fault::{Fault, File, Place, suggest},
-    read::{Node, markdown::events},
-    record::{
-        Kind,
-        table::{Query, Table},
-    },
-};
+use crate::book::lay::Laid;
+use crate::book::link::Target;
+use crate::fault::{Fault, File, Place, suggest};
+use crate::read::Node;
+use crate::read::markdown::events;
+use crate::record::Kind;
+use crate::record::table::{Query, Table};
 
 /// Checks the links in a note's text and in every text of a record.
 pub(super) fn check(laid: &Laid, ids: &Ids<'_>) -> Vec<Fault> {

@@ -43,18 +43,15 @@ pub mod unseen;
 pub mod walk;
 pub mod wish;
 
-use std::{
-    cell::RefCell,
-    collections::{BTreeMap, BTreeSet, btree_map::Entry},
-    sync::Arc,
-};
+use std::cell::RefCell;
+use std::collections::btree_map::Entry;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use super::lay::{Laid, Pile, Writer};
-use crate::{
-    fault::{Fault, Place, suggest},
-    read::{Lost, Node, Picture},
-    record::{Kind, schema},
-};
+use crate::fault::{Fault, Place, suggest};
+use crate::read::{Lost, Node, Picture};
+use crate::record::{Kind, schema};
 
 /// The ids of all records, for checks that look one up.
 #[derive(Debug)]

@@ -5,12 +5,11 @@ use std::collections::BTreeSet;
 use serde_json::{Map, Value};
 
 use super::Ids;
-use crate::{
-    book::lay::{Laid, Writer},
-    fault::{Fault, suggest},
-    read::{Node, node::Tree},
-    record::{Kind, Link},
-};
+use crate::book::lay::{Laid, Writer};
+use crate::fault::{Fault, suggest};
+use crate::read::Node;
+use crate::read::node::Tree;
+use crate::record::{Kind, Link};
 
 /// Checks a value that the schema says names a record.
 pub(super) fn check(schema: &Map<String, Value>, node: &Node, ids: &Ids<'_>) -> Option<Fault> {

@@ -1,10 +1,9 @@
 //! A window that the farm keeps as a no-cut window and that is none.
 
-use crate::{
-    book::lay::Pile,
-    fault::Fault,
-    record::{Kind, window::WindowKind},
-};
+use crate::book::lay::Pile;
+use crate::fault::Fault;
+use crate::record::Kind;
+use crate::record::window::WindowKind;
 
 /// Checks that each window under `no_cut` of the farm is of the kind `no-cut`.
 pub(super) fn check(pile: &Pile) -> Vec<Fault> {

@@ -4,12 +4,10 @@
 use std::collections::BTreeMap;
 
 use super::unbelievable;
-use crate::{
-    book::lay::Pile,
-    fault::{Fault, Place},
-    quantity::Date,
-    read::Node,
-};
+use crate::book::lay::Pile;
+use crate::fault::{Fault, Place};
+use crate::quantity::Date;
+use crate::read::Node;
 
 /// Months in which an event can fall north of the equator; half a year later south of it.
 const NORTH: [(&str, &str, std::ops::RangeInclusive<i8>); 2] =

@@ -3,10 +3,9 @@
 use serde_json::{Map, Value};
 
 use super::between::size;
-use crate::{
-    fault::Fault,
-    read::{Node, node::Tree},
-};
+use crate::fault::Fault;
+use crate::read::Node;
+use crate::read::node::Tree;
 
 /// Checks that the first of a list of two is not above the second, and that keys which rise do so.
 pub(super) fn check(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {

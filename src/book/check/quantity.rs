@@ -2,11 +2,10 @@
 
 use serde_json::{Map, Value};
 
-use crate::{
-    fault::Fault,
-    quantity,
-    read::{Node, node::Tree},
-};
+use crate::fault::Fault;
+use crate::quantity;
+use crate::read::Node;
+use crate::read::node::Tree;
 
 /// Checks a value that the schema calls a quantity.
 pub(super) fn check(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {

@@ -2,7 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use crate::{book::lay::Pile, fault::Fault, record::Kind};
+use crate::book::lay::Pile;
+use crate::fault::Fault;
+use crate::record::Kind;
 
 /// Checks that no two sources have the same short form.
 pub(super) fn check(pile: &Pile) -> Vec<Fault> {

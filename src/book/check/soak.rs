@@ -1,13 +1,13 @@
 //! A rota with more soaks than its season has weeks, or with a round that is no whole number of weeks.
 
 use super::unbelievable;
-use crate::{
-    book::{Writer, lay::Pile},
-    fault::Fault,
-    quantity::{DayOfYear, Duration},
-    read::Node,
-    record::{Kind, window::WindowKind},
-};
+use crate::book::Writer;
+use crate::book::lay::Pile;
+use crate::fault::Fault;
+use crate::quantity::{DayOfYear, Duration};
+use crate::read::Node;
+use crate::record::Kind;
+use crate::record::window::WindowKind;
 
 /// Weeks from soak to soak where the farm names none.
 const USUAL_WEEKS: u64 = 9;

@@ -1,14 +1,15 @@
 //! Unknown, missing and mistyped keys, words outside a list, numbers out of bounds.
 
-use jsonschema::{ValidationError, Validator, error::ValidationErrorKind as Wrong};
+use jsonschema::error::ValidationErrorKind as Wrong;
+use jsonschema::{ValidationError, Validator};
 use serde_json::{Map, Value};
 
-use crate::{
-    fault::{Fault, suggest},
-    quantity::{is_format, measure::rounded, plain},
-    read::{Node, node::Tree},
-    record::Kind,
-};
+use crate::fault::{Fault, suggest};
+use crate::quantity::measure::rounded;
+use crate::quantity::{is_format, plain};
+use crate::read::Node;
+use crate::read::node::Tree;
+use crate::record::Kind;
 
 /// Checks records of one kind against its schema.
 pub(super) struct Checker<'a> {

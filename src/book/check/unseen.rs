@@ -1,9 +1,8 @@
 //! A name that holds a character which nobody can see.
 
-use crate::{
-    fault::{Fault, unseen::is_unseen},
-    read::Node,
-};
+use crate::fault::Fault;
+use crate::fault::unseen::is_unseen;
+use crate::read::Node;
 
 /// The keys under which people call a record, a tag or a label by its name.
 const NAMES: [&str; 9] = ["name", "names", "short", "term", "title", "tag", "clump", "label", "scientific"];

@@ -2,7 +2,8 @@
 
 use serde_json::{Map, Value};
 
-use crate::read::{Node, node::Tree};
+use crate::read::Node;
+use crate::read::node::Tree;
 
 /// Calls `visit` with the schema and the node of every value, from the outside in.
 pub(super) fn walk(root: &Value, node: &Node, visit: &mut impl FnMut(&Map<String, Value>, &Node)) {

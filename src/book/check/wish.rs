@@ -1,11 +1,11 @@
 //! A wish that asks for nothing, or for a form of spawn that no log takes.
 
-use crate::{
-    book::lay::Pile,
-    fault::Fault,
-    read::{Node, node::Tree},
-    record::{Kind, strain::SpawnForm},
-};
+use crate::book::lay::Pile;
+use crate::fault::Fault;
+use crate::read::Node;
+use crate::read::node::Tree;
+use crate::record::Kind;
+use crate::record::strain::SpawnForm;
 
 /// The keys by which a wish asks for something.
 const ASKS: [&str; 6] = ["logs", "a_week", "guests", "totems", "stumps", "bed"];

@@ -2,10 +2,8 @@
 
 use std::fmt::Write;
 
-use super::{
-    hatch::FORESEEN,
-    svg::{at, escaped},
-};
+use super::hatch::FORESEEN;
+use super::svg::{at, escaped};
 
 /// A bar: its name, its length, and the length in words.
 #[derive(Debug, Clone, PartialEq)]

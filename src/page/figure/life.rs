@@ -3,11 +3,10 @@
 
 use std::fmt::Write;
 
-use super::{
-    hatch::{self, RUN},
-    strip::Family,
-    svg::{at, escaped},
-};
+use super::hatch;
+use super::hatch::RUN;
+use super::strip::Family;
+use super::svg::{at, escaped};
 
 /// One growing year.
 #[derive(Debug, Clone, PartialEq)]

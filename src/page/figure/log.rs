@@ -1,6 +1,7 @@
 //! A log with its holes, to scale: from the side, with the rows that one sees, and from the end, with the depth of the holes.
 
-use std::{f64::consts::PI, fmt::Write};
+use std::f64::consts::PI;
+use std::fmt::Write;
 
 use super::svg::{at, escaped};
 

@@ -1,6 +1,7 @@
 //! The map of a stand: a mark for each tagged tree, its tag beside it, a north arrow and a scale bar.
 
-use std::{collections::BTreeMap, fmt::Write};
+use std::collections::BTreeMap;
+use std::fmt::Write;
 
 use super::svg::{at, escaped};
 use crate::quantity::Units;

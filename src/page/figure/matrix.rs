@@ -3,10 +3,8 @@
 
 use std::fmt::Write;
 
-use super::{
-    ring,
-    svg::{at, escaped},
-};
+use super::ring;
+use super::svg::{at, escaped};
 use crate::reckon::findings::Word;
 
 /// What is drawn.

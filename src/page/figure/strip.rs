@@ -4,11 +4,10 @@
 
 use std::fmt::Write;
 
-use super::{
-    hatch,
-    svg::{at, escaped},
-};
-use crate::{quantity::date::month_name, reckon::days::day};
+use super::hatch;
+use super::svg::{at, escaped};
+use crate::quantity::date::month_name;
+use crate::reckon::days::day;
 
 /// The family of a task, by which bars are inked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

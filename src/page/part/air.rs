@@ -1,6 +1,8 @@
 //! What is assumed of the air.
 
-use crate::{page::Context, quantity::TemperatureStep, reckon::climate::ASSUMED_DEVIATION};
+use crate::page::Context;
+use crate::quantity::TemperatureStep;
+use crate::reckon::climate::ASSUMED_DEVIATION;
 
 /// The deviation that is assumed, as pages print it.
 pub fn deviation(context: &Context<'_>) -> String {

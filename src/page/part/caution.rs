@@ -5,11 +5,9 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::cite::Cite;
-use crate::{
-    book::{Caution as Found, Mushroom, Wood},
-    page::Context,
-    record::caution::{Caution as Record, Severity, Task},
-};
+use crate::book::{Caution as Found, Mushroom, Wood};
+use crate::page::Context;
+use crate::record::caution::{Caution as Record, Severity, Task};
 
 /// A caution as pages show it.
 #[derive(Debug, Clone, Serialize)]

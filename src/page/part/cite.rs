@@ -3,15 +3,12 @@
 use serde::Serialize;
 
 use super::Figure;
-use crate::{
-    page::{Context, route::Href},
-    quantity::Units,
-    record::{
-        Id, Kind,
-        said::{Band, Cited, Mark, Said, Span},
-        source::Source,
-    },
-};
+use crate::page::Context;
+use crate::page::route::Href;
+use crate::quantity::Units;
+use crate::record::said::{Band, Cited, Mark, Said, Span};
+use crate::record::source::Source;
+use crate::record::{Id, Kind};
 
 /// Who says a thing.
 #[derive(Debug, Clone, Serialize)]

@@ -1,9 +1,9 @@
 //! Stretches of the year in words.
 
-use crate::{
-    quantity::{Date, date::month_name},
-    reckon::{days::Stretch, season::Season},
-};
+use crate::quantity::Date;
+use crate::quantity::date::month_name;
+use crate::reckon::days::Stretch;
+use crate::reckon::season::Season;
 
 /// A stretch in this season: "15 November 2026 to 31 March 2027".
 pub fn stretch(stretch: impl Into<Stretch>, season: Season) -> String {

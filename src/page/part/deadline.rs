@@ -4,13 +4,16 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use super::{Figure, and, woods::wood_words};
-use crate::{
-    book::Wood,
-    page::{Context, Page},
-    reckon::{Gap, Topic, dormancy::ERROR, findings::Felling, formula::Place, season::Basis},
-    record::window::WindowKind,
-};
+use super::woods::wood_words;
+use super::{Figure, and};
+use crate::book::Wood;
+use crate::page::{Context, Page};
+use crate::reckon::dormancy::ERROR;
+use crate::reckon::findings::Felling;
+use crate::reckon::formula::Place;
+use crate::reckon::season::Basis;
+use crate::reckon::{Gap, Topic};
+use crate::record::window::WindowKind;
 
 /// By when a thing must be done for one mushroom on some woods.
 #[derive(Debug, Serialize)]

@@ -6,13 +6,13 @@ use pulldown_cmark::Event;
 use strum::IntoEnumIterator;
 
 use super::capital;
-use crate::{
-    book::{Book, Mushroom, Wood},
-    page::{Context, Page, title},
-    read::markdown::events,
-    reckon::{Findings, Topic, findings::Pairing, formula::Place},
-    record::{Kind, Link},
-};
+use crate::book::{Book, Mushroom, Wood};
+use crate::page::{Context, Page, title};
+use crate::read::markdown::events;
+use crate::reckon::findings::Pairing;
+use crate::reckon::formula::Place;
+use crate::reckon::{Findings, Topic};
+use crate::record::{Kind, Link};
 
 /// Something that can be looked up.
 #[derive(Debug, Clone, PartialEq, Eq)]

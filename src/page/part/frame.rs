@@ -4,10 +4,9 @@ use serde::Serialize;
 use strum::IntoEnumIterator;
 
 use super::Anchor;
-use crate::{
-    page::{Context, Page, Section, route::Href},
-    quantity::Units,
-};
+use crate::page::route::Href;
+use crate::page::{Context, Page, Section};
+use crate::quantity::Units;
 
 /// The pages to which the foot of every page leads.
 const FOOT: [Page; 11] = [

@@ -1,18 +1,14 @@
 //! When the air suits a strain, drawn and in words.
 
 use super::{Anchor, Figure, date};
-use crate::{
-    page::{
-        Context,
-        figure::strip::{self as drawing, BROAD, Bar, Family, State, Task},
-    },
-    reckon::{
-        Topic,
-        days::{Days, Interval},
-        findings::{FruitingFinding, fruiting::BandKind},
-        formula::Place,
-    },
-};
+use crate::page::Context;
+use crate::page::figure::strip as drawing;
+use crate::page::figure::strip::{BROAD, Bar, Family, State, Task};
+use crate::reckon::Topic;
+use crate::reckon::days::{Days, Interval};
+use crate::reckon::findings::FruitingFinding;
+use crate::reckon::findings::fruiting::BandKind;
+use crate::reckon::formula::Place;
 
 /// Letters that fit beside a row.
 const LABEL: usize = 18;

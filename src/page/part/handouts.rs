@@ -3,7 +3,8 @@
 use serde::Serialize;
 
 use super::Anchor;
-use crate::{page::Context, record::Kind};
+use crate::page::Context;
+use crate::record::Kind;
 
 /// A handout by its title.
 #[derive(Debug, Serialize)]

@@ -3,7 +3,8 @@
 use serde::Serialize;
 
 use super::cite::Cite;
-use crate::{book::Mushroom, page::Context};
+use crate::book::Mushroom;
+use crate::page::Context;
 
 /// A look-alike as pages show it.
 #[derive(Debug, Serialize)]

@@ -4,15 +4,13 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use super::{Anchor, rating::Rating};
-use crate::{
-    book::{Mushroom, Wood},
-    page::Context,
-    reckon::{
-        findings::{Pairing, Word, pairing::Reach},
-        pairing::Accord,
-    },
-};
+use super::Anchor;
+use super::rating::Rating;
+use crate::book::{Mushroom, Wood};
+use crate::page::Context;
+use crate::reckon::findings::pairing::Reach;
+use crate::reckon::findings::{Pairing, Word};
+use crate::reckon::pairing::Accord;
 
 /// Mushrooms across, woods down.
 #[derive(Debug, Serialize)]

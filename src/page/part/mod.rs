@@ -60,14 +60,15 @@ pub mod worked;
 
 use serde::Serialize;
 
+use super::route::Href;
 pub use super::title::capital;
-use super::{Context, Page, route::Href, title};
-use crate::{
-    book::{Batch, Mushroom, Note, Strain, Window, Wood},
-    quantity::{Length, Mass, Units, Value, count},
-    reckon::formula::{self, Place},
-    record::{Kind, Link, wood::Rank},
-};
+use super::{Context, Page, title};
+use crate::book::{Batch, Mushroom, Note, Strain, Window, Wood};
+use crate::quantity::{Length, Mass, Units, Value, count};
+use crate::reckon::formula;
+use crate::reckon::formula::Place;
+use crate::record::wood::Rank;
+use crate::record::{Kind, Link};
 
 /// A link and its text.
 #[derive(Debug, Clone, Serialize)]

@@ -3,14 +3,12 @@
 use serde::Serialize;
 
 use super::Anchor;
-use crate::{
-    page::{Context, part::work::page},
-    quantity::{Date, date::month_name},
-    reckon::findings::{
-        agenda::{What, Work, WorkKind},
-        title::ware,
-    },
-};
+use crate::page::Context;
+use crate::page::part::work::page;
+use crate::quantity::Date;
+use crate::quantity::date::month_name;
+use crate::reckon::findings::agenda::{What, Work, WorkKind};
+use crate::reckon::findings::title::ware;
 
 /// Months shown at most.
 const MOST_MONTHS: i64 = 18;

@@ -1,10 +1,8 @@
 //! Work beside drilled logs.
 
-use crate::{
-    page::Context,
-    quantity::count,
-    reckon::findings::day::{Made, OtherWork},
-};
+use crate::page::Context;
+use crate::quantity::count;
+use crate::reckon::findings::day::{Made, OtherWork};
 
 /// Work beside drilled logs, in words.
 pub fn words(work: &OtherWork, context: &Context<'_>) -> String {

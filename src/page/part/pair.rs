@@ -4,21 +4,17 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::{Anchor, Figure, and, capital, cite::Cite, date, number_word, rating::Rating};
-use crate::{
-    page::Context,
-    reckon::{
-        Topic,
-        findings::{
-            Felling, Pairing, Role, Row, Word,
-            pairing::{Reach, team},
-        },
-        formula::Place,
-        pairing::{Accord, Voice},
-        rest::Carried,
-    },
-    record::evidence::EvidenceKind,
-};
+use super::cite::Cite;
+use super::rating::Rating;
+use super::{Anchor, Figure, and, capital, date, number_word};
+use crate::page::Context;
+use crate::reckon::Topic;
+use crate::reckon::findings::pairing::{Reach, team};
+use crate::reckon::findings::{Felling, Pairing, Role, Row, Word};
+use crate::reckon::formula::Place;
+use crate::reckon::pairing::{Accord, Voice};
+use crate::reckon::rest::Carried;
+use crate::record::evidence::EvidenceKind;
 
 /// A pairing as pages show it.
 #[derive(Debug, Clone, Serialize)]

@@ -1,6 +1,7 @@
 //! Money in words.
 
-use crate::{page::Context, reckon::findings::outlook::amount};
+use crate::page::Context;
+use crate::reckon::findings::outlook::amount;
 
 /// Money in the farm's currency.
 pub fn money(number: f64, context: &Context<'_>) -> String {

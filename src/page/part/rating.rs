@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-use crate::{page::figure::ring, reckon::findings::Word};
+use crate::page::figure::ring;
+use crate::reckon::findings::Word;
 
 /// A rating as pages show it.
 #[derive(Debug, Clone, Serialize)]

@@ -2,16 +2,14 @@
 
 use serde::Serialize;
 
-use super::{cite::Cite, date, woods::short_woods};
-use crate::{
-    book::Mushroom,
-    page::Context,
-    reckon::{
-        findings::{Inoculation, inoculation},
-        rest::School,
-    },
-    record::said::Rest as Record,
-};
+use super::cite::Cite;
+use super::date;
+use super::woods::short_woods;
+use crate::book::Mushroom;
+use crate::page::Context;
+use crate::reckon::findings::{Inoculation, inoculation};
+use crate::reckon::rest::School;
+use crate::record::said::Rest as Record;
 
 /// One source's rest, and what it means on this farm.
 #[derive(Debug, Serialize)]

@@ -2,11 +2,9 @@
 
 use serde::Serialize;
 
-use crate::{
-    book::{Book, Origin, Writer},
-    page::{Context, Page},
-    record::{Kind, Link},
-};
+use crate::book::{Book, Origin, Writer};
+use crate::page::{Context, Page};
+use crate::record::{Kind, Link};
 
 /// Bytes of a record from which it has a page of its own, so that a phone need not load it with every page.
 const LONG: usize = 12_000;

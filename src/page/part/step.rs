@@ -2,16 +2,12 @@
 
 use serde::Serialize;
 
-use super::{
-    Anchor,
-    caution::{self, Caution},
-    cite::Cite,
-};
-use crate::{
-    book::Caution as Found,
-    page::{Context, Page},
-    record::method,
-};
+use super::caution::Caution;
+use super::cite::Cite;
+use super::{Anchor, caution};
+use crate::book::Caution as Found;
+use crate::page::{Context, Page};
+use crate::record::method;
 
 /// A step as pages show it.
 #[derive(Debug, Serialize)]

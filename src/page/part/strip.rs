@@ -4,23 +4,20 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use super::{Figure, and, woods::short_woods};
-use crate::{
-    book::{Mushroom, Wood},
-    page::{
-        Context,
-        figure::strip::{self as drawing, BROAD, Bar, Family, Measure, NARROW, State, Task as StripTask},
-    },
-    reckon::{
-        Topic,
-        days::Interval,
-        findings::{Felling, Inoculation, WindowFinding, season::taken},
-        formula::Place,
-        rest::Carried,
-        season::Told,
-    },
-    record::window::WindowKind,
-};
+use super::woods::short_woods;
+use super::{Figure, and};
+use crate::book::{Mushroom, Wood};
+use crate::page::Context;
+use crate::page::figure::strip as drawing;
+use crate::page::figure::strip::{BROAD, Bar, Family, Measure, NARROW, State, Task as StripTask};
+use crate::reckon::Topic;
+use crate::reckon::days::Interval;
+use crate::reckon::findings::season::taken;
+use crate::reckon::findings::{Felling, Inoculation, WindowFinding};
+use crate::reckon::formula::Place;
+use crate::reckon::rest::Carried;
+use crate::reckon::season::Told;
+use crate::record::window::WindowKind;
 
 /// Letters that fit beside a row.
 const LABEL: usize = 18;

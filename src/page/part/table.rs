@@ -2,7 +2,9 @@
 
 use serde::Serialize;
 
-use super::{Anchor, Figure, cite::Cite, rating::Rating};
+use super::cite::Cite;
+use super::rating::Rating;
+use super::{Anchor, Figure};
 
 /// A table, drawn by the part of that name; one of the class `stack` is laid as one block a row where the page is narrow,
 /// each cell under its heading.

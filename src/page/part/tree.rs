@@ -1,15 +1,13 @@
 //! Tagged trees in a table.
 
-use super::{
-    Anchor, Figure,
-    table::{Columns, Part, cell},
-};
-use crate::{
-    page::Context,
-    quantity::{Length, Units},
-    reckon::findings::{TreeFinding, stands::standing, trees::Counted},
-    record::tree::Condition,
-};
+use super::table::{Columns, Part, cell};
+use super::{Anchor, Figure};
+use crate::page::Context;
+use crate::quantity::{Length, Units};
+use crate::reckon::findings::TreeFinding;
+use crate::reckon::findings::stands::standing;
+use crate::reckon::findings::trees::Counted;
+use crate::record::tree::Condition;
 
 /// The columns that every table of trees has: tag, wood, diameter and logs.
 pub fn columns<'a>(table: Columns<&'a TreeFinding>, context: &Context<'_>) -> Columns<&'a TreeFinding> {

@@ -3,7 +3,9 @@
 use std::sync::Arc;
 
 use super::and;
-use crate::{book::Wood, page::Context, reckon::findings::Felling};
+use crate::book::Wood;
+use crate::page::Context;
+use crate::reckon::findings::Felling;
 
 /// Woods in words, for headings: all of them by name where they are few.
 pub fn wood_words(woods: &[Arc<Wood>]) -> String {

@@ -2,19 +2,13 @@
 
 use pulldown_cmark::{Event, TagEnd};
 
-use crate::{
-    page::Page,
-    quantity::count,
-    read::markdown::events,
-    reckon::{
-        findings::{
-            Work,
-            agenda::{What, WorkKind},
-            title::names,
-        },
-        season::Basis,
-    },
-};
+use crate::page::Page;
+use crate::quantity::count;
+use crate::read::markdown::events;
+use crate::reckon::findings::Work;
+use crate::reckon::findings::agenda::{What, WorkKind};
+use crate::reckon::findings::title::names;
+use crate::reckon::season::Basis;
 
 /// The page that tells more of a kind of work.
 pub const fn page(kind: WorkKind) -> Page {

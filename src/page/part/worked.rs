@@ -2,13 +2,12 @@
 
 use serde::Serialize;
 
-use super::{Anchor, cite::Cite};
-use crate::{
-    page::Context,
-    quantity::Value,
-    reckon::formula::{Figure, Formula},
-    record::Id,
-};
+use super::Anchor;
+use super::cite::Cite;
+use crate::page::Context;
+use crate::quantity::Value;
+use crate::reckon::formula::{Figure, Formula};
+use crate::record::Id;
 
 /// A formula with links to its sources.
 #[derive(Debug, Clone, Serialize)]

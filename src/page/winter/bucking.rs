@@ -2,27 +2,18 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    part::{
-        Anchor, Figure, capital,
-        caution::{self, Caution},
-        thickness,
-        weight::weight_note,
-    },
-};
-use crate::{
-    quantity::{Length, Units, measure::rounded},
-    reckon::{
-        Topic,
-        bolts::Pieces,
-        findings::{LimitFinding, TaskFinding, TreeFinding, WoodWeight, logs},
-        formula,
-        holes::girth,
-        lifting::Index,
-    },
-    record::caution::Task,
-};
+use crate::page::part::caution::Caution;
+use crate::page::part::weight::weight_note;
+use crate::page::part::{Anchor, Figure, capital, caution, thickness};
+use crate::page::{Context, Page};
+use crate::quantity::measure::rounded;
+use crate::quantity::{Length, Units};
+use crate::reckon::bolts::Pieces;
+use crate::reckon::findings::{LimitFinding, TaskFinding, TreeFinding, WoodWeight, logs};
+use crate::reckon::holes::girth;
+use crate::reckon::lifting::Index;
+use crate::reckon::{Topic, formula};
+use crate::record::caution::Task;
 
 /// The sheet of log weights.
 #[derive(Debug, Serialize)]

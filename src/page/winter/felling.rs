@@ -2,26 +2,19 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    part::{
-        Anchor, Figure, and,
-        caution::{self, Caution},
-        deadline::{self, Deadline},
-        table::{Part, Table},
-        tree,
-    },
-};
-use crate::{
-    quantity::count,
-    reckon::{
-        Topic,
-        findings::{StandFinding, TreeFinding, stands::standing},
-        formula::Place,
-        walk::walk,
-    },
-    record::{Kind, caution::Task},
-};
+use crate::page::part::caution::Caution;
+use crate::page::part::deadline::Deadline;
+use crate::page::part::table::{Part, Table};
+use crate::page::part::{Anchor, Figure, and, caution, deadline, tree};
+use crate::page::{Context, Page};
+use crate::quantity::count;
+use crate::reckon::Topic;
+use crate::reckon::findings::stands::standing;
+use crate::reckon::findings::{StandFinding, TreeFinding};
+use crate::reckon::formula::Place;
+use crate::reckon::walk::walk;
+use crate::record::Kind;
+use crate::record::caution::Task;
 
 /// The felling sheet.
 #[derive(Debug, Serialize)]

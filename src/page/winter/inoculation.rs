@@ -4,32 +4,22 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    figure::log::{self, Log},
-    part::{
-        Anchor, Figure, and,
-        caution::{self, Caution},
-        cite::Cite,
-        other_work, range,
-        table::{Cell, Part, Table, below, cell, list},
-        thickness,
-    },
-};
-use crate::{
-    quantity::{Duration, Length, Mass, count},
-    reckon::{
-        Gap, Topic,
-        findings::{
-            Day, Filling,
-            day::{self, DayWood},
-            logs,
-        },
-        formula::Place,
-        holes,
-    },
-    record::{Kind, caution::Task, method::Pattern, strain::SpawnForm},
-};
+use crate::page::figure::log;
+use crate::page::figure::log::Log;
+use crate::page::part::caution::Caution;
+use crate::page::part::cite::Cite;
+use crate::page::part::table::{Cell, Part, Table, below, cell, list};
+use crate::page::part::{Anchor, Figure, and, caution, other_work, range, thickness};
+use crate::page::{Context, Page};
+use crate::quantity::{Duration, Length, Mass, count};
+use crate::reckon::findings::day::DayWood;
+use crate::reckon::findings::{Day, Filling, day, logs};
+use crate::reckon::formula::Place;
+use crate::reckon::{Gap, Topic, holes};
+use crate::record::Kind;
+use crate::record::caution::Task;
+use crate::record::method::Pattern;
+use crate::record::strain::SpawnForm;
 
 /// The sheet of holes, spawn and wax.
 #[derive(Debug, Serialize)]

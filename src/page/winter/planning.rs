@@ -2,24 +2,20 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    part::{
-        Anchor, Figure, capital,
-        cite::Cite,
-        logs_words, other_work, purchase, range,
-        rating::Rating,
-        table::{Part, Table, below, cell, list, or_dash},
-    },
-};
-use crate::{
-    quantity::{Duration, Length, Mass, count, measure::rounded},
-    reckon::{Gap, Topic, findings::winter::Cure, formula::Place, money::PUBLISHED, table::why},
-    record::{
-        Id,
-        mushroom::{LogYield, Over},
-    },
-};
+use crate::page::part::cite::Cite;
+use crate::page::part::rating::Rating;
+use crate::page::part::table::{Part, Table, below, cell, list, or_dash};
+use crate::page::part::{Anchor, Figure, capital, logs_words, other_work, purchase, range};
+use crate::page::{Context, Page};
+use crate::quantity::measure::rounded;
+use crate::quantity::{Duration, Length, Mass, count};
+use crate::reckon::findings::winter::Cure;
+use crate::reckon::formula::Place;
+use crate::reckon::money::PUBLISHED;
+use crate::reckon::table::why;
+use crate::reckon::{Gap, Topic};
+use crate::record::Id;
+use crate::record::mushroom::{LogYield, Over};
 
 /// From wishes to woods.
 #[derive(Debug, Serialize)]

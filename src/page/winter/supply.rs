@@ -2,26 +2,16 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    part::{
-        Anchor, Figure, capital,
-        caution::{self, Caution},
-        purchase::money,
-        table::{Part, Table, cell, list, or_gap},
-    },
-};
-use crate::{
-    reckon::{
-        Topic,
-        findings::{
-            PurchaseFinding,
-            purchase::{holds, total},
-        },
-        formula::Place,
-    },
-    record::caution::Task,
-};
+use crate::page::part::caution::Caution;
+use crate::page::part::purchase::money;
+use crate::page::part::table::{Part, Table, cell, list, or_gap};
+use crate::page::part::{Anchor, Figure, capital, caution};
+use crate::page::{Context, Page};
+use crate::reckon::Topic;
+use crate::reckon::findings::PurchaseFinding;
+use crate::reckon::findings::purchase::{holds, total};
+use crate::reckon::formula::Place;
+use crate::record::caution::Task;
 
 /// The order.
 #[derive(Debug, Serialize)]

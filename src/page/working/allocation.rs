@@ -2,23 +2,15 @@
 
 use std::sync::Arc;
 
-use crate::{
-    book::Wood,
-    page::{
-        Context,
-        part::{
-            Anchor,
-            worked::{Block, Part},
-        },
-    },
-    quantity::count,
-    reckon::{
-        allocation::ALLOCATION,
-        findings::{StandFinding, winter},
-        formula::{Formula, Place},
-    },
-    record::Kind,
-};
+use crate::book::Wood;
+use crate::page::Context;
+use crate::page::part::Anchor;
+use crate::page::part::worked::{Block, Part};
+use crate::quantity::count;
+use crate::reckon::allocation::ALLOCATION;
+use crate::reckon::findings::{StandFinding, winter};
+use crate::reckon::formula::{Formula, Place};
+use crate::record::Kind;
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&ALLOCATION];

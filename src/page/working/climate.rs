@@ -2,28 +2,22 @@
 
 use serde::Serialize;
 
-use crate::{
-    page::{
-        Context,
-        part::{Anchor, Figure, air, cite::Cite, worked::Cited},
-    },
-    quantity::{
-        Event, Length, SeasonEnd, Temperature, TemperatureStep, count,
-        date::{DayOfYear, month_name},
-        measure::rounded,
-    },
-    reckon::{
-        climate::CURVE,
-        daylight::day_length,
-        days,
-        degree_days::{BASE, WARMTH},
-        dormancy::{self, COLOUR, ERROR},
-        formula::Formula,
-        hopkins,
-        season::{Observations, of_day},
-    },
-    record::{Id, said::Mark},
-};
+use crate::page::Context;
+use crate::page::part::cite::Cite;
+use crate::page::part::worked::Cited;
+use crate::page::part::{Anchor, Figure, air};
+use crate::quantity::date::{DayOfYear, month_name};
+use crate::quantity::measure::rounded;
+use crate::quantity::{Event, Length, SeasonEnd, Temperature, TemperatureStep, count};
+use crate::reckon::climate::CURVE;
+use crate::reckon::daylight::day_length;
+use crate::reckon::degree_days::{BASE, WARMTH};
+use crate::reckon::dormancy::{COLOUR, ERROR};
+use crate::reckon::formula::Formula;
+use crate::reckon::season::{Observations, of_day};
+use crate::reckon::{days, dormancy, hopkins};
+use crate::record::Id;
+use crate::record::said::Mark;
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&CURVE, &COLOUR, &WARMTH];

@@ -1,26 +1,15 @@
 //! The working behind the days whose air suits a strain.
 
-use crate::{
-    page::{
-        Context,
-        part::{
-            air, capital,
-            cite::Line,
-            fruiting,
-            worked::{Block, Part},
-        },
-    },
-    quantity::{
-        Range, Temperature,
-        date::{DayOfYear, month_name},
-        measure::rounded,
-    },
-    reckon::{
-        findings::FruitingFinding,
-        formula::Formula,
-        fruiting::{LIKELY, POSSIBLE, SUITABLE, suitable},
-    },
-};
+use crate::page::Context;
+use crate::page::part::cite::Line;
+use crate::page::part::worked::{Block, Part};
+use crate::page::part::{air, capital, fruiting};
+use crate::quantity::date::{DayOfYear, month_name};
+use crate::quantity::measure::rounded;
+use crate::quantity::{Range, Temperature};
+use crate::reckon::findings::FruitingFinding;
+use crate::reckon::formula::Formula;
+use crate::reckon::fruiting::{LIKELY, POSSIBLE, SUITABLE, suitable};
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&SUITABLE];

@@ -1,24 +1,21 @@
 //! The working behind holes and spawn.
 
-use crate::{
-    page::{
-        Context,
-        part::{
-            Anchor,
-            cite::Cite,
-            range,
-            worked::{Block, Part},
-        },
-    },
-    quantity::{Length, Units, Value, count, measure::rounded},
-    reckon::{
-        findings::{Filling, day::DayWood, logs},
-        formula::Formula,
-        holes::{self, HOLES},
-        spawn::SPAWN,
-    },
-    record::{Id, method::SpawnRate, said::Mark, strain::SpawnForm},
-};
+use crate::page::Context;
+use crate::page::part::cite::Cite;
+use crate::page::part::worked::{Block, Part};
+use crate::page::part::{Anchor, range};
+use crate::quantity::measure::rounded;
+use crate::quantity::{Length, Units, Value, count};
+use crate::reckon::findings::day::DayWood;
+use crate::reckon::findings::{Filling, logs};
+use crate::reckon::formula::Formula;
+use crate::reckon::holes;
+use crate::reckon::holes::HOLES;
+use crate::reckon::spawn::SPAWN;
+use crate::record::Id;
+use crate::record::method::SpawnRate;
+use crate::record::said::Mark;
+use crate::record::strain::SpawnForm;
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&HOLES, &SPAWN];

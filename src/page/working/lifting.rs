@@ -1,23 +1,18 @@
 //! The working behind the limits of lifts.
 
-use crate::{
-    page::{
-        Context,
-        part::{
-            Anchor, capital,
-            cite::Cite,
-            range,
-            worked::{Block, Part},
-        },
-    },
-    quantity::{Temperature, measure::rounded},
-    reckon::{
-        findings::TaskFinding,
-        formula::Formula,
-        lifting::{self, AIR, LIMIT},
-    },
-    record::{Id, farm::Grip, said::Mark},
-};
+use crate::page::Context;
+use crate::page::part::cite::Cite;
+use crate::page::part::worked::{Block, Part};
+use crate::page::part::{Anchor, capital, range};
+use crate::quantity::Temperature;
+use crate::quantity::measure::rounded;
+use crate::reckon::findings::TaskFinding;
+use crate::reckon::formula::Formula;
+use crate::reckon::lifting;
+use crate::reckon::lifting::{AIR, LIMIT};
+use crate::record::Id;
+use crate::record::farm::Grip;
+use crate::record::said::Mark;
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&LIMIT];

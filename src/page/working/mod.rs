@@ -18,20 +18,16 @@ use serde::Serialize;
 use serde_json::Value;
 use strum::IntoEnumIterator;
 
-use super::{
-    Context, Page,
-    name::json,
-    part::{
-        Anchor,
-        cite::Cite,
-        worked::{Cited, Part},
-    },
-};
-use crate::{
-    quantity::measure::rounded,
-    reckon::{Topic, formula::Formula, pairing},
-    record::{evidence::EvidenceKind, table::Table as Name},
-};
+use super::name::json;
+use super::part::Anchor;
+use super::part::cite::Cite;
+use super::part::worked::{Cited, Part};
+use super::{Context, Page};
+use crate::quantity::measure::rounded;
+use crate::reckon::formula::Formula;
+use crate::reckon::{Topic, pairing};
+use crate::record::evidence::EvidenceKind;
+use crate::record::table::Table as Name;
 
 pub use pairings::view as pairings;
 

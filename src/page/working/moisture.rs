@@ -1,15 +1,10 @@
 //! The working behind the moisture of logs.
 
-use crate::{
-    page::{
-        Context,
-        part::{
-            Anchor,
-            worked::{Block, Part},
-        },
-    },
-    reckon::{formula::Formula, moisture::MOISTURE},
-};
+use crate::page::Context;
+use crate::page::part::Anchor;
+use crate::page::part::worked::{Block, Part};
+use crate::reckon::formula::Formula;
+use crate::reckon::moisture::MOISTURE;
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&MOISTURE];

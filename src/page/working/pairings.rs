@@ -4,22 +4,16 @@ use std::fmt::Write;
 
 use serde::Serialize;
 
-use crate::{
-    book::Mushroom,
-    page::{
-        Context,
-        part::{
-            Anchor,
-            pair::{Pair, order},
-        },
-    },
-    quantity::measure::rounded,
-    reckon::{
-        findings::{Pairing, pairing::Reach},
-        pairing::{self, Consensus, INHERITED_SHARE},
-    },
-    record::Kind,
-};
+use crate::book::Mushroom;
+use crate::page::Context;
+use crate::page::part::Anchor;
+use crate::page::part::pair::{Pair, order};
+use crate::quantity::measure::rounded;
+use crate::reckon::findings::Pairing;
+use crate::reckon::findings::pairing::Reach;
+use crate::reckon::pairing;
+use crate::reckon::pairing::{Consensus, INHERITED_SHARE};
+use crate::record::Kind;
 
 /// The working behind one mushroom's pairings.
 #[derive(Debug, Serialize)]

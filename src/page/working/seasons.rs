@@ -4,18 +4,16 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use crate::{
-    page::{
-        Context,
-        part::{Anchor, cite::Cite, date, rest::words as rest_words, woods::wood_words, worked::Cited},
-    },
-    reckon::{
-        findings::{Felling, Inoculation, WindowFinding},
-        formula::Formula,
-        rest::REST,
-        season::{Told as Ends, USUAL, of_day},
-    },
-};
+use crate::page::Context;
+use crate::page::part::cite::Cite;
+use crate::page::part::rest::words as rest_words;
+use crate::page::part::woods::wood_words;
+use crate::page::part::worked::Cited;
+use crate::page::part::{Anchor, date};
+use crate::reckon::findings::{Felling, Inoculation, WindowFinding};
+use crate::reckon::formula::Formula;
+use crate::reckon::rest::REST;
+use crate::reckon::season::{Told as Ends, USUAL, of_day};
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&USUAL, &REST];

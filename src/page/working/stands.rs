@@ -1,22 +1,16 @@
 //! The working behind the density of stands and the room of trees.
 
-use crate::{
-    page::{
-        Context,
-        part::{
-            Anchor,
-            worked::{Block, Part},
-        },
-    },
-    quantity::{Length, Units, count, measure::rounded},
-    reckon::{
-        density::{BASAL_AREA, Density, QUADRATIC_MEAN, REMOVAL},
-        findings::{StandFinding, stands::Released},
-        formula::Formula,
-        release::RELEASE,
-    },
-    record::Kind,
-};
+use crate::page::Context;
+use crate::page::part::Anchor;
+use crate::page::part::worked::{Block, Part};
+use crate::quantity::measure::rounded;
+use crate::quantity::{Length, Units, count};
+use crate::reckon::density::{BASAL_AREA, Density, QUADRATIC_MEAN, REMOVAL};
+use crate::reckon::findings::StandFinding;
+use crate::reckon::findings::stands::Released;
+use crate::reckon::formula::Formula;
+use crate::reckon::release::RELEASE;
+use crate::record::Kind;
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&BASAL_AREA, &QUADRATIC_MEAN, &REMOVAL, &RELEASE];

@@ -1,25 +1,19 @@
 //! The working behind orders, wishes and money.
 
-use crate::{
-    page::{
-        Context,
-        part::{
-            Anchor, capital,
-            cite::Cite,
-            purchase::money,
-            worked::{Block, Part},
-        },
-    },
-    quantity::{Duration, count, measure::rounded},
-    reckon::{
-        Topic,
-        findings::{MoneyFinding, PlanningFinding, PurchaseFinding, purchase::holds},
-        formula::{Formula, Place},
-        money::COST,
-        planning::LOGS,
-        supply::PACKAGES,
-    },
-};
+use crate::page::Context;
+use crate::page::part::cite::Cite;
+use crate::page::part::purchase::money;
+use crate::page::part::worked::{Block, Part};
+use crate::page::part::{Anchor, capital};
+use crate::quantity::measure::rounded;
+use crate::quantity::{Duration, count};
+use crate::reckon::Topic;
+use crate::reckon::findings::purchase::holds;
+use crate::reckon::findings::{MoneyFinding, PlanningFinding, PurchaseFinding};
+use crate::reckon::formula::{Formula, Place};
+use crate::reckon::money::COST;
+use crate::reckon::planning::LOGS;
+use crate::reckon::supply::PACKAGES;
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&PACKAGES, &LOGS, &COST];

@@ -1,25 +1,19 @@
 //! The working behind the logs of each tree.
 
-use crate::{
-    book::Wood,
-    page::{
-        Context,
-        part::{
-            Anchor,
-            cite::Cite,
-            worked::{Block, Part},
-        },
-    },
-    quantity::{Length, Units, measure::rounded},
-    reckon::{
-        bolts::{KERF, Piece, STUMP},
-        findings::{TreeFinding, trees::Counted},
-        formula::Formula,
-        taper::{BUTT, FALLBACK, LOWER_STEM, UPPER_STEM},
-        volume::NEWTON,
-    },
-    record::{Id, Kind},
-};
+use crate::book::Wood;
+use crate::page::Context;
+use crate::page::part::Anchor;
+use crate::page::part::cite::Cite;
+use crate::page::part::worked::{Block, Part};
+use crate::quantity::measure::rounded;
+use crate::quantity::{Length, Units};
+use crate::reckon::bolts::{KERF, Piece, STUMP};
+use crate::reckon::findings::TreeFinding;
+use crate::reckon::findings::trees::Counted;
+use crate::reckon::formula::Formula;
+use crate::reckon::taper::{BUTT, FALLBACK, LOWER_STEM, UPPER_STEM};
+use crate::reckon::volume::NEWTON;
+use crate::record::{Id, Kind};
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&LOWER_STEM, &UPPER_STEM, &BUTT, &FALLBACK, &NEWTON];

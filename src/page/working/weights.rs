@@ -2,26 +2,17 @@
 
 use std::collections::BTreeMap;
 
-use crate::{
-    book::Wood,
-    page::{
-        Context,
-        part::{
-            Anchor,
-            cite::Cite,
-            range,
-            weight::weight_note,
-            worked::{Block, Part},
-        },
-    },
-    reckon::{
-        bark::BARK,
-        findings::{LogWeight, WoodWeight},
-        formula::Formula,
-        weight::WEIGHT,
-    },
-    record::said::Mark,
-};
+use crate::book::Wood;
+use crate::page::Context;
+use crate::page::part::cite::Cite;
+use crate::page::part::weight::weight_note;
+use crate::page::part::worked::{Block, Part};
+use crate::page::part::{Anchor, range};
+use crate::reckon::bark::BARK;
+use crate::reckon::findings::{LogWeight, WoodWeight};
+use crate::reckon::formula::Formula;
+use crate::reckon::weight::WEIGHT;
+use crate::record::said::Mark;
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&WEIGHT, &BARK];

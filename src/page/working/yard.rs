@@ -1,24 +1,17 @@
 //! The working behind batches and the soak rota.
 
-use crate::{
-    page::{
-        Context,
-        part::{
-            Anchor,
-            cite::Cite,
-            date, mass_range, range,
-            worked::{Block, Part},
-            year_words,
-        },
-    },
-    quantity::{count, measure::rounded},
-    reckon::{
-        findings::{BatchFinding, RotaFinding, batches::YieldLine},
-        formula::Formula,
-        life::{self, FIRST, YIELDS},
-        rota::{self, ROTA},
-    },
-};
+use crate::page::Context;
+use crate::page::part::cite::Cite;
+use crate::page::part::worked::{Block, Part};
+use crate::page::part::{Anchor, date, mass_range, range, year_words};
+use crate::quantity::count;
+use crate::quantity::measure::rounded;
+use crate::reckon::findings::batches::YieldLine;
+use crate::reckon::findings::{BatchFinding, RotaFinding};
+use crate::reckon::formula::Formula;
+use crate::reckon::life::{FIRST, YIELDS};
+use crate::reckon::rota::ROTA;
+use crate::reckon::{life, rota};
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&FIRST, &YIELDS, &ROTA];

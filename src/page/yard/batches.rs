@@ -2,31 +2,20 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    figure::life::{self as drawing, Year as Column},
-    part::{
-        Anchor, Figure,
-        caution::{self, Caution},
-        cite::{Cite, Line},
-        date, mass_range,
-        table::{Cell, Part, Table, cell, list, or_dash},
-        year_words,
-    },
-};
-use crate::{
-    quantity::{Mass, Units, count},
-    reckon::{
-        Topic,
-        findings::{
-            BatchFinding,
-            batches::{Stage, YieldLine},
-        },
-        formula::Place,
-        life,
-    },
-    record::{caution::Task, diary::What},
-};
+use crate::page::figure::life as drawing;
+use crate::page::figure::life::Year as Column;
+use crate::page::part::caution::Caution;
+use crate::page::part::cite::{Cite, Line};
+use crate::page::part::table::{Cell, Part, Table, cell, list, or_dash};
+use crate::page::part::{Anchor, Figure, caution, date, mass_range, year_words};
+use crate::page::{Context, Page};
+use crate::quantity::{Mass, Units, count};
+use crate::reckon::findings::BatchFinding;
+use crate::reckon::findings::batches::{Stage, YieldLine};
+use crate::reckon::formula::Place;
+use crate::reckon::{Topic, life};
+use crate::record::caution::Task;
+use crate::record::diary::What;
 
 /// Where each batch stands.
 #[derive(Debug, Serialize)]

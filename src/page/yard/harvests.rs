@@ -2,18 +2,12 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    part::{
-        Anchor, Figure, mass_range, number_word,
-        table::{Table, below, cell, list, or_dash, or_gap},
-        year_words,
-    },
-};
-use crate::reckon::{
-    Topic,
-    findings::batches::{self, BatchYear},
-};
+use crate::page::part::table::{Table, below, cell, list, or_dash, or_gap};
+use crate::page::part::{Anchor, Figure, mass_range, number_word, year_words};
+use crate::page::{Context, Page};
+use crate::reckon::Topic;
+use crate::reckon::findings::batches;
+use crate::reckon::findings::batches::BatchYear;
 
 /// What was picked.
 #[derive(Debug, Serialize)]

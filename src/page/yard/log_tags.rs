@@ -2,14 +2,12 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    part::{date, logs_words},
-};
-use crate::{
-    quantity::Date,
-    reckon::findings::{BatchFinding, Day, batches::Stage, day::DayWood},
-};
+use crate::page::part::{date, logs_words};
+use crate::page::{Context, Page};
+use crate::quantity::Date;
+use crate::reckon::findings::batches::Stage;
+use crate::reckon::findings::day::DayWood;
+use crate::reckon::findings::{BatchFinding, Day};
 
 /// The sheet of labels.
 #[derive(Debug, Serialize)]

@@ -4,21 +4,18 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    part::{
-        Anchor, Figure,
-        caution::{self, Caution},
-        cite::Cite,
-    },
-};
-use crate::{
-    book,
-    quantity::Percent,
-    quantity::measure::rounded,
-    reckon::{Topic, findings::wetness, formula},
-    record::{Id, caution::Task, said::Mark},
-};
+use crate::book;
+use crate::page::part::caution::Caution;
+use crate::page::part::cite::Cite;
+use crate::page::part::{Anchor, Figure, caution};
+use crate::page::{Context, Page};
+use crate::quantity::Percent;
+use crate::quantity::measure::rounded;
+use crate::reckon::findings::wetness;
+use crate::reckon::{Topic, formula};
+use crate::record::Id;
+use crate::record::caution::Task;
+use crate::record::said::Mark;
 
 /// How wet the logs are.
 #[derive(Debug, Serialize)]

@@ -2,22 +2,15 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    part::{
-        Anchor,
-        caution::{self, Caution},
-        cite::Line,
-        step::{self, Step},
-    },
-};
-use crate::{
-    reckon::{
-        Topic,
-        findings::{BatchFinding, batches::Stage},
-    },
-    record::caution::Task,
-};
+use crate::page::part::caution::Caution;
+use crate::page::part::cite::Line;
+use crate::page::part::step::Step;
+use crate::page::part::{Anchor, caution, step};
+use crate::page::{Context, Page};
+use crate::reckon::Topic;
+use crate::reckon::findings::BatchFinding;
+use crate::reckon::findings::batches::Stage;
+use crate::record::caution::Task;
 
 /// Retiring logs.
 #[derive(Debug, Serialize)]

@@ -2,15 +2,11 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    part::{
-        Anchor,
-        caution::{self, Caution},
-        cite::Line,
-        step::{self, Step},
-    },
-};
+use crate::page::part::caution::Caution;
+use crate::page::part::cite::Line;
+use crate::page::part::step::Step;
+use crate::page::part::{Anchor, caution, step};
+use crate::page::{Context, Page};
 use crate::record::caution::Task;
 
 /// Picking and selling.

@@ -2,19 +2,16 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context,
-    part::{
-        Anchor, Figure,
-        caution::{self, Caution},
-        cite::Line,
-        step::{self, Step},
-    },
-};
-use crate::{
-    reckon::{Topic, findings::batches, formula::Place},
-    record::{Kind, caution::Task},
-};
+use crate::page::Context;
+use crate::page::part::caution::Caution;
+use crate::page::part::cite::Line;
+use crate::page::part::step::Step;
+use crate::page::part::{Anchor, Figure, caution, step};
+use crate::reckon::Topic;
+use crate::reckon::findings::batches;
+use crate::reckon::formula::Place;
+use crate::record::Kind;
+use crate::record::caution::Task;
 
 /// The methods whose remarks stand beside the yard's own.
 const BESIDE: [&str; 2] = ["shade-and-water", "resting-and-stacking"];

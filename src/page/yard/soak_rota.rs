@@ -2,29 +2,20 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    part::{
-        Anchor, Figure,
-        caution::{self, Caution},
-        cite::Cite,
-        date, mass_range,
-        table::{Cell, Part, Table, cell, list, or_gap},
-    },
-};
-use crate::{
-    quantity::{count, measure::rounded},
-    reckon::{
-        Topic,
-        findings::{
-            RotaFinding,
-            rota::{FlushLine, FullestDay, TankDay, fullest_day, tank_days},
-        },
-        formula::Place,
-        rota::{loads, picked_by},
-    },
-    record::{Kind, caution::Task},
-};
+use crate::page::part::caution::Caution;
+use crate::page::part::cite::Cite;
+use crate::page::part::table::{Cell, Part, Table, cell, list, or_gap};
+use crate::page::part::{Anchor, Figure, caution, date, mass_range};
+use crate::page::{Context, Page};
+use crate::quantity::count;
+use crate::quantity::measure::rounded;
+use crate::reckon::Topic;
+use crate::reckon::findings::RotaFinding;
+use crate::reckon::findings::rota::{FlushLine, FullestDay, TankDay, fullest_day, tank_days};
+use crate::reckon::formula::Place;
+use crate::reckon::rota::{loads, picked_by};
+use crate::record::Kind;
+use crate::record::caution::Task;
 
 /// Which logs go into the tank each week.
 #[derive(Debug, Serialize)]

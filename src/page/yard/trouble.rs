@@ -2,18 +2,14 @@
 
 use serde::Serialize;
 
-use crate::page::{
-    Context, Page,
-    part::{
-        Anchor,
-        caution::{self, Caution},
-        cite::{Cite, Line},
-    },
-};
-use crate::{
-    book::{Trouble, Writer},
-    record::{Kind, caution::Task, trouble::Part},
-};
+use crate::book::{Trouble, Writer};
+use crate::page::part::caution::Caution;
+use crate::page::part::cite::{Cite, Line};
+use crate::page::part::{Anchor, caution};
+use crate::page::{Context, Page};
+use crate::record::Kind;
+use crate::record::caution::Task;
+use crate::record::trouble::Part;
 
 /// All troubles, by where they show.
 #[derive(Debug, Serialize)]

@@ -4,17 +4,16 @@ use std::sync::Arc;
 
 use strum::{EnumDiscriminants, IntoStaticStr};
 
-use super::{Findings, batches::Stage, rota::RotaTurn, season::taken};
-use crate::{
-    book::{Batch, Book, Caution, Mushroom, Strain, Window, Wood, Writer},
-    quantity::{Date, Duration, Range},
-    reckon::season::{Basis, span},
-    record::{
-        caution::{Severity, Task},
-        plan::Item,
-        window::WindowKind,
-    },
-};
+use super::Findings;
+use super::batches::Stage;
+use super::rota::RotaTurn;
+use super::season::taken;
+use crate::book::{Batch, Book, Caution, Mushroom, Strain, Window, Wood, Writer};
+use crate::quantity::{Date, Duration, Range};
+use crate::reckon::season::{Basis, span};
+use crate::record::caution::{Severity, Task};
+use crate::record::plan::Item;
+use crate::record::window::WindowKind;
 
 /// One piece of dated work.
 #[derive(Debug, Clone)]

@@ -1,29 +1,22 @@
 //! Where each batch stands in its life, what it gave, and what it should have given.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use strum::IntoStaticStr;
 
 use super::logs;
-use crate::{
-    book::{Batch, Book, Diary, Harvest, Wood},
-    quantity::{Area, Date, Length, Mass},
-    reckon::{
-        Gap, Topic,
-        formula::Place,
-        life::{self, LifeYield},
-        planning,
-        season::{Season, span},
-        weight,
-    },
-    record::{
-        Id,
-        diary::What,
-        mushroom::{LogYield, Over},
-        said::{Mark, Span},
-        source::Source,
-    },
-};
+use crate::book::{Batch, Book, Diary, Harvest, Wood};
+use crate::quantity::{Area, Date, Length, Mass};
+use crate::reckon::formula::Place;
+use crate::reckon::life::LifeYield;
+use crate::reckon::season::{Season, span};
+use crate::reckon::{Gap, Topic, life, planning, weight};
+use crate::record::Id;
+use crate::record::diary::What;
+use crate::record::mushroom::{LogYield, Over};
+use crate::record::said::{Mark, Span};
+use crate::record::source::Source;
 
 /// Where a batch stands in its life.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, IntoStaticStr)]

@@ -2,18 +2,17 @@
 
 use std::sync::Arc;
 
-use super::{Felling, Findings, logs::DRILLED, sums, winter::WishFinding};
-use crate::{
-    book::{Lot, Strain, Wood},
-    quantity::{Date, Duration, Length, Mass, Volume},
-    reckon::{Gap, beds, holes, season::span, spawn},
-    record::{
-        farm::Work,
-        method::{Method, Pattern, SpawnRate},
-        plan::{Bed, Stumps, Totems, Wish},
-        strain::SpawnForm,
-    },
-};
+use super::logs::DRILLED;
+use super::winter::WishFinding;
+use super::{Felling, Findings, sums};
+use crate::book::{Lot, Strain, Wood};
+use crate::quantity::{Date, Duration, Length, Mass, Volume};
+use crate::reckon::season::span;
+use crate::reckon::{Gap, beds, holes, spawn};
+use crate::record::farm::Work;
+use crate::record::method::{Method, Pattern, SpawnRate};
+use crate::record::plan::{Bed, Stumps, Totems, Wish};
+use crate::record::strain::SpawnForm;
 
 /// What one wish takes on the day.
 #[derive(Debug, Clone)]

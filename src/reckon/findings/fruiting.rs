@@ -5,21 +5,15 @@ use std::sync::Arc;
 use strum::IntoStaticStr;
 
 use super::Findings;
-use crate::{
-    book::{Book, Mushroom, Strain, Writer},
-    quantity::{DayOfYear, Range, Temperature},
-    reckon::{
-        Gap,
-        days::Days,
-        fruiting::{DAYS_OF_A_MONTH, stretches, suitable},
-        week::Week,
-    },
-    record::{
-        said::{Band, Stage},
-        source::SourceKind,
-        strain::Class,
-    },
-};
+use crate::book::{Book, Mushroom, Strain, Writer};
+use crate::quantity::{DayOfYear, Range, Temperature};
+use crate::reckon::Gap;
+use crate::reckon::days::Days;
+use crate::reckon::fruiting::{DAYS_OF_A_MONTH, stretches, suitable};
+use crate::reckon::week::Week;
+use crate::record::said::{Band, Stage};
+use crate::record::source::SourceKind;
+use crate::record::strain::Class;
 
 impl Findings {
     /// The months, 1 to 12, in which the air may suit some strain of a mushroom for a week or longer.

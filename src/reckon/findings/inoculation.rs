@@ -2,20 +2,15 @@
 
 use std::sync::Arc;
 
-use super::{
-    Findings, Word,
-    season::{Felling, counting, days, parted},
-};
-use crate::{
-    book::{Mushroom, Window, Wood},
-    quantity::{Duration, Range},
-    reckon::{
-        Gap,
-        rest::{COMMON_PRACTICE_DAYS, Carried, School, carry},
-        season::{Basis, End, Told},
-    },
-    record::{said::Rest, window::WindowKind},
-};
+use super::season::{Felling, counting, days, parted};
+use super::{Findings, Word};
+use crate::book::{Mushroom, Window, Wood};
+use crate::quantity::{Duration, Range};
+use crate::reckon::Gap;
+use crate::reckon::rest::{COMMON_PRACTICE_DAYS, Carried, School, carry};
+use crate::reckon::season::{Basis, End, Told};
+use crate::record::said::Rest;
+use crate::record::window::WindowKind;
 
 /// When logs for one mushroom may be inoculated after one felling.
 #[derive(Debug, Clone)]

@@ -2,17 +2,15 @@
 
 use std::slice;
 
-use super::logs::{self, LogWeight};
-use crate::{
-    book::Book,
-    quantity::{Length, Mass, Units, Value},
-    reckon::{
-        Gap, Topic,
-        formula::{Figure, Place},
-        lifting::{self, End, Hands, Index, LIMIT, Lift, Stretch},
-    },
-    record::farm::{self, Grip},
-};
+use super::logs;
+use super::logs::LogWeight;
+use crate::book::Book;
+use crate::quantity::{Length, Mass, Units, Value};
+use crate::reckon::formula::{Figure, Place};
+use crate::reckon::lifting::{End, Hands, Index, LIMIT, Lift, Stretch};
+use crate::reckon::{Gap, Topic, lifting};
+use crate::record::farm;
+use crate::record::farm::Grip;
 
 /// A lift that is reckoned for every log.
 #[derive(Debug, Clone)]

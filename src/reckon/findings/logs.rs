@@ -4,23 +4,16 @@ use std::sync::Arc;
 
 use uom::si::f64::MassDensity;
 
-use crate::{
-    book::{Book, Wood},
-    quantity::{Length, Mass, Units, Value},
-    reckon::{
-        Gap, Topic,
-        bark::{self, BARK},
-        formula::{Figure, Place},
-        holes,
-        spawn::{self, Need},
-        weight::{self, Green, GreenBark, WEIGHT},
-    },
-    record::{
-        method::{Pattern, SpawnRate},
-        strain::SpawnForm,
-        wood,
-    },
-};
+use crate::book::{Book, Wood};
+use crate::quantity::{Length, Mass, Units, Value};
+use crate::reckon::bark::BARK;
+use crate::reckon::formula::{Figure, Place};
+use crate::reckon::spawn::Need;
+use crate::reckon::weight::{Green, GreenBark, WEIGHT};
+use crate::reckon::{Gap, Topic, bark, holes, spawn, weight};
+use crate::record::method::{Pattern, SpawnRate};
+use crate::record::strain::SpawnForm;
+use crate::record::wood;
 
 /// The method whose hole patterns and spawn rates are reckoned.
 pub const DRILLED: &str = "rack-log";

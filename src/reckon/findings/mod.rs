@@ -18,15 +18,11 @@ pub mod trees;
 pub mod wetness;
 pub mod winter;
 
-use std::{
-    collections::BTreeMap,
-    sync::{Arc, OnceLock},
-};
+use std::collections::BTreeMap;
+use std::sync::{Arc, OnceLock};
 
-use crate::{
-    book::{Book, Mushroom, Wood},
-    quantity::{Date, Mass, Units},
-};
+use crate::book::{Book, Mushroom, Wood};
+use crate::quantity::{Date, Mass, Units};
 
 pub use agenda::Work;
 pub use batches::BatchFinding;

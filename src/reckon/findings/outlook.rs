@@ -3,17 +3,14 @@
 use std::sync::Arc;
 
 use super::{Day, Findings, TreeFinding};
-use crate::{
-    book::Strain,
-    quantity::{Area, Duration, Mass, Units, Volume, count, measure::rounded},
-    reckon::{Gap, money, planning},
-    record::{
-        farm::Price,
-        mushroom::{LogYield, Over},
-        plan::Item,
-        strain::SpawnForm,
-    },
-};
+use crate::book::Strain;
+use crate::quantity::measure::rounded;
+use crate::quantity::{Area, Duration, Mass, Units, Volume, count};
+use crate::reckon::{Gap, money, planning};
+use crate::record::farm::Price;
+use crate::record::mushroom::{LogYield, Over};
+use crate::record::plan::Item;
+use crate::record::strain::SpawnForm;
 
 /// What one wish comes to by one published yield.
 #[derive(Debug, Clone)]

@@ -1,17 +1,14 @@
 //! Every pair of mushroom and wood that anyone has spoken of.
 
-use std::{
-    collections::{BTreeMap, BTreeSet},
-    sync::Arc,
-};
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use strum::IntoStaticStr;
 
-use crate::{
-    book::{Book, Evidence, Mushroom, Wood},
-    reckon::pairing::{Accord, Consensus, Vote, consensus, weight},
-    record::{evidence::EvidenceKind, wood::Rank},
-};
+use crate::book::{Book, Evidence, Mushroom, Wood};
+use crate::reckon::pairing::{Accord, Consensus, Vote, consensus, weight};
+use crate::record::evidence::EvidenceKind;
+use crate::record::wood::Rank;
 
 pub use crate::record::evidence::Word;
 

@@ -1,21 +1,16 @@
 //! What to order, in which packages, and by when.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::{Day, Findings};
-use crate::{
-    book::{Plan, Strain},
-    quantity::{Date, Duration, Mass, Units, count},
-    reckon::{
-        Gap,
-        season::span,
-        supply::{Package, Purchase, cheapest},
-    },
-    record::{
-        plan::{Item, Offer},
-        strain::SpawnForm,
-    },
-};
+use crate::book::{Plan, Strain};
+use crate::quantity::{Date, Duration, Mass, Units, count};
+use crate::reckon::Gap;
+use crate::reckon::season::span;
+use crate::reckon::supply::{Package, Purchase, cheapest};
+use crate::record::plan::{Item, Offer};
+use crate::record::strain::SpawnForm;
 
 /// What is needed of one thing, and what covers it.
 #[derive(Debug, Clone)]

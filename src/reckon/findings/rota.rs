@@ -1,29 +1,21 @@
 //! Which logs of each strain go into the tank, week by week, and what that should give.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
-use super::{
-    Findings,
-    batches::BatchFinding,
-    fruiting::BandKind,
-    season::{counting, parted},
-    sums,
-};
-use crate::{
-    book::{Batch, Diary, Strain, Window},
-    quantity::{Amount, Date, Duration, Mass},
-    reckon::{
-        Gap, life, planning,
-        rota::{A_FLUSH, OF_A_SOAK_DAYS, Rule, Turn, Waiting, loads, picked_by, plan},
-        season::span,
-    },
-    record::{
-        diary::What,
-        farm::Soak,
-        mushroom::{LogYield, Over},
-        window::WindowKind,
-    },
-};
+use super::batches::BatchFinding;
+use super::fruiting::BandKind;
+use super::season::{counting, parted};
+use super::{Findings, sums};
+use crate::book::{Batch, Diary, Strain, Window};
+use crate::quantity::{Amount, Date, Duration, Mass};
+use crate::reckon::rota::{A_FLUSH, OF_A_SOAK_DAYS, Rule, Turn, Waiting, loads, picked_by, plan};
+use crate::reckon::season::span;
+use crate::reckon::{Gap, life, planning};
+use crate::record::diary::What;
+use crate::record::farm::Soak;
+use crate::record::mushroom::{LogYield, Over};
+use crate::record::window::WindowKind;
 
 /// The rota of one strain.
 #[derive(Debug, Clone)]

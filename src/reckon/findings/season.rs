@@ -3,21 +3,14 @@
 use std::sync::Arc;
 
 use super::Findings;
-use crate::{
-    book::{Book, Window, Wood, Writer},
-    quantity::{Date, Event, Length, Temperature, TemperatureStep, Units},
-    reckon::{
-        Gap,
-        climate::Air,
-        days::{Days, Interval, day},
-        hopkins,
-        season::{Basis, Known, Observations, Season, Told, window},
-    },
-    record::{
-        farm::{Move, Place},
-        window::WindowKind,
-    },
-};
+use crate::book::{Book, Window, Wood, Writer};
+use crate::quantity::{Date, Event, Length, Temperature, TemperatureStep, Units};
+use crate::reckon::climate::Air;
+use crate::reckon::days::{Days, Interval, day};
+use crate::reckon::season::{Basis, Known, Observations, Season, Told, window};
+use crate::reckon::{Gap, hopkins};
+use crate::record::farm::{Move, Place};
+use crate::record::window::WindowKind;
 
 /// A season window, told or not.
 #[derive(Debug, Clone)]

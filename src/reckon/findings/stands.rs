@@ -1,23 +1,18 @@
 //! Every stand before and after the winter, and which trees gain room.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::{TreeFinding, Winter};
-use crate::{
-    book::{Book, Listed},
-    quantity::{Area, BasalArea, Length},
-    reckon::{
-        Gap, Topic,
-        density::{self, Density},
-        formula::Place,
-        near::Near,
-        release::{Standing, competition, open_sides, reach},
-    },
-    record::{
-        stand::Stand,
-        tree::{Decision, Tag},
-    },
-};
+use crate::book::{Book, Listed};
+use crate::quantity::{Area, BasalArea, Length};
+use crate::reckon::density::Density;
+use crate::reckon::formula::Place;
+use crate::reckon::near::Near;
+use crate::reckon::release::{Standing, competition, open_sides, reach};
+use crate::reckon::{Gap, Topic, density};
+use crate::record::stand::Stand;
+use crate::record::tree::{Decision, Tag};
 
 /// A stand as it was measured.
 #[derive(Debug, Clone)]

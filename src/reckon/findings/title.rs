@@ -3,11 +3,9 @@
 use std::sync::Arc;
 
 use super::agenda::{What, Work};
-use crate::{
-    book::{Mushroom, Strain, Wood},
-    quantity::count,
-    record::plan::Item,
-};
+use crate::book::{Mushroom, Strain, Wood};
+use crate::quantity::count;
+use crate::record::plan::Item;
 
 /// Names that a title gives before it counts the others.
 const NAMED: usize = 3;

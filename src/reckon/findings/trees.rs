@@ -1,23 +1,17 @@
 //! What each tagged tree gives, and how that was counted.
 
-use std::{collections::BTreeSet, sync::Arc};
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use super::logs::green;
-use crate::{
-    book::{Book, Tree},
-    quantity::{Length, Mass},
-    reckon::{
-        Gap,
-        bolts::{self, FORK, Piece, Pieces, Sought, THINNER, cut},
-        formula::Place,
-        taper::{Coefficients, Stem},
-        weight,
-    },
-    record::{
-        tree::{Condition, Decision, Tag},
-        wood::Taper,
-    },
-};
+use crate::book::{Book, Tree};
+use crate::quantity::{Length, Mass};
+use crate::reckon::bolts::{FORK, Piece, Pieces, Sought, THINNER, cut};
+use crate::reckon::formula::Place;
+use crate::reckon::taper::{Coefficients, Stem};
+use crate::reckon::{Gap, bolts, weight};
+use crate::record::tree::{Condition, Decision, Tag};
+use crate::record::wood::Taper;
 
 /// How the logs of a stem were counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,18 +1,17 @@
 //! What sample logs and slices of each batch say of its moisture, and when a log of each wood is too light.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::logs::WoodWeight;
-use crate::{
-    book::{Batch, Book, Wood},
-    quantity::{Amount, Date, Mass, Percent, Value},
-    reckon::{
-        Gap, Topic,
-        formula::{Figure, Place},
-        moisture::{self, LIMITS, MOISTURE},
-    },
-    record::{batch::Slice, diary::What, tree::Tag},
-};
+use crate::book::{Batch, Book, Wood};
+use crate::quantity::{Amount, Date, Mass, Percent, Value};
+use crate::reckon::formula::{Figure, Place};
+use crate::reckon::moisture::{LIMITS, MOISTURE};
+use crate::reckon::{Gap, Topic, moisture};
+use crate::record::batch::Slice;
+use crate::record::diary::What;
+use crate::record::tree::Tag;
 
 /// One weighing of a sample log.
 #[derive(Debug, Clone)]

@@ -1,24 +1,16 @@
 //! This winter's wishes, the trees that come down for them, and which wood goes to which strain.
 
-use std::{
-    collections::{BTreeMap, BTreeSet},
-    sync::Arc,
-};
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
-use super::{Findings, TreeFinding, Word, stands::Measured};
-use crate::{
-    book::{Book, Plan, Strain, Wood},
-    quantity::Length,
-    reckon::{
-        Gap,
-        allocation::{Candidate, Question, Value, Wanted, solve},
-        density, planning,
-    },
-    record::{
-        plan::{Floor, Wish},
-        tree::Tag,
-    },
-};
+use super::stands::Measured;
+use super::{Findings, TreeFinding, Word};
+use crate::book::{Book, Plan, Strain, Wood};
+use crate::quantity::Length;
+use crate::reckon::allocation::{Candidate, Question, Value, Wanted, solve};
+use crate::reckon::{Gap, density, planning};
+use crate::record::plan::{Floor, Wish};
+use crate::record::tree::Tag;
 
 /// The winter's answer.
 #[derive(Debug, Clone)]

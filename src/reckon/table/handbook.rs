@@ -3,12 +3,13 @@
 use std::collections::BTreeSet;
 
 use super::{Grid, Sheet, words};
-use crate::{
-    book::Book,
-    quantity::Units,
-    reckon::{Findings, findings::Pairing},
-    record::{Id, said::Stage, strain::Class},
-};
+use crate::book::Book;
+use crate::quantity::Units;
+use crate::reckon::Findings;
+use crate::reckon::findings::Pairing;
+use crate::record::Id;
+use crate::record::said::Stage;
+use crate::record::strain::Class;
 
 pub fn mushrooms(book: &Book, units: Units) -> Grid {
     Sheet::of(book.mushrooms.values())

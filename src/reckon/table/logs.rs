@@ -3,15 +3,11 @@
 use either::Either;
 
 use super::{Grid, Sheet};
-use crate::{
-    book::Book,
-    reckon::{
-        Findings, Gap,
-        findings::{Filling, LimitFinding, LogWeight, TaskFinding, WoodWeight},
-        formula::Figure,
-        lifting::{Index, advice},
-    },
-};
+use crate::book::Book;
+use crate::reckon::findings::{Filling, LimitFinding, LogWeight, TaskFinding, WoodWeight};
+use crate::reckon::formula::Figure;
+use crate::reckon::lifting::{Index, advice};
+use crate::reckon::{Findings, Gap};
 
 pub fn weights(book: &Book, findings: &Findings) -> Grid {
     let known = findings.weights().iter().filter(|of| of.wood.is_species() && of.wood.record.density.is_some());

@@ -3,15 +3,14 @@
 use either::Either;
 
 use super::{Grid, Sheet};
-use crate::{
-    quantity::Mass,
-    reckon::{
-        Findings, Gap,
-        findings::{MoneyFinding, PurchaseFinding, purchase::holds},
-        money::{Budget, PUBLISHED},
-    },
-    record::{mushroom::LogYield, plan::Offer, said::Mark},
-};
+use crate::quantity::Mass;
+use crate::reckon::findings::purchase::holds;
+use crate::reckon::findings::{MoneyFinding, PurchaseFinding};
+use crate::reckon::money::{Budget, PUBLISHED};
+use crate::reckon::{Findings, Gap};
+use crate::record::mushroom::LogYield;
+use crate::record::plan::Offer;
+use crate::record::said::Mark;
 
 /// A purchase, and one of its packages; what is left over stands at the last.
 #[derive(Clone, Copy)]

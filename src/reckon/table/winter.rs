@@ -1,20 +1,15 @@
 //! The tables of the winter's work.
 
 use super::{Grid, Height, Sheet};
-use crate::{
-    quantity::{Area, BasalArea, Units, measure::HECTARES_AN_ACRE},
-    reckon::{
-        Findings, Gap,
-        bolts::{Piece, Pieces},
-        density::Density,
-        findings::{
-            StandFinding, TreeFinding,
-            trees::Counted,
-            winter::{Short, Why},
-        },
-    },
-    record::plan::Floor,
-};
+use crate::quantity::measure::HECTARES_AN_ACRE;
+use crate::quantity::{Area, BasalArea, Units};
+use crate::reckon::bolts::{Piece, Pieces};
+use crate::reckon::density::Density;
+use crate::reckon::findings::trees::Counted;
+use crate::reckon::findings::winter::{Short, Why};
+use crate::reckon::findings::{StandFinding, TreeFinding};
+use crate::reckon::{Findings, Gap};
+use crate::record::plan::Floor;
 
 /// How a tree was counted, or why it was not.
 fn counted(tree: &TreeFinding) -> String {

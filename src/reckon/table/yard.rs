@@ -1,14 +1,10 @@
 //! The tables of the yard: soaks, batches, harvests, yields.
 
 use super::{Grid, Sheet, words};
-use crate::{
-    book::Book,
-    quantity::Units,
-    reckon::{
-        Findings,
-        findings::batches::{BatchFinding, Stage},
-    },
-};
+use crate::book::Book;
+use crate::quantity::Units;
+use crate::reckon::Findings;
+use crate::reckon::findings::batches::{BatchFinding, Stage};
 
 /// Which logs go into the tank on which day.
 pub fn soak_rota(findings: &Findings) -> Grid {

@@ -1,11 +1,13 @@
 //! The tables of the year: windows, air and light, fruiting, the calendar.
 
 use super::{Grid, Sheet};
-use crate::{
-    book::Book,
-    quantity::{Date, TemperatureStep},
-    reckon::{Findings, daylight::day_length, days::Interval, degree_days, findings::Work, season::Basis},
-};
+use crate::book::Book;
+use crate::quantity::{Date, TemperatureStep};
+use crate::reckon::daylight::day_length;
+use crate::reckon::days::Interval;
+use crate::reckon::findings::Work;
+use crate::reckon::season::Basis;
+use crate::reckon::{Findings, degree_days};
 
 /// A stretch of days in which something may be done or must not be: name, kind, first and last day, and what they rest on.
 type Stretch = (String, &'static str, (Date, Date), Basis);
