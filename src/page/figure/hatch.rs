@@ -1,8 +1,7 @@
 //! The hatches of every drawing: lines of ink that keep their family's colour and print in grey.
 
-use std::fmt::Write;
-
 use super::strip::Family;
+use super::svg::shared;
 
 /// The hatch of a running spawn: upright lines.
 pub const RUN: &str = "hatch-run";
@@ -16,19 +15,16 @@ pub fn id(family: Family) -> String {
 
 /// The drawings of all hatches.
 pub fn defs() -> String {
-    let mut out = String::from(r#"<svg class="defs" aria-hidden="true"><defs>"#);
-    for family in [Family::Cut, Family::Inoculate, Family::Fruit, Family::Rest, Family::Soak] {
-        pattern(&mut out, &id(family), family.class(), r#" patternTransform="rotate(45)""#);
-    }
-    pattern(&mut out, RUN, Family::Rest.class(), "");
-    pattern(&mut out, FORESEEN, "bars", r#" patternTransform="rotate(45)""#);
-    out.push_str("</defs></svg>");
-    out
+    const TURNED: &str = r#" patternTransform="rotate(45)""#;
+    let families = [Family::Cut, Family::Inoculate, Family::Fruit, Family::Rest, Family::Soak];
+    let mut patterns: String = families.iter().map(|family| pattern(&id(*family), family.class(), TURNED)).collect();
+    patterns += &pattern(RUN, Family::Rest.class(), "");
+    patterns += &pattern(FORESEEN, "bars", TURNED);
+    shared("defs", &format!("<defs>{patterns}</defs>"))
 }
 
-fn pattern(out: &mut String, id: &str, class: &str, turned: &str) {
-    let _ = write!(
-        out,
+fn pattern(id: &str, class: &str, turned: &str) -> String {
+    format!(
         r#"<pattern id="{id}" class="{class}" width="6" height="6" patternUnits="userSpaceOnUse"{turned}><path class="hatch" d="M1 0V6"/></pattern>"#
-    );
+    )
 }

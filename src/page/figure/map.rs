@@ -1,9 +1,8 @@
 //! The map of a stand: a mark for each tagged tree, its tag beside it, a north arrow and a scale bar.
 
 use std::collections::BTreeMap;
-use std::fmt::Write;
 
-use super::svg::{at, escaped};
+use super::svg::{Anchor, at, circle, cross, drawing, path, text};
 use crate::quantity::Units;
 
 /// What becomes of a tree.
@@ -45,14 +44,6 @@ pub fn svg(id: &str, title: &str, spots: &[Spot], units: Units) -> String {
     let scale = (WIDTH - 2.0 * EDGE) / (east - west).max(1.0);
     let scale = scale.min((HIGHEST - 2.0 * EDGE) / (north - south).max(1.0));
     let height = ((north - south) * scale + 2.0 * EDGE + 40.0).max(LOWEST);
-    let mut out = String::new();
-    let _ = write!(
-        out,
-        r#"<svg class="map" viewBox="0 0 {} {}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">North is up. The same trees stand in the table below, with their places.</desc>"#,
-        at(WIDTH),
-        at(height),
-        escaped(title)
-    );
     let discs: Vec<Frame> = spots
         .iter()
         .map(|spot| {
@@ -64,16 +55,12 @@ pub fn svg(id: &str, title: &str, spots: &[Spot], units: Units) -> String {
     for disc in &discs {
         taken.put(*disc);
     }
-    for (spot, disc) in spots.iter().zip(&discs) {
-        tree(&mut out, spot, disc);
-    }
-    for (spot, disc) in spots.iter().zip(&discs) {
-        label(&mut out, spot, disc, &mut taken);
-    }
-    arrow(&mut out);
-    bar(&mut out, height, scale, units);
-    out.push_str("</svg>");
-    out
+    let pairs = || spots.iter().zip(&discs);
+    let trees = pairs().map(|(spot, disc)| tree(spot, disc));
+    let labels = pairs().map(|(spot, disc)| label(spot, disc, &mut taken));
+    let shows = trees.chain(labels).chain([arrow(), bar(height, scale, units)]);
+    let beside = "North is up. The same trees stand in the table below, with their places.";
+    drawing("map", [WIDTH, height], "", [id, title], beside, shows)
 }
 
 /// A box on the drawing, by its middle and its half width and height.
@@ -129,80 +116,47 @@ fn radius(spot: &Spot) -> f64 {
 }
 
 /// Writes a tag where it covers nothing, if there is such a place: to the right, to the left, above or below.
-fn label(out: &mut String, spot: &Spot, disc: &Frame, taken: &mut Taken) {
+fn label(spot: &Spot, disc: &Frame, taken: &mut Taken) -> String {
     let (width, height) = (spot.tag.chars().count() as f64 * 8.0, 14.0);
     let (aside, above) = (disc.half[0] + width / 2.0 + 5.0, disc.half[1] + height / 2.0 + 3.0);
-    let shifts = [
-        (aside, 0.0),
-        (-aside, 0.0),
-        (0.0, -above),
-        (0.0, above),
-        (aside, -above),
-        (-aside, -above),
-        (aside, above),
-        (-aside, above),
-    ];
-    let places = shifts.map(|(x, y)| Frame::about(disc.x + x, disc.y + y, width, height));
+    let sides = [(1.0, 0.0), (-1.0, 0.0), (0.0, -1.0), (0.0, 1.0), (1.0, -1.0), (-1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)];
+    let places = sides.map(|(x, y)| Frame::about(disc.x + x * aside, disc.y + y * above, width, height));
     let inside = |place: &Frame| place.x - width / 2.0 > 0.0 && place.x + width / 2.0 < WIDTH;
     let free = |place: &&Frame| inside(place) && taken.leaves(place);
     let place = *places.iter().find(free).unwrap_or(&places[0]);
     taken.put(place);
-    let _ = write!(
-        out,
-        r#"<text class="lab" x="{}" y="{}" text-anchor="middle">{}</text>"#,
-        at(place.x),
-        at(place.y + 5.0),
-        escaped(&spot.tag)
-    );
+    text("lab", [place.x, place.y + 5.0], Anchor::Middle, &spot.tag)
 }
 
-fn tree(out: &mut String, spot: &Spot, disc: &Frame) {
+fn tree(spot: &Spot, disc: &Frame) -> String {
     let (x, y, radius) = (disc.x, disc.y, radius(spot));
     let class = match spot.fate {
         Fate::Stays => "tree-stays",
         Fate::Falls => "tree-falls",
         Fate::Spared => "tree-spared",
     };
-    let _ = write!(out, r#"<circle class="{class}" cx="{}" cy="{}" r="{}"/>"#, at(x), at(y), at(radius));
+    let mut out = circle(class, x, y, radius);
     if spot.fate == Fate::Falls {
         let arm = radius + 3.0;
-        let _ = write!(
-            out,
-            r#"<path class="tree-cut" d="M{0} {1}L{2} {3}M{0} {3}L{2} {1}"/>"#,
-            at(x - arm),
-            at(y - arm),
-            at(x + arm),
-            at(y + arm)
-        );
+        out += &path("tree-cut", &cross([x - arm, y - arm, x + arm, y + arm]));
     }
+    out
 }
 
-fn arrow(out: &mut String) {
+fn arrow() -> String {
     let x = WIDTH - 14.0;
-    let _ = write!(
-        out,
-        r#"<path class="north" d="M{0} 44V14M{1} 22L{0} 10L{2} 22"/><text class="lab" x="{0}" y="60" text-anchor="middle">N</text>"#,
-        at(x),
-        at(x - 6.0),
-        at(x + 6.0)
-    );
+    let [left, middle, right] = [x - 6.0, x, x + 6.0].map(at);
+    path("north", &format!("M{middle} 44V14M{left} 22L{middle} 10L{right} 22"))
+        + &text("lab", [x, 60.0], Anchor::Middle, "N")
 }
 
 /// A bar of a round length that is at most a third of the map.
-fn bar(out: &mut String, height: f64, scale: f64, units: Units) {
-    let unit = if units == Units::Us { 1.0 } else { 1.0 / 0.3048 };
-    let name = if units == Units::Us { "ft" } else { "m" };
+fn bar(height: f64, scale: f64, units: Units) -> String {
+    let (unit, name) = if units == Units::Us { (1.0, "ft") } else { (1.0 / 0.3048, "m") };
     let fits = |length: &f64| length * unit * scale <= WIDTH / 3.0;
     let length = [200.0, 100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0].into_iter().find(fits).unwrap_or(1.0);
-    let (left, y) = (EDGE, height - 14.0);
-    let right = left + length * unit * scale;
-    let _ = write!(
-        out,
-        r#"<path class="north" d="M{0} {1}V{2}H{3}V{1}"/><text class="lab" x="{4}" y="{2}">{length} {name}</text>"#,
-        at(left),
-        at(y - 8.0),
-        at(y),
-        at(right),
-        at(right + 8.0)
-    );
+    let (y, end) = (height - 14.0, EDGE + length * unit * scale);
+    let [left, top, low, right] = [EDGE, y - 8.0, y, end].map(at);
+    path("north", &format!("M{left} {top}V{low}H{right}V{top}"))
+        + &text("lab", [end + 8.0, y], Anchor::Start, &format!("{length} {name}"))
 }

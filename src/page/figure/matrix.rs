@@ -1,10 +1,8 @@
 //! The pairing table as one small drawing: woods down, mushrooms across under heads that climb, an end grain and its digit
 //! in each cell.
 
-use std::fmt::Write;
-
 use super::ring;
-use super::svg::{at, escaped};
+use super::svg::{Anchor, at, drawing, escaped, path, text};
 use crate::reckon::findings::Word;
 
 /// What is drawn.
@@ -30,53 +28,26 @@ pub fn svg(id: &str, title: &str, table: &Table) -> String {
     let top = longest * LETTER * LEAN + 12.0;
     let width = LEFT + COLUMN * table.columns.len() as f64 + longest * LETTER * (1.0 - LEAN * LEAN).sqrt();
     let height = top + ROW * table.rows.len() as f64 + 6.0;
-    let mut out = String::new();
-    let _ = write!(
-        out,
-        r#"<svg class="pairs" viewBox="0 0 {} {}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">Woods down, mushrooms across. The same ratings stand in words in the lists beside it.</desc>"#,
-        at(width),
-        at(height),
-        escaped(title)
-    );
-    for (index, name) in table.columns.iter().enumerate() {
-        let x = LEFT + COLUMN * (index as f64 + 0.5);
-        let _ = write!(
-            out,
-            r#"<text class="lab" transform="translate({} {}) rotate(-55)">{}</text>"#,
-            at(x),
-            at(top - 6.0),
-            escaped(name)
-        );
-    }
-    for (index, (wood, words)) in table.rows.iter().enumerate() {
-        row(&mut out, wood, words, top + ROW * index as f64);
-    }
-    out.push_str("</svg>");
-    out
+    let heads = table.columns.iter().enumerate().map(|(index, name)| {
+        let ([x, y], name) = ([LEFT + COLUMN * (index as f64 + 0.5), top - 6.0].map(at), escaped(name));
+        format!(r#"<text class="lab" transform="translate({x} {y}) rotate(-55)">{name}</text>"#)
+    });
+    let rows = table.rows.iter().enumerate();
+    let shows = heads.chain(rows.map(|(index, (wood, words))| row(wood, words, top + ROW * index as f64)));
+    let beside = "Woods down, mushrooms across. The same ratings stand in words in the lists beside it.";
+    drawing("pairs", [width, height], "", [id, title], beside, shows)
 }
 
-fn row(out: &mut String, wood: &str, words: &[Word], top: f64) {
-    let right = LEFT + COLUMN * words.len() as f64;
-    let _ = write!(
-        out,
-        r#"<path class="month" d="M0 {0}H{1}"/><text class="lab" x="0" y="{2}">{3}</text>"#,
-        at(top),
-        at(right),
-        at(top + 18.0),
-        escaped(wood)
-    );
-    for (index, word) in words.iter().enumerate() {
-        let x = LEFT + COLUMN * index as f64 + 2.0;
-        let _ = write!(
-            out,
-            r##"<use href="#{}" x="{}" y="{}" width="{GLYPH}" height="{GLYPH}"/>"##,
-            ring::id(*word),
-            at(x),
-            at(top + 3.0)
-        );
-        if let Some(digit) = word.rating() {
-            let _ =
-                write!(out, r#"<text class="lab" x="{}" y="{}">{digit}</text>"#, at(x + GLYPH + 3.0), at(top + 18.0));
-        }
-    }
+fn row(wood: &str, words: &[Word], top: f64) -> String {
+    let [y, right] = [top, LEFT + COLUMN * words.len() as f64].map(at);
+    let head = path("month", &format!("M0 {y}H{right}")) + &text("lab", [0.0, top + 18.0], Anchor::Start, wood);
+    let pair = |(index, word): (usize, &Word)| {
+        let left = LEFT + COLUMN * index as f64 + 2.0;
+        let (glyph, [x, y]) = (ring::id(*word), [left, top + 3.0].map(at));
+        let beside = [left + GLYPH + 3.0, top + 18.0];
+        let digit = word.rating().map(|digit| text("lab", beside, Anchor::Start, &digit.to_string()));
+        let digit = digit.unwrap_or_default();
+        format!(r##"<use href="#{glyph}" x="{x}" y="{y}" width="{GLYPH}" height="{GLYPH}"/>{digit}"##)
+    };
+    head + &words.iter().enumerate().map(pair).collect::<String>()
 }

@@ -2,10 +2,8 @@
 //! true date to true date with the dates written under their beginning. The drawing says where it begins and how broad a
 //! day is, so that a script can mark today on a screen.
 
-use std::fmt::Write;
-
 use super::hatch;
-use super::svg::{at, escaped};
+use super::svg::{Anchor, at, cross, drawing, escaped, path, rect, shared, text};
 use crate::quantity::date::month_name;
 use crate::reckon::days::day;
 
@@ -112,24 +110,14 @@ const DATES: usize = 76;
 /// Draws rows over one year that starts on the first of a month (1 to 12).
 pub fn svg(id: &str, title: &str, first_month: i8, tasks: &[Task], measure: Measure) -> String {
     let height = TOP + measure.row * tasks.len() as f64 + 8.0;
-    let mut out = String::new();
-    let _ = write!(
-        out,
-        r#"<svg class="almanac" viewBox="0 0 {} {}" data-from="{}" data-left="{}" data-day="{}" role="img" aria-labelledby="{id}-title {id}-desc"><title id="{id}-title">{}</title><desc id="{id}-desc">The same dates stand in words on this page.</desc>"#,
-        at(measure.right() + RIGHT),
-        at(height),
-        first_of(first_month),
-        at(measure.left),
-        at(measure.day),
-        escaped(title)
-    );
     let start = first_of(first_month);
-    months(&mut out, start, height, measure);
-    for (index, task) in tasks.iter().enumerate() {
-        row(&mut out, task, TOP + measure.row * index as f64, start, measure);
-    }
-    out.push_str("</svg>");
-    out
+    let [left, day] = [measure.left, measure.day].map(at);
+    let data = format!(r#" data-from="{start}" data-left="{left}" data-day="{day}""#);
+    let rows = tasks.iter().enumerate();
+    let rows = rows.map(|(index, task)| row(task, TOP + measure.row * index as f64, start, measure));
+    let shows = std::iter::once(months(start, height, measure)).chain(rows);
+    let beside = "The same dates stand in words on this page.";
+    drawing("almanac", [measure.right() + RIGHT, height], &data, [id, title], beside, shows)
 }
 
 /// Day of the year on which a month begins.
@@ -146,26 +134,21 @@ fn spans(start: i32, measure: Measure) -> impl Iterator<Item = (i8, f64, f64)> {
     })
 }
 
-fn months(out: &mut String, start: i32, height: f64, measure: Measure) {
-    let (mut edges, mut middles) = (String::new(), String::new());
-    for (_, left, length) in spans(start, measure) {
-        let _ = write!(edges, "M{} 22V{}", at(left), at(height - 4.0));
-        let _ = write!(middles, "M{} 22v6", at(left + length / 2.0));
-    }
+fn months(start: i32, height: f64, measure: Measure) -> String {
+    let low = at(height - 4.0);
+    let edge = |(_, left, _): (i8, f64, f64)| format!("M{} 22V{low}", at(left));
+    let middle = |(_, left, length): (i8, f64, f64)| format!("M{} 22v6", at(left + length / 2.0));
+    let edges: String = spans(start, measure).map(edge).collect();
+    let middles: String = spans(start, measure).map(middle).collect();
     let names = if measure == BROAD { format!(r##"<use href="#{MONTHS}"/>"##) } else { names(start, measure) };
-    let _ = write!(
-        out,
-        r#"<path class="month" d="{edges}"/><path class="mid" d="{middles}"/>{names}<path class="bark" d="M{0} 18V{2}M{1} 18V{2}"/>"#,
-        at(measure.left),
-        at(measure.right()),
-        at(height - 2.0)
-    );
+    let [left, right, low] = [measure.left, measure.right(), height - 2.0].map(at);
+    let bark = format!("M{left} 18V{low}M{right} 18V{low}");
+    path("month", &edges) + &path("mid", &middles) + &names + &path("bark", &bark)
 }
 
 fn names(start: i32, measure: Measure) -> String {
     let name = |(month, left, length): (i8, f64, f64)| {
-        let x = at(left + length / 2.0);
-        format!(r#"<text class="mon" x="{x}" y="15">{}</text>"#, &month_name(month)[..3])
+        text("mon", [left + length / 2.0, 15.0], Anchor::Start, &month_name(month)[..3])
     };
     spans(start, measure).map(name).collect()
 }
@@ -173,21 +156,15 @@ fn names(start: i32, measure: Measure) -> String {
 /// The names of the months over a broad strip that begins on the first of a month, once a page.
 pub fn defs(first_month: i8) -> String {
     let names = names(first_of(first_month), BROAD);
-    format!(r#"<svg class="defs" aria-hidden="true"><g id="{MONTHS}">{names}</g></svg>"#)
+    shared("defs", &format!(r#"<g id="{MONTHS}">{names}</g>"#))
 }
 
-fn row(out: &mut String, task: &Task, top: f64, start: i32, measure: Measure) {
-    let _ = write!(
-        out,
-        r#"<text class="lab" x="{}" y="{}">{}</text>"#,
-        at(measure.left - 8.0),
-        at(top + 16.0),
-        escaped(&task.name)
-    );
+fn row(task: &Task, top: f64, start: i32, measure: Measure) -> String {
+    let mut out = text("lab", [measure.left - 8.0, top + 16.0], Anchor::Start, &task.name);
     let mut taken = measure.left;
     for bar in &task.bars {
         for (left, days) in pieces(bar, start, measure) {
-            piece(out, task.family, bar.state, left, f64::from(days) * measure.day, top + 5.0);
+            out += &piece(task.family, bar.state, [left, top + 5.0, f64::from(days) * measure.day, THICK]);
         }
         if bar.dates.is_empty() {
             continue;
@@ -198,16 +175,13 @@ fn row(out: &mut String, task: &Task, top: f64, start: i32, measure: Measure) {
         let place = wanted.min((measure.right() - width).max(measure.left));
         // Dates that would run into those before them are left to the table below.
         if place >= taken {
-            let _ = write!(
-                out,
-                r#"<text x="{}" y="{}">{}</text>"#,
-                at(place),
-                at(top + measure.row.min(41.0) - 4.0),
-                escaped(&dates)
-            );
+            let ([x, y], dates) = ([place, top + measure.row.min(41.0) - 4.0].map(at), escaped(&dates));
+            let words = format!(r#"<text x="{x}" y="{y}">{dates}</text>"#);
+            out += &words;
             taken = place + width + LETTER;
         }
     }
+    out
 }
 
 /// The parts of a bar that runs over the end of the strip.
@@ -220,22 +194,18 @@ fn pieces(bar: &Bar, start: i32, measure: Measure) -> Vec<(f64, u16)> {
     vec![(left, room), (measure.x(i32::from(day(start)), start), bar.days - room)]
 }
 
-fn piece(out: &mut String, family: Family, state: State, left: f64, width: f64, top: f64) {
+fn piece(family: Family, state: State, sides: [f64; 4]) -> String {
     let class = family.class();
-    let rect = format!(r#"x="{}" y="{}" width="{}" height="{THICK}""#, at(left), at(top), at(width));
-    let _ = match state {
-        State::Best => write!(out, r#"<rect class="bar best {class}" {rect}/>"#),
+    let [left, top, width, thick] = sides;
+    match state {
+        State::Best => rect(&format!(r#"class="bar best {class}""#), sides),
         State::Possible => {
-            write!(out, r#"<rect class="bar possible {class}" fill="url(#{})" {rect}/>"#, hatch::id(family))
+            let hatch = hatch::id(family);
+            rect(&format!(r#"class="bar possible {class}" fill="url(#{hatch})""#), sides)
         }
-        State::Only => write!(out, r#"<rect class="bar only" {rect}/>"#),
-        State::Never => write!(
-            out,
-            r#"<rect class="bar never" {rect}/><path class="bar never" d="M{0} {1}L{2} {3}M{0} {3}L{2} {1}"/>"#,
-            at(left),
-            at(top),
-            at(left + width),
-            at(top + THICK)
-        ),
-    };
+        State::Only => rect(r#"class="bar only""#, sides),
+        State::Never => {
+            rect(r#"class="bar never""#, sides) + &path("bar never", &cross([left, top, left + width, top + thick]))
+        }
+    }
 }
