@@ -8,41 +8,24 @@ use super::Context;
 use super::part::entry::Entry;
 use super::part::{Anchor, entry};
 
-/// Everything by its name.
+/// Everything by its name: what begins with one letter, each with what kind of thing it is.
 #[derive(Debug, Serialize)]
 pub struct View {
-    letters: Vec<Letter>,
-}
-
-/// What begins with one letter.
-#[derive(Debug, Serialize)]
-struct Letter {
-    letter: String,
-    lines: Vec<Line>,
-}
-
-/// A line of the index.
-#[derive(Debug, Serialize)]
-struct Line {
-    link: Anchor,
-    kind: &'static str,
+    letters: Vec<(String, Vec<(Anchor, &'static str)>)>,
 }
 
 /// The view of the index; pairs are found under their mushroom and their wood, trees under their stand.
 pub fn view(context: &Context<'_>) -> View {
-    let mut letters: BTreeMap<String, Vec<(String, Line)>> = BTreeMap::new();
+    let mut letters: BTreeMap<String, Vec<Entry>> = BTreeMap::new();
     for entry in entry::all(context).into_iter().filter(|entry| ![entry::PAIR, entry::TREE].contains(&entry.kind)) {
-        letters.entry(letter(&entry.title)).or_default().push((sorted_by(&entry.title), line(entry, context)));
+        letters.entry(letter(&entry.title)).or_default().push(entry);
     }
-    let letters = letters.into_iter().map(|(letter, mut lines)| {
-        lines.sort_by(|a, b| a.0.cmp(&b.0));
-        Letter { letter, lines: lines.into_iter().map(|(_, line)| line).collect() }
+    let line = |entry: Entry| (Anchor::to(entry.href, entry.title, context), entry.kind);
+    let letters = letters.into_iter().map(|(letter, mut entries)| {
+        entries.sort_by_cached_key(|entry| sorted_by(&entry.title));
+        (letter, entries.into_iter().map(line).collect())
     });
     View { letters: letters.collect() }
-}
-
-fn line(entry: Entry, context: &Context<'_>) -> Line {
-    Line { link: Anchor::to(entry.href, entry.title, context), kind: entry.kind }
 }
 
 /// A name as it is sorted: by its words, without the signs between them.

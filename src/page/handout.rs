@@ -46,48 +46,23 @@ pub struct View {
 struct Part {
     title: String,
     says: Option<String>,
-    picture: Option<PictureView>,
+    /// A picture, whole, and what it shows.
+    picture: Option<(String, String)>,
     matrix: Option<Matrix>,
     strip: Option<Strip>,
-    firsts: Vec<First>,
+    /// When logs of the day first fruit, from the soonest to the latest of all sources, and how many these are.
+    firsts: Vec<(String, usize, String)>,
     amounts: Option<[Option<Table>; 2]>,
     steps: Vec<Step>,
     cautions: Vec<Caution>,
-    picking: Vec<Ripe>,
-    alike: Vec<Alike>,
+    /// When each mushroom is ripe.
+    picking: Vec<(String, Vec<Line>)>,
+    /// What may be taken for each mushroom.
+    alike: Vec<(String, Vec<LookAlike>)>,
     stations: Vec<Station>,
     gear: Vec<(String, u32)>,
     tools: Vec<(String, Vec<String>)>,
     ask: Vec<Ask>,
-}
-
-/// A picture, whole.
-#[derive(Debug, Serialize)]
-struct PictureView {
-    src: String,
-    shows: String,
-}
-
-/// When logs of the day first fruit, from the soonest to the latest of all sources.
-#[derive(Debug, Serialize)]
-struct First {
-    mushroom: String,
-    sources: usize,
-    when: String,
-}
-
-/// When a mushroom is ripe.
-#[derive(Debug, Serialize)]
-struct Ripe {
-    mushroom: String,
-    lines: Vec<Line>,
-}
-
-/// What may be taken for a mushroom.
-#[derive(Debug, Serialize)]
-struct Alike {
-    mushroom: String,
-    rows: Vec<LookAlike>,
 }
 
 /// The view of a handout.
@@ -131,10 +106,10 @@ fn part(section: &Section, handout: &Handout, context: &Context<'_>) -> Part {
         }
         Shows::Steps => Part { steps: steps(section, handout, context), ..empty },
         Shows::Cautions => Part { cautions: cautions(&section.tasks, handout, context), ..empty },
-        Shows::Picking => Part { picking: mushrooms.iter().map(|mushroom| ripe(mushroom, context)).collect(), ..empty },
-        Shows::LookAlikes => {
-            Part { alike: mushrooms.iter().map(|mushroom| alike(mushroom, context)).collect(), ..empty }
+        Shows::Picking => {
+            Part { picking: each(mushrooms, |mushroom| Line::all(&mushroom.record.picking, context)), ..empty }
         }
+        Shows::LookAlikes => Part { alike: each(mushrooms, |mushroom| look_alike::all(mushroom, context)), ..empty },
         Shows::Stations => Part { stations: section.stations.clone(), ..empty },
         Shows::Kit => {
             let stations: Vec<&Station> = handout.record.sections.iter().flat_map(|part| &part.stations).collect();
@@ -144,11 +119,11 @@ fn part(section: &Section, handout: &Handout, context: &Context<'_>) -> Part {
     }
 }
 
-fn picture(section: &Section, handout: &Handout) -> Option<PictureView> {
+fn picture(section: &Section, handout: &Handout) -> Option<(String, String)> {
     let shown = section.picture.as_ref()?;
     let picture = handout.pictures.get(&shown.file)?;
     let src = format!("data:{};base64,{}", picture.media, STANDARD.encode(&picture.bytes));
-    Some(PictureView { src, shows: shown.shows.clone() })
+    Some((src, shown.shows.clone()))
 }
 
 /// Whether logs may be inoculated for a mushroom on a day.
@@ -162,14 +137,13 @@ fn inoculated_on(date: Date, mushroom: &Mushroom, context: &Context<'_>) -> bool
 }
 
 /// When logs of a day on which they may be inoculated first fruit, from the soonest to the latest of what all sources give.
-fn firsts(date: Date, mushrooms: &[Arc<Mushroom>], context: &Context<'_>) -> Vec<First> {
+fn firsts(date: Date, mushrooms: &[Arc<Mushroom>], context: &Context<'_>) -> Vec<(String, usize, String)> {
     let first = |mushroom: &Arc<Mushroom>| {
-        let spans = &mushroom.record.spawn_run;
-        let dates = spans.iter().map(|span| life::first(date, &span.range));
-        let dates: Vec<[Date; 2]> = dates.collect();
+        let spans = mushroom.record.spawn_run.iter();
+        let dates: Vec<[Date; 2]> = spans.map(|span| life::first(date, &span.range)).collect();
         let soonest = dates.iter().map(|[from, _]| *from).min()?;
         let latest = dates.iter().map(|[_, to]| *to).max()?;
-        Some(First { mushroom: mushroom.name().to_owned(), sources: dates.len(), when: date::between(soonest, latest) })
+        Some((mushroom.name().to_owned(), dates.len(), date::between(soonest, latest)))
     };
     mushrooms.iter().filter(|mushroom| inoculated_on(date, mushroom, context)).filter_map(first).collect()
 }
@@ -236,12 +210,9 @@ fn is_for(found: &crate::book::Caution, handout: &Handout) -> bool {
     wood && mushroom && found.id != MOVING
 }
 
-fn ripe(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> Ripe {
-    Ripe { mushroom: capital(mushroom.name()), lines: Line::all(&mushroom.record.picking, context) }
-}
-
-fn alike(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> Alike {
-    Alike { mushroom: capital(mushroom.name()), rows: look_alike::all(mushroom, context) }
+/// Mushrooms by name, each with what is told of it.
+fn each<T>(mushrooms: &[Arc<Mushroom>], told: impl Fn(&Mushroom) -> T) -> Vec<(String, T)> {
+    mushrooms.iter().map(|mushroom| (capital(mushroom.name()), told(mushroom))).collect()
 }
 
 /// Protective gear by heads, what most wear first.

@@ -9,7 +9,7 @@ use super::part::deadline::Deadline;
 use super::part::handouts::Handout;
 use super::part::month::Month;
 use super::part::pair::Pair;
-use super::part::sheet::Sheet as RecordSheet;
+use super::part::sheet::Sheet;
 use super::part::strip::Strip;
 use super::part::{Anchor, caution, deadline, handouts, month, pair, place, strip};
 use super::{Context, Page};
@@ -32,15 +32,15 @@ pub struct View {
     gaps: BTreeSet<String>,
     remarks: Vec<String>,
     best: Vec<Best>,
-    sheets: Vec<Sheet>,
+    sheets: Vec<(Anchor, &'static str)>,
     handouts: Vec<Handout>,
-    notes: Vec<Note>,
+    notes: Vec<(Anchor, String)>,
     mushrooms: Vec<Anchor>,
     woods: Vec<Anchor>,
     all_pairings: String,
     seasons: String,
     own_list: bool,
-    sheet: RecordSheet,
+    sheet: Sheet,
 }
 
 /// The best woods for one mushroom among those at hand.
@@ -49,20 +49,6 @@ struct Best {
     mushroom: Anchor,
     pairs: Vec<Pair>,
     warnings: Vec<Caution>,
-}
-
-/// A sheet to take out of the door.
-#[derive(Debug, Serialize)]
-struct Sheet {
-    link: Anchor,
-    about: &'static str,
-}
-
-/// A note by its title and date.
-#[derive(Debug, Serialize)]
-struct Note {
-    link: Anchor,
-    date: String,
 }
 
 /// The front page's view.
@@ -92,12 +78,12 @@ pub fn view(context: &Context<'_>) -> View {
                 warnings: caution::of_mushroom(mushroom, context),
             })
             .collect(),
-        sheets: Page::sheets().map(|(page, about)| Sheet { link: Anchor::page(page, context), about }).collect(),
+        sheets: Page::sheets().map(|(page, about)| (Anchor::page(page, context), about)).collect(),
         handouts: handouts::all(context),
         notes: notes
             .into_iter()
             .take(NOTES)
-            .map(|note| Note { link: Anchor::note(note, context), date: note.record.date.show() })
+            .map(|note| (Anchor::note(note, context), note.record.date.show()))
             .collect(),
         mushrooms: book
             .mushrooms
@@ -109,7 +95,7 @@ pub fn view(context: &Context<'_>) -> View {
         all_pairings: route.to(&Page::Pairings),
         seasons: route.to(&Page::Seasons),
         own_list: !book.farm.grows.is_empty(),
-        sheet: RecordSheet::of(&book.farm.origin),
+        sheet: Sheet::of(&book.farm.origin),
     }
 }
 
@@ -122,7 +108,7 @@ fn best<'a>(mushroom: &str, context: &'a Context<'_>) -> Vec<&'a Pairing> {
         .filter_map(|wood| findings.pairing(mushroom, &wood.id))
         .filter(|pair| matches!(pair.word, Word::Thrives | Word::DoesWell))
         .collect();
-    pairs.sort_by(|a, b| pair::order(a).cmp(&pair::order(b)));
+    pairs.sort_by_key(|&pair| pair::order(pair));
     pairs.truncate(BEST);
     pairs
 }

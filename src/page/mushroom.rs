@@ -18,6 +18,7 @@ use crate::reckon::findings::pairing::Reach;
 use crate::reckon::findings::{Pairing, Word};
 use crate::record::Kind;
 use crate::record::caution::Task;
+use crate::record::said::Said;
 use crate::record::wood::Rank;
 
 /// The list of mushrooms.
@@ -68,28 +69,11 @@ pub struct View {
     sheet: Sheet,
 }
 
-/// Woods of one rating, each at its working.
-#[derive(Debug, Serialize)]
-struct Rated {
-    rating: Rating,
-    woods: Vec<Sourced>,
-}
+/// Woods of one rating, each at its working: how many sources speak of it, and whether by its genus.
+type Rated = (Rating, Vec<(Anchor, usize, bool)>);
 
-/// A wood at the working of its rating, and how many sources speak of it.
-#[derive(Debug, Serialize)]
-struct Sourced {
-    link: Anchor,
-    sources: usize,
-    inherited: bool,
-}
-
-/// Rows under one heading.
-#[derive(Debug, Serialize)]
-struct Heading {
-    title: &'static str,
-    lines: Vec<Line>,
-    silence: Option<&'static str>,
-}
+/// Rows under one heading, and what is said where there is none.
+type Heading = (&'static str, Vec<Line>, Option<&'static str>);
 
 /// The view of the list of mushrooms.
 pub fn index(context: &Context<'_>) -> Index {
@@ -130,7 +114,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
     let book = context.book;
     let mut pairs: Vec<&Pairing> =
         context.findings.pairings().iter().filter(|pair| pair.mushroom.id == mushroom.id).collect();
-    pairs.sort_by(|a, b| pair::order(a).cmp(&pair::order(b)));
+    pairs.sort_by_key(|&pair| pair::order(pair));
     let at_hand = |id: &str| context.findings.woods().iter().any(|wood| wood.id == id);
     let (full, bare): (Vec<&Pairing>, Vec<&Pairing>) =
         pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
@@ -180,51 +164,29 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
 /// Pairs by their rating, the best first.
 fn by_rating<'a>(pairs: impl Iterator<Item = &'a &'a Pairing>, context: &Context<'_>) -> Vec<Rated> {
     let pairs: Vec<&&Pairing> = pairs.collect();
-    let rated = |together: &[&&Pairing]| Rated {
-        rating: Rating::of(together[0].word),
-        woods: together
-            .iter()
-            .map(|pair| Sourced {
-                link: Anchor::to(context.route.pairing(&pair.mushroom.id, &pair.wood.id), pair.wood.name(), context),
-                sources: pair.sources,
-                inherited: pair.reach == Reach::Genus,
-            })
-            .collect(),
+    let wood = |pair: &&&Pairing| {
+        let working = context.route.pairing(&pair.mushroom.id, &pair.wood.id);
+        (Anchor::to(working, pair.wood.name(), context), pair.sources, pair.reach == Reach::Genus)
     };
+    let rated = |together: &[&&Pairing]| (Rating::of(together[0].word), together.iter().map(wood).collect());
     pairs.chunk_by(|a, b| a.word == b.word).map(rated).collect()
 }
 
 fn headings(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Heading> {
     let record = &mushroom.record;
-    let said =
-        |rows: &[crate::record::said::Said]| rows.iter().map(|row| Line::said("", row, context)).collect::<Vec<_>>();
-    let headings = vec![
-        Heading {
-            title: "Temperatures",
-            lines: record.temperatures.iter().map(|band| Line::band(band, context)).collect(),
-            silence: Some("No temperature is recorded."),
-        },
-        Heading {
-            title: "From inoculation to the first mushrooms",
-            lines: record.spawn_run.iter().map(|span| Line::span("", span, context)).collect(),
-            silence: Some("No spawn run is recorded."),
-        },
-        Heading { title: "Fruiting", lines: said(&record.fruiting), silence: Some("No fruiting season is recorded.") },
-        Heading { title: "Soaking and watering", lines: said(&record.soaking), silence: None },
-        Heading {
-            title: "What a log gives",
-            lines: said(&record.yields),
-            silence: Some("No yield is published in any source read."),
-        },
-        Heading {
-            title: "When to pick",
-            lines: said(&record.picking),
-            silence: Some("No source read says when it is ripe."),
-        },
-        Heading { title: "In the kitchen and at market", lines: said(&record.food), silence: None },
-        Heading { title: "What else sources say", lines: said(&record.remarks), silence: None },
+    let said = |rows: &[Said]| Line::all(rows, context);
+    let temperatures = record.temperatures.iter().map(|band| Line::band(band, context)).collect();
+    let spawn_run = record.spawn_run.iter().map(|span| Line::span("", span, context)).collect();
+    let mut headings = vec![
+        ("Temperatures", temperatures, Some("No temperature is recorded.")),
+        ("From inoculation to the first mushrooms", spawn_run, Some("No spawn run is recorded.")),
+        ("Fruiting", said(&record.fruiting), Some("No fruiting season is recorded.")),
+        ("Soaking and watering", said(&record.soaking), None),
+        ("What a log gives", said(&record.yields), Some("No yield is published in any source read.")),
+        ("When to pick", said(&record.picking), Some("No source read says when it is ripe.")),
+        ("In the kitchen and at market", said(&record.food), None),
+        ("What else sources say", said(&record.remarks), None),
     ];
-    let shown =
-        |heading: &Heading| !heading.lines.is_empty() || (heading.silence.is_some() && record.rank == Rank::Species);
-    headings.into_iter().filter(shown).collect()
+    headings.retain(|(_, lines, silence)| !lines.is_empty() || (silence.is_some() && record.rank == Rank::Species));
+    headings
 }

@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::part::caution::Caution;
 use super::part::cite::Cite;
 use super::part::deadline::Deadline;
+use super::part::fruiting::Air;
 use super::part::rest::Rest;
 use super::part::strip::{Captioned, Strip};
 use super::part::woods::short_woods;
@@ -14,6 +15,7 @@ use super::part::{Anchor, Figure, air, caution, date, deadline, rest, strip};
 use super::{Context, Page, part};
 use crate::book::Writer;
 use crate::quantity::Event;
+use crate::quantity::date::month_name;
 use crate::reckon::Topic;
 use crate::reckon::findings::{Felling, Inoculation, WindowFinding};
 use crate::reckon::formula::Place;
@@ -36,7 +38,8 @@ pub struct View {
     cautions: Vec<Caution>,
     working: String,
     record: String,
-    climate: Option<Climate>,
+    /// Monthly means of the air as the farm wrote them, and where they were measured.
+    climate: Option<(Option<String>, Vec<(&'static str, String)>)>,
     fruiting: Vec<Fruiting>,
     air: Option<&'static str>,
     assumed: Option<String>,
@@ -49,24 +52,7 @@ pub struct View {
 struct Fruiting {
     mushroom: Anchor,
     strip: Option<String>,
-    strains: Vec<StrainView>,
-}
-
-/// When the air suits one strain.
-#[derive(Debug, Serialize)]
-struct StrainView {
-    link: Anchor,
-    kind: &'static str,
-    rain: bool,
-    rows: Vec<(&'static str, Figure)>,
-    gap: Option<String>,
-}
-
-/// Monthly means of the air as the farm wrote them.
-#[derive(Debug, Serialize)]
-struct Climate {
-    station: Option<String>,
-    means: Vec<(&'static str, String)>,
+    strains: Vec<Air>,
 }
 
 /// When trees of some woods may come down.
@@ -149,12 +135,10 @@ pub fn view(context: &Context<'_>) -> View {
         working_fruiting: context.route.to(&Page::Working(Topic::Fruiting)),
         working: context.route.to(&Page::Working(Topic::Seasons)),
         record: context.route.at(&Page::Index, "record"),
-        climate: farm.climate.as_ref().map(|climate| Climate {
-            station: climate.station.clone(),
-            means: (1..=12)
-                .zip(&climate.monthly_means)
-                .map(|(month, mean)| (crate::quantity::date::month_name(month), mean.show(context.units())))
-                .collect(),
+        climate: farm.climate.as_ref().map(|climate| {
+            let means = (1..=12).zip(&climate.monthly_means);
+            let words = means.map(|(month, mean)| (month_name(month), mean.show(context.units())));
+            (climate.station.clone(), words.collect())
         }),
     }
 }
@@ -168,17 +152,10 @@ fn fruiting(context: &Context<'_>) -> Vec<Fruiting> {
         .map(|mushroom| {
             let of = || findings.fruiting().iter().filter(|found| found.mushroom.id == mushroom.id);
             let title = format!("When the air suits {}", mushroom.name());
-            let strains = of().map(|found| StrainView {
-                link: part::fruiting::anchor(found, context),
-                kind: part::fruiting::kind_words(found.kind),
-                rain: found.rain_decides(),
-                rows: part::fruiting::rows(found, context),
-                gap: found.weeks.as_ref().err().map(ToString::to_string),
-            });
             Fruiting {
                 mushroom: Anchor::mushroom(mushroom, context),
                 strip: part::fruiting::strip(&format!("fruit-{}", mushroom.id), &title, of(), context),
-                strains: strains.collect(),
+                strains: of().map(|found| Air::of(found, context)).collect(),
             }
         })
         .collect()

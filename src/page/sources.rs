@@ -1,10 +1,12 @@
 //! Every source, and how much of it was read.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use super::Context;
-use crate::book::Writer;
-use crate::record::source::SourceKind;
+use crate::book::{Listed, Writer};
+use crate::record::source::{Source, SourceKind};
 
 /// Sources by kind.
 #[derive(Debug, Serialize)]
@@ -20,17 +22,12 @@ struct ByKind {
     sources: Vec<Entry>,
 }
 
-/// A source as pages show it.
+/// A source under its id, and whether this farm had a hand in it.
 #[derive(Debug, Serialize)]
 struct Entry {
     id: String,
-    short: String,
-    authors: String,
-    year: Option<i16>,
-    title: String,
-    number: Option<String>,
-    team: Option<String>,
-    read: Option<String>,
+    #[serde(flatten)]
+    record: Source,
     own: bool,
 }
 
@@ -53,15 +50,9 @@ pub fn view(context: &Context<'_>) -> View {
 fn by_kind(kind: SourceKind, title: &'static str, context: &Context<'_>) -> ByKind {
     let mut sources: Vec<_> = context.book.sources.values().filter(|source| source.record.kind == kind).collect();
     sources.sort_by_key(|source| source.record.short.to_lowercase());
-    let entry = |source: &std::sync::Arc<crate::book::Listed<crate::record::source::Source>>| Entry {
+    let entry = |source: &Arc<Listed<Source>>| Entry {
         id: source.id.clone(),
-        short: source.record.short.clone(),
-        authors: source.record.authors.clone(),
-        year: source.record.year,
-        title: source.record.title.clone(),
-        number: source.record.number.clone(),
-        team: source.record.team.clone(),
-        read: source.record.read.clone(),
+        record: source.record.clone(),
         own: source.origin.writer != Writer::Handbook,
     };
     ByKind { title, sources: sources.into_iter().map(entry).collect() }

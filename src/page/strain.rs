@@ -5,9 +5,10 @@ use serde::Serialize;
 use super::Context;
 use super::part::caution::Caution;
 use super::part::cite::Line;
+use super::part::fruiting::Air;
 use super::part::sheet::Sheet;
 use super::part::table::{Part, Table, cell, list, or_dash, or_gap};
-use super::part::{Anchor, Figure, caution, fruiting};
+use super::part::{Anchor, caution, fruiting};
 use crate::book::{Strain, Writer};
 use crate::record::Kind;
 use crate::record::caution::Task;
@@ -32,22 +33,13 @@ pub struct View {
     temperatures: Vec<Line>,
     soaks: Option<bool>,
     air: Option<Air>,
+    strip: Option<String>,
+    table: String,
     batches: Vec<Anchor>,
     remarks: Vec<Line>,
     cautions: Vec<Caution>,
     notes: Vec<Anchor>,
     sheet: Sheet,
-}
-
-/// When the air of the farm suits the strain.
-#[derive(Debug, Serialize)]
-struct Air {
-    kind: &'static str,
-    strip: Option<String>,
-    rows: Vec<(&'static str, Figure)>,
-    rain: bool,
-    gap: Option<String>,
-    table: String,
 }
 
 /// The view of the list of strains.
@@ -76,6 +68,8 @@ fn mushroom(strain: &Strain, context: &Context<'_>) -> Anchor {
 /// The view of one strain.
 pub fn view(strain: &Strain, context: &Context<'_>) -> View {
     let record = &strain.record;
+    let air = context.findings.fruiting().iter().find(|found| found.id() == strain.id);
+    let title = format!("When the air suits {}", record.name);
     View {
         mushroom: mushroom(strain, context),
         class: record.class.map(Class::words),
@@ -84,7 +78,9 @@ pub fn view(strain: &Strain, context: &Context<'_>) -> View {
         spawn: record.spawn.iter().copied().map(SpawnForm::words).collect(),
         temperatures: record.temperatures.iter().map(|band| Line::band(band, context)).collect(),
         soaks: strain.answers_to_soaking(),
-        air: air(strain, context),
+        air: air.map(|found| Air::of(found, context)),
+        strip: fruiting::strip("air", &title, air.into_iter(), context),
+        table: format!("{}tables/fruiting.csv", context.route.root()),
         batches: context
             .book
             .batches
@@ -92,22 +88,9 @@ pub fn view(strain: &Strain, context: &Context<'_>) -> View {
             .filter(|batch| batch.strain.id == strain.id)
             .map(|batch| Anchor::batch(batch, context))
             .collect(),
-        remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
+        remarks: Line::all(&record.remarks, context),
         cautions: caution::for_tasks(&[Task::Harvest], |found| found.comes_with_mushroom(&strain.mushroom), context),
         notes: Anchor::notes_about(Kind::Strain, &strain.id, context),
         sheet: Sheet::behind(Kind::Strain, &strain.id, &strain.origin, context),
     }
-}
-
-fn air(strain: &Strain, context: &Context<'_>) -> Option<Air> {
-    let found = context.findings.fruiting().iter().find(|found| found.id() == strain.id)?;
-    let title = format!("When the air suits {}", strain.record.name);
-    Some(Air {
-        kind: fruiting::kind_words(found.kind),
-        strip: fruiting::strip("air", &title, std::iter::once(found), context),
-        rows: fruiting::rows(found, context),
-        rain: found.rain_decides(),
-        gap: found.weeks.as_ref().err().map(ToString::to_string),
-        table: format!("{}tables/fruiting.csv", context.route.root()),
-    })
 }

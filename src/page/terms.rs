@@ -7,6 +7,7 @@ use super::part::Anchor;
 use super::part::cite::Cite;
 use crate::record::Kind;
 use crate::record::said::Mark;
+use crate::record::term::Term;
 
 /// Terms in the order of the alphabet.
 #[derive(Debug, Serialize)]
@@ -14,14 +15,13 @@ pub struct View {
     terms: Vec<Entry>,
 }
 
-/// A term as pages show it.
+/// A term under its id, with the terms to which it leads.
 #[derive(Debug, Serialize)]
 struct Entry {
     id: String,
-    term: String,
-    also: Vec<String>,
-    says: String,
-    see: Vec<Anchor>,
+    #[serde(flatten)]
+    record: Term,
+    leads_to: Vec<Anchor>,
     cite: Option<Cite>,
 }
 
@@ -34,10 +34,8 @@ pub fn view(context: &Context<'_>) -> View {
             .into_iter()
             .map(|term| Entry {
                 id: term.id.clone(),
-                term: term.record.term.clone(),
-                also: term.record.also.clone(),
-                says: term.record.says.clone(),
-                see: term.record.see.iter().map(|id| Anchor::record(Kind::Term, id.as_str(), context)).collect(),
+                record: term.record.clone(),
+                leads_to: term.record.see.iter().map(|id| Anchor::record(Kind::Term, id.as_str(), context)).collect(),
                 cite: term.record.source.as_ref().map(|source| Cite::of(source, Mark::Read, context)),
             })
             .collect(),

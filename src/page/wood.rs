@@ -14,7 +14,7 @@ use super::part::{Anchor, Figure, capital, caution, date, pair, rank_words};
 use super::{Context, Page};
 use crate::book::{Wood, Writer};
 use crate::quantity::measure::rounded;
-use crate::quantity::{DayOfYear, Length};
+use crate::quantity::{Length, Percent};
 use crate::reckon::findings::season::felling;
 use crate::reckon::findings::{Role, Row, Word};
 use crate::reckon::formula::Place;
@@ -22,7 +22,7 @@ use crate::reckon::{Topic, bark};
 use crate::record::Kind;
 use crate::record::caution::Task;
 use crate::record::said::Mark;
-use crate::record::wood::{DensityBasis, Leaf, Rank, SapwoodClass, Whom};
+use crate::record::wood::{DensityBasis, Hazard, Rank, SapwoodClass};
 
 /// The list of woods.
 #[derive(Debug, Serialize)]
@@ -49,27 +49,21 @@ pub struct View {
     own: bool,
     pairs: Vec<Pair>,
     bare: Vec<Pair>,
-    general: Vec<General>,
+    /// What was said in general, without naming the wood or without naming a mushroom.
+    general: Vec<(Anchor, Anchor, SaidRow)>,
     felling: Felling,
     facts: Vec<Fact>,
-    weights: Vec<Weight>,
+    /// Diameters of logs, each with the weight.
+    weights: Vec<(String, Figure)>,
     weight_note: &'static str,
     length: String,
-    hazards: Vec<Hazard>,
+    hazards: Vec<(Hazard, Cite)>,
     quarantine: Vec<Line>,
     remarks: Vec<Line>,
     cautions: Vec<Caution>,
     notes: Vec<Anchor>,
     safety: String,
     sheet: Sheet,
-}
-
-/// What was said in general, without naming the wood or without naming a mushroom.
-#[derive(Debug, Serialize)]
-struct General {
-    mushroom: Anchor,
-    wood: Anchor,
-    row: SaidRow,
 }
 
 /// When trees of this wood may come down.
@@ -87,23 +81,8 @@ struct Felling {
 struct Fact {
     name: &'static str,
     figure: Figure,
-    cites: Vec<Cite>,
-    note: Option<String>,
-}
-
-/// The weight of a log.
-#[derive(Debug, Serialize)]
-struct Weight {
-    diameter: String,
-    figure: Figure,
-}
-
-/// A hazard as pages show it.
-#[derive(Debug, Serialize)]
-struct Hazard {
-    whom: &'static str,
-    says: String,
     cite: Cite,
+    note: Option<String>,
 }
 
 /// The view of the list of woods.
@@ -145,15 +124,10 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         .iter()
         .filter(|pair| pair.wood.id == wood.id && pair.mushroom.record.rank != Rank::Any)
         .collect();
-    pairs.sort_by(|a, b| {
-        let grown = |id: &str| !context.findings.mushrooms().iter().any(|mushroom| mushroom.id == id);
-        (!a.mushroom.is_species(), pair::order(a).0, pair::order(a).1, grown(&a.mushroom.id), a.mushroom.name()).cmp(&(
-            !b.mushroom.is_species(),
-            pair::order(b).0,
-            pair::order(b).1,
-            grown(&b.mushroom.id),
-            b.mushroom.name(),
-        ))
+    pairs.sort_by_key(|&pair| {
+        let grown = context.findings.mushrooms().iter().any(|mushroom| mushroom.id == pair.mushroom.id);
+        let (word, inherited, ..) = pair::order(pair);
+        (!pair.mushroom.is_species(), word, inherited, !grown, pair.mushroom.name())
     });
     let (full, bare): (Vec<_>, Vec<_>) =
         pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
@@ -164,10 +138,7 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         scientific: record.scientific.clone(),
         formerly: record.formerly.clone(),
         family: record.family.clone(),
-        leaf: match record.leaf {
-            Leaf::Broad => "broadleaved",
-            Leaf::Needle => "conifer",
-        },
+        leaf: if wood.is_conifer() { "conifer" } else { "broadleaved" },
         rank: (record.rank != Rank::Species).then(|| rank_words(record.rank)),
         part_of: wood.part_of.as_ref().map(|group| Anchor::wood(group, context)),
         members: members.map(|member| Anchor::wood(member, context)).collect(),
@@ -181,9 +152,9 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         weights: weights(wood, context),
         weight_note: weight_note(wood),
         length: book.farm.record.log.length.show(context.units()),
-        hazards: hazards(wood, context),
-        quarantine: record.quarantine.iter().map(|row| Line::said("", row, context)).collect(),
-        remarks: record.remarks.iter().map(|row| Line::said("", row, context)).collect(),
+        hazards: record.hazards.iter().map(|hazard| (hazard.clone(), Cite::by(hazard, context))).collect(),
+        quarantine: Line::all(&record.quarantine, context),
+        remarks: Line::all(&record.remarks, context),
         cautions: caution::for_tasks(
             &[Task::Survey, Task::Felling, Task::Bucking],
             |found| !found.woods.is_empty() && found.comes_with_wood(wood),
@@ -196,7 +167,7 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
 }
 
 /// Rows about any hardwood or any conifer, and rows about this wood that tie it to no mushroom.
-fn general(wood: &Wood, context: &Context<'_>) -> Vec<General> {
+fn general(wood: &Wood, context: &Context<'_>) -> Vec<(Anchor, Anchor, SaidRow)> {
     let book = context.book;
     let rows = book.evidence.iter().enumerate().filter(|(_, row)| {
         let any_wood =
@@ -204,10 +175,9 @@ fn general(wood: &Wood, context: &Context<'_>) -> Vec<General> {
         let any_mushroom = row.mushroom.record.rank == Rank::Any && wood.line().any(|id| id == row.wood.id);
         any_wood || any_mushroom
     });
-    rows.map(|(evidence, row)| General {
-        mushroom: Anchor::mushroom(&row.mushroom, context),
-        wood: Anchor::wood(&row.wood, context),
-        row: said(&Row { evidence, inherited: true, role: Role::Mention }, context),
+    rows.map(|(evidence, row)| {
+        let said = said(&Row { evidence, inherited: true, role: Role::Mention }, context);
+        (Anchor::mushroom(&row.mushroom, context), Anchor::wood(&row.wood, context), said)
     })
     .collect()
 }
@@ -225,125 +195,90 @@ fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
 }
 
 fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
-    let record = &wood.record;
-    let working = || Place::new(Topic::Weights, wood.id.clone());
-    let cite = |id, mark| vec![Cite::of(id, mark, context)];
-    let mut facts = Vec::new();
-    let mut fact = |name, text: String, cites, note| {
-        facts.push(Fact { name, figure: Figure::worked(text, &working(), context), cites, note });
+    let (record, units) = (&wood.record, context.units());
+    let working = Place::new(Topic::Weights, wood.id.clone());
+    let fact = |name, text: String, cite, note| {
+        let figure = Figure::worked(text, &working, context);
+        Fact { name, figure, cite, note }
     };
+    let mut facts = Vec::new();
     if let Some(density) = &record.density {
         let note = match density.basis {
             DensityBasis::Measured => None,
             DensityBasis::GenusAverage => {
-                Some("an average of the genus or of all hardwoods, not measured on this species".to_owned())
+                Some("an average of the genus or of all hardwoods, not measured on this species")
             }
             DensityBasis::Model => {
-                Some("estimated by a model over many studies; runs about a tenth above handbook values".to_owned())
+                Some("estimated by a model over many studies; runs about a tenth above handbook values")
             }
         };
         let spread = density.deviation.map_or_else(String::new, |spread| format!(" ± {}", rounded(spread, 3)));
-        fact("Basic density (water = 1)", rounded(density.basic, 3) + &spread, vec![Cite::by(density, context)], note);
-    }
-    if let Some((dry, density)) = record.density.as_ref().and_then(|density| Some((density.at_12_percent?, density))) {
-        let cites = vec![Cite::by(density, context)];
-        fact("Density at 12 % moisture (water = 1)", rounded(dry, 3), cites, None);
+        let (basic, cite) = (rounded(density.basic, 3) + &spread, Cite::by(density, context));
+        facts.push(fact("Basic density (water = 1)", basic, cite.clone(), note.map(str::to_owned)));
+        let dry = |dry| fact("Density at 12 % moisture (water = 1)", rounded(dry, 3), cite, None);
+        facts.extend(density.at_12_percent.map(dry));
     }
     if let Some(moisture) = &record.moisture {
-        if let Some(green) = &moisture.green {
-            fact(
-                "Water in the green stem, of dry weight",
-                green.show(context.units()),
-                vec![Cite::by(moisture, context)],
-                None,
-            );
-        }
-        let parts = moisture.parts_source.as_ref().map(|source| (source, moisture.parts_mark.unwrap_or_default()));
-        for (name, part) in
-            [("Water in green heartwood", &moisture.heartwood), ("Water in green sapwood", &moisture.sapwood)]
-        {
-            if let (Some(part), Some((source, mark))) = (part, parts) {
-                fact(name, part.show(context.units()), cite(source, mark), None);
-            }
-        }
+        let (own, mark) = (Cite::by(moisture, context), moisture.parts_mark.unwrap_or_default());
+        let parts = moisture.parts_source.as_ref().map(|source| Cite::of(source, mark, context));
+        let waters = [
+            ("Water in the green stem, of dry weight", &moisture.green, Some(own)),
+            ("Water in green heartwood", &moisture.heartwood, parts.clone()),
+            ("Water in green sapwood", &moisture.sapwood, parts),
+        ];
+        let water =
+            |(name, part, cite): (_, &Option<Percent>, _)| Some(fact(name, part.as_ref()?.show(units), cite?, None));
+        facts.extend(waters.into_iter().filter_map(water));
     }
     if let Some(bark) = &record.bark {
-        fact("Bark, of the volume of the wood", bark.share.show(context.units()), vec![Cite::by(bark, context)], None);
+        facts.push(fact("Bark, of the volume of the wood", bark.share.show(units), Cite::by(bark, context), None));
         let found = context.findings.weight(wood).into_iter().flat_map(|of| &of.bark);
         let at = Length::of_inches(bark::ACROSS);
         for (fit, thick) in bark.fits.iter().zip(found) {
-            let thick = thick.show(context.units());
             let of = if fit.of_group { "; line of a group of species" } else { "" };
-            let note = format!("at {} across, {}{of}", at.show(context.units()), fit.region);
-            fact("Bark thickness", thick, cite(&fit.source, Mark::Derived), Some(note));
+            let note = format!("at {} across, {}{of}", at.show(units), fit.region);
+            let cite = Cite::of(&fit.source, Mark::Derived, context);
+            facts.push(fact("Bark thickness", thick.show(units), cite, Some(note)));
         }
     }
     facts.extend(words_of(wood, context));
     facts
 }
 
-/// Facts without a number.
+/// Facts without a number, and those that lead to their source.
 fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
     let record = &wood.record;
     let mut facts = Vec::new();
     if let Some(sapwood) = &record.sapwood {
-        let text = match sapwood.class {
+        let figure = Figure::plain(match sapwood.class {
             SapwoodClass::Thin => "thin: a few rings",
             SapwoodClass::Medium => "medium: an inch or two",
             SapwoodClass::Thick => "thick: most of a log-sized stem",
-        };
-        let cites = vec![Cite::by(sapwood, context)];
-        facts.push(Fact { name: "Sapwood ring", figure: Figure::plain(text.to_owned()), cites, note: None });
+        });
+        facts.push(Fact { name: "Sapwood ring", figure, cite: Cite::by(sapwood, context), note: None });
     }
     if let Some(decay) = &record.decay_resistance {
-        let cites = vec![Cite::by(decay, context)];
+        let (figure, cite) = (Figure::plain(&*decay.class), Cite::by(decay, context));
         let note = Some("heartwood only; sapwood of every species decays".to_owned());
-        facts.push(Fact { name: "Heartwood against decay", figure: Figure::plain(decay.class.clone()), cites, note });
+        facts.push(Fact { name: "Heartwood against decay", figure, cite, note });
     }
     if let Some(season) = &record.season {
-        let cites = vec![Cite::by(season, context)];
+        let cite = Cite::by(season, context);
         let days = |deviation: f64| format!("± {} days between years, at the source's own site", rounded(deviation, 1));
-        let figure = |day: DayOfYear| {
-            Figure::sourced(day.show(), context.route.href(context.route.record(Kind::Source, season.source.as_str())))
-        };
-        facts.push(Fact {
-            name: "Buds burst",
-            figure: figure(season.bud_burst),
-            cites: cites.clone(),
-            note: Some(days(season.bud_burst_deviation)),
-        });
-        if let Some(colour) = season.leaf_colour {
-            let note = season.leaf_colour_deviation.map(days);
-            facts.push(Fact {
-                name: "Half of the leaves coloured",
-                figure: figure(colour),
-                cites: cites.clone(),
-                note,
-            });
-        }
-        if let Some(fall) = season.leaf_fall {
-            facts.push(Fact { name: "Half of the leaves down", figure: figure(fall), cites, note: None });
-        }
+        let seen = [
+            ("Buds burst", Some(season.bud_burst), Some(season.bud_burst_deviation)),
+            ("Half of the leaves coloured", season.leaf_colour, season.leaf_colour_deviation),
+            ("Half of the leaves down", season.leaf_fall, None),
+        ];
+        facts.extend(seen.into_iter().filter_map(|(name, day, deviation)| {
+            let figure = Figure::sourced(day?.show(), cite.href.clone());
+            Some(Fact { name, figure, cite: cite.clone(), note: deviation.map(days) })
+        }));
     }
     facts
 }
 
-fn weights(wood: &Wood, context: &Context<'_>) -> Vec<Weight> {
+fn weights(wood: &Wood, context: &Context<'_>) -> Vec<(String, Figure)> {
     let logs = context.findings.weight(wood).into_iter().flat_map(|of| &of.logs);
-    logs.map(|log| Weight { diameter: log.diameter.show(context.units()), figure: Figure::of(&log.green, context) })
-        .collect()
-}
-
-fn hazards(wood: &Wood, context: &Context<'_>) -> Vec<Hazard> {
-    let hazards = wood.record.hazards.iter();
-    hazards
-        .map(|hazard| Hazard {
-            whom: match hazard.whom {
-                Whom::People => "People",
-                Whom::Animals => "Animals",
-            },
-            says: hazard.says.clone(),
-            cite: Cite::by(hazard, context),
-        })
-        .collect()
+    logs.map(|log| (log.diameter.show(context.units()), Figure::of(&log.green, context))).collect()
 }

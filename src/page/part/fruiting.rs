@@ -1,5 +1,7 @@
 //! When the air suits a strain, drawn and in words.
 
+use serde::Serialize;
+
 use super::{Anchor, Figure, date};
 use crate::page::Context;
 use crate::page::figure::strip as drawing;
@@ -10,8 +12,6 @@ use crate::reckon::findings::FruitingFinding;
 use crate::reckon::findings::fruiting::BandKind;
 use crate::reckon::formula::Place;
 
-/// Letters that fit beside a row.
-const LABEL: usize = 18;
 /// Stretches of fewer days are left to the table of weeks.
 const SHORT: u16 = 4;
 
@@ -23,6 +23,29 @@ pub fn anchor(found: &FruitingFinding, context: &Context<'_>) -> Anchor {
             text: format!("{}, any strain", super::capital(found.mushroom.name())),
             ..Anchor::mushroom(&found.mushroom, context)
         },
+    }
+}
+
+/// When the air suits one strain.
+#[derive(Debug, Serialize)]
+pub struct Air {
+    link: Anchor,
+    kind: &'static str,
+    rain: bool,
+    rows: Vec<(&'static str, Figure)>,
+    gap: Option<String>,
+}
+
+impl Air {
+    /// When the air suits a strain, seen from a page.
+    pub fn of(found: &FruitingFinding, context: &Context<'_>) -> Self {
+        Self {
+            link: anchor(found, context),
+            kind: kind_words(found.kind),
+            rain: found.rain_decides(),
+            rows: rows(found, context),
+            gap: found.weeks.as_ref().err().map(ToString::to_string),
+        }
     }
 }
 
@@ -116,12 +139,5 @@ fn short_name(found: &FruitingFinding) -> String {
     let short = name.split_once(", ").map_or(name, |(_, strain)| strain);
     let short = short.strip_suffix(found.mushroom.name()).map_or(short, str::trim_end);
     let short = short.strip_suffix(" line").unwrap_or(short);
-    let name = match &found.strain {
-        Some(_) => super::capital(short),
-        None => super::capital(found.mushroom.name()),
-    };
-    if name.chars().count() <= LABEL {
-        return name;
-    }
-    name.chars().take(LABEL - 1).collect::<String>().trim_end().to_owned() + "…"
+    super::strip::short(&super::capital(if found.strain.is_some() { short } else { found.mushroom.name() }))
 }

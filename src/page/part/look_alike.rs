@@ -5,18 +5,13 @@ use serde::Serialize;
 use super::cite::Cite;
 use crate::book::Mushroom;
 use crate::page::Context;
+use crate::record::mushroom::LookAlike as Record;
 
-/// A look-alike as pages show it.
+/// A look-alike with who says so.
 #[derive(Debug, Serialize)]
 pub struct LookAlike {
-    name: String,
-    scientific: String,
-    deadly: bool,
-    print: String,
-    planted_print: String,
-    print_separates: bool,
-    apart: String,
-    harm: String,
+    #[serde(flatten)]
+    record: Record,
     cites: Vec<Cite>,
 }
 
@@ -24,17 +19,6 @@ pub struct LookAlike {
 pub fn all(mushroom: &Mushroom, context: &Context<'_>) -> Vec<LookAlike> {
     let mut rows: Vec<_> = mushroom.record.look_alikes.iter().collect();
     rows.sort_by_key(|row| !row.deadly);
-    rows.into_iter()
-        .map(|row| LookAlike {
-            name: row.name.clone(),
-            scientific: row.scientific.clone(),
-            deadly: row.deadly,
-            print: row.print.clone(),
-            planted_print: row.planted_print.clone(),
-            print_separates: row.print_separates,
-            apart: row.apart.clone(),
-            harm: row.harm.clone(),
-            cites: Cite::all(&row.sources, row.mark, context),
-        })
-        .collect()
+    let cites = |row: &Record| Cite::all(&row.sources, row.mark, context);
+    rows.into_iter().map(|row| LookAlike { record: row.clone(), cites: cites(row) }).collect()
 }

@@ -67,13 +67,8 @@ fn drawn(
     let shown = |felling: &&Felling| felling.gap.is_none() && of_wood(felling);
     let mut tasks = Vec::new();
     for felling in findings.fellings().iter().filter(shown) {
-        tasks.push(task(
-            &format!("Fell {}", short_woods(felling, context)),
-            Family::Cut,
-            State::Best,
-            &felling.intervals,
-            context,
-        ));
+        let name = format!("Fell {}", short_woods(felling, context));
+        tasks.push(task(&name, Family::Cut, State::Best, &felling.intervals, context));
     }
     for (window, told) in taken(findings.fellings().iter().filter(shown)) {
         let mut barred = task(&short(&window_words(window)), Family::Cut, State::Never, &[told.interval()], context);
@@ -109,23 +104,15 @@ fn drawn(
     if !soaks.is_empty() {
         tasks.push(task("Soak", Family::Soak, State::Best, &soaks, context));
     }
-    if tasks.is_empty() {
-        return None;
-    }
     let title = format!("The year of {}, from the month in which felling may begin", context.book.farm.record.name);
-    let anchor = |task: &StripTask| match task.family {
-        Family::Inoculate => "inoculation",
-        Family::Cut | Family::Fruit | Family::Rest | Family::Soak => "felling",
-    };
     let working = |task: &StripTask| match task.family {
         Family::Soak => Place::new(Topic::Yard, "rota"),
-        Family::Cut | Family::Fruit | Family::Inoculate | Family::Rest => Place::new(Topic::Seasons, anchor(task)),
+        Family::Inoculate => Place::new(Topic::Seasons, "inoculation"),
+        Family::Cut | Family::Fruit | Family::Rest => Place::new(Topic::Seasons, "felling"),
     };
-    let twin = tasks
-        .iter()
-        .map(|task| (task.name.clone(), Figure::worked(twin_words(task), &working(task), context)))
-        .collect();
-    Some(Strip { svg: drawing::svg("year", &title, context.findings.first_month(), &tasks, measure), twin })
+    let twin = |task: &StripTask| (task.name.clone(), Figure::worked(twin_words(task), &working(task), context));
+    let svg = drawing::svg("year", &title, findings.first_month(), &tasks, measure);
+    (!tasks.is_empty()).then(|| Strip { svg, twin: tasks.iter().map(twin).collect() })
 }
 
 /// Every window that can be told, one below the other: those that count here solid or crossed, the others dashed.
@@ -181,7 +168,7 @@ pub fn schools(found: &[&Inoculation], context: &Context<'_>) -> Option<Captione
 }
 
 /// A name cut to what stands beside a row.
-fn short(name: &str) -> String {
+pub fn short(name: &str) -> String {
     if name.chars().count() <= LABEL {
         return name.to_owned();
     }
@@ -189,8 +176,7 @@ fn short(name: &str) -> String {
 }
 
 fn twin_words(task: &StripTask) -> String {
-    let dates: Vec<String> = task.bars.iter().map(|bar| bar.dates.clone()).collect();
-    and(&dates)
+    and(&task.bars.iter().map(|bar| bar.dates.clone()).collect::<Vec<_>>())
 }
 
 fn task(name: &str, family: Family, state: State, intervals: &[Interval], context: &Context<'_>) -> StripTask {
