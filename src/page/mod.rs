@@ -129,7 +129,7 @@ macro_rules! register {
                     => |context: &Context<'_>| json(context.book.mushrooms.get(id).map(|found| working::pairings(found, context)));
                 /// The working of a topic.
                 Working(topic: Topic): format!("working/{}.html", topic.word()),
-                    template_of(*topic), Section::of_topic(*topic),
+                    "working-topic.html".to_owned(), Section::of_topic(*topic),
                     |_: &Book| format!("Working: {}", topic.name()),
                     |_: &Book| Topic::iter() => |context: &Context<'_>| working::view(*topic, context);
                 /// A record that is too long for the page that it stands behind.

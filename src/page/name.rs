@@ -100,14 +100,6 @@ macro_rules! names {
 
 register!(names);
 
-/// The template of the working of a topic: its own where it has one.
-fn template_of(topic: Topic) -> String {
-    match topic {
-        Topic::Seasons | Topic::Climate => format!("working-{}.html", topic.word()),
-        _ => "working-topic.html".to_owned(),
-    }
-}
-
 impl Page {
     /// The sheets to take out of the door in the order of the work, each with what it is about.
     pub fn sheets() -> impl Iterator<Item = (&'static Self, &'static str)> {

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::Anchor;
 use super::cite::Cite;
+use super::table::Table;
 use crate::page::Context;
 use crate::quantity::Value;
 use crate::reckon::formula::{Figure, Formula};
@@ -52,6 +53,7 @@ pub struct Part {
     title: &'static str,
     formulas: Vec<Cited>,
     says: Vec<String>,
+    table: Option<Table>,
     blocks: Vec<Block>,
 }
 
@@ -87,6 +89,12 @@ impl Part {
     /// The part with a paragraph of Markdown before its blocks.
     pub fn says(mut self, words: impl Into<String>) -> Self {
         self.says.push(words.into());
+        self
+    }
+
+    /// The part with a table before its blocks.
+    pub fn table(mut self, table: Option<Table>) -> Self {
+        self.table = table;
         self
     }
 

@@ -59,8 +59,8 @@ pub const fn formulas(topic: Topic) -> &'static [&'static Formula] {
 /// The view of the working of a topic.
 pub fn view(topic: Topic, context: &Context<'_>) -> Value {
     let parts = match topic {
-        Topic::Seasons => return json(seasons::view(context)),
-        Topic::Climate => return json(climate::view(context)),
+        Topic::Seasons => seasons::parts(context),
+        Topic::Climate => climate::parts(context),
         Topic::Weights => weights::parts(context),
         Topic::Inoculation => inoculation::parts(context),
         Topic::Trees => trees::parts(context),

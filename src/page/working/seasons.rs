@@ -2,178 +2,120 @@
 
 use std::sync::Arc;
 
-use serde::Serialize;
-
+use crate::book::Window;
 use crate::page::Context;
 use crate::page::part::cite::Cite;
 use crate::page::part::rest::words as rest_words;
 use crate::page::part::woods::wood_words;
-use crate::page::part::worked::Cited;
+use crate::page::part::worked::{Block, Part};
 use crate::page::part::{Anchor, date};
+use crate::quantity::{Date, count};
+use crate::reckon::days::Stretch;
 use crate::reckon::findings::{Felling, Inoculation, WindowFinding};
 use crate::reckon::formula::Formula;
-use crate::reckon::rest::REST;
-use crate::reckon::season::{Told as Ends, USUAL, of_day};
+use crate::reckon::rest::{Carried, REST};
+use crate::reckon::season::{Observations, Told, USUAL, of_day};
 
 /// Its formulas.
 pub const FORMULAS: &[&Formula] = &[&USUAL, &REST];
 
-/// The working behind the dates.
-#[derive(Debug, Serialize)]
-pub struct View {
-    formulas: Vec<Cited>,
-    events: Vec<Event>,
-    fellings: Vec<FellingWork>,
-    inoculations: Vec<InoculationWork>,
-    windows: Vec<Told>,
-}
-
-/// A window, told or not.
-#[derive(Debug, Serialize)]
-struct Told {
-    id: String,
-    work: Option<WindowWork>,
-    days: u16,
-    gap: Option<String>,
-    name: String,
-    cite: Cite,
-}
-
-/// A source's rest, carried forward.
-#[derive(Debug, Serialize)]
-struct LineWork {
-    cite: Cite,
-    rest: String,
-    fits: Vec<String>,
-    inoculate: Vec<String>,
-}
-
-/// An event's usual day.
-#[derive(Debug, Serialize)]
-struct Event {
-    name: &'static str,
-    dates: Vec<String>,
-    result: Option<String>,
-}
-
-/// How a felling was reckoned.
-#[derive(Debug, Serialize)]
-struct FellingWork {
-    woods: String,
-    cut: Vec<WindowWork>,
-    taken: Vec<WindowWork>,
-    result: Vec<String>,
-    gap: Option<String>,
-}
-
-/// A window put in.
-#[derive(Debug, Serialize)]
-struct WindowWork {
-    link: Anchor,
-    written: String,
-    dates: String,
-    basis: &'static str,
-}
-
-/// How an inoculation was reckoned.
-#[derive(Debug, Serialize)]
-struct InoculationWork {
-    id: Option<String>,
-    mushroom: Anchor,
-    woods: String,
-    felling: Vec<String>,
-    rest: String,
-    chosen: bool,
-    windows: Vec<WindowWork>,
-    gaps: Vec<String>,
-    result: Vec<String>,
-    fits: Vec<String>,
-    lines: Vec<LineWork>,
-}
-
-/// The view of the working behind the dates.
-pub fn view(context: &Context<'_>) -> View {
+/// What was put in, and what it came to.
+pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let findings = context.findings;
-    let events = findings.known().observed.iter().map(|seen| Event {
-        name: seen.event.words(),
-        dates: seen.dates.iter().map(crate::quantity::date::Date::show).collect(),
-        result: seen.usual().map(|usual| of_day(usual.median).show()),
-    });
-    let mut last = "";
-    View {
-        formulas: Cited::all(FORMULAS, context),
-        events: events.collect(),
-        fellings: findings.fellings().iter().map(|felling| self::felling(felling, context)).collect(),
-        inoculations: findings
-            .inoculations()
+    let fellings = findings.fellings().iter().enumerate();
+    let inoculations = findings.inoculations().chunk_by(|a, b| a.mushroom.id == b.mushroom.id);
+    let inoculations = inoculations.flat_map(|of_one| of_one.iter().enumerate());
+    vec![
+        Part::new("formulas", "Formulas").by(FORMULAS, context),
+        Part::new("events", "Events").blocks([findings
+            .known()
+            .observed
             .iter()
-            .map(|found| {
-                let first = last != found.mushroom.id;
-                last = &found.mushroom.id;
-                inoculation(found, first, context)
-            })
-            .collect(),
-        windows: findings.windows().iter().map(|found| told(found, context)).collect(),
+            .fold(Block::default(), event)
+            .made_by(&[&USUAL])]),
+        Part::new("felling", "Felling").blocks(fellings.map(|(place, found)| felling(place, found, context))),
+        Part::new("inoculation", "Inoculation")
+            .blocks(inoculations.map(|(place, found)| inoculation(place == 0, found, context))),
+        Part::new("windows", "Every window")
+            .says("The number of days counts both ends.")
+            .blocks(findings.windows().iter().map(|found| told(found, context))),
+    ]
+}
+
+/// The block with an event's usual day.
+fn event(block: Block, seen: &Observations) -> Block {
+    let name = seen.event.words();
+    let Some(usual) = seen.usual() else { return block.gap(Some(format!("{name}: not observed here"))) };
+    let dates: Vec<String> = seen.dates.iter().map(Date::show).collect();
+    block.line(format!("{name}: the middle of {} is {}, observed", dates.join(", "), of_day(usual.median).show()))
+}
+
+/// The block with a window put in.
+fn window(block: Block, (window, told): &(Arc<Window>, Told), context: &Context<'_>) -> Block {
+    let record = &window.record;
+    let [from, to] = [&record.from, &record.to].map(|end| end.show(context.units()));
+    let dates = date::stretch(told.interval(), context.findings.season);
+    let days = count(told.interval().days(), "day", "days");
+    let says = format!("{}: {from} to {to}, which is {dates}: {days}, {}", record.name, told.basis().word());
+    let link = Cite { short: "the window".to_owned(), href: Anchor::window(window, context).href, mark: None };
+    block.line(says).cites([link, Cite::by(record, context)])
+}
+
+fn told(found: &WindowFinding, context: &Context<'_>) -> Block {
+    let (record, block) = (&found.window.record, Block::default().named(format!("window-{}", found.window.id)));
+    match &found.told {
+        Ok(told) => window(block, &(Arc::clone(&found.window), *told), context),
+        Err(gap) => block.gap(Some(format!("{}: {gap}", record.name))).cites([Cite::by(record, context)]),
     }
 }
 
-fn told(found: &WindowFinding, context: &Context<'_>) -> Told {
-    let ends = found.told.as_ref().ok().map(|ends| (Arc::clone(&found.window), *ends));
-    Told {
-        id: found.window.id.clone(),
-        days: ends.as_ref().map_or(0, |(_, ends)| ends.interval().days()),
-        work: ends.and_then(|ends| windows(&[ends], context).pop()),
-        gap: found.told.as_ref().err().map(ToString::to_string),
-        name: found.window.record.name.clone(),
-        cite: Cite::by(&found.window.record, context),
+/// Stretches of this season in words.
+fn stretches<S: Into<Stretch>>(stretches: impl IntoIterator<Item = S>, context: &Context<'_>) -> String {
+    let words = stretches.into_iter().map(|stretch| date::stretch(stretch, context.findings.season));
+    words.collect::<Vec<_>>().join("; ")
+}
+
+fn felling(place: usize, found: &Felling, context: &Context<'_>) -> Block {
+    let id = format!("felling-{place}");
+    let block = Block::of(Anchor::here(&id, wood_words(&found.woods))).named(id);
+    let block = found.cut.iter().fold(block, |block, of| window(block, of, context));
+    let block = if found.taken.is_empty() { block } else { block.line("taken away:") };
+    let block = found.taken.iter().fold(block, |block, of| window(block, of, context)).made_by(&[&USUAL]);
+    match &found.gap {
+        None => block.line(format!("result: {}", stretches(found.intervals.iter().copied(), context))),
+        gap => block.gap(gap.as_ref()),
     }
 }
 
-fn windows(windows: &[(Arc<crate::book::Window>, Ends)], context: &Context<'_>) -> Vec<WindowWork> {
-    let window = |(window, told): &(Arc<crate::book::Window>, Ends)| WindowWork {
-        link: Anchor::window(window, context),
-        written: format!("{} to {}", window.record.from.show(context.units()), window.record.to.show(context.units())),
-        dates: date::stretch(told.interval(), context.findings.season),
-        basis: told.basis().word(),
-    };
-    windows.iter().map(window).collect()
-}
-
-fn felling(felling: &Felling, context: &Context<'_>) -> FellingWork {
-    FellingWork {
-        woods: wood_words(&felling.woods),
-        cut: windows(&felling.cut, context),
-        taken: windows(&felling.taken, context),
-        result: felling.intervals.iter().map(|interval| date::stretch(*interval, context.findings.season)).collect(),
-        gap: felling.gap.as_ref().map(ToString::to_string),
-    }
-}
-
-fn inoculation(found: &Inoculation, first: bool, context: &Context<'_>) -> InoculationWork {
-    let season = context.findings.season;
-    let units = context.units();
+fn inoculation(first: bool, found: &Inoculation, context: &Context<'_>) -> Block {
     let felling = &context.findings.fellings()[found.felling];
-    let mushroom = &found.mushroom;
-    InoculationWork {
-        id: first.then(|| format!("inoculate-{}", mushroom.id)),
-        mushroom: Anchor::mushroom(mushroom, context),
-        woods: wood_words(&felling.woods),
-        felling: felling.intervals.iter().map(|interval| date::stretch(*interval, season)).collect(),
-        rest: format!("{} to {}", found.rest.low.show(units), found.rest.high.show(units)),
-        chosen: found.chosen,
-        windows: windows(&found.windows, context),
-        gaps: found.gaps.iter().map(|(window, gap)| format!("{}: {gap}", window.record.name)).collect(),
-        result: found.carried.iter().map(|carried| date::stretch(carried.inoculation, season)).collect(),
-        lines: found
-            .lines
-            .iter()
-            .map(|line| LineWork {
-                cite: Cite::by(&line.rest, context),
-                rest: rest_words(&line.rest, context),
-                fits: line.carried.iter().map(|carried| date::stretch(carried.fits, season)).collect(),
-                inoculate: line.carried.iter().map(|carried| date::stretch(carried.inoculation, season)).collect(),
-            })
-            .collect(),
-        fits: found.carried.iter().map(|carried| date::stretch(carried.fits, season)).collect(),
-    }
+    let felled = stretches(felling.intervals.iter().copied(), context);
+    let [low, high] = [&found.rest.low, &found.rest.high].map(|rest| rest.show(context.units()));
+    let whose =
+        if found.chosen { "this farm’s choice" } else { "common practice, since the farm has chosen nothing" };
+    let on = format!("{} on {}", found.mushroom.name(), wood_words(&felling.woods));
+    let block = Block::of(Anchor { text: on, ..Anchor::mushroom(&found.mushroom, context) });
+    let block = if first { block.named(format!("inoculate-{}", found.mushroom.id)) } else { block };
+    let block = block.line(format!("felled {felled}; rest {low} to {high} ({whose})"));
+    let block = found.windows.iter().fold(block, |block, of| window(block, of, context));
+    let gaps = found.gaps.iter().map(|(window, gap)| format!("{}: {gap}", window.record.name));
+    let block = gaps.fold(block, |block, gap| block.gap(Some(gap))).made_by(&[&REST]);
+    let carried = |carried: &[Carried]| {
+        let inoculate = stretches(carried.iter().map(|carried| carried.inoculation), context);
+        let fits = stretches(carried.iter().map(|carried| carried.fits), context);
+        format!("inoculate {inoculate}; trees that fit come down {fits}")
+    };
+    let block = match found.carried.as_slice() {
+        [] => block.gap(Some("result: no day fits both the rest and the window")),
+        found => block.line(format!("result: {}", carried(found))),
+    };
+    found.lines.iter().fold(block, |block, line| {
+        let rest = rest_words(&line.rest, context);
+        let says = match line.carried.as_slice() {
+            _ if rest.is_empty() => "a source’s rest: no figure".to_owned(),
+            [] => format!("a source’s rest, {rest}: no day fits"),
+            found => format!("a source’s rest, {rest}, carried forward in the same way: {}", carried(found)),
+        };
+        block.line(says).cites([Cite::by(&line.rest, context)])
+    })
 }
