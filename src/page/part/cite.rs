@@ -2,10 +2,11 @@
 
 use serde::Serialize;
 
-use super::Figure;
+use super::{Anchor, Figure};
 use crate::page::Context;
 use crate::page::route::Href;
 use crate::quantity::Units;
+use crate::record::mushroom::Mushroom;
 use crate::record::said::{Band, Cited, Mark, Said, Span};
 use crate::record::source::Source;
 use crate::record::{Id, Kind};
@@ -89,6 +90,13 @@ impl Line {
     /// Rows of words, without headings.
     pub fn all(rows: &[Said], context: &Context<'_>) -> Vec<Self> {
         rows.iter().map(|row| Self::said("", row, context)).collect()
+    }
+
+    /// What sources say of each mushroom of the farm, by rows of its record; no mushroom without such rows.
+    pub fn of_grown(rows: impl Fn(&Mushroom) -> &[Said], context: &Context<'_>) -> Vec<(Anchor, Vec<Self>)> {
+        let grown = context.findings.mushrooms().iter().filter(|mushroom| !rows(&mushroom.record).is_empty());
+        let lines = |mushroom| Self::all(rows(mushroom), context);
+        grown.map(|mushroom| (Anchor::mushroom(mushroom, context), lines(&mushroom.record))).collect()
     }
 
     /// A band of temperature.

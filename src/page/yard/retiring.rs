@@ -17,7 +17,7 @@ use crate::record::caution::Task;
 pub struct View {
     about: String,
     old: Vec<Old>,
-    lives: Vec<Life>,
+    lives: Vec<(Anchor, Vec<Line>)>,
     steps: Vec<Step>,
     remarks: Vec<Line>,
     cautions: Vec<Caution>,
@@ -33,29 +33,13 @@ struct Old {
     why: String,
 }
 
-/// What sources say of the life of a mushroom's logs.
-#[derive(Debug, Serialize)]
-struct Life {
-    mushroom: Anchor,
-    lines: Vec<Line>,
-}
-
 /// The view of retiring.
 pub fn view(context: &Context<'_>) -> View {
     let method = context.book.methods.get("retiring").map(|method| &method.record);
     View {
         about: method.map(|method| method.about.clone()).unwrap_or_default(),
         old: context.findings.batches().iter().filter_map(|found| old(found, context)).collect(),
-        lives: context
-            .findings
-            .mushrooms()
-            .iter()
-            .filter(|mushroom| !mushroom.record.yields.is_empty())
-            .map(|mushroom| Life {
-                mushroom: Anchor::mushroom(mushroom, context),
-                lines: Line::all(&mushroom.record.yields, context),
-            })
-            .collect(),
+        lives: Line::of_grown(|record| &record.yields, context),
         steps: step::of_method("retiring", context),
         remarks: method.map(|method| Line::all(&method.remarks, context)).unwrap_or_default(),
         cautions: caution::for_tasks(&[Task::Hauling], caution::is_general, context),

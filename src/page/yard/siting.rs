@@ -22,17 +22,10 @@ pub struct View {
     about: String,
     steps: Vec<Step>,
     remarks: Vec<Line>,
-    beside: Vec<Beside>,
+    beside: Vec<(Anchor, Vec<Line>)>,
     cautions: Vec<Caution>,
     logs: u32,
     ground: Figure,
-}
-
-/// What sources say under another method.
-#[derive(Debug, Serialize)]
-struct Beside {
-    method: Anchor,
-    lines: Vec<Line>,
 }
 
 /// The view of the yard.
@@ -47,9 +40,9 @@ pub fn view(context: &Context<'_>) -> View {
         beside: BESIDE
             .into_iter()
             .filter_map(method)
-            .map(|method| Beside {
-                method: Anchor::record(Kind::Method, &method.id, context),
-                lines: Line::all(&method.record.remarks, context),
+            .map(|method| {
+                let remarks = Line::all(&method.record.remarks, context);
+                (Anchor::record(Kind::Method, &method.id, context), remarks)
             })
             .collect(),
         cautions: caution::for_tasks(&[Task::Stacking], caution::is_general, context),
