@@ -156,6 +156,8 @@ pub enum Part {
     Gap(String),
     /// A remark.
     Note(Cell),
+    /// What is printed strong.
+    Strong(Cell),
     /// What is printed smaller.
     Small(Cell),
     /// A paragraph.
@@ -217,6 +219,11 @@ pub fn or_gap(cell: impl Into<Cell>, gap: &str) -> Cell {
 /// A remark under what stands before it, where there is one.
 pub fn below(remark: Option<impl Into<Cell>>) -> Cell {
     remark.map(|remark| cell![Part::Break, Part::Note(remark.into())]).into()
+}
+
+/// A note in Markdown in brackets behind what it is about, where there is one.
+pub fn aside(note: Option<&str>) -> Cell {
+    note.map(|note| cell![" ", Part::Note(cell!["(", Part::Line(note.to_owned()), ")"])]).into()
 }
 
 /// Several things of a kind, with the same between them.

@@ -6,7 +6,7 @@ use crate::page::figure::life as drawing;
 use crate::page::figure::life::Year as Column;
 use crate::page::part::caution::Caution;
 use crate::page::part::cite::{Cite, Line};
-use crate::page::part::table::{Cell, Part, Table, cell, list, or_dash};
+use crate::page::part::table::{Cell, Part, Table, aside, cell, list, or_dash};
 use crate::page::part::{Anchor, Figure, caution, date, mass_range, year_words};
 use crate::page::{Context, Page};
 use crate::quantity::{Mass, Units, count};
@@ -78,8 +78,7 @@ fn firsts(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
     let mut firsts: Vec<(String, Cell)> = Vec::new();
     for (span, [from, to]) in &found.first {
         let (line, when) = (Line::span("", span, context), date::between(*from, *to));
-        let note = line.note.map(|note| cell![" ", Part::Note(cell!["(", Part::Line(note), ")"])]);
-        let said = cell![line.cites, ", ", line.figure.map(|figure| figure.text), note];
+        let said = cell![line.cites, ", ", line.figure.map(|figure| figure.text), aside(line.note.as_deref())];
         match firsts.iter_mut().find(|(known, _)| *known == when) {
             Some((_, lines)) => *lines = cell![lines.clone(), "; ", said],
             None => firsts.push((when, said)),
@@ -204,10 +203,9 @@ fn yield_line(found: &BatchFinding, line: &YieldLine, context: &Context<'_>) -> 
         _ => format!("{shortest} to {longest} years"),
     };
     let by_weight = line.by_weight.then_some(", by the green weight of a log this thick");
-    let note = line.note.clone().map(|note| cell![" ", Part::Note(cell!["(", Part::Line(note), ")"])]);
     let cite = Part::Small(Cite::of(&line.source, line.mark, context).into());
     let figure = Figure::worked(mass_range(&line.life.a_log, context.units()), &found.life_place(), context);
-    cell![figure, format!(" over {years}"), by_weight, note, " ", cite]
+    cell![figure, format!(" over {years}"), by_weight, aside(line.note.as_deref()), " ", cite]
 }
 
 /// A line of the day book.

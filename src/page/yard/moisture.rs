@@ -7,6 +7,7 @@ use serde::Serialize;
 use crate::book;
 use crate::page::part::caution::Caution;
 use crate::page::part::cite::Cite;
+use crate::page::part::table::{Cell, Part, Table, cell};
 use crate::page::part::{Anchor, Figure, caution};
 use crate::page::{Context, Page};
 use crate::quantity::Percent;
@@ -23,7 +24,7 @@ pub struct View {
     batches: Vec<Batch>,
     rule: Cite,
     limits: Cite,
-    woods: Vec<OfWood>,
+    woods: Option<Table>,
     cautions: Vec<Caution>,
     working: String,
 }
@@ -37,49 +38,18 @@ struct Batch {
     logs: u32,
     inoculated: String,
     about: Option<String>,
-    readings: Vec<Reading>,
-    slices: Vec<Slice>,
-}
-
-/// One weighing.
-#[derive(Debug, Serialize)]
-struct Reading {
-    label: String,
-    date: String,
-    then: String,
-    now: String,
-    lost: Figure,
-    verdict: &'static str,
-    too_dry: bool,
-    gap: Option<String>,
-}
-
-/// One slice.
-#[derive(Debug, Serialize)]
-struct Slice {
-    date: String,
-    wet: Figure,
-    log: Option<String>,
-}
-
-/// What a log of a wood weighs when it is too dry, as a part of its green weight.
-#[derive(Debug, Serialize)]
-struct OfWood {
-    wood: Anchor,
-    green: String,
-    well: Figure,
-    dead: Figure,
+    readings: Option<Table>,
+    slices: Vec<Cell>,
 }
 
 /// The view of the moisture of logs.
 pub fn view(context: &Context<'_>) -> View {
-    let findings = context.findings;
     let cite = |id: &str, mark: Mark| Cite::of(&Id::new(id), mark, context);
     View {
         batches: context.book.batches.values().map(|batch| of_batch(batch, context)).collect(),
         rule: cite("uk-83", Mark::Copy),
         limits: cite("uk-82", Mark::Read),
-        woods: findings.lightness().iter().map(|found| light(found, context)).collect(),
+        woods: lightness(context),
         cautions: caution::for_tasks(&[Task::Soaking], caution::is_general, context),
         working: context.route.to(&Page::Working(Topic::Moisture)),
     }
@@ -89,6 +59,7 @@ fn of_batch(batch: &Arc<book::Batch>, context: &Context<'_>) -> Batch {
     let findings = context.findings;
     let readings = wetness::of_batch(findings.readings(), &batch.id, |reading| &reading.batch);
     let slices = wetness::of_batch(findings.slices(), &batch.id, |slice| &slice.batch);
+    let units = context.units();
     Batch {
         id: batch.id.clone(),
         strain: Anchor::strain(&batch.strain, context),
@@ -96,7 +67,21 @@ fn of_batch(batch: &Arc<book::Batch>, context: &Context<'_>) -> Batch {
         logs: batch.record.logs,
         inoculated: batch.record.inoculated.show(),
         about: batch.record.about.clone(),
-        readings: readings.iter().map(|found| reading(found, context)).collect(),
+        readings: Table::of("facts", "Sample logs", readings)
+            .wide(&format!("Sample logs of {}", batch.id))
+            .head("Log", |reading| reading.label.to_string())
+            .column("Weighed", |reading| reading.date.show())
+            .number("At inoculation", |reading| reading.then.show(units))
+            .number("Then", |reading| reading.now.show(units))
+            .number("Lost", |reading| Figure::of(&reading.lost, context))
+            .column("Verdict", |reading| {
+                let verdict = |too_dry: &bool| match too_dry {
+                    true => Part::Strong("too dry: water it overnight".into()),
+                    false => "not too dry".into(),
+                };
+                reading.too_dry.as_ref().map(verdict)
+            })
+            .done(),
         slices: slices.iter().map(|found| slice(found, context)).collect(),
     }
 }
@@ -106,47 +91,35 @@ fn whole(share: &formula::Figure<Percent>) -> String {
     share.result.as_ref().map_or_else(ToString::to_string, |share| format!("{} %", rounded(share.base(), 0)))
 }
 
-fn light(found: &wetness::Lightness, context: &Context<'_>) -> OfWood {
-    let [well, dead] = found.parts.each_ref().map(|part| {
+/// What a log of each wood weighs when it is too dry, as a part of its green weight.
+fn lightness(context: &Context<'_>) -> Option<Table> {
+    let part = |part: &formula::Figure<Percent>| {
         let above = part.result.as_ref().is_ok_and(|part| part.of_one() > 1.0);
         let below = if above { " (drier when felled)" } else { "" };
         Figure::worked(whole(part) + below, &part.place, context)
-    });
-    OfWood { wood: Anchor::wood(&found.wood, context), green: whole(&found.wet), well, dead }
+    };
+    let caption = "Weight, as a part of green weight, at which a log holds 35 % water and 23 %, wet basis";
+    Table::of("facts", caption, context.findings.lightness())
+        .wide("When a log is too light")
+        .head("Wood", |found| Anchor::wood(&found.wood, context))
+        .number("Water when green", |found| whole(&found.wet))
+        .number("35 %", |found| part(&found.parts[0]))
+        .number("23 %", |found| part(&found.parts[1]))
+        .done()
 }
 
-fn reading(reading: &wetness::Reading, context: &Context<'_>) -> Reading {
-    let units = context.units();
-    Reading {
-        label: reading.label.to_string(),
-        date: reading.date.show(),
-        then: reading.then.show(units),
-        now: reading.now.show(units),
-        lost: Figure::of(&reading.lost, context),
-        verdict: match reading.too_dry {
-            Ok(true) => "too dry: water it overnight",
-            Ok(false) => "not too dry",
-            Err(_) => "",
-        },
-        too_dry: reading.too_dry == Ok(true),
-        gap: reading.too_dry.as_ref().err().map(ToString::to_string),
-    }
-}
-
-fn slice(reading: &wetness::SliceReading, context: &Context<'_>) -> Slice {
+fn slice(reading: &wetness::SliceReading, context: &Context<'_>) -> Cell {
     let units = context.units();
     let [wet, _] = &reading.water;
-    Slice {
-        date: reading.slice.date.show(),
-        wet: Figure::of(wet, context),
-        log: reading.slice.log.as_ref().zip(reading.limits.as_ref()).map(|(log, [well, dead])| {
-            format!(
-                "a whole log of {} then ({} wet) comes to {} at 35 % and {} at 23 %",
-                log.show(units),
-                whole(wet),
-                well.show(units),
-                dead.show(units)
-            )
-        }),
-    }
+    let log = reading.slice.log.as_ref().zip(reading.limits.as_ref()).map(|(log, [well, dead])| {
+        format!(
+            "; a whole log of {} then ({} wet) comes to {} at 35 % and {} at 23 %",
+            log.show(units),
+            whole(wet),
+            well.show(units),
+            dead.show(units)
+        )
+    });
+    let of = format!("Slice of {}: ", reading.slice.date.show());
+    cell![of, Figure::of(wet, context), " water, wet basis", log]
 }

@@ -1,15 +1,18 @@
 //! What a grower may see that is not right, its likely causes and what to do.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use crate::book::{Trouble, Writer};
 use crate::page::part::caution::Caution;
 use crate::page::part::cite::{Cite, Line};
+use crate::page::part::table::{Part, Table, aside, cell};
 use crate::page::part::{Anchor, caution};
 use crate::page::{Context, Page};
 use crate::record::Kind;
 use crate::record::caution::Task;
-use crate::record::trouble::Part;
+use crate::record::trouble::Part as Place;
 
 /// All troubles, by where they show.
 #[derive(Debug, Serialize)]
@@ -24,14 +27,7 @@ pub struct Index {
 #[derive(Debug, Serialize)]
 struct Group {
     words: &'static str,
-    troubles: Vec<Seen>,
-}
-
-/// A trouble in a list.
-#[derive(Debug, Serialize)]
-struct Seen {
-    link: Anchor,
-    sees: String,
+    troubles: Vec<(Anchor, String)>,
 }
 
 /// One trouble.
@@ -42,7 +38,7 @@ pub struct View {
     sees: String,
     when: String,
     mushrooms: Vec<Anchor>,
-    causes: Vec<Cause>,
+    causes: Option<Table>,
     remedies: Vec<Line>,
     give_up: Option<Line>,
     own: bool,
@@ -51,32 +47,22 @@ pub struct View {
     cautions: Vec<Caution>,
 }
 
-/// A cause.
-#[derive(Debug, Serialize)]
-struct Cause {
-    what: String,
-    tell: String,
-    note: Option<String>,
-    cite: Cite,
-}
-
 /// The view of all troubles.
 pub fn index(context: &Context<'_>) -> Index {
-    let troubles: Vec<&std::sync::Arc<Trouble>> = context.book.troubles.values().collect();
-    let seen = |trouble: &Trouble| Seen {
-        link: Anchor::record(Kind::Trouble, &trouble.id, context),
-        sees: trouble.record.sees.clone(),
-    };
-    let group = |part: Part| Group {
+    let seen =
+        |trouble: &Arc<Trouble>| (Anchor::record(Kind::Trouble, &trouble.id, context), trouble.record.sees.clone());
+    let group = |part: Place| Group {
         words: part.words(),
-        troubles: troubles
-            .iter()
+        troubles: context
+            .book
+            .troubles
+            .values()
             .filter(|trouble| trouble.record.shows.contains(&part))
-            .map(|trouble| seen(trouble))
+            .map(seen)
             .collect(),
     };
     Index {
-        parts: Part::ALL.map(group).into_iter().filter(|group| !group.troubles.is_empty()).collect(),
+        parts: Place::ALL.map(group).into_iter().filter(|group| !group.troubles.is_empty()).collect(),
         cautions: caution::for_tasks(&[Task::Harvest], caution::is_grave, context),
         retiring: context.route.to(&Page::Retiring),
         batches: context.route.to(&Page::Batches),
@@ -93,16 +79,11 @@ pub fn view(trouble: &Trouble, context: &Context<'_>) -> View {
         sees: record.sees.clone(),
         when: crate::page::part::and(&stages),
         mushrooms: trouble.mushrooms.iter().map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),
-        causes: record
-            .causes
-            .iter()
-            .map(|cause| Cause {
-                what: cause.cause.clone(),
-                tell: cause.tell.clone(),
-                note: cause.note.clone(),
-                cite: Cite::by(cause, context),
-            })
-            .collect(),
+        causes: Table::of("facts stack", "Likely causes, and how they are told apart", &record.causes)
+            .head("Cause", |cause| Part::Line(cause.cause.clone()))
+            .column("How to tell", |cause| cell![Part::Line(cause.tell.clone()), aside(cause.note.as_deref())])
+            .column("Source", |cause| Cite::by(cause, context))
+            .done(),
         remedies: Line::all(&record.remedies, context),
         give_up: record.give_up.as_ref().map(|row| Line::said("", row, context)),
         own: trouble.origin.writer != Writer::Handbook,
