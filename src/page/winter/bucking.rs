@@ -3,43 +3,29 @@
 use serde::Serialize;
 
 use crate::page::part::caution::Caution;
+use crate::page::part::table::{Part, Table, cell, list, or_dash};
 use crate::page::part::weight::weight_note;
 use crate::page::part::{Anchor, Figure, capital, caution, thickness};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Length, Units};
+use crate::reckon::Topic;
 use crate::reckon::bolts::Pieces;
 use crate::reckon::findings::{LimitFinding, TaskFinding, TreeFinding, WoodWeight, logs};
 use crate::reckon::holes::girth;
-use crate::reckon::lifting::Index;
-use crate::reckon::{Topic, formula};
 use crate::record::caution::Task;
 
 /// The sheet of log weights.
 #[derive(Debug, Serialize)]
 pub struct View {
-    length: String,
     diameters: Vec<String>,
-    trees: Vec<Tree>,
+    trees: Option<Table>,
     lots: Vec<Lot>,
     limits: Vec<Limit>,
-    loads: Vec<Load>,
-    lift: String,
-    own_lift: Option<String>,
+    loads: Option<Table>,
     unweighed: Vec<Anchor>,
     cautions: Vec<Caution>,
     working: String,
-}
-
-/// The logs of one tree.
-#[derive(Debug, Serialize)]
-struct Tree {
-    tag: String,
-    wood: Anchor,
-    logs: Figure,
-    middles: String,
-    heaviest: Option<Figure>,
-    over: String,
 }
 
 /// A lot of logs that lie ready.
@@ -62,80 +48,57 @@ struct Limit {
     figures: Vec<Figure>,
 }
 
-/// What logs of one wood weigh, and how that stands to the limit.
-#[derive(Debug, Serialize)]
-struct Load {
-    wood: Anchor,
-    cells: Vec<Cell>,
-    note: Option<&'static str>,
-}
-
-/// One thickness.
-#[derive(Debug, Serialize)]
-struct Cell {
-    green: Figure,
-    soaked: String,
-    index: Figure,
-    own: Option<Figure>,
-}
-
 /// The view of the sheet of log weights.
 pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
-    let lift = context.findings.lifts().first();
-    let own = context.findings.lifts().last().filter(|lift| lift.own);
     let (weighed, unweighed): (Vec<_>, Vec<_>) = context.findings.loads().partition(|of| of.density.result.is_ok());
+    let around = |diameter: &Length| format!("{} ({} around)", diameter.show(units), girth(diameter).show(units));
+    let diameters: Vec<String> = logs::diameters(context.book, units).iter().map(around).collect();
     View {
-        length: context.book.farm.record.log.length.show(units),
-        diameters: logs::diameters(context.book, units)
-            .iter()
-            .map(|diameter| format!("{} ({} around)", diameter.show(units), girth(diameter).show(units)))
-            .collect(),
-        trees: context.findings.felled().map(|tree| of_tree(tree, context)).collect(),
+        trees: trees(context),
         lots: lots(context),
         limits: context.findings.lifts().iter().map(|task| limit(task, context)).collect(),
-        loads: lift
-            .map(|lift| weighed.into_iter().map(|of| load(of, lift, own, context)).collect())
-            .unwrap_or_default(),
-        own_lift: own.map(|own| own.name.clone()),
+        loads: loads(weighed, &diameters, context),
+        diameters,
         unweighed: unweighed.into_iter().map(|of| Anchor::wood(&of.wood, context)).collect(),
-        lift: lift.map_or_else(String::new, |lift| lift.name.clone()),
         cautions: caution::for_woods(&[Task::Bucking], caution::felled_woods(context), context),
         working: context.route.to(&Page::Working(Topic::Weights)),
     }
 }
 
-fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Tree {
+/// The logs of each tree.
+fn trees(context: &Context<'_>) -> Option<Table> {
     let units = context.units();
-    let place = found.place();
-    let middles = || found.fitting().map(|piece| piece.middle.inches());
-    let show = |inches: f64| thickness(inches, units);
-    let middles = match (middles().reduce(f64::max), middles().reduce(f64::min)) {
-        (Some(thickest), Some(thinnest)) => format!("{} to {}", show(thickest), show(thinnest)),
-        _ if found.counted.is_ok() => "by eye".to_owned(),
-        _ => String::new(),
-    };
-    let mut over = Vec::new();
-    let thick = found.pieces.as_ref().map_or(0, Pieces::oversize);
-    if thick > 0 {
-        over.push(format!("{thick} too thick"));
-    }
-    if found.limb_logs > 0 {
-        over.push(format!("{} from limbs", found.limb_logs));
-    }
-    over.extend(found.pieces.as_ref().map(|cut| format!("top above {}", height(&cut.last_cut, units))));
-    Tree {
-        tag: found.tree.tag().to_string(),
-        wood: Anchor::wood(&found.tree.wood, context),
-        logs: if found.is_counted() {
-            Figure::worked(found.logs().to_string(), &place, context)
-        } else {
-            Figure::gap("not counted")
-        },
-        middles,
-        heaviest: found.heaviest().map(|mass| Figure::worked(mass.show(units), &place, context)),
-        over: over.join("; "),
-    }
+    let caption = format!("Logs {} long, measured over bark", context.book.farm.record.log.length.show(units));
+    let worked = |found: &TreeFinding, text: String| Figure::worked(text, &found.place(), context);
+    Table::of("facts tally walk", &caption, context.findings.felled())
+        .wide("The logs of each tree")
+        .column("Cut", |_| Part::Tick)
+        .head("Tag", |found| found.tree.tag().to_string())
+        .column("Wood", |found| Anchor::wood(&found.tree.wood, context))
+        .number("Logs", |found| match found.is_counted() {
+            true => worked(found, found.logs().to_string()),
+            false => Figure::gap("not counted"),
+        })
+        .column("Middles", |found| {
+            let middles = || found.fitting().map(|piece| piece.middle.inches());
+            match (middles().reduce(f64::max), middles().reduce(f64::min)) {
+                (Some(thickest), Some(thinnest)) => {
+                    format!("{} to {}", thickness(thickest, units), thickness(thinnest, units))
+                }
+                _ if found.counted.is_ok() => "by eye".to_owned(),
+                _ => String::new(),
+            }
+        })
+        .number("Heaviest", |found| or_dash(found.heaviest().map(|mass| worked(found, mass.show(units)))))
+        .column("Besides", |found| {
+            let thick = found.pieces.as_ref().map_or(0, Pieces::oversize);
+            let thick = (thick > 0).then(|| format!("{thick} too thick"));
+            let limbs = (found.limb_logs > 0).then(|| format!("{} from limbs", found.limb_logs));
+            let top = found.pieces.as_ref().map(|cut| format!("top above {}", height(&cut.last_cut, units)));
+            list("; ", [thick, limbs, top].into_iter().flatten())
+        })
+        .done()
 }
 
 /// A height on a stem in whole feet, or in metres with a decimal.
@@ -167,24 +130,29 @@ fn limit(task: &TaskFinding, context: &Context<'_>) -> Limit {
     Limit { name: capital(&task.name), own: task.own, figures: task.limits.iter().map(figure).collect() }
 }
 
-fn load(of: &WoodWeight, task: &TaskFinding, own: Option<&TaskFinding>, context: &Context<'_>) -> Load {
-    let indexes = |task: &TaskFinding| -> Vec<Figure> {
-        let index = |index: formula::Figure<Index>| match index.result {
-            Ok(_) => Figure::of(&index, context),
-            Err(_) => Figure::gap("outside"),
-        };
-        task.indexes(&of.logs).map(index).collect()
+/// What logs of each wood weigh, and how that stands to the limit.
+fn loads(weighed: Vec<&WoodWeight>, diameters: &[String], context: &Context<'_>) -> Option<Table> {
+    let units = context.units();
+    let task = context.findings.lifts().first()?;
+    let own = context.findings.lifts().last().filter(|lift| lift.own);
+    let index = |task: &TaskFinding, of: &WoodWeight, place: usize| {
+        let index = task.indexes(&of.logs).nth(place)?;
+        Some(if index.result.is_ok() { Figure::of(&index, context) } else { Figure::gap("outside") })
     };
-    let owns = own.map_or_else(|| vec![None; of.logs.len()], |own| indexes(own).into_iter().map(Some).collect());
-    let cells = of.logs.iter().zip(indexes(task)).zip(owns).map(|((log, index), own)| Cell {
-        green: Figure::of(&log.green, context),
-        soaked: log.mass(true).map(|mass| mass.show(context.units())).unwrap_or_default(),
-        index,
-        own,
+    let length = context.book.farm.record.log.length.show(units);
+    let lifts = own.map_or_else(|| task.name.clone(), |own| format!("{} / {}", task.name, own.name));
+    let caption = format!("Logs {length} long: green weight, soaked weight, and green weight over the limit {lifts}");
+    let table = Table::of("facts", &caption, weighed).wide("Weights beside the limit").head("Wood", |of| {
+        let note = of.wood.record.bark.is_none().then(|| cell![" ", Part::Mark(weight_note(&of.wood))]);
+        cell![Anchor::wood(&of.wood, context), note]
     });
-    Load {
-        wood: Anchor::wood(&of.wood, context),
-        cells: cells.collect(),
-        note: Some(weight_note(&of.wood)).filter(|_| of.wood.record.bark.is_none()),
-    }
+    let columns = diameters.iter().enumerate().fold(table, |table, (place, diameter)| {
+        table.column(diameter, |of| {
+            let log = of.logs.get(place)?;
+            let soaked = log.mass(true).ok().map(|mass| format!(", wet {}", mass.show(units)));
+            let own = own.map(|own| cell![" / ", index(own, of, place)]);
+            Some(cell![Figure::of(&log.green, context), soaked, ": ", index(task, of, place), own])
+        })
+    });
+    columns.done()
 }
