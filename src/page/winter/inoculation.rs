@@ -27,44 +27,16 @@ pub struct View {
     length: String,
     jobs: Option<Table>,
     apart: BTreeSet<String>,
-    total: Option<Total>,
-    hands: Option<u32>,
-    tools: Vec<Tools>,
-    pattern: Option<PatternView>,
+    total: Option<Cell>,
+    tools: Vec<(String, String)>,
+    pattern: Option<Cell>,
     drawing: Option<Drawing>,
     sizes: Vec<Size>,
-    package: Option<String>,
-    rate: Option<Cite>,
     wax: String,
     minutes: String,
     method: String,
     cautions: Vec<Caution>,
     working: String,
-}
-
-/// The whole of the day.
-#[derive(Debug, Serialize)]
-struct Total {
-    sum: Figure,
-    wax: Option<Figure>,
-    hours: Option<Figure>,
-    apiece: Option<Figure>,
-}
-
-/// The tools of one step of the method, in the order of the work.
-#[derive(Debug, Serialize)]
-struct Tools {
-    step: String,
-    tools: String,
-}
-
-/// The pattern of the sheet.
-#[derive(Debug, Serialize)]
-struct PatternView {
-    name: String,
-    along: String,
-    between: String,
-    cite: Cite,
 }
 
 /// A log with its holes, drawn and in words.
@@ -101,15 +73,9 @@ pub fn view(context: &Context<'_>) -> View {
     let name = first.map(|filling| filling.pattern.name.as_str());
     let of_pattern: Vec<&Filling> =
         sawdust.iter().copied().filter(|filling| Some(filling.pattern.name.as_str()) == name).collect();
-    let rate = first.and_then(|filling| filling.rate.as_ref());
     View {
         length: context.book.farm.record.log.length.show(units),
-        pattern: first.map(|filling| PatternView {
-            name: filling.pattern.name.clone(),
-            along: filling.pattern.along.show(units),
-            between: filling.between.show(units),
-            cite: Cite::by(&filling.pattern, context),
-        }),
+        pattern: first.map(|filling| pattern(filling, context)),
         drawing: of_pattern.get(of_pattern.len() / 2).map(|filling| drawing(filling, context)),
         sizes: of_pattern
             .chunk_by(|a, b| a.diameter == b.diameter)
@@ -118,10 +84,7 @@ pub fn view(context: &Context<'_>) -> View {
         jobs: jobs(context),
         apart: apart(context),
         total: total(context),
-        hands: context.book.farm.record.work.hands,
         tools: tools(context),
-        package: rate.map(|rate| rate.package.show(units)),
-        rate: rate.map(|rate| Cite::by(rate, context)),
         wax: Gap::NotPublished("the weight of wax a log").to_string(),
         minutes: Gap::NotPublished("the time to drill, fill and wax a log").to_string(),
         method: context.route.record(Kind::Method, logs::DRILLED),
@@ -192,27 +155,42 @@ fn hours_words(time: &Duration) -> String {
     format!("{:.1} h", time.hours())
 }
 
-fn total(context: &Context<'_>) -> Option<Total> {
+/// The pattern of the sheet, and the packages of its spawn.
+fn pattern(filling: &Filling, context: &Context<'_>) -> Cell {
+    let units = context.units();
+    let length = context.book.farm.record.log.length.show(units);
+    let (along, between) = (filling.pattern.along.show(units), filling.between.show(units));
+    let holes = format!("Logs {length} long, holes {along} apart along the log and {between} between rows (");
+    let rate = filling.rate.as_ref().map(|rate| {
+        let package = rate.package.show(units);
+        cell![format!(" Sawdust spawn in packages of {package} ("), Cite::by(rate, context), ")."]
+    });
+    cell![holes, Cite::by(&filling.pattern, context), ").", rate]
+}
+
+/// The whole of the day.
+fn total(context: &Context<'_>) -> Option<Cell> {
     let units = context.units();
     let found = day::total(context.findings)?;
     let worked = |text: String| Figure::worked(text, &Place::new(Topic::Inoculation, "day"), context);
-    Some(Total {
-        sum: worked(format!("{}, {}", count(found.logs, "log", "logs"), count(found.holes, "hole", "holes"))),
-        wax: found.wax.ok().map(|wax| worked(wax.show(units))),
-        apiece: found.apiece.map(|time| worked(hours_words(&time))),
-        hours: found.work.ok().map(|time| worked(hours_words(&time))),
-    })
+    let sum = worked(format!("{}, {}", count(found.logs, "log", "logs"), count(found.holes, "hole", "holes")));
+    let wax = found.wax.ok().map(|wax| cell![", ", worked(wax.show(units)), " of wax"]);
+    let hours = found.work.ok().map(|time| cell![", ", worked(hours_words(&time)), " of work"]);
+    let apiece = found.apiece.zip(context.book.farm.record.work.hands).map(|(time, hands)| {
+        cell![", which is ", worked(hours_words(&time)), format!(" for each of {hands} pairs of hands")]
+    });
+    Some(cell![Part::Strong(sum.into()), wax, hours, apiece, "."])
 }
 
 /// The tools of each step that is done on the day, in the order of the work.
-fn tools(context: &Context<'_>) -> Vec<Tools> {
+fn tools(context: &Context<'_>) -> Vec<(String, String)> {
     let Some(method) = context.book.methods.get(logs::DRILLED) else { return Vec::new() };
     let on_the_day = |step: &&crate::record::method::Step| {
         !step.tools.is_empty()
             && !matches!(step.task, Some(Task::Survey | Task::Felling | Task::Bucking | Task::Soaking | Task::Harvest))
     };
     let steps = method.record.steps.iter().filter(on_the_day);
-    steps.map(|step| Tools { step: step.title.clone(), tools: and(&step.tools) }).collect()
+    steps.map(|step| (step.title.clone(), and(&step.tools))).collect()
 }
 
 /// A pattern for the same spawn that gives the size of its holes: the filling's own, or else the first of the method.
