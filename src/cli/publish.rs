@@ -44,7 +44,8 @@ impl Publish {
         let choice = farm::choice(&book, self.season, self.units)?;
         let findings = Arc::new(Findings::of(&book, choice));
         let look = farm::look(&at, &book)?;
-        let files = press::draw(&book, &findings, self.paper.unwrap_or(paper(choice.units)), look)?;
+        let files =
+            press::draw(&book, &findings, self.paper.unwrap_or(choice.units.pick(Paper::Letter, Paper::A4)), look)?;
         let written = folder::write(&self.to, &files)?;
         let pages = files.keys().filter(|path| path.ends_with(".html")).count();
         let what = match at {
@@ -60,14 +61,6 @@ impl Publish {
                 written_out(&open.to_string_lossy())
             ),
         })
-    }
-}
-
-/// The paper that goes with the units.
-const fn paper(units: Units) -> Paper {
-    match units {
-        Units::Metric => Paper::A4,
-        Units::Us => Paper::Letter,
     }
 }
 

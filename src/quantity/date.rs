@@ -7,20 +7,7 @@ use jiff::civil;
 use super::as_text;
 use crate::fault::Fault;
 
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
+const MONTHS: &str = "January February March April May June July August September October November December";
 
 /// A calendar date, written by ISO 8601 as `2025-10-04`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -150,7 +137,7 @@ impl DayOfYear {
 
 /// The English name of a month, 1 to 12.
 pub fn month_name(month: i8) -> &'static str {
-    usize::try_from(month - 1).ok().and_then(|index| MONTHS.get(index)).copied().unwrap_or("")
+    usize::try_from(month - 1).ok().and_then(|index| MONTHS.split(' ').nth(index)).unwrap_or("")
 }
 
 /// The numbers in a date, where each has so many digits.

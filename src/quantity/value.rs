@@ -55,11 +55,6 @@ pub enum Value {
 }
 
 impl Value {
-    /// A volume of so many cubic metres.
-    pub fn of_cubic_metres(cubic_metres: f64) -> Self {
-        Self::Volume(si::Volume::new::<cubic_meter>(cubic_metres))
-    }
-
     /// A part of one, in per cent with at most so many decimals.
     pub fn part(of_one: f64, decimals: usize) -> Self {
         Self::Percent(of_one * 100.0, decimals)
@@ -111,10 +106,7 @@ impl Value {
             Self::Area(area) => [area.square_feet(), area.base()],
             Self::BasalArea(area) => [area.square_feet_an_acre(), area.square_metres_a_hectare()],
         };
-        Some(match units {
-            Units::Us => us,
-            Units::Metric => metric,
-        })
+        Some(units.pick(us, metric))
     }
 }
 

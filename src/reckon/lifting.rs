@@ -91,16 +91,13 @@ const METRIC: Set = Set {
     low: 25.0,
 };
 
-const fn set(units: Units) -> &'static Set {
-    match units {
-        Units::Us => &US,
-        Units::Metric => &METRIC,
-    }
+fn set(units: Units) -> &'static Set {
+    units.pick(&US, &METRIC)
 }
 
 /// Where nobody measured the reach: what is added to half the thickness of the load with the hands high and low, and the
 /// height of the hands from which they are high; inches or centimetres.
-pub const fn estimate(units: Units) -> [f64; 3] {
+pub fn estimate(units: Units) -> [f64; 3] {
     let set = set(units);
     [set.estimate[0], set.estimate[1], set.low]
 }
@@ -208,10 +205,7 @@ pub struct Limit {
 impl Limit {
     /// The end that counts: the one with the lower limit.
     pub fn governing(&self) -> End {
-        match self.ends {
-            Some(ends) if ends.limit < self.begins.limit => ends,
-            _ => self.begins,
-        }
+        self.ends.filter(|ends| ends.limit < self.begins.limit).unwrap_or(self.begins)
     }
 
     /// The end that counts.
@@ -251,14 +245,11 @@ impl From<Index> for Value {
 
 /// A weight in the pounds or kilograms of a unit set.
 pub fn mass(number: f64, units: Units) -> Mass {
-    match units {
-        Units::Us => Mass::of_pounds(number),
-        Units::Metric => Mass::of_kilograms(number),
-    }
+    units.pick(Mass::of_pounds(number), Mass::of_kilograms(number))
 }
 
 /// The load constant of a unit set, in pounds or kilograms.
-pub const fn constant(units: Units) -> f64 {
+pub fn constant(units: Units) -> f64 {
     set(units).load
 }
 

@@ -69,27 +69,14 @@ pub const fn weight(kind: EvidenceKind) -> f64 {
     }
 }
 
-/// One row that may vote.
+/// A word on a pair: that of one row that may vote, or of a team after its rows were taken together.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Vote {
+pub struct Voice {
     /// Who speaks; rows of one team are one voice.
     pub team: String,
     /// The rating, 0–3.
     pub rating: u8,
-    /// Its weight, above 0.
-    pub weight: f64,
-    /// Whether it was said of a group to which the pair belongs.
-    pub inherited: bool,
-}
-
-/// One team's word on a pair.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Voice {
-    /// Who speaks.
-    pub team: String,
-    /// The rating, 0–3.
-    pub rating: u8,
-    /// Its weight after inherited voices were held down.
+    /// Its weight, above 0; that of a team after inherited voices were held down.
     pub weight: f64,
     /// Whether it was said of a group to which the pair belongs.
     pub inherited: bool,
@@ -135,12 +122,12 @@ pub const AGREEMENT: Formula = Formula {
 /// The consensus of votes; `None` where there is none.
 ///
 /// ```
-/// use hostwood::reckon::pairing::{Vote, consensus};
-/// let vote = |team: &str, rating| Vote { team: team.into(), rating, weight: 1.0, inherited: false };
+/// use hostwood::reckon::pairing::{Voice, consensus};
+/// let vote = |team: &str, rating| Voice { team: team.into(), rating, weight: 1.0, inherited: false };
 /// let split = consensus(&[vote("a", 0), vote("b", 3)]).unwrap();
 /// assert_eq!((split.rating, split.agreement), (0, Some(0.0))); // Tastle & Wierman: split at the ends gives 0
 /// ```
-pub fn consensus(votes: &[Vote]) -> Option<Consensus> {
+pub fn consensus(votes: &[Voice]) -> Option<Consensus> {
     let voices = voices(votes);
     let weights = Weights::of(voices.iter().map(|voice| (voice.rating, voice.weight)))?;
     let agreement = (voices.len() > 1).then(|| weights.agreement());
@@ -148,7 +135,7 @@ pub fn consensus(votes: &[Vote]) -> Option<Consensus> {
 }
 
 /// Makes one voice of each team and holds inherited voices down.
-fn voices(votes: &[Vote]) -> Vec<Voice> {
+fn voices(votes: &[Voice]) -> Vec<Voice> {
     let mut teams: Vec<&str> = Vec::new();
     for vote in votes {
         if !teams.contains(&vote.team.as_str()) {
@@ -168,7 +155,7 @@ fn voices(votes: &[Vote]) -> Vec<Voice> {
 }
 
 /// A team's voice: the median of what it said of the pair itself, or else of what it said of a group.
-fn voice(team: &str, votes: &[Vote]) -> Option<Voice> {
+fn voice(team: &str, votes: &[Voice]) -> Option<Voice> {
     let of_team = |inherited: bool| votes.iter().filter(move |vote| vote.team == team && vote.inherited == inherited);
     let inherited = of_team(false).next().is_none();
     let weights = Weights::of(of_team(inherited).map(|vote| (vote.rating, vote.weight)))?;
@@ -249,15 +236,15 @@ mod tests {
 
         #[test]
         fn inherited_voices_never_outvote_one_direct_voice(direct in 0u8..4, group in 0u8..4, many in 1usize..20) {
-            let mut votes = vec![Vote { team: "own".into(), rating: direct, weight: 0.5, inherited: false }];
-            votes.extend((0..many).map(|team| Vote { team: team.to_string(), rating: group, weight: 1.0, inherited: true }));
+            let mut votes = vec![Voice { team: "own".into(), rating: direct, weight: 0.5, inherited: false }];
+            votes.extend((0..many).map(|team| Voice { team: team.to_string(), rating: group, weight: 1.0, inherited: true }));
             prop_assert_eq!(consensus(&votes).unwrap().rating, direct);
         }
     }
 
     #[test]
     fn rows_of_one_team_are_one_voice() {
-        let vote = |team: &str, rating| Vote { team: team.into(), rating, weight: 0.5, inherited: false };
+        let vote = |team: &str, rating| Voice { team: team.into(), rating, weight: 0.5, inherited: false };
         let many = consensus(&[vote("a", 3), vote("a", 3), vote("a", 3), vote("b", 1), vote("c", 1)]).unwrap();
         assert_eq!(many.rating, 1);
         assert_eq!(many.voices.len(), 3);

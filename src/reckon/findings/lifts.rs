@@ -27,7 +27,9 @@ pub struct TaskFinding {
     pub reached: Result<(), Gap>,
     /// Its limit for a log of each of the farm's thicknesses.
     pub limits: Vec<LimitFinding>,
-    shape: Shape,
+    // The lift of a log of no thickness, and how far the hands reach where it begins and ends, where that is told.
+    lift: Lift,
+    reach: [Option<f64>; 2],
 }
 
 /// The limit of a lift for a log of one thickness.
@@ -43,24 +45,11 @@ pub struct LimitFinding {
     pub limit: Figure<Mass>,
 }
 
-/// A lift before a log's thickness is known, in inches or centimetres.
-#[derive(Debug, Clone)]
-struct Shape {
-    from: f64,
-    to: f64,
-    reach: [Option<f64>; 2],
-    with_care: bool,
-    twist: f64,
-    a_minute: f64,
-    stretch: Stretch,
-    grip: Grip,
-}
-
 /// The lifts: four usual ones (this project's choice), and the farm's own.
 pub fn tasks(book: &Book, units: Units) -> Vec<TaskFinding> {
     let usual = |id: &str, name: &str, soaked, us: [f64; 2], metric: [f64; 2], reach: Option<[f64; 2]>, a_minute| {
-        let [from, to] = if units == Units::Us { us } else { metric };
-        let reach = reach.map(|[us, metric]| if units == Units::Us { us } else { metric });
+        let [from, to] = units.pick(us, metric);
+        let reach = reach.map(|[us, metric]| units.pick(us, metric));
         let wet = id == "out-of-the-tank";
         TaskFinding {
             id: id.to_owned(),
@@ -69,10 +58,10 @@ pub fn tasks(book: &Book, units: Units) -> Vec<TaskFinding> {
             own: false,
             reached: Ok(()),
             limits: Vec::new(),
-            shape: Shape {
-                from,
-                to,
-                reach: [reach.filter(|_| wet), reach],
+            reach: [reach.filter(|_| wet), reach],
+            lift: Lift {
+                from: Hands::at(from, 0.0, units),
+                to: Hands::at(to, 0.0, units),
                 with_care: !wet,
                 twist: 0.0,
                 a_minute,
@@ -111,10 +100,10 @@ fn own(lift: &farm::Lift, units: Units) -> TaskFinding {
         own: true,
         reached: outside.and(stretch.clone().map(|_| ())),
         limits: Vec::new(),
-        shape: Shape {
-            from: lift.from.number(units),
-            to: lift.to.number(units),
-            reach: [reach(&lift.reach_from), reach(&lift.reach_to)],
+        reach: [reach(&lift.reach_from), reach(&lift.reach_to)],
+        lift: Lift {
+            from: Hands::at(lift.from.number(units), 0.0, units),
+            to: Hands::at(lift.to.number(units), 0.0, units),
             with_care: lift.set_down_with_care,
             twist: lift.twist,
             a_minute: lift.a_minute,
@@ -140,7 +129,12 @@ impl TaskFinding {
     }
 
     fn limit(&self, diameter: &Length, units: Units) -> LimitFinding {
-        let lift = self.shape.of(diameter, units);
+        let hands = |thin: Hands, reach: Option<f64>| {
+            let around = Hands::at(thin.height, diameter.number(units), units);
+            Hands { reach: reach.unwrap_or(around.reach), ..around }
+        };
+        let [from, to] = [hands(self.lift.from, self.reach[0]), hands(self.lift.to, self.reach[1])];
+        let lift = Lift { from, to, ..self.lift.clone() };
         let place = Place::new(Topic::Lifting, self.id.clone());
         let found = lifting::limit(&lift, units);
         let ends: Vec<End> = slice::from_ref(&found.begins).iter().chain(&found.ends).copied().collect();
@@ -174,23 +168,4 @@ fn put(end: &End, units: Units) -> Vec<(&'static str, Value)> {
     let constant = [("LC", lifting::mass(lifting::constant(units), units).into())];
     let parts = parts.into_iter().chain([("CM", end.grip)]).map(|(symbol, part)| (symbol, number(part)));
     constant.into_iter().chain(parts).collect()
-}
-
-impl Shape {
-    /// The lift of a log of a thickness.
-    fn of(&self, diameter: &Length, units: Units) -> Lift {
-        let hands = |height: f64, reach: Option<f64>| match reach {
-            Some(reach) => Hands { reach, height },
-            None => Hands::at(height, diameter.number(units), units),
-        };
-        Lift {
-            from: hands(self.from, self.reach[0]),
-            to: hands(self.to, self.reach[1]),
-            with_care: self.with_care,
-            twist: self.twist,
-            a_minute: self.a_minute,
-            stretch: self.stretch,
-            grip: self.grip,
-        }
-    }
 }

@@ -134,10 +134,7 @@ pub fn moistures(record: &wood::Wood) -> Option<[f64; 2]> {
 /// The diameters of the farm's logs: from the thinnest up by whole inches or centimetres, and the thickest.
 pub fn diameters(book: &Book, units: Units) -> Vec<Length> {
     let size = &book.farm.record.log.diameter;
-    let step = match units {
-        Units::Us => Length::of_inches(1.0),
-        Units::Metric => Length::of_metres(0.01),
-    };
+    let step = units.pick(Length::of_inches(1.0), Length::of_metres(0.01));
     let steps = ((size.high.base() - size.low.base()) / step.base() + 1e-6).floor() as usize;
     let stride = steps / DIAMETERS + 1;
     let at = |index: usize| Length::of_metres(size.low.base() + step.base() * index as f64);
@@ -197,6 +194,7 @@ fn bark(fit: &wood::BarkFit, place: &Place) -> Figure<Length> {
 /// Holes and spawn for some numbers of logs, by every pattern that says how far its rows are apart.
 pub fn fillings(book: &Book, units: Units, counts: &[u32]) -> Vec<Filling> {
     let Some(method) = book.methods.get(DRILLED) else { return Vec::new() };
+    let length = &book.farm.record.log.length;
     let mut fillings = Vec::new();
     for pattern in &method.record.patterns {
         let Some(between) = &pattern.between else { continue };
@@ -204,35 +202,20 @@ pub fn fillings(book: &Book, units: Units, counts: &[u32]) -> Vec<Filling> {
         for form in forms {
             let rate = method.record.spawn.iter().find(|rate| rate.form == form);
             for diameter in diameters(book, units) {
-                for logs in counts {
-                    fillings.push(filling(book, pattern, between, form, &diameter, *logs, rate));
-                }
+                let need = |logs| rate.map(|rate| spawn::need(rate, &diameter, length, logs));
+                fillings.extend(counts.iter().map(|logs| Filling {
+                    pattern: pattern.clone(),
+                    between: between.clone(),
+                    form,
+                    diameter: diameter.clone(),
+                    length: length.clone(),
+                    logs: *logs,
+                    holes: holes::by_area(&diameter, length, &pattern.along, between),
+                    need: need(*logs).ok_or(Gap::NotPublished("the weight of spawn a log in this form")),
+                    rate: rate.cloned(),
+                }));
             }
         }
     }
     fillings
-}
-
-fn filling(
-    book: &Book,
-    pattern: &Pattern,
-    between: &Length,
-    form: SpawnForm,
-    diameter: &Length,
-    logs: u32,
-    rate: Option<&SpawnRate>,
-) -> Filling {
-    let length = &book.farm.record.log.length;
-    let need = rate.map(|rate| spawn::need(rate, diameter, length, logs));
-    Filling {
-        pattern: pattern.clone(),
-        between: between.clone(),
-        form,
-        diameter: diameter.clone(),
-        length: length.clone(),
-        logs,
-        holes: holes::by_area(diameter, length, &pattern.along, between),
-        need: need.ok_or(Gap::NotPublished("the weight of spawn a log in this form")),
-        rate: rate.cloned(),
-    }
 }

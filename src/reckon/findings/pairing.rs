@@ -6,7 +6,7 @@ use std::sync::Arc;
 use strum::IntoStaticStr;
 
 use crate::book::{Book, Evidence, Mushroom, Wood};
-use crate::reckon::pairing::{Accord, Consensus, Vote, consensus, weight};
+use crate::reckon::pairing::{Accord, Consensus, Voice, consensus, weight};
 use crate::record::evidence::EvidenceKind;
 use crate::record::wood::Rank;
 
@@ -125,7 +125,8 @@ fn role(row: &Evidence) -> Role {
 
 fn pairing(book: &Book, mushroom: &Arc<Mushroom>, wood: &Arc<Wood>, mut rows: Vec<Row>) -> Pairing {
     rows.sort_by_key(|row| (row.inherited, row.evidence));
-    let votes: Vec<Vote> = rows.iter().filter(|row| row.role == Role::Vote).filter_map(|row| vote(book, row)).collect();
+    let votes: Vec<Voice> =
+        rows.iter().filter(|row| row.role == Role::Vote).filter_map(|row| vote(book, row)).collect();
     let consensus = consensus(&votes);
     let on_logs = rows.iter().any(|row| row.role != Role::Apart);
     // Rows of the wild and of sawdust count only where none speaks of logs.
@@ -150,9 +151,9 @@ fn pairing(book: &Book, mushroom: &Arc<Mushroom>, wood: &Arc<Wood>, mut rows: Ve
     }
 }
 
-fn vote(book: &Book, row: &Row) -> Option<Vote> {
+fn vote(book: &Book, row: &Row) -> Option<Voice> {
     let evidence = &book.evidence[row.evidence];
-    Some(Vote {
+    Some(Voice {
         team: team(evidence).to_owned(),
         rating: evidence.record.rating?,
         weight: weight(evidence.record.kind),
