@@ -6,7 +6,7 @@
 //! itself serves, [`Listed`] under its id. After [`bind`] nothing in a book changes.
 
 pub mod batch;
-pub mod caution;
+pub mod bound;
 pub mod check;
 pub mod diary;
 pub mod evidence;
@@ -21,14 +21,13 @@ pub mod plan;
 pub mod strain;
 pub mod tree;
 pub mod trouble;
-pub mod window;
 pub mod wood;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 pub use batch::Batch;
-pub use caution::Caution;
+pub use bound::{Caution, Window};
 pub use diary::Diary;
 pub use evidence::Evidence;
 pub use farm::Farm;
@@ -41,7 +40,6 @@ pub use plan::Plan;
 pub use strain::Strain;
 pub use tree::Tree;
 pub use trouble::Trouble;
-pub use window::Window;
 pub use wood::Wood;
 
 use crate::fault::Fault;
@@ -195,7 +193,12 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault
     let woods = wood::link(decoder.records());
     let mushrooms = mushroom::link(decoder.records(), &methods);
     let strains = strain::link(decoder.records(), &mushrooms);
-    let windows = window::link(decoder.records(), &mushrooms, &woods);
+    let windows = bound::link(
+        decoder.records(),
+        |window: &record::window::Window| (&window.woods, &window.mushrooms),
+        &mushrooms,
+        &woods,
+    );
     let stands = decoder.listed();
     let lots = lot::link(decoder.records(), &woods);
     let batches = batch::link(decoder.records(), &strains, &woods, &lots);
@@ -204,7 +207,12 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault
     let farm = farm::link(decoder.records(), &mushrooms, &woods, &windows, look)?;
     Some(Book {
         evidence: evidence::link(decoder.records(), &mushrooms, &woods, &sources),
-        cautions: caution::link(decoder.records(), &mushrooms, &woods),
+        cautions: bound::link(
+            decoder.records(),
+            |caution: &record::caution::Caution| (&caution.woods, &caution.mushrooms),
+            &mushrooms,
+            &woods,
+        ),
         terms: decoder.listed(),
         trees: tree::link(decoder.records(), &woods, &stands),
         plans: plan::link(decoder.records(), &strains),

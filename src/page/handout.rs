@@ -204,9 +204,9 @@ fn cautions(tasks: &[Task], handout: &Handout, context: &Context<'_>) -> Vec<Cau
 
 /// Whether a caution holds for the woods and mushrooms of a handout; the rule on moving logs stands at its top.
 fn is_for(found: &crate::book::Caution, handout: &Handout) -> bool {
-    let wood = found.woods.is_empty() || handout.woods.iter().any(|wood| found.comes_with_wood(wood));
+    let wood = found.woods.is_empty() || handout.woods.iter().any(|wood| found.speaks_of_wood(wood));
     let mushroom =
-        found.mushrooms.is_empty() || handout.mushrooms.iter().any(|mushroom| found.comes_with_mushroom(mushroom));
+        found.mushrooms.is_empty() || handout.mushrooms.iter().any(|mushroom| found.speaks_of_mushroom(mushroom));
     wood && mushroom && found.id != MOVING
 }
 

@@ -152,7 +152,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         warnings: caution::of_mushroom(mushroom, context),
         cautions: caution::for_tasks(
             &[Task::Harvest, Task::Eating],
-            |found| found.comes_with_mushroom(mushroom) && found.woods.is_empty(),
+            |found| found.speaks_of_mushroom(mushroom) && found.woods.is_empty(),
             context,
         ),
         notes: Anchor::notes_about(Kind::Mushroom, &mushroom.id, context),

@@ -89,7 +89,7 @@ pub fn view(strain: &Strain, context: &Context<'_>) -> View {
             .map(|batch| Anchor::batch(batch, context))
             .collect(),
         remarks: Line::all(&record.remarks, context),
-        cautions: caution::for_tasks(&[Task::Harvest], |found| found.comes_with_mushroom(&strain.mushroom), context),
+        cautions: caution::for_tasks(&[Task::Harvest], |found| found.speaks_of_mushroom(&strain.mushroom), context),
         notes: Anchor::notes_about(Kind::Strain, &strain.id, context),
         sheet: Sheet::behind(Kind::Strain, &strain.id, &strain.origin, context),
     }

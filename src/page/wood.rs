@@ -157,7 +157,7 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         remarks: Line::all(&record.remarks, context),
         cautions: caution::for_tasks(
             &[Task::Survey, Task::Felling, Task::Bucking],
-            |found| !found.woods.is_empty() && found.comes_with_wood(wood),
+            |found| !found.woods.is_empty() && found.speaks_of_wood(wood),
             context,
         ),
         notes: Anchor::notes_about(Kind::Wood, &wood.id, context),

@@ -99,28 +99,19 @@ impl Theme {
     /// A template that cannot be drawn: a fault of the farm's look where one of its files is named, else our own failure.
     fn broken(&self, error: &tera::Error) -> Stopped {
         let message = error.to_string();
-        let named = self.files.iter().find(|(name, file)| file.own.is_some() && message.contains(name.as_str()));
-        match named.and_then(|(_, file)| file.own.clone()) {
-            Some(file) => {
-                let place = position(&message).map_or_else(
-                    || Place::start(Arc::clone(&file)),
-                    |(line, column)| Place { file: Arc::clone(&file), line, column },
-                );
-                let first = message.lines().next().unwrap_or(&message).to_owned();
-                let fault = Fault::new("look-broken", format!("this template cannot be drawn: {first}"));
-                let fault = fault.instead("compare it with the built-in template of the same name");
-                Stopped::Faults(vec![fault.at(place)])
-            }
-            None => match self.files.values().find_map(|file| file.own.clone()) {
-                Some(file) => {
-                    let first = message.lines().next().unwrap_or(&message).to_owned();
-                    let fault = Fault::new("look-broken", format!("with this look a page cannot be drawn: {first}"));
-                    let fault = fault.instead("compare the files of the look with the built-in ones of the same names");
-                    Stopped::Faults(vec![fault.at(Place::start(file))])
-                }
-                None => Stopped::Error(Error::new(format!("cannot draw a page: {message}"))),
-            },
-        }
+        let own = || self.files.iter().filter_map(|(name, file)| Some((name, file.own.as_ref()?)));
+        let named = own().find(|(name, _)| message.contains(name.as_str()));
+        let Some((_, file)) = named.or_else(|| own().next()) else {
+            return Stopped::Error(Error::new(format!("cannot draw a page: {message}")));
+        };
+        let first = message.lines().next().unwrap_or(&message);
+        let (wrong, instead) = match named {
+            Some(_) => ("this template", "compare it with the built-in template of the same name"),
+            None => ("with this look a page", "compare the files of the look with the built-in ones of the same names"),
+        };
+        let (line, column) = named.and_then(|_| position(&message)).unwrap_or((1, 1));
+        let fault = Fault::new("look-broken", format!("{wrong} cannot be drawn: {first}")).instead(instead);
+        Stopped::Faults(vec![fault.at(Place { file: Arc::clone(file), line, column })])
     }
 }
 

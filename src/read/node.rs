@@ -51,18 +51,14 @@ pub(super) fn number(value: f64) -> Option<Number> {
 impl Node {
     /// The value under a key of a mapping.
     pub fn get(&self, key: &str) -> Option<&Self> {
-        match &self.value {
-            Tree::Map(entries) => entries.iter().find(|(name, _)| name.text == key).map(|(_, node)| node),
-            _ => None,
-        }
+        let Tree::Map(entries) = &self.value else { return None };
+        entries.iter().find(|(name, _)| name.text == key).map(|(_, node)| node)
     }
 
     /// The text, where the value is text.
     pub fn text(&self) -> Option<&str> {
-        match &self.value {
-            Tree::Text(text) => Some(text),
-            _ => None,
-        }
+        let Tree::Text(text) = &self.value else { return None };
+        Some(text)
     }
 
     /// The text under a key of a mapping.
@@ -72,18 +68,14 @@ impl Node {
 
     /// The items of the list under a key; none where there is no list.
     pub fn items(&self, key: &str) -> &[Self] {
-        match self.get(key).map(|node| &node.value) {
-            Some(Tree::List(items)) => items,
-            _ => &[],
-        }
+        let Some(Tree::List(items)) = self.get(key).map(|node| &node.value) else { return &[] };
+        items
     }
 
     /// The whole number under a key.
     pub fn number(&self, key: &str) -> Option<u64> {
-        match &self.get(key)?.value {
-            Tree::Number(number) => number.as_u64(),
-            _ => None,
-        }
+        let Tree::Number(number) = &self.get(key)?.value else { return None };
+        number.as_u64()
     }
 
     /// The quantity or the date under a key, by the function that reads its text; `None` where it cannot be read.
@@ -138,10 +130,8 @@ impl Node {
 
     /// The place of every key of a mapping.
     pub fn key_places(&self) -> BTreeMap<&str, &Place> {
-        match &self.value {
-            Tree::Map(entries) => entries.iter().map(|(key, _)| (key.text.as_str(), &key.place)).collect(),
-            _ => BTreeMap::new(),
-        }
+        let Tree::Map(entries) = &self.value else { return BTreeMap::new() };
+        entries.iter().map(|(key, _)| (key.text.as_str(), &key.place)).collect()
     }
 
     /// The place of a key of a mapping, or of the mapping itself where it has no such key.

@@ -1,8 +1,8 @@
 //! Parses YAML into nodes that know their places.
 
 use std::collections::BTreeMap;
-use std::fmt;
 use std::sync::Arc;
+use std::{fmt, iter};
 
 use serde::de::{MapAccess, SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer};
@@ -188,18 +188,10 @@ impl<'de> Visitor<'de> for RawVisitor {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Raw, A::Error> {
-        let mut list = Vec::new();
-        while let Some(item) = items.next_element()? {
-            list.push(item);
-        }
-        Ok(Raw::List(list))
+        iter::from_fn(|| items.next_element().transpose()).collect::<Result<_, _>>().map(Raw::List)
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Raw, A::Error> {
-        let mut map = Vec::new();
-        while let Some(key) = entries.next_key()? {
-            map.push((key, entries.next_value()?));
-        }
-        Ok(Raw::Map(map))
+        iter::from_fn(|| entries.next_entry().transpose()).collect::<Result<_, _>>().map(Raw::Map)
     }
 }

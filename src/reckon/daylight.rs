@@ -47,41 +47,32 @@ impl DayLength {
 /// assert_eq!(day_length(69.65, jiff::civil::date(2025, 6, 21)), DayLength::PolarDay);
 /// ```
 pub fn day_length(latitude: f64, date: civil::Date) -> DayLength {
-    let noon = centuries(date, 0.5);
-    let (mut rise, mut set) = match half_day(latitude, declination(noon)) {
-        Half::Minutes(half) => (720.0 - half, 720.0 + half),
-        Half::Never(length) => return length,
-    };
+    hours(latitude, date).map_or_else(|never| never, DayLength::Hours)
+}
+
+fn hours(latitude: f64, date: civil::Date) -> Result<f64, DayLength> {
+    let half = half_day(latitude, declination(centuries(date, 0.5)))?;
+    let (mut rise, mut set) = (720.0 - half, 720.0 + half);
     for _ in 0..PASSES {
         let at = |minutes: f64| {
             let time = centuries(date, minutes / 1440.0);
-            (half_day(latitude, declination(time)), equation_of_time(time))
+            Ok((half_day(latitude, declination(time))?, equation_of_time(time)))
         };
-        let ((at_rise, early), (at_set, late)) = (at(rise), at(set));
-        match (at_rise, at_set) {
-            (Half::Minutes(before), Half::Minutes(after)) => {
-                (rise, set) = (720.0 - before - early, 720.0 + after - late);
-            }
-            (Half::Never(length), _) | (_, Half::Never(length)) => return length,
-        }
+        let ((before, early), (after, late)) = (at(rise)?, at(set)?);
+        (rise, set) = (720.0 - before - early, 720.0 + after - late);
     }
-    DayLength::Hours((set - rise) / 60.0)
+    Ok((set - rise) / 60.0)
 }
 
 /// Half the day, in minutes, or why there is none.
-enum Half {
-    Minutes(f64),
-    Never(DayLength),
-}
-
-fn half_day(latitude: f64, declination: f64) -> Half {
+fn half_day(latitude: f64, declination: f64) -> Result<f64, DayLength> {
     let latitude = latitude.clamp(-89.9, 89.9).to_radians();
     let depression = (90.0 + DEPRESSION).to_radians().cos();
     let cosine = (depression - latitude.sin() * declination.sin()) / (latitude.cos() * declination.cos());
     match cosine {
-        cosine if cosine <= -1.0 => Half::Never(DayLength::PolarDay),
-        cosine if cosine >= 1.0 => Half::Never(DayLength::PolarNight),
-        cosine => Half::Minutes(cosine.acos().to_degrees() * 4.0),
+        cosine if cosine <= -1.0 => Err(DayLength::PolarDay),
+        cosine if cosine >= 1.0 => Err(DayLength::PolarNight),
+        cosine => Ok(cosine.acos().to_degrees() * 4.0),
     }
 }
 

@@ -46,7 +46,7 @@ pub struct Observations {
 impl Observations {
     /// The usual day of the event on the farm; `None` where it was never observed.
     pub fn usual(&self) -> Option<Usual> {
-        let seen = usual(&self.dates, Side::of(self.event))?;
+        let seen = usual(&self.dates, self.event)?;
         let moved = |number: u16| day(i32::from(number) + self.moved.unwrap_or(0));
         let [median, earliest, latest] = [seen.median, seen.earliest, seen.latest].map(moved);
         Some(Usual { median, earliest, latest, years: seen.years })
@@ -97,25 +97,6 @@ pub struct Usual {
     pub years: usize,
 }
 
-/// Which end of a window an event makes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Side {
-    /// Its first day.
-    Opening,
-    /// Its last day.
-    Closing,
-}
-
-impl Side {
-    /// The end of the dormant period that an event makes: leaf colour opens it, bud swell closes it.
-    pub const fn of(event: Event) -> Self {
-        match event {
-            Event::LeafColour => Self::Opening,
-            Event::BudSwell => Self::Closing,
-        }
-    }
-}
-
 /// The usual day of an event.
 pub const USUAL: Formula = Formula {
     name: "Usual day of an event",
@@ -132,17 +113,18 @@ pub const USUAL: Formula = Formula {
 /// closes one.
 ///
 /// ```
-/// use hostwood::{quantity::Date, reckon::season::{Side, usual}};
+/// use hostwood::{quantity::{Date, Event}, reckon::season::usual};
 /// let dates: Vec<Date> = ["2022-12-30", "2023-01-03", "2025-01-01"].iter().map(|d| Date::read(d).unwrap()).collect();
-/// assert_eq!(usual(&dates, Side::Opening).unwrap().median, 1);
+/// assert_eq!(usual(&dates, Event::LeafColour).unwrap().median, 1);
 /// ```
-pub fn usual(dates: &[Date], side: Side) -> Option<Usual> {
+pub fn usual(dates: &[Date], event: Event) -> Option<Usual> {
     let first = dates.first()?.day_of_year().number();
     let mut near: Vec<i32> = dates.iter().map(|date| apart(date.day_of_year().number(), first)).collect();
     near.sort_unstable();
-    let middle = match side {
-        Side::Opening => near.len() / 2,
-        Side::Closing => (near.len() - 1) / 2,
+    // Leaf colour opens the dormant period, and bud swell closes it.
+    let middle = match event {
+        Event::LeafColour => near.len() / 2,
+        Event::BudSwell => (near.len() - 1) / 2,
     };
     let at = |index: usize| day(i32::from(first) + near[index]);
     Some(Usual { median: at(middle), earliest: at(0), latest: at(near.len() - 1), years: near.len() })

@@ -79,7 +79,7 @@ pub fn for_woods<'a>(
     woods.sort_by(|a, b| a.id.cmp(&b.id));
     woods.dedup_by(|a, b| a.id == b.id);
     let holds = |found: &Found| {
-        found.mushrooms.is_empty() && (found.woods.is_empty() || woods.iter().any(|wood| found.comes_with_wood(wood)))
+        found.mushrooms.is_empty() && (found.woods.is_empty() || woods.iter().any(|wood| found.speaks_of_wood(wood)))
     };
     for_tasks(tasks, holds, context)
 }
@@ -91,7 +91,7 @@ pub fn felled_woods<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a Arc<W
 
 /// The grave cautions that come with one mushroom in particular.
 pub fn of_mushroom(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Caution> {
-    let particular = |found: &Found| !found.mushrooms.is_empty() && found.comes_with_mushroom(mushroom);
+    let particular = |found: &Found| !found.mushrooms.is_empty() && found.speaks_of_mushroom(mushroom);
     for_tasks(&Task::ALL, |found| particular(found) && found.record.severity == Severity::Grave, context)
 }
 

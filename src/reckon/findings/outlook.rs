@@ -54,9 +54,21 @@ impl Ask {
 pub fn planning(findings: &Findings) -> Vec<PlanningFinding> {
     let mut rows = Vec::new();
     let a_tree = logs_a_tree(findings.trees());
+    let size = &findings.book.farm.record.log;
+    let middle = size.diameter.middle();
     for found in &findings.winter().wishes {
         let mut row = |asks: &Ask, by: Option<(LogYield, Mass)>, logs: Result<[u32; 2], Gap>| {
-            rows.push(row(findings, a_tree, &found.strain, asks.clone(), by, logs));
+            let [all, each] = [0, 1].map(|which| logs.as_ref().ok().map(|logs| logs[which]));
+            let soaked = each.filter(|_| by.as_ref().is_some_and(|(of, _)| of.over == Over::Flush));
+            rows.push(PlanningFinding {
+                strain: Arc::clone(&found.strain),
+                asks: asks.clone(),
+                by,
+                trees: all.and_then(|logs| planning::trees(logs, a_tree)),
+                tank: soaked.map(|logs| planning::tank(logs, &middle, &size.length)),
+                ground: all.map(|logs| planning::ground(logs, &middle, &size.length)),
+                logs,
+            });
         };
         let wish = &found.wish;
         if let Some(guests) = wish.guests {
@@ -83,29 +95,6 @@ pub fn planning(findings: &Findings) -> Vec<PlanningFinding> {
 fn logs_a_tree(trees: &[TreeFinding]) -> f64 {
     let giving = || trees.iter().filter(|tree| tree.may_fall() && tree.logs() > 0);
     f64::from(giving().map(TreeFinding::logs).sum::<u32>()) / giving().count().max(1) as f64
-}
-
-fn row(
-    findings: &Findings,
-    a_tree: f64,
-    strain: &Arc<Strain>,
-    asks: Ask,
-    by: Option<(LogYield, Mass)>,
-    logs: Result<[u32; 2], Gap>,
-) -> PlanningFinding {
-    let size = &findings.book.farm.record.log;
-    let middle = size.diameter.middle();
-    let [all, each] = [0, 1].map(|which| logs.as_ref().ok().map(|logs| logs[which]));
-    let soaked = each.filter(|_| by.as_ref().is_some_and(|(of, _)| of.over == Over::Flush));
-    PlanningFinding {
-        strain: Arc::clone(strain),
-        asks,
-        by,
-        trees: all.and_then(|logs| planning::trees(logs, a_tree)),
-        tank: soaked.map(|logs| planning::tank(logs, &middle, &size.length)),
-        ground: all.map(|logs| planning::ground(logs, &middle, &size.length)),
-        logs,
-    }
 }
 
 fn logs(a_week: &Mass, weeks: Option<u32>, of: &LogYield, a_log: &Mass) -> Result<[u32; 2], Gap> {
