@@ -62,10 +62,7 @@ pub fn bind(farm: &FarmAt) -> Result<Book, Ended> {
 /// A usage fault where `SOURCE_DATE_EPOCH` is not a number of seconds.
 pub fn choice(book: &Book, season: Option<i16>, units: Option<Units>) -> Result<Choice, Ended> {
     let own = Choice::of(book);
-    let edition = match own.edition {
-        Some(date) => Some(date),
-        None => epoch()?,
-    };
+    let edition = own.edition.map_or_else(epoch, |date| Ok(Some(date)))?;
     Ok(Choice { season: season.unwrap_or(own.season), units: units.unwrap_or(own.units), edition })
 }
 

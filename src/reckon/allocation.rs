@@ -152,22 +152,18 @@ pub fn solve(question: &Question) -> Result<Answer, Gap> {
         last = Some(answer);
     }
     let answer = last.ok_or(Gap::Outside("nothing is asked"))?;
-    let value = question.value(&answer);
+    let reached = |stage: Stage| stage.reached(question, &answer) as u32;
+    let value = Value {
+        placed: reached(Stage::Placed),
+        from_lots: reached(Stage::FromLots),
+        ratings: reached(Stage::Ratings),
+        trees: reached(Stage::Trees),
+    };
     let Draft { felled, placed, .. } = answer;
     Ok(Answer { felled, placed, value, gap })
 }
 
 impl Question {
-    fn value(&self, answer: &Draft) -> Value {
-        let reached = |stage: Stage| stage.reached(self, answer) as u32;
-        Value {
-            placed: reached(Stage::Placed),
-            from_lots: reached(Stage::FromLots),
-            ratings: reached(Stage::Ratings),
-            trees: reached(Stage::Trees),
-        }
-    }
-
     /// An answer to begin from: trees that give many logs for their basal area, as long as the limits of their stands hold.
     fn greedy(&self) -> Draft {
         let wanted =

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use strum::IntoStaticStr;
 
-use super::logs;
+use super::{grouped, logs};
 use crate::book::{Batch, Book, Diary, Harvest, Wood};
 use crate::quantity::{Area, Date, Length, Mass};
 use crate::reckon::formula::Place;
@@ -187,18 +187,10 @@ fn picked(harvests: &[Arc<Harvest>], part: impl Fn(&Harvest) -> f64, south: bool
 
 /// Every batch, by its id.
 pub fn all(book: &Book, season: Season) -> Vec<BatchFinding> {
-    let mut diary: BTreeMap<&str, Vec<Arc<Diary>>> = BTreeMap::new();
-    for line in &book.diary {
-        if let Some(batch) = &line.batch {
-            diary.entry(&batch.id).or_default().push(Arc::clone(line));
-        }
-    }
-    let mut harvests: BTreeMap<&str, Vec<Arc<Harvest>>> = BTreeMap::new();
-    for harvest in &book.harvests {
-        for batch in &harvest.batches {
-            harvests.entry(&batch.id).or_default().push(Arc::clone(harvest));
-        }
-    }
+    let lines = book.diary.iter().filter_map(|line| Some((line.batch.as_ref()?.id.as_str(), Arc::clone(line))));
+    let picked = book.harvests.iter().flat_map(|harvest| harvest.batches.iter().map(move |batch| (batch, harvest)));
+    let mut diary = grouped(lines);
+    let mut harvests = grouped(picked.map(|(batch, harvest)| (batch.id.as_str(), Arc::clone(harvest))));
     let mut of = |batch: &Arc<Batch>| {
         let id = batch.id.as_str();
         one(book, batch, diary.remove(id).unwrap_or_default(), harvests.remove(id).unwrap_or_default(), season)

@@ -20,10 +20,8 @@ impl Findings {
     pub fn fruiting_months(&self, mushroom: &str) -> Vec<i8> {
         let of = self.fruiting().iter().filter(|found| found.mushroom.id == mushroom);
         let days: Vec<Days> = of.map(|found| found.best.or(&found.possible)).collect();
-        let suits = |month: &i8| {
-            days.iter()
-                .any(|days| DayOfYear::days_of(*month).filter(|day| days.contains(*day)).count() >= DAYS_OF_A_MONTH)
-        };
+        let suiting = |days: &Days, month: i8| DayOfYear::days_of(month).filter(|day| days.contains(*day)).count();
+        let suits = |month: &i8| days.iter().any(|days| suiting(days, *month) >= DAYS_OF_A_MONTH);
         (1..=12).filter(suits).collect()
     }
 }

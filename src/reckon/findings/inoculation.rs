@@ -83,12 +83,9 @@ impl Findings {
     pub fn groups(&self) -> Vec<Group<'_>> {
         let mut groups: Vec<Group<'_>> = Vec::new();
         let spoken_of = |found: &&Inoculation| {
-            let word = |wood: &Arc<Wood>| self.word(&found.mushroom.id, &wood.id);
-            self.fellings()[found.felling]
-                .woods
-                .iter()
-                .map(word)
-                .any(|word| !matches!(word, Word::Untried | Word::Fails))
+            let word = |wood: &Wood| self.word(&found.mushroom.id, &wood.id);
+            let woods = &self.fellings()[found.felling].woods;
+            woods.iter().any(|wood| !matches!(word(wood), Word::Untried | Word::Fails))
         };
         for found in self.inoculations().iter().filter(|found| !found.carried.is_empty()).filter(spoken_of) {
             let same =
@@ -125,14 +122,13 @@ fn one(findings: &Findings, felling: &Felling, index: usize, mushroom: &Arc<Mush
     };
     let mut lines: Vec<RestLine> = rests(mushroom).into_iter().map(line).collect();
     lines.sort_by_key(|line| (line.school.is_none(), line.school));
-    let chosen = findings.book.farm.record.rest.clone();
-    let is_chosen = chosen.is_some();
-    let rest = chosen.unwrap_or_else(|| COMMON_PRACTICE_DAYS.map(Duration::of_days).into());
+    let chosen = &findings.book.farm.record.rest;
+    let rest = chosen.clone().unwrap_or_else(|| COMMON_PRACTICE_DAYS.map(Duration::of_days).into());
     Inoculation {
         mushroom: Arc::clone(mushroom),
         felling: index,
         carried: carried(rest.low.days(), Some(rest.high.days())),
-        chosen: is_chosen,
+        chosen: chosen.is_some(),
         rest,
         windows,
         gaps,
@@ -145,10 +141,7 @@ pub fn ends(rest: &Rest) -> (Option<f64>, Option<f64>) {
     let best = rest.best.as_ref();
     let least = rest.least.as_ref().or(best.map(|best| &best.low)).map(Duration::days);
     let most = rest.most.as_ref().or(best.map(|best| &best.high)).map(Duration::days);
-    match (least, most) {
-        (None, Some(most)) => (Some(0.0), Some(most)),
-        other => other,
-    }
+    (least.or(most.map(|_| 0.0)), most)
 }
 
 /// The rows on rest that hold for a mushroom: its own, those of its group, or those of its methods.

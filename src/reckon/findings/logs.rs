@@ -5,7 +5,7 @@ use std::sync::Arc;
 use uom::si::f64::MassDensity;
 
 use crate::book::{Book, Wood};
-use crate::quantity::{Length, Mass, Units, Value};
+use crate::quantity::{Length, Mass, Percent, Units, Value};
 use crate::reckon::bark::BARK;
 use crate::reckon::formula::{Figure, Place};
 use crate::reckon::spawn::Need;
@@ -108,11 +108,7 @@ pub fn green(record: &wood::Wood) -> Green {
     let bark = record.bark.as_ref();
     Green {
         density: record.density.as_ref().map(|density| density.basic),
-        moisture: record
-            .moisture
-            .as_ref()
-            .and_then(|moisture| moisture.green.as_ref())
-            .map(crate::quantity::measure::Percent::of_one),
+        moisture: record.moisture.as_ref().and_then(|moisture| moisture.green.as_ref()).map(Percent::of_one),
         bark: bark.map(|bark| GreenBark {
             density: bark.density,
             moisture: bark.moisture.of_one(),
@@ -125,7 +121,7 @@ pub fn green(record: &wood::Wood) -> Green {
 pub fn moistures(record: &wood::Wood) -> Option<[f64; 2]> {
     let moisture = record.moisture.as_ref()?;
     let recorded = [&moisture.green, &moisture.heartwood, &moisture.sapwood];
-    let values: Vec<f64> = recorded.into_iter().flatten().map(crate::quantity::measure::Percent::of_one).collect();
+    let values: Vec<f64> = recorded.into_iter().flatten().map(Percent::of_one).collect();
     let low = values.iter().copied().reduce(f64::min)?;
     let high = values.iter().copied().reduce(f64::max)?;
     (high > low).then_some([low, high])

@@ -126,6 +126,15 @@ impl Findings {
     }
 }
 
+/// What shares a key, in the order in which it came.
+fn grouped<K: Ord, V>(pairs: impl IntoIterator<Item = (K, V)>) -> BTreeMap<K, Vec<V>> {
+    let mut groups: BTreeMap<K, Vec<V>> = BTreeMap::new();
+    for (key, value) in pairs {
+        groups.entry(key).or_default().push(value);
+    }
+    groups
+}
+
 /// Weights from least to most, added up.
 fn sums(all: Vec<[Mass; 2]>) -> [Mass; 2] {
     let (least, most): (Vec<Mass>, Vec<Mass>) = all.into_iter().map(Into::into).unzip();

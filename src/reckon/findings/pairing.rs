@@ -106,12 +106,10 @@ pub fn all(book: &Book) -> Vec<Pairing> {
             }
         }
     }
-    pairs
-        .into_iter()
-        .filter_map(|((mushroom, wood), rows)| {
-            Some(pairing(book, book.mushrooms.get(mushroom)?, book.woods.get(wood)?, rows))
-        })
-        .collect()
+    let pair = |((mushroom, wood), rows): ((&str, &str), _)| {
+        Some(pairing(book, book.mushrooms.get(mushroom)?, book.woods.get(wood)?, rows))
+    };
+    pairs.into_iter().filter_map(pair).collect()
 }
 
 fn role(row: &Evidence) -> Role {

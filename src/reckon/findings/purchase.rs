@@ -1,9 +1,8 @@
 //! What to order, in which packages, and by when.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::{Day, Findings};
+use super::{Day, Findings, grouped};
 use crate::book::{Plan, Strain};
 use crate::quantity::{Date, Duration, Mass, Units, count};
 use crate::reckon::Gap;
@@ -116,10 +115,7 @@ pub fn holds(offer: &Offer, units: Units) -> String {
 /// What to order for every plan's days.
 pub fn all(findings: &Findings) -> Vec<PurchaseFinding> {
     let (plans, days) = (findings.winter().plans(), findings.days());
-    let mut spawn: BTreeMap<(Item, &str), Vec<&Day>> = BTreeMap::new();
-    for day in days {
-        spawn.entry((Item::of(day.form), day.strain.id.as_str())).or_default().push(day);
-    }
+    let spawn = grouped(days.iter().map(|day| ((Item::of(day.form), day.strain.id.as_str()), day)));
     let of_spawn = |((item, strain), of): ((Item, &str), Vec<&Day>)| {
         let offers = offers(&plans, item, Some(strain));
         Some(line(item, findings.book.strains.get(strain).cloned(), need(&of)?, offers, &of))

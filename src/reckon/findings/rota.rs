@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::batches::BatchFinding;
 use super::fruiting::BandKind;
 use super::season::{counting, parted};
-use super::{Findings, sums};
+use super::{Findings, grouped, sums};
 use crate::book::{Batch, Diary, Strain, Window};
 use crate::quantity::{Amount, Date, Duration, Mass};
 use crate::reckon::rota::{A_FLUSH, OF_A_SOAK_DAYS, Rule, Turn, Waiting, loads, picked_by, plan};
@@ -154,11 +154,8 @@ impl TankDay<'_> {
 
 /// Every day at the tank, the strains of one day together.
 pub fn tank_days(rotas: &[RotaFinding]) -> Vec<TankDay<'_>> {
-    let mut days: BTreeMap<Date, Vec<(&RotaFinding, &RotaTurn)>> = BTreeMap::new();
-    for (found, turn) in rotas.iter().flat_map(|found| found.turns.iter().map(move |turn| (found, turn))) {
-        days.entry(turn.date).or_default().push((found, turn));
-    }
-    days.into_iter().map(|(date, turns)| TankDay { date, turns }).collect()
+    let turns = rotas.iter().flat_map(|found| found.turns.iter().map(move |turn| (turn.date, (found, turn))));
+    grouped(turns).into_iter().map(|(date, turns)| TankDay { date, turns }).collect()
 }
 
 /// The day on which most logs go into the tank.
@@ -193,12 +190,9 @@ pub fn all(findings: &Findings) -> Vec<RotaFinding> {
     if book.farm.record.soak.is_none() && !book.diary.iter().any(|line| line.record.what == What::Soaked) {
         return Vec::new();
     }
-    let mut strains: BTreeMap<&str, Vec<&BatchFinding>> = BTreeMap::new();
-    for batch in findings.batches() {
-        if batch.batch.strain.answers_to_soaking() == Some(true) && batch.left() > 0 {
-            strains.entry(&batch.batch.strain.id).or_default().push(batch);
-        }
-    }
+    let answers = |found: &&BatchFinding| found.batch.strain.answers_to_soaking() == Some(true) && found.left() > 0;
+    let answering = findings.batches().iter().filter(answers);
+    let strains = grouped(answering.map(|found| (found.batch.strain.id.as_str(), found)));
     strains.into_values().filter_map(|batches| rota(findings, &batches)).collect()
 }
 

@@ -1,9 +1,8 @@
 //! Every stand before and after the winter, and which trees gain room.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::{TreeFinding, Winter};
+use super::{TreeFinding, Winter, grouped};
 use crate::book::{Book, Listed};
 use crate::quantity::{Area, BasalArea, Length};
 use crate::reckon::density::Density;
@@ -111,12 +110,8 @@ fn density(stand: &Stand) -> Result<Density, Gap> {
 
 /// Every stand before and after the winter.
 pub fn all(measured: &[Measured], trees: &[TreeFinding], winter: &Winter) -> Vec<StandFinding> {
-    let mut by_stand: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    for (index, tree) in trees.iter().enumerate() {
-        if let Some(stand) = &tree.tree.stand {
-            by_stand.entry(&stand.id).or_default().push(index);
-        }
-    }
+    let placed = trees.iter().enumerate();
+    let mut by_stand = grouped(placed.filter_map(|(index, tree)| Some((tree.tree.stand.as_ref()?.id.as_str(), index))));
     let mut of = |measured: &Measured| by_stand.remove(measured.stand.id.as_str()).unwrap_or_default();
     measured.iter().map(|measured| one(measured.clone(), of(measured), trees, winter)).collect()
 }
@@ -125,18 +120,15 @@ fn one(measured: Measured, of: Vec<usize>, trees: &[TreeFinding], winter: &Winte
     let felled: Vec<usize> = of.iter().copied().filter(|index| winter.falls(trees[*index].tree.tag())).collect();
     let diameters: Vec<Length> = felled.iter().map(|index| trees[*index].tree.record.dbh.clone()).collect();
     let after = measured.density.clone().and_then(|density| Ok(density.without(&diameters, &measured.area.clone()?)));
-    let released = released(&of, trees, winter);
-    let out = Area::of_square_feet(diameters.iter().map(|diameter| density::tree(diameter).square_feet()).sum());
-    let logs = felled.iter().map(|index| trees[*index].logs()).sum();
     StandFinding {
         place: Place::new(Topic::Stands, measured.stand.id.clone()),
+        out: Area::of_square_feet(diameters.iter().map(|diameter| density::tree(diameter).square_feet()).sum()),
+        logs: felled.iter().map(|index| trees[*index].logs()).sum(),
+        released: released(&of, trees, winter),
         measured,
         trees: of,
         felled,
-        out,
-        logs,
         after,
-        released,
     }
 }
 

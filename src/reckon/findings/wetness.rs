@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::grouped;
 use super::logs::WoodWeight;
 use crate::book::{Batch, Book, Wood};
 use crate::quantity::{Amount, Date, Mass, Percent, Value};
@@ -92,14 +93,12 @@ pub fn readings(book: &Book) -> Vec<Reading> {
 
 /// Weighings that stand in the day book, by batch and sample log.
 fn in_diary(book: &Book) -> BTreeMap<(&str, &Tag), Vec<(Date, Mass)>> {
-    let mut weighed: BTreeMap<(&str, &Tag), Vec<(Date, Mass)>> = BTreeMap::new();
-    for line in book.diary.iter().filter(|line| line.record.what == What::Weighed) {
-        if let (Some(batch), Some(log), Some(Amount::Mass(mass))) = (&line.batch, &line.record.log, &line.record.amount)
-        {
-            weighed.entry((&batch.id, log)).or_default().push((line.record.date, mass.clone()));
-        }
-    }
-    weighed
+    let weighed = book.diary.iter().filter(|line| line.record.what == What::Weighed);
+    grouped(weighed.filter_map(|line| {
+        let Some(Amount::Mass(mass)) = &line.record.amount else { return None };
+        let log = (line.batch.as_ref()?.id.as_str(), line.record.log.as_ref()?);
+        Some((log, (line.record.date, mass.clone())))
+    }))
 }
 
 /// The readings of one batch, among all.
