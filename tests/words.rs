@@ -39,7 +39,6 @@ fn every_list_of_words_is_spelt_in_one_way() {
         evidence::Grown,
         evidence::Word,
         farm::Grip,
-        evidence::Word,
         farm::Move,
         farm::Outside,
         handout::Paper,
