@@ -38,8 +38,9 @@ pub struct View {
     cautions: Vec<Caution>,
     working: String,
     record: String,
-    /// Monthly means of the air as the farm wrote them, and where they were measured.
-    climate: Option<(Option<String>, Vec<(&'static str, String)>)>,
+    /// Where the air was measured, and its monthly means as the farm wrote them.
+    station: Option<String>,
+    means: Vec<(&'static str, String)>,
     fruiting: Vec<Fruiting>,
     air: Option<&'static str>,
     assumed: Option<String>,
@@ -135,11 +136,11 @@ pub fn view(context: &Context<'_>) -> View {
         working_fruiting: context.route.to(&Page::Working(Topic::Fruiting)),
         working: context.route.to(&Page::Working(Topic::Seasons)),
         record: context.route.at(&Page::Index, "record"),
-        climate: farm.climate.as_ref().map(|climate| {
-            let means = (1..=12).zip(&climate.monthly_means);
-            let words = means.map(|(month, mean)| (month_name(month), mean.show(context.units())));
-            (climate.station.clone(), words.collect())
-        }),
+        station: farm.climate.as_ref().and_then(|climate| climate.station.clone()),
+        means: (1..=12)
+            .zip(farm.climate.iter().flat_map(|climate| &climate.monthly_means))
+            .map(|(month, mean)| (month_name(month), mean.show(context.units())))
+            .collect(),
     }
 }
 

@@ -3,12 +3,12 @@
 use serde::Serialize;
 
 use crate::page::part::caution::Caution;
-use crate::page::part::table::{Part, Table, cell, list, or_dash};
+use crate::page::part::table::{Cell, Part, Table, cell, list, or_dash};
 use crate::page::part::weight::weight_note;
 use crate::page::part::{Anchor, Figure, capital, caution, thickness};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
-use crate::quantity::{Length, Units};
+use crate::quantity::{Length, Units, count};
 use crate::reckon::Topic;
 use crate::reckon::bolts::Pieces;
 use crate::reckon::findings::{LimitFinding, TaskFinding, TreeFinding, WoodWeight, logs};
@@ -20,24 +20,12 @@ use crate::record::caution::Task;
 pub struct View {
     diameters: Vec<String>,
     trees: Option<Table>,
-    lots: Vec<Lot>,
+    lots: Vec<(String, Cell)>,
     limits: Vec<Limit>,
     loads: Option<Table>,
     unweighed: Vec<Anchor>,
     cautions: Vec<Caution>,
     working: String,
-}
-
-/// A lot of logs that lie ready.
-#[derive(Debug, Serialize)]
-struct Lot {
-    id: String,
-    name: String,
-    wood: Anchor,
-    logs: u32,
-    left: u32,
-    from: String,
-    felled: Option<String>,
 }
 
 /// The limit of one lift by thickness of the log.
@@ -76,9 +64,8 @@ fn trees(context: &Context<'_>) -> Option<Table> {
         .column("Cut", |_| Part::Tick)
         .head("Tag", |found| found.tree.tag().to_string())
         .column("Wood", |found| Anchor::wood(&found.tree.wood, context))
-        .number("Logs", |found| match found.is_counted() {
-            true => worked(found, found.logs().to_string()),
-            false => Figure::gap("not counted"),
+        .number("Logs", |found| {
+            if found.is_counted() { worked(found, found.logs().to_string()) } else { Figure::gap("not counted") }
         })
         .column("Middles", |found| {
             let middles = || found.fitting().map(|piece| piece.middle.inches());
@@ -109,15 +96,14 @@ fn height(height: &Length, units: Units) -> String {
     }
 }
 
-fn lots(context: &Context<'_>) -> Vec<Lot> {
-    let lots = context.book.lots.values().map(|lot| Lot {
-        id: lot.id.clone(),
-        name: lot.record.name.clone(),
-        wood: Anchor::wood(&lot.wood, context),
-        logs: lot.record.logs,
-        left: context.findings.left().get(&lot.id).copied().unwrap_or(0),
-        from: lot.record.from.clone(),
-        felled: lot.record.felled.map(|date| date.show()),
+/// The lots of logs that lie ready, each by its id.
+fn lots(context: &Context<'_>) -> Vec<(String, Cell)> {
+    let lots = context.book.lots.values().map(|lot| {
+        let left = context.findings.left().get(&lot.id).copied().unwrap_or(0);
+        let logs = format!("{}: {left} of {} of ", lot.record.name, count(lot.record.logs, "log", "logs"));
+        let felled = lot.record.felled.map(|date| format!(", felled {}", date.show()));
+        let from = Part::Small(format!("From: {}", lot.record.from).into());
+        (lot.id.clone(), cell![logs, Anchor::wood(&lot.wood, context), " left", felled, ". ", from])
     });
     lots.collect()
 }

@@ -30,20 +30,13 @@ pub struct View {
     total: Option<Cell>,
     tools: Vec<(String, String)>,
     pattern: Option<Cell>,
-    drawing: Option<Drawing>,
+    drawing: Option<(String, Vec<(&'static str, String)>)>,
     sizes: Vec<Size>,
     wax: String,
     minutes: String,
     method: String,
     cautions: Vec<Caution>,
     working: String,
-}
-
-/// A log with its holes, drawn and in words.
-#[derive(Debug, Serialize)]
-struct Drawing {
-    svg: String,
-    twin: Vec<(&'static str, String)>,
 }
 
 /// Logs of one diameter.
@@ -201,8 +194,8 @@ fn sized<'a>(filling: &'a Filling, context: &'a Context<'_>) -> Option<(&'a Patt
     [&filling.pattern].into_iter().chain(same).find_map(size)
 }
 
-/// The log of a filling with its holes, to scale.
-fn drawing(filling: &Filling, context: &Context<'_>) -> Drawing {
+/// The log of a filling with its holes, drawn to scale and in words.
+fn drawing(filling: &Filling, context: &Context<'_>) -> (String, Vec<(&'static str, String)>) {
     let units = context.units();
     let pattern = &filling.pattern;
     let rows = holes::rows(&filling.diameter, &filling.between);
@@ -217,28 +210,18 @@ fn drawing(filling: &Filling, context: &Context<'_>) -> Drawing {
         deep: hole.map_or(0.0, |(.., deep)| deep.inches()),
         rows,
     };
-    Drawing {
-        svg: log::svg("holes", "A log with its holes, from the side and from the end", &log),
-        twin: vec![
-            ("Log", format!("{} thick, {} long", log.diameter.1, log.length.1)),
-            ("Along a row", log.along.1.clone()),
-            ("Between rows", format!("{}: {rows} rows round the log", log.between.1)),
-            ("Row to row", "each row begins half a spacing on".to_owned()),
-            (
-                "Hole",
-                hole.map_or_else(
-                    || "no source read gives its size".to_owned(),
-                    |(by, across, deep)| {
-                        let (across, deep) = (across.show(units), deep.show(units));
-                        format!(
-                            "{across} across, {deep} deep ({}); fit the bit to your spawn",
-                            Cite::by(by, context).words()
-                        )
-                    },
-                ),
-            ),
-        ],
-    }
+    let size = hole.map(|(by, across, deep)| {
+        let (across, deep) = (across.show(units), deep.show(units));
+        format!("{across} across, {deep} deep ({}); fit the bit to your spawn", Cite::by(by, context).words())
+    });
+    let twin = vec![
+        ("Log", format!("{} thick, {} long", log.diameter.1, log.length.1)),
+        ("Along a row", log.along.1.clone()),
+        ("Between rows", format!("{}: {rows} rows round the log", log.between.1)),
+        ("Row to row", "each row begins half a spacing on".to_owned()),
+        ("Hole", size.unwrap_or_else(|| "no source read gives its size".to_owned())),
+    ];
+    (log::svg("holes", "A log with its holes, from the side and from the end", &log), twin)
 }
 
 fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {

@@ -23,8 +23,11 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let says = format!(
         "Each weight is that of a log {length} long: its volume times the green density; in brackets, by the part of the tree."
     );
-    let (known, unknown): (Vec<_>, Vec<_>) =
-        context.findings.weights().iter().partition(|of| of.density.result.is_ok() || !of.bark.is_empty());
+    let told = |wood: &Wood| {
+        let record = &wood.record;
+        record.density.is_some() || record.moisture.is_some() || record.bark.is_some()
+    };
+    let (known, unknown): (Vec<_>, Vec<_>) = context.findings.weights().iter().partition(|of| told(&of.wood));
     let mut gaps: BTreeMap<String, Vec<&str>> = BTreeMap::new();
     for of in unknown {
         gaps.entry(of.density.show(context.units())).or_default().push(of.wood.name());

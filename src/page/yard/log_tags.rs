@@ -4,7 +4,6 @@ use serde::Serialize;
 
 use crate::page::part::{date, logs_words};
 use crate::page::{Context, Page};
-use crate::quantity::Date;
 use crate::reckon::findings::batches::Stage;
 use crate::reckon::findings::day::DayWood;
 use crate::reckon::findings::{BatchFinding, Day};
@@ -18,7 +17,7 @@ pub struct View {
 }
 
 /// A label.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Default, Serialize)]
 struct Tag {
     strain: String,
     mushroom: String,
@@ -46,7 +45,6 @@ fn standing(found: &BatchFinding) -> Tag {
     let batch = &found.batch;
     let earliest = found.first.iter().map(|(_, [from, _])| *from).min();
     let latest = found.first.iter().map(|(_, [_, to])| *to).max();
-    let ends: Option<(Date, Date)> = earliest.zip(latest);
     Tag {
         strain: batch.strain.record.name.clone(),
         mushroom: batch.strain.mushroom.name().to_owned(),
@@ -54,7 +52,7 @@ fn standing(found: &BatchFinding) -> Tag {
         logs: logs_words(f64::from(found.left())),
         batch: Some(batch.id.clone()),
         inoculated: Some(batch.record.inoculated.show()),
-        first: ends.map(|(from, to)| date::between(from, to)),
+        first: earliest.zip(latest).map(|(from, to)| date::between(from, to)),
         spawn: batch.record.spawn.map(crate::record::strain::SpawnForm::words),
     }
 }
@@ -65,9 +63,7 @@ fn planned(day: &Day, wood: &DayWood) -> Tag {
         mushroom: day.strain.mushroom.name().to_owned(),
         wood: Some(wood.wood.name().to_owned()),
         logs: logs_words(f64::from(wood.logs)),
-        batch: None,
-        inoculated: None,
-        first: None,
         spawn: Some(day.form.words()),
+        ..Tag::default()
     }
 }

@@ -5,32 +5,25 @@ use serde::Serialize;
 use crate::page::part::caution::Caution;
 use crate::page::part::cite::Line;
 use crate::page::part::step::Step;
-use crate::page::part::{Anchor, caution, step};
+use crate::page::part::table::{Cell, cell};
+use crate::page::part::{Anchor, Figure, caution, step};
 use crate::page::{Context, Page};
 use crate::reckon::Topic;
 use crate::reckon::findings::BatchFinding;
 use crate::reckon::findings::batches::Stage;
+use crate::reckon::formula::Place;
 use crate::record::caution::Task;
 
 /// Retiring logs.
 #[derive(Debug, Serialize)]
 pub struct View {
     about: String,
-    old: Vec<Old>,
+    old: Vec<Cell>,
     lives: Vec<(Anchor, Vec<Line>)>,
     steps: Vec<Step>,
     remarks: Vec<Line>,
     cautions: Vec<Caution>,
     batches: String,
-    working: String,
-}
-
-/// A batch in or past its last years.
-#[derive(Debug, Serialize)]
-struct Old {
-    batch: Anchor,
-    strain: Anchor,
-    why: String,
 }
 
 /// The view of retiring.
@@ -44,11 +37,11 @@ pub fn view(context: &Context<'_>) -> View {
         remarks: method.map(|method| Line::all(&method.remarks, context)).unwrap_or_default(),
         cautions: caution::for_tasks(&[Task::Hauling], caution::is_general, context),
         batches: context.route.to(&Page::Batches),
-        working: context.route.at(&Page::Working(Topic::Yard), "life"),
     }
 }
 
-fn old(found: &BatchFinding, context: &Context<'_>) -> Option<Old> {
+/// A batch in or past its last years.
+fn old(found: &BatchFinding, context: &Context<'_>) -> Option<Cell> {
     let why = match (found.stage, found.longest()) {
         (Stage::Old, _) => "past every published life".to_owned(),
         (Stage::Cropping(crop), Some(longest)) if crop == longest => {
@@ -57,5 +50,6 @@ fn old(found: &BatchFinding, context: &Context<'_>) -> Option<Old> {
         (Stage::Gone, _) => "all its logs are lost".to_owned(),
         _ => return None,
     };
-    Some(Old { batch: Anchor::batch(&found.batch, context), strain: Anchor::strain(&found.batch.strain, context), why })
+    let why = Figure::worked(why, &Place::new(Topic::Yard, "life"), context);
+    Some(cell![Anchor::batch(&found.batch, context), ", ", Anchor::strain(&found.batch.strain, context), ": ", why])
 }

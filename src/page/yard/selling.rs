@@ -4,30 +4,22 @@ use serde::Serialize;
 
 use crate::page::part::caution::Caution;
 use crate::page::part::cite::Line;
-use crate::page::part::look_alike::LookAlike;
 use crate::page::part::step::Step;
-use crate::page::part::{Anchor, caution, look_alike, step};
+use crate::page::part::{Anchor, caution, step};
 use crate::page::{Context, Page};
 use crate::record::caution::Task;
+use crate::record::mushroom::LookAlike;
 
 /// Picking and selling.
 #[derive(Debug, Serialize)]
 pub struct View {
-    ripe: Vec<Ripe>,
+    ripe: Vec<(Anchor, Vec<Line>, Vec<LookAlike>)>,
     picking: Vec<Step>,
     selling: Vec<Step>,
     mushrooms: Vec<(Anchor, Vec<Line>)>,
     cautions: Vec<Caution>,
     harvests: String,
     safety: String,
-}
-
-/// When a mushroom is ripe.
-#[derive(Debug, Serialize)]
-struct Ripe {
-    mushroom: Anchor,
-    lines: Vec<Line>,
-    look_alikes: Vec<LookAlike>,
 }
 
 /// The view of picking and selling.
@@ -37,10 +29,9 @@ pub fn view(context: &Context<'_>) -> View {
             .findings
             .mushrooms()
             .iter()
-            .map(|mushroom| Ripe {
-                mushroom: Anchor::mushroom(mushroom, context),
-                lines: Line::all(&mushroom.record.picking, context),
-                look_alikes: look_alike::all(mushroom, context),
+            .map(|mushroom| {
+                let lines = Line::all(&mushroom.record.picking, context);
+                (Anchor::mushroom(mushroom, context), lines, mushroom.record.look_alikes.clone())
             })
             .collect(),
         picking: step::of_method("picking", context),

@@ -7,12 +7,11 @@ use serde::Serialize;
 use crate::book::{Trouble, Writer};
 use crate::page::part::caution::Caution;
 use crate::page::part::cite::{Cite, Line};
-use crate::page::part::table::{Part, Table, aside, cell};
 use crate::page::part::{Anchor, caution};
 use crate::page::{Context, Page};
 use crate::record::Kind;
 use crate::record::caution::Task;
-use crate::record::trouble::Part as Place;
+use crate::record::trouble::{Cause, Part};
 
 /// All troubles, by where they show.
 #[derive(Debug, Serialize)]
@@ -38,7 +37,7 @@ pub struct View {
     sees: String,
     when: String,
     mushrooms: Vec<Anchor>,
-    causes: Option<Table>,
+    causes: Vec<(Cause, Cite)>,
     remedies: Vec<Line>,
     give_up: Option<Line>,
     own: bool,
@@ -51,7 +50,7 @@ pub struct View {
 pub fn index(context: &Context<'_>) -> Index {
     let seen =
         |trouble: &Arc<Trouble>| (Anchor::record(Kind::Trouble, &trouble.id, context), trouble.record.sees.clone());
-    let group = |part: Place| Group {
+    let group = |part: Part| Group {
         words: part.words(),
         troubles: context
             .book
@@ -62,7 +61,7 @@ pub fn index(context: &Context<'_>) -> Index {
             .collect(),
     };
     Index {
-        parts: Place::ALL.map(group).into_iter().filter(|group| !group.troubles.is_empty()).collect(),
+        parts: Part::ALL.map(group).into_iter().filter(|group| !group.troubles.is_empty()).collect(),
         cautions: caution::for_tasks(&[Task::Harvest], caution::is_grave, context),
         retiring: context.route.to(&Page::Retiring),
         batches: context.route.to(&Page::Batches),
@@ -79,11 +78,7 @@ pub fn view(trouble: &Trouble, context: &Context<'_>) -> View {
         sees: record.sees.clone(),
         when: crate::page::part::and(&stages),
         mushrooms: trouble.mushrooms.iter().map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),
-        causes: Table::of("facts stack", "Likely causes, and how they are told apart", &record.causes)
-            .head("Cause", |cause| Part::Line(cause.cause.clone()))
-            .column("How to tell", |cause| cell![Part::Line(cause.tell.clone()), aside(cause.note.as_deref())])
-            .column("Source", |cause| Cite::by(cause, context))
-            .done(),
+        causes: record.causes.iter().map(|cause| (cause.clone(), Cite::by(cause, context))).collect(),
         remedies: Line::all(&record.remedies, context),
         give_up: record.give_up.as_ref().map(|row| Line::said("", row, context)),
         own: trouble.origin.writer != Writer::Handbook,
