@@ -1,37 +1,37 @@
 //! What the trade asks, reckoned: pure functions of plain values, without I/O, clock or globals.
 //!
-//! | a grower asks | file | source of the formula |
-//! |---|---|---|
-//! | what grows on what, and do sources agree? | [`pairing`] | weighted median; consensus of Tastle & Wierman 2007 |
-//! | when may I fell, when not? | [`season`] | observed dates, dates of the year, crossings; circular sets of [`days`] |
-//! | when do leaves colour and buds swell, where nobody wrote it down? | [`dormancy`] | Delpierre and others 2009; the mean passing 5 °C |
-//! | by how much do dates move from place to place? | [`hopkins`] | Hopkins 1918, a folk rule, only where asked for |
-//! | how warm is a day, and how do days scatter? | [`climate`], [`normal`] | a quadratic spline that keeps each month's mean; the normal distribution |
-//! | how much warmth has a day? | [`degree_days`] | average; Baskerville & Emin 1969 |
-//! | when does the air suit a strain? | [`fruiting`], by [`week`] | the normal distribution; ISO 8601 |
-//! | when does a log first fruit, what should it give? | [`life`] | each source's spans and yields; MD-11 |
-//! | which logs go into the tank each week? | [`rota`] | UK-85; CORN-FORCE |
-//! | how long is the day? | [`daylight`] | NOAA; Forsythe and others 1995 |
-//! | how long do logs rest, and by when must they be inoculated? | [`rest`] | the rest rows of each source, carried forward |
-//! | how many holes? | [`holes`] | geometry; rules of HRO09 and SAB-DEN |
-//! | how much spawn and wax? | [`spawn`] | common practice: logs a package fills, by surface |
-//! | what does a green log weigh? | [`weight`] | Miles & Smith 2009 by way of FIA; Wood Handbook eq. 4-14 |
-//! | may one person lift it? | [`lifting`] | Waters, Putz-Anderson & Garg 1994, revised 2021 (NIOSH 94-110) |
-//! | how wet is it? | [`moisture`] | standard formulas; UK-83 for the ten per cent; Wood Handbook eq. 4-3, 4-4 |
-//! | how thick is a stem at any height? | [`taper`] | Clark, Souter & Schlaegel 1991; Raile 1982; Ormerod 1973 |
-//! | how many logs does a tree give? | [`bolts`] | the stem model, walked up from the stump |
-//! | what is the volume of a log? | [`volume`] | Huber, Smalian, Newton |
-//! | how dense is a stand, before and after? | [`density`] | prism and plot formulas; Gingrich 1967 |
-//! | which tree gains room? | [`release`] | crowns by diameter; Hegyi 1974 |
-//! | which trees, and which log to which strain? | [`allocation`] | integer programming in stages |
-//! | which packages are cheapest? | [`supply`] | dynamic programming |
-//! | how many logs does a wish need? | [`planning`] | each published yield, reckoned back; UK-85 for the cycle |
-//! | what does a log cost and bring? | [`money`] | the farm's prices; published budgets as a check |
-//! | what do totems, stumps and beds take? | [`beds`] | geometry; CORN-TOTEM |
-//! | in which order does one walk? | [`walk`] | nearest neighbour with two-leg exchanges |
-//! | what stands near a place? | [`near`] | the R*-tree, Beckmann and others 1990 |
-//! | how much protective gear does a work day take? | [`kit`] | counting heads |
-//! | how thick is the bark? | [`bark`] | Clark, Souter & Schlaegel 1991 |
+//! | a grower asks | file | function | source of the formula |
+//! |---|---|---|---|
+//! | what grows on what, and do sources agree? | [`pairing`] | `consensus` | weighted median; consensus of Tastle & Wierman 2007 |
+//! | when may I fell, when not? | [`season`] | `window`, `usual` | observed dates, dates of the year, crossings; circular sets of [`days`] |
+//! | when do leaves colour and buds swell, where nobody wrote it down? | [`dormancy`] | `modelled` | Delpierre and others 2009; the mean passing 5 °C |
+//! | by how much do dates move from place to place? | [`hopkins`] | `later` | Hopkins 1918, a folk rule, only where asked for |
+//! | how warm is a day, and how do days scatter? | [`climate`], [`normal`] | `Curve::of`, `Air`, `within` | a quadratic spline that keeps each month's mean; the normal distribution |
+//! | how much warmth has a day? | [`degree_days`] | `average`, `single_sine` | average; Baskerville & Emin 1969 |
+//! | when does the air suit a strain? | [`fruiting`], by [`week`] | `suitable`, `stretches` | the normal distribution; ISO 8601 |
+//! | when does a log first fruit, what should it give? | [`life`] | `first`, `year_by_year` | each source's spans and yields; MD-11 |
+//! | which logs go into the tank each week? | [`rota`] | `plan` | UK-85; CORN-FORCE |
+//! | how long is the day? | [`daylight`] | `day_length`, `by_day` | NOAA; Forsythe and others 1995 |
+//! | how long do logs rest, and by when must they be inoculated? | [`rest`] | `carry` | the rest rows of each source, carried forward |
+//! | how many holes? | [`holes`] | `by_area` and others | geometry; rules of HRO09 and SAB-DEN |
+//! | how much spawn and wax? | [`spawn`] | `need` | common practice: logs a package fills, by surface |
+//! | what does a green log weigh? | [`weight`] | `log` | Miles & Smith 2009 by way of FIA; Wood Handbook eq. 4-14 |
+//! | may one person lift it? | [`lifting`] | `limit` | Waters, Putz-Anderson & Garg 1994, revised 2021 (NIOSH 94-110) |
+//! | how wet is it? | [`moisture`] | `too_dry`, `weight_at` and others | standard formulas; UK-83 for the ten per cent; Wood Handbook eq. 4-3, 4-4 |
+//! | how thick is a stem at any height? | [`taper`] | `Stem::outside` | Clark, Souter & Schlaegel 1991; Raile 1982; Ormerod 1973 |
+//! | how many logs does a tree give? | [`bolts`] | `cut` | the stem model, walked up from the stump |
+//! | what is the volume of a log? | [`volume`] | `newton` and others | Huber, Smalian, Newton |
+//! | how dense is a stand, before and after? | [`density`] | `Density`, `allowance` | prism and plot formulas; Gingrich 1967 |
+//! | which tree gains room? | [`release`] | `open_sides`, `competition` | crowns by diameter; Hegyi 1974 |
+//! | which trees, and which log to which strain? | [`allocation`] | `solve` | integer programming in stages |
+//! | which packages are cheapest? | [`supply`] | `cheapest` | dynamic programming |
+//! | how many logs does a wish need? | [`planning`] | `by_flush`, `by_life` | each published yield, reckoned back; UK-85 for the cycle |
+//! | what does a log cost and bring? | [`money`] | `cost`, `worth` | the farm's prices; published budgets as a check |
+//! | what do totems, stumps and beds take? | [`beds`] | `totem_wood` and others | geometry; CORN-TOTEM |
+//! | in which order does one walk? | [`walk`] | `walk` | nearest neighbour with two-leg exchanges |
+//! | what stands near a place? | [`near`] | `Near::nearest`, `within` | the R*-tree, Beckmann and others 1990 |
+//! | how much protective gear does a work day take? | [`kit`] | `pieces` | counting heads |
+//! | how thick is the bark? | [`bark`] | `thickness` | Clark, Souter & Schlaegel 1991 |
 //!
 //! [`findings`] asks all of this of a book; [`table`] lays findings out as flat rows; [`gap`] says why a figure is missing;
 //! [`formula`] is the constant beside a function and the figure that it makes, [`topic`] tells which formulas belong together.
