@@ -113,6 +113,11 @@ impl<T: Clone + Into<Value>> Figure<T> {
         self.result.clone().map(Into::into)
     }
 
+    /// What was put in for a symbol.
+    pub fn input(&self, symbol: &str) -> Option<&Value> {
+        self.put.iter().find_map(|(other, value)| (*other == symbol).then_some(value))
+    }
+
     /// The result as pages print it, or why there is none.
     pub fn show(&self, units: Units) -> String {
         self.value().map_or_else(|gap| gap.to_string(), |value| value.show(units))

@@ -37,7 +37,7 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let rate = fillings.iter().find_map(|filling| filling.rate.as_ref());
     let sizes = of_first.chunk_by(|a, b| a.diameter == b.diameter);
     vec![
-        Part::new("day", "This winter’s day").blocks(day(context)),
+        Part::new("day", "This winter’s day, by the middle diameter of the logs on average").blocks(day(context)),
         Part::new("holes", "Holes")
             .by(&[&HOLES], context)
             .blocks(patterns(fillings).into_iter().map(|filling| pattern(filling, context)))

@@ -19,9 +19,15 @@ pub const FORMULAS: &[&Formula] = &[&WEIGHT, &BARK];
 
 /// What was put in, and what it came to.
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
-    let length = context.book.farm.record.log.length.show(context.units());
+    let units = context.units();
+    let length = context.book.farm.record.log.length.show(units);
+    let logs = context.findings.weights().iter().take(1).flat_map(|of| &of.logs);
+    let volume = |log: &LogWeight| Some(format!("{}: {}", log.diameter.show(units), log.green.input("V")?.show(units)));
+    let volumes: Vec<String> = logs.filter_map(volume).collect();
     let says = format!(
-        "Each weight is that of a log {length} long: its volume times the green density; in brackets, by the part of the tree."
+        "Each weight is that of a log {length} long: its volume over bark ({}) times the green density; in brackets, by the part \
+         of the tree.",
+        volumes.join("; ")
     );
     let told = |wood: &Wood| {
         let record = &wood.record;
@@ -30,7 +36,7 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let (known, unknown): (Vec<_>, Vec<_>) = context.findings.weights().iter().partition(|of| told(&of.wood));
     let mut gaps: BTreeMap<String, Vec<&str>> = BTreeMap::new();
     for of in unknown {
-        gaps.entry(of.density.show(context.units())).or_default().push(of.wood.name());
+        gaps.entry(of.density.show(units)).or_default().push(of.wood.name());
     }
     let gaps = gaps.into_iter().map(|(gap, woods)| Block::default().gap(Some(format!("{}: {gap}", woods.join(", ")))));
     vec![

@@ -276,21 +276,20 @@ fn ahead(batches: &[&BatchFinding], season: &SoakSeason) -> u32 {
     last.map_or(0, |last| u32::try_from(last.since(season.dates.0) / 7 + 1).unwrap_or(0))
 }
 
-/// The logs of a batch that are left, each with its last flush before the season ends and its soaks in it, those that have
-/// waited longest first.
+/// The logs of a batch that are left, each with its last flush before the season ends and its soaks in it.
 fn in_order<'a>(batch: &'a BatchFinding, season: &SoakSeason) -> Vec<Log<'a>> {
-    let mut logs = vec![Log { batch, flushed: None, soaked: 0 }; batch.left() as usize];
+    let mut alike = vec![(Log { batch, flushed: None, soaked: 0 }, batch.left())];
     for flush in flushes(batch).into_iter().filter(|flush| flush.date <= season.dates.1) {
-        let count = flush.logs.map_or(logs.len(), |count| logs.len().min(count as usize));
-        for log in &mut logs[..count] {
-            log.flushed = Some(flush.date);
-            log.soaked += u32::from(flush.soak && flush.date >= season.dates.0);
-        }
-        // These go behind the logs that still wait, and before those that flushed earlier on the same day.
-        let waiting = logs[count..].partition_point(|log| log.flushed != Some(flush.date));
-        logs[..count + waiting].rotate_left(count);
+        let soaks = u32::from(flush.soak && flush.date >= season.dates.0);
+        let (waiting, flushed) = part(alike, flush.logs.unwrap_or(u32::MAX));
+        let flushed = flushed
+            .into_iter()
+            .map(|(log, logs)| (Log { flushed: Some(flush.date), soaked: log.soaked + soaks, ..log }, logs));
+        let (same_day, earlier): (Vec<_>, Vec<_>) =
+            waiting.into_iter().partition(|(log, _)| log.flushed == Some(flush.date));
+        alike = together(earlier.into_iter().chain(flushed).chain(same_day));
     }
-    logs
+    alike.into_iter().flat_map(|(log, logs)| std::iter::repeat_n(log, logs as usize)).collect()
 }
 
 /// Soaks and natural flushes of a batch in the order of their dates.
@@ -327,6 +326,33 @@ fn flushes(batch: &BatchFinding) -> Vec<Flush> {
 /// What sources say of one flush of a strain's mushroom.
 fn of_flush(strain: &Strain) -> impl Iterator<Item = &LogYield> {
     strain.mushroom.record.log_yields.iter().filter(|line| line.over == Over::Flush)
+}
+
+/// Logs that are alike, and how many there are of them.
+type Alike<'a> = Vec<(Log<'a>, u32)>;
+
+/// The first so many logs apart from the others: the others, then these.
+fn part(logs: Alike<'_>, mut count: u32) -> (Alike<'_>, Alike<'_>) {
+    let (mut others, mut first) = (Vec::new(), Vec::new());
+    for (log, there) in logs {
+        let taken = there.min(count);
+        count -= taken;
+        first.extend((taken > 0).then(|| (log.clone(), taken)));
+        others.extend((there > taken).then_some((log, there - taken)));
+    }
+    (others, first)
+}
+
+/// Neighbours that are alike, counted together.
+fn together<'a>(logs: impl Iterator<Item = (Log<'a>, u32)>) -> Alike<'a> {
+    let mut alike: Alike<'a> = Vec::new();
+    for (log, more) in logs {
+        match alike.last_mut() {
+            Some((last, count)) if (last.flushed, last.soaked) == (log.flushed, log.soaked) => *count += more,
+            _ => alike.push((log, more)),
+        }
+    }
+    alike
 }
 
 /// Weeks from one soak of a log to its next: the farm's choice, or the nine of UK-85.
