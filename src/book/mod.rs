@@ -1,7 +1,7 @@
 //! The linked book: the farm laid over the handbook, every id resolved, every record checked.
 //!
 //! [`lay`] merges, [`check`] looks for faults, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
-//! [`strain`], [`evidence`], [`window`], [`caution`], [`tree`], [`lot`], [`plan`], [`batch`],
+//! [`strain`], [`evidence`], [`bound`], [`tree`], [`lot`], [`plan`], [`batch`],
 //! [`diary`], [`harvest`], [`trouble`], [`handout`], [`farm`]) stand where a record links to others, and elsewhere the record type
 //! itself serves, [`Listed`] under its id. After [`bind`] nothing in a book changes.
 

@@ -67,8 +67,8 @@ fn year(context: &Context<'_>) -> Part {
     if let Some(air) = air {
         let [coldest, warmest] = air.curve.turns().map(|day| of_day(day).show());
         part = part.says(format!(
-            "By the curve the coldest day is {coldest} and the warmest {warmest}. Degree-days are the mean over days that \
-             scatter about the usual temperature. Every day stands in [climate.csv]({}tables/climate.csv).",
+            "By the curve the coldest day is {coldest} and the warmest {warmest}. Degree-days are the mean over days \
+             that scatter about the usual temperature. Every day stands in [climate.csv]({}tables/climate.csv).",
             context.route.root()
         ));
     }
@@ -100,13 +100,13 @@ fn events(context: &Context<'_>) -> Part {
         });
     let [best, unchecked] = ERROR;
     let first = format!(
-        "Our own dates always come first. A modelled date may be wrong by {best} days at best, and by {unchecked} at a place \
-         where nobody has checked it."
+        "Our own dates always come first. A modelled date may be wrong by {best} days at best, and by {unchecked} at \
+         a place where nobody has checked it."
     );
     let height = Length::of_feet(hopkins::FEET).show(context.units());
     let moved = format!(
-        "The dates were observed elsewhere and moved here by Hopkins’ rule, as the farm asks: four days for each degree of \
-         latitude, and in spring for each {height}. It is a folk rule by now, good to about a week."
+        "The dates were observed elsewhere and moved here by Hopkins’ rule, as the farm asks: four days for each \
+         degree of latitude, and in spring for each {height}. It is a folk rule by now, good to about a week."
     );
     let rule = Cite::of(&Id::new("hopkins-1918"), Mark::SecondHand, context);
     let moved =

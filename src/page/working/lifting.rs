@@ -26,15 +26,15 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let manual = Cite::of(&Id::new("niosh-94-110"), Mark::Copy, context);
     let filters = Cite::of(&Id::new("hse-l23"), Mark::Memory, context);
     let estimated = format!(
-        "Where the reach was not measured it is {high} plus half the thickness of the log with the hands at {from} or higher, and \
-         {low} plus half below that. The four usual lifts are this handbook’s own choice: two hands, no twist, up to an hour, \
-         bark and gloves counted as a poor grip."
+        "Where the reach was not measured it is {high} plus half the thickness of the log with the hands at {from} or \
+         higher, and {low} plus half below that. The four usual lifts are this handbook’s own choice: two hands, no \
+         twist, up to an hour, bark and gloves counted as a poor grip."
     );
     let outside = format!(
-        "Lifts with one hand, seated or kneeling, in a cramped place, of a load that shifts, with carrying, pushing or pulling, \
-         with a barrow or shovel, tossed, on wet or icy ground, far from {air}, for more than eight hours, or shared by two \
-         people. Outdoor work with logs is often one of these, so take the limit as an upper guide. Other countries use other \
-         figures, such as filter values."
+        "Lifts with one hand, seated or kneeling, in a cramped place, of a load that shifts, with carrying, pushing \
+         or pulling, with a barrow or shovel, tossed, on wet or icy ground, far from {air}, for more than eight \
+         hours, or shared by two people. Outdoor work with logs is often one of these, so take the limit as an upper \
+         guide. Other countries use other figures, such as filter values."
     );
     let lifts = context.findings.lifts().iter().flat_map(|task| [of_task(task, context), indexes(task, context)]);
     vec![

@@ -27,9 +27,9 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     woods.sort_by_cached_key(|wood| wood.name().to_lowercase());
     woods.dedup_by(|a, b| a.id == b.id);
     let sought = format!(
-        "Logs of {}, small end at least {}, middle at most {}, over bark; a stump of {} and {} for each cut. Nothing is counted \
-         above a fork; a tree that forks at a height nobody wrote is cut off at six tenths of its height, which is this \
-         project’s assumption.",
+        "Logs of {}, small end at least {}, middle at most {}, over bark; a stump of {} and {} for each cut. Nothing \
+         is counted above a fork; a tree that forks at a height nobody wrote is cut off at six tenths of its height, \
+         which is this project’s assumption.",
         log.length.show(units),
         log.diameter.low.show(units),
         log.diameter.high.show(units),

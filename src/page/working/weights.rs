@@ -25,8 +25,8 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let volume = |log: &LogWeight| Some(format!("{}: {}", log.diameter.show(units), log.green.input("V")?.show(units)));
     let volumes: Vec<String> = logs.filter_map(volume).collect();
     let says = format!(
-        "Each weight is that of a log {length} long: its volume over bark ({}) times the green density; in brackets, by the part \
-         of the tree.",
+        "Each weight is that of a log {length} long: its volume over bark ({}) times the green density; in brackets, \
+         by the part of the tree.",
         volumes.join("; ")
     );
     let told = |wood: &Wood| {
