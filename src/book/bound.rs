@@ -1,10 +1,12 @@
-//! Records that are bound to woods and mushrooms: season windows, and cautions, whose danger comes with them.
+//! Records that are bound to woods, mushrooms and places: season windows, cautions and rules.
 
 use std::sync::Arc;
 
-use super::{Listed, Mushroom, Origin, Register, Wood, all, twins};
+use super::here::Here;
+use super::{Listed, Mushroom, Origin, Register, Wood, Writer, all, twins};
 use crate::record;
 use crate::record::Id;
+use crate::record::holds::Holding;
 
 /// A record that speaks of some woods and mushrooms, linked.
 #[derive(Debug)]
@@ -26,6 +28,9 @@ pub type Caution = Bound<record::caution::Caution>;
 
 /// A season window, linked.
 pub type Window = Bound<record::window::Window>;
+
+/// A rule, linked.
+pub type Rule = Bound<record::rule::Rule>;
 
 impl<T> Bound<T> {
     /// Whether it speaks of a wood, by name or through its group.
@@ -54,4 +59,17 @@ pub(super) fn link<T>(
         let (woods, mushrooms) = (all(of, woods), all(with, mushrooms));
         Some(Bound { id, origin, record, woods, mushrooms })
     })
+}
+
+/// Parts records into those that hold at the farm and those that hold elsewhere; what the farm names or has written itself
+/// holds at the farm.
+pub(super) fn part<T: Holding>(
+    records: Register<Bound<T>>,
+    here: &Here,
+    named: impl Fn(&str) -> bool,
+) -> (Register<Bound<T>>, Register<Bound<T>>) {
+    let holds = |record: &Bound<T>| {
+        here.holds(record.record.holds()) || record.origin.writer == Writer::Farm || named(&record.id)
+    };
+    records.into_iter().partition(|(_, record)| holds(record))
 }

@@ -1,6 +1,6 @@
 //! The linked book: the farm laid over the handbook, every id resolved, every record checked.
 //!
-//! [`lay`] merges, [`check`] looks for faults, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
+//! [`lay`] merges, [`here`] knows where the farm lies, [`check`] looks for faults, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
 //! [`strain`], [`evidence`], [`bound`], [`tree`], [`lot`], [`plan`], [`batch`],
 //! [`diary`], [`harvest`], [`trouble`], [`handout`], [`farm`]) stand where a record links to others, and elsewhere the record type
 //! itself serves, [`Listed`] under its id. After [`bind`] nothing in a book changes.
@@ -13,6 +13,7 @@ pub mod evidence;
 pub mod farm;
 pub mod handout;
 pub mod harvest;
+pub mod here;
 pub mod lay;
 pub mod link;
 pub mod lot;
@@ -23,16 +24,17 @@ pub mod tree;
 pub mod trouble;
 pub mod wood;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 pub use batch::Batch;
-pub use bound::{Caution, Window};
+pub use bound::{Caution, Rule, Window};
 pub use diary::Diary;
 pub use evidence::Evidence;
 pub use farm::Farm;
 pub use handout::Handout;
 pub use harvest::Harvest;
+pub use here::Here;
 pub use lay::{Origin, Writer};
 pub use lot::Lot;
 pub use mushroom::Mushroom;
@@ -91,10 +93,16 @@ pub struct Book {
     pub methods: Register<Listed<record::method::Method>>,
     /// Rows of evidence, in the order of files and rows.
     pub evidence: Vec<Evidence>,
-    /// Season windows.
+    /// Where the farm lies.
+    pub here: Here,
+    /// Season windows that hold here.
     pub windows: Register<Window>,
-    /// Cautions.
+    /// Cautions that hold here.
     pub cautions: Register<Caution>,
+    /// Rules that hold here.
+    pub rules: Register<Rule>,
+    /// What holds in other places.
+    pub elsewhere: Elsewhere,
     /// Sources.
     pub sources: Register<Listed<source::Source>>,
     /// Terms.
@@ -125,6 +133,31 @@ pub struct Book {
     pub handouts: Register<Handout>,
     /// What people call each record that has a name.
     pub names: BTreeMap<Link, String>,
+}
+
+/// What holds in other places than the farm's.
+#[derive(Debug)]
+pub struct Elsewhere {
+    /// Season windows.
+    pub windows: Register<Window>,
+    /// Cautions.
+    pub cautions: Register<Caution>,
+    /// Rules.
+    pub rules: Register<Rule>,
+    /// All of these.
+    pub links: Arc<BTreeSet<Link>>,
+}
+
+impl Elsewhere {
+    fn of(windows: Register<Window>, cautions: Register<Caution>, rules: Register<Rule>) -> Self {
+        let links = |kind, ids: Vec<&String>| ids.into_iter().map(move |id| Link::to(kind, id)).collect::<Vec<_>>();
+        let links = [
+            links(Kind::Window, windows.keys().collect()),
+            links(Kind::Caution, cautions.keys().collect()),
+            links(Kind::Rule, rules.keys().collect()),
+        ];
+        Self { links: Arc::new(links.into_iter().flatten().collect()), windows, cautions, rules }
+    }
 }
 
 impl Book {
@@ -187,32 +220,34 @@ fn is_about_farm(fault: &Fault) -> bool {
 
 /// Links a pile that has passed its checks; a record that still cannot be decoded becomes a fault.
 fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault>) -> Option<Book> {
-    let mut decoder = Decoder { pile, faults };
+    let mut decoder = Decoder { pile, faults, here: None };
+    let regions = decoder.listed();
+    let place = pile.farm().and_then(|farm| serde_json::from_value(farm.get("place")?.json()).ok());
+    let here = decoder.here.insert(Here::of(place.as_ref(), &regions)).clone();
     let sources = decoder.listed();
     let methods = decoder.listed();
     let woods = wood::link(decoder.records());
     let mushrooms = mushroom::link(decoder.records(), &methods);
     let strains = strain::link(decoder.records(), &mushrooms);
-    let windows = bound::link(
-        decoder.records(),
-        |window: &record::window::Window| (&window.woods, &window.mushrooms),
-        &mushrooms,
-        &woods,
-    );
+    let windows: Register<Window> =
+        bound::link(decoder.records(), |window| (&window.woods, &window.mushrooms), &mushrooms, &woods);
+    let cautions: Register<Caution> =
+        bound::link(decoder.records(), |caution| (&caution.woods, &caution.mushrooms), &mushrooms, &woods);
+    let rules: Register<Rule> =
+        bound::link(decoder.records(), |rule| (&rule.woods, &rule.mushrooms), &mushrooms, &woods);
     let stands = decoder.listed();
     let lots = lot::link(decoder.records(), &woods);
     let batches = batch::link(decoder.records(), &strains, &woods, &lots);
     let notes = decoder.notes();
     let look = pile.farm().and_then(|farm| farm.get("look")).map(|node| node.place.clone());
     let farm = farm::link(decoder.records(), &mushrooms, &woods, &windows, look)?;
+    let kept = |id: &str| farm.no_cut.iter().any(|window| window.id == id);
+    let (windows, windows_elsewhere) = bound::part(windows, &here, kept);
+    let (cautions, cautions_elsewhere) = bound::part(cautions, &here, |_| false);
+    let (rules, rules_elsewhere) = bound::part(rules, &here, |_| false);
     Some(Book {
         evidence: evidence::link(decoder.records(), &mushrooms, &woods, &sources),
-        cautions: bound::link(
-            decoder.records(),
-            |caution: &record::caution::Caution| (&caution.woods, &caution.mushrooms),
-            &mushrooms,
-            &woods,
-        ),
+        elsewhere: Elsewhere::of(windows_elsewhere, cautions_elsewhere, rules_elsewhere),
         terms: decoder.listed(),
         trees: tree::link(decoder.records(), &woods, &stands),
         plans: plan::link(decoder.records(), &strains),
@@ -228,7 +263,10 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault
         woods,
         strains,
         methods,
+        here,
         windows,
+        cautions,
+        rules,
         sources,
         stands,
         lots,
@@ -263,11 +301,17 @@ fn about(notes: &Register<Note>) -> BTreeMap<Link, Vec<Arc<Note>>> {
 struct Decoder<'a> {
     pile: &'a Pile,
     faults: &'a mut Vec<Fault>,
+    /// Where the farm lies, by which words are turned, once the regions have been decoded.
+    here: Option<Here>,
 }
 
 impl Decoder<'_> {
     fn decode<T: Record>(&mut self, laid: &Laid) -> Option<T> {
-        match serde_json::from_value(laid.node.json()) {
+        let mut record = laid.node.json();
+        if let Some(here) = &self.here {
+            here.turn(&mut record);
+        }
+        match serde_json::from_value(record) {
             Ok(record) => Some(record),
             Err(error) => {
                 self.faults.push(Fault::new("wrong-value", error.to_string()).at(laid.node.place.clone()));

@@ -71,6 +71,10 @@ macro_rules! register {
                 /// Safety by task.
                 Safety: "safety.html", "safety.html", Safety, "Safety by task",
                     Sheet "read the cautions of the day's task aloud before you start" => safety::view;
+                /// What holds in other places.
+                Elsewhere: "elsewhere.html", "elsewhere.html", Safety, "What other places do",
+                    Whole "rules, cautions and seasons that hold elsewhere, under the names of those places"
+                    => elsewhere::view;
                 /// The whole guide for the pocket.
                 Pocket: "pocket.html", "pocket.html", Notes, "The pocket edition",
                     Sheet "the whole guide on small pages, to print and bind" => pocket::view;
@@ -143,6 +147,7 @@ macro_rules! register {
 }
 
 pub mod a_to_z;
+pub mod elsewhere;
 pub mod figure;
 pub mod handout;
 pub mod index;
@@ -245,7 +250,7 @@ impl Page {
 
     /// The view that its template draws.
     pub fn view(&self, book: &Book, findings: &Findings) -> Value {
-        let route = Route::of(&self.path()).serving(self.edition(book, findings));
+        let route = Route::of(&self.path()).serving(self.edition(book, findings)).beside(&book.elsewhere.links);
         let context = Context { book, findings, route };
         let mut view = json(Frame::of(self, &context));
         view["page"] = self.content(&context);

@@ -1,6 +1,6 @@
 //! Where everything lies, seen from one page, by relative links only, and what its edition prints of such a link.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use serde::Serialize;
@@ -72,6 +72,7 @@ pub struct Route {
     root: String,
     own: Option<String>,
     edition: Edition,
+    elsewhere: Arc<BTreeSet<Link>>,
 }
 
 impl Route {
@@ -82,12 +83,17 @@ impl Route {
     /// assert_eq!(Route::of("woods/red-oak.html").to(&Page::Pairings), "../pairings.html");
     /// ```
     pub fn of(path: &str) -> Self {
-        Self { root: "../".repeat(path.matches('/').count()), own: Some(path.to_owned()), edition: Edition::Guide }
+        Self { own: Some(path.to_owned()), ..Self::under("../".repeat(path.matches('/').count())) }
     }
 
     /// The links of a page from which a way leads to the top of the guide.
-    pub const fn under(root: String) -> Self {
-        Self { root, own: None, edition: Edition::Guide }
+    pub fn under(root: String) -> Self {
+        Self { root, own: None, edition: Edition::Guide, elsewhere: Arc::default() }
+    }
+
+    /// The same, with the records of which links lead to the page of other places.
+    pub fn beside(self, elsewhere: &Arc<BTreeSet<Link>>) -> Self {
+        Self { elsewhere: Arc::clone(elsewhere), ..self }
     }
 
     /// The links of a page that serves an edition.
@@ -145,6 +151,9 @@ impl Route {
 
     /// The link to a record.
     pub fn record(&self, kind: Kind, id: &str) -> String {
+        if !self.elsewhere.is_empty() && self.elsewhere.contains(&Link::to(kind, id)) {
+            return self.at(&Page::Elsewhere, &format!("{}-{id}", kind.word()));
+        }
         match kind {
             Kind::Farm => self.to(&Page::Index),
             Kind::Mushroom => self.to(&Page::Mushroom(id.to_owned())),
@@ -154,6 +163,8 @@ impl Route {
             Kind::Evidence => self.to(&Page::Pairings),
             Kind::Window => self.at(&Page::Seasons, &format!("window-{id}")),
             Kind::Caution => self.at(&Page::Safety, &format!("caution-{id}")),
+            Kind::Rule => self.at(&Page::Safety, &format!("rule-{id}")),
+            Kind::Region => self.at(&Page::Safety, "here"),
             Kind::Source => self.at(&Page::Sources, &format!("source-{id}")),
             Kind::Term => self.at(&Page::Terms, &format!("term-{id}")),
             Kind::Stand => self.to(&Page::Stand(id.to_owned())),

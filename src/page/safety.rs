@@ -4,10 +4,13 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::Context;
-use super::part::caution;
 use super::part::caution::Caution;
+use super::part::help::{Help, Rescue};
+use super::part::rule::Rule;
+use super::part::{Anchor, caution, help, rule};
+use super::{Context, Page};
 use crate::record::caution::{Severity, Task};
+use crate::record::rule::Subject;
 
 /// Cautions by task.
 #[derive(Debug, Serialize)]
@@ -15,6 +18,20 @@ pub struct View {
     tasks: Vec<ByTask>,
     words: Vec<(&'static str, &'static str)>,
     count: usize,
+    poison: Help,
+    rescue: Rescue,
+    place: Option<String>,
+    unknown: Vec<String>,
+    subjects: Vec<BySubject>,
+    elsewhere: Anchor,
+}
+
+/// The rules that hold here about one subject.
+#[derive(Debug, Serialize)]
+struct BySubject {
+    id: &'static str,
+    title: &'static str,
+    rules: Vec<Rule>,
 }
 
 /// The cautions of one task, by id, the gravest first.
@@ -41,7 +58,18 @@ pub fn view(context: &Context<'_>) -> View {
         title: task.words(),
         cautions: caution::for_tasks(&[task], |_| true, context).into_iter().map(&mut place).collect(),
     });
+    let subject = |subject: Subject| BySubject {
+        id: subject.id(),
+        title: subject.words(),
+        rules: rule::some(|rule| rule.record.about == subject, context),
+    };
     View {
+        poison: Help::poison(context),
+        rescue: help::rescue(context),
+        place: context.book.here.name(),
+        unknown: rule::unknowns(context),
+        subjects: Subject::ALL.into_iter().map(subject).filter(|of| !of.rules.is_empty()).collect(),
+        elsewhere: Anchor::page(&Page::Elsewhere, context),
         tasks: tasks.collect(),
         count: context.book.cautions.len(),
         words: vec![

@@ -11,7 +11,7 @@ use super::part::fruiting::Air;
 use super::part::rest::Rest;
 use super::part::strip::{Captioned, Strip};
 use super::part::woods::short_woods;
-use super::part::{Anchor, Figure, air, caution, date, deadline, rest, strip};
+use super::part::{Anchor, Figure, air, caution, date, deadline, holding, rest, strip};
 use super::{Context, Page, part};
 use crate::book::Writer;
 use crate::quantity::Event;
@@ -99,7 +99,7 @@ struct WindowView {
     basis: Option<&'static str>,
     written: String,
     gap: Option<String>,
-    region: Option<String>,
+    place: Option<String>,
     woods: Vec<Anchor>,
     mushrooms: Vec<Anchor>,
     says: String,
@@ -252,7 +252,7 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
         basis: told.map(|told| told.basis().word()),
         written: format!("{} to {}", record.from.show(context.units()), record.to.show(context.units())),
         gap: found.told.as_ref().err().map(ToString::to_string),
-        region: record.region.clone(),
+        place: holding::standing(&record.holds, record.mark, context),
         woods: window.woods.iter().map(|wood| Anchor::wood(wood, context)).collect(),
         mushrooms: window.mushrooms.iter().map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),
         says: record.says.clone(),

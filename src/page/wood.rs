@@ -7,10 +7,11 @@ use serde::Serialize;
 use super::part::caution::Caution;
 use super::part::cite::{Cite, Line};
 use super::part::pair::{Pair, SaidRow, said};
+use super::part::rule::Rule;
 use super::part::sheet::Sheet;
 use super::part::table::{Part, Table, cell, list, or_dash};
 use super::part::weight::weight_note;
-use super::part::{Anchor, Figure, capital, caution, date, pair, rank_words};
+use super::part::{Anchor, Figure, capital, caution, date, pair, rank_words, rule};
 use super::{Context, Page};
 use crate::book::{Wood, Writer};
 use crate::quantity::measure::rounded;
@@ -58,6 +59,7 @@ pub struct View {
     weight_note: &'static str,
     length: String,
     hazards: Vec<(Hazard, Cite)>,
+    rules: Vec<Rule>,
     quarantine: Vec<Line>,
     remarks: Vec<Line>,
     cautions: Vec<Caution>,
@@ -153,6 +155,7 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         weight_note: weight_note(wood),
         length: book.farm.record.log.length.show(context.units()),
         hazards: record.hazards.iter().map(|hazard| (hazard.clone(), Cite::by(hazard, context))).collect(),
+        rules: rule::of_wood(wood, context),
         quarantine: Line::all(&record.quarantine, context),
         remarks: Line::all(&record.remarks, context),
         cautions: caution::for_tasks(

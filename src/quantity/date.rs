@@ -135,6 +135,44 @@ impl DayOfYear {
     }
 }
 
+/// A month of a year, written by ISO 8601 as `2026-11`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Month {
+    year: i16,
+    month: i8,
+}
+
+impl Month {
+    /// Reads a month of a year.
+    ///
+    /// # Errors
+    ///
+    /// A [`Fault`] without a place, where the text is not a year and a month.
+    ///
+    /// ```
+    /// use hostwood::quantity::Month;
+    /// assert_eq!(Month::read("2026-11").unwrap().show(), "November 2026");
+    /// assert!(Month::read("2026-13").is_err());
+    /// ```
+    pub fn read(text: &str) -> Result<Self, Fault> {
+        match digits(text, [4, 2]) {
+            Some([year, month @ 1..=12]) => Ok(Self { year, month: month as i8 }),
+            _ => Err(Fault::new("not-a-month", format!("`{text}` is not a month of a year"))
+                .instead("write year and month, such as `2026-11`")),
+        }
+    }
+
+    /// The month as ISO 8601 writes it.
+    pub fn written(&self) -> String {
+        format!("{:04}-{:02}", self.year, self.month)
+    }
+
+    /// The month as a page prints it: "November 2026".
+    pub fn show(&self) -> String {
+        format!("{} {}", month_name(self.month), self.year)
+    }
+}
+
 /// The English name of a month, 1 to 12.
 pub fn month_name(month: i8) -> &'static str {
     usize::try_from(month - 1).ok().and_then(|index| MONTHS.split(' ').nth(index)).unwrap_or("")
@@ -155,4 +193,5 @@ fn no_such_day(text: &str, example: &str) -> Fault {
 }
 
 as_text!(Date, "date", "2025-10-04", |date| f64::from(date.ordinal()));
+as_text!(Month, "month", "2026-11", |month| f64::from(month.year) * 12.0 + f64::from(month.month));
 as_text!(DayOfYear, "day-of-year", "11-15", |day| f64::from(day.number()));

@@ -8,12 +8,14 @@
 //! | [`units`] | the two unit systems |
 //! | [`range`] | a lowest and a highest value |
 //! | [`date`] | calendar dates and dates of the year |
+//! | [`code`] | places by their ISO 3166 codes |
 //! | [`amount`] | how much stands in a line of the day book: a count, or a quantity with its unit |
 //! | [`season_end`] | an end of a season window: a date of the year, an event, a temperature crossing |
 //! | [`value`] | a value of any of these kinds, as a cell of a table, a figure of a page and a line of a working hold it |
 
 pub mod amount;
 pub mod area;
+pub mod code;
 pub mod date;
 pub mod measure;
 pub mod range;
@@ -23,7 +25,8 @@ pub mod units;
 pub mod value;
 
 pub use amount::Amount;
-pub use date::{Date, DayOfYear};
+pub use code::Code;
+pub use date::{Date, DayOfYear, Month};
 pub use measure::{Area, BasalArea, Duration, Length, Mass, Percent, Temperature, TemperatureStep};
 pub use range::Range;
 pub use season_end::{Event, SeasonEnd};
@@ -42,7 +45,7 @@ struct Format {
     size: fn(&str) -> Result<f64, Fault>,
 }
 
-static FORMATS: [Format; 12] = [
+static FORMATS: [Format; 14] = [
     Length::FORMAT,
     Mass::FORMAT,
     Temperature::FORMAT,
@@ -53,6 +56,8 @@ static FORMATS: [Format; 12] = [
     BasalArea::FORMAT,
     Date::FORMAT,
     DayOfYear::FORMAT,
+    Month::FORMAT,
+    Code::FORMAT,
     SeasonEnd::FORMAT,
     Amount::FORMAT,
 ];

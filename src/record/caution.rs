@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Id;
+use super::holds::{Holding, Holds};
 use super::mushroom::Mushroom;
 use super::said::Mark;
 use super::source::Source;
@@ -18,12 +19,23 @@ pub struct Caution {
     /// The tasks at which it threatens.
     #[schemars(length(min = 1))]
     pub tasks: Vec<Task>,
+    /// The tasks above whose work it stands, where it is one of the three that matter most there.
+    #[serde(default)]
+    pub leads: Vec<Task>,
+    /// Its place among those that lead, the lower first.
+    #[schemars(range(min = 1, max = 9))]
+    pub turn: Option<u8>,
+    /// The tool with which it comes; none means whatever tool is used.
+    pub with: Option<Tool>,
     /// The woods with which it comes; none means any wood.
     #[serde(default)]
     pub woods: Vec<Id<Wood>>,
     /// The mushrooms with which it comes; none means any mushroom.
     #[serde(default)]
     pub mushrooms: Vec<Id<Mushroom>>,
+    /// Where it holds.
+    #[serde(flatten)]
+    pub holds: Holds,
     /// How bad it can be.
     pub severity: Severity,
     /// Whom it protects.
@@ -40,6 +52,30 @@ pub struct Caution {
     /// How it came here.
     #[serde(default)]
     pub mark: Mark,
+}
+
+impl Holding for Caution {
+    fn holds(&self) -> &Holds {
+        &self.holds
+    }
+}
+
+words! {
+    /// A tool that brings a danger of its own.
+    pub enum Tool {
+        /// An angle grinder with a drilling bit.
+        Grinder = "an angle grinder",
+        /// A drill, a pump or a heater on a cord.
+        Corded = "a tool on a cord",
+        /// A winch.
+        Winch = "a winch",
+        /// A gas burner, or a generator.
+        Burner = "a gas burner",
+        /// A chipper.
+        Chipper = "a chipper",
+        /// A pump in the tank.
+        Pump = "a pump",
+    }
 }
 
 words! {
@@ -63,12 +99,18 @@ words! {
         Felling = "felling",
         /// Limbing and cutting to length.
         Bucking = "limbing and bucking",
+        /// Chipping branches.
+        Chipping = "chipping",
         /// Moving logs.
         Hauling = "hauling",
         /// Drilling holes.
         Drilling = "drilling",
         /// Sealing with hot wax.
         Waxing = "waxing",
+        /// Drilling, filling and waxing on one day.
+        Inoculation = "the day of inoculation",
+        /// Boiling short logs in a drum.
+        Boiling = "boiling short logs",
         /// Piling and racking logs.
         Stacking = "stacking",
         /// Soaking logs in water.

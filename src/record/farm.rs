@@ -4,11 +4,12 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Id;
+use super::caution::Tool;
 use super::mushroom::Mushroom;
 use super::window::Window;
 use super::wood::Wood;
 use super::words::words;
-use crate::quantity::{Date, Duration, Length, Mass, Range, Temperature, TemperatureStep, Units};
+use crate::quantity::{Code, Date, Duration, Length, Mass, Range, Temperature, TemperatureStep, Units};
 
 /// The farm's own record, `farm.yaml`.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
@@ -40,6 +41,8 @@ pub struct Farm {
     /// The regional no-cut windows that hold here.
     #[serde(default)]
     pub no_cut: Vec<Id<Window>>,
+    /// How help finds the farm.
+    pub rescue: Option<Rescue>,
     /// The farm's own lift, where it is not one of the usual ones.
     pub lift: Option<Lift>,
     /// How fast the farm works, and how many hands it has.
@@ -65,6 +68,9 @@ pub struct Farm {
 pub struct Place {
     /// What people call the place.
     pub name: Option<String>,
+    /// The country, or better the state or province, by its ISO 3166 code.
+    #[serde(rename = "where")]
+    pub code: Option<Code>,
     /// Degrees north of the equator; south is negative.
     #[schemars(range(min = -90.0, max = 90.0), extend("examples" = [43.6]))]
     pub latitude: f64,
@@ -74,6 +80,17 @@ pub struct Place {
     /// Height above the sea.
     #[schemars(extend("between" = ["-430 m", "6000 m"], "examples" = ["290 m"]))]
     pub elevation: Option<Length>,
+}
+
+/// How help finds whoever is hurt.
+#[derive(Debug, Clone, Default, Deserialize, Serialize, JsonSchema)]
+pub struct Rescue {
+    /// The road and the gate, in words that a driver follows.
+    pub way_in: Option<String>,
+    /// Where a telephone works.
+    pub phone: Option<String>,
+    /// The hospital that takes people in.
+    pub hospital: Option<String>,
 }
 
 /// The size of log that the farm cuts.
@@ -186,6 +203,9 @@ pub struct Work {
     /// People on an inoculation day.
     #[schemars(range(min = 1, max = 500))]
     pub hands: Option<u32>,
+    /// The tools in use that bring a danger of their own.
+    #[serde(default)]
+    pub tools: Vec<Tool>,
     /// Minutes of one pair of hands to drill a log.
     #[schemars(range(min = 0.1, max = 240.0))]
     pub drilling_minutes: Option<f64>,

@@ -10,6 +10,8 @@
 //! | evidence | [`evidence`] | `evidence/NAME.yaml`, many rows |
 //! | window | [`window`] | `seasons/ID.yaml` |
 //! | caution | [`caution`] | `cautions/ID.yaml` |
+//! | rule | [`rule`] | `rules/ID.yaml` |
+//! | region | [`region`] | `regions.yaml`, id by id |
 //! | source | [`source`] | `sources.yaml`, id by id |
 //! | term | [`term`] | `terms.yaml`, id by id |
 //! | stand | [`stand`] | `woodlot/ID.yaml` |
@@ -23,7 +25,7 @@
 //! | note | [`note`] | `notes/ID.md`, Markdown under a YAML header |
 //! | handout | [`handout`] | `handouts/ID.yaml`, pictures beside it |
 //!
-//! [`said`] holds the rows that several kinds share, [`words`] makes the lists of words and [`kind`] that of the kinds;
+//! [`said`] holds the rows that several kinds share, [`holds`] says where a record holds, [`words`] makes the lists of words and [`kind`] that of the kinds;
 //! [`schema`] turns the types into JSON Schema; [`table`] names the computed tables that a note may ask for.
 
 pub mod batch;
@@ -33,12 +35,15 @@ pub mod evidence;
 pub mod farm;
 pub mod handout;
 pub mod harvest;
+pub mod holds;
 pub mod kind;
 pub mod lot;
 pub mod method;
 pub mod mushroom;
 pub mod note;
 pub mod plan;
+pub mod region;
+pub mod rule;
 pub mod said;
 pub mod schema;
 pub mod source;
@@ -79,6 +84,10 @@ kinds! {
     Window: window::Window, Each "seasons";
     /// A caution.
     Caution: caution::Caution, Each "cautions";
+    /// A rule of a place.
+    Rule: rule::Rule, Each "rules";
+    /// A region.
+    Region: region::Region, ById "regions.yaml";
     /// A source.
     Source: source::Source, ById "sources.yaml";
     /// A term of the trade.

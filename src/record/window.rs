@@ -1,6 +1,7 @@
 //! A season window: a named stretch of the year in which a thing may, should or must not be done.
 
 use super::Id;
+use super::holds::{Holding, Holds};
 use super::mushroom::Mushroom;
 use super::said::cited;
 use super::wood::Wood;
@@ -24,10 +25,17 @@ cited! {
         /// The mushrooms it speaks of; none means every mushroom.
         #[serde(default)]
         pub mushrooms: Vec<Id<Mushroom>>,
-        /// The region for which the window holds; a regional no-cut window counts only where the farm names it.
-        pub region: Option<String>,
+        /// Where it holds; a no-cut window of a place counts only where the farm names it.
+        #[serde(flatten)]
+        pub holds: Holds,
         /// What the reader should know (Markdown).
         pub says: String,
+    }
+}
+
+impl Holding for Window {
+    fn holds(&self) -> &Holds {
+        &self.holds
     }
 }
 

@@ -50,6 +50,7 @@ use std::sync::Arc;
 
 use super::lay::{Laid, Pile, Writer};
 use crate::fault::{Fault, Place, suggest};
+use crate::quantity::Code;
 use crate::read::{Lost, Node, Picture};
 use crate::record::{Kind, schema};
 
@@ -98,7 +99,8 @@ impl<'a> Ids<'a> {
     /// Whether a record exists, even one that could not be read.
     pub(super) fn has(&self, kind: Kind, id: &str) -> bool {
         let lost = || [Lost::All(kind), Lost::One(kind, id.to_owned())].iter().any(|lost| self.lost.contains(lost));
-        self.pile.get(kind, id).is_some() || lost()
+        let code = || kind == Kind::Region && Code::read(id).is_ok();
+        self.pile.get(kind, id).is_some() || lost() || code()
     }
 
     /// The ids of a kind.

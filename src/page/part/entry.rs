@@ -5,7 +5,7 @@ use std::sync::Arc;
 use pulldown_cmark::Event;
 use strum::IntoEnumIterator;
 
-use super::capital;
+use super::{capital, holding};
 use crate::book::{Book, Mushroom, Wood};
 use crate::page::{Context, Page, title};
 use crate::read::markdown::events;
@@ -167,7 +167,9 @@ fn handbook(context: &Context<'_>) -> Vec<Entry> {
             .map(|one| Entry { also: one.record.also.clone(), ..of(Kind::Term, &one.id, plain(&one.record.says)) }),
     );
     entries.extend(
-        book.windows.values().map(|one| of(Kind::Window, &one.id, one.record.region.clone().unwrap_or_default())),
+        book.windows
+            .values()
+            .map(|one| of(Kind::Window, &one.id, holding::places(&one.record.holds, context).unwrap_or_default())),
     );
     entries.extend(book.cautions.values().map(|one| of(Kind::Caution, &one.id, plain(&one.record.says))));
     entries.extend(book.sources.values().map(|one| Entry {

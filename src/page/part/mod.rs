@@ -22,11 +22,14 @@
 //! | [`sheet`] | the record behind a page |
 //! | [`air`] | what is assumed of the air |
 //! | [`handouts`] | the handouts by their titles |
+//! | [`help`] | whom one calls, and how help finds the place |
+//! | [`holding`] | where a record holds, what binds it there and whom to ask |
 //! | [`look_alike`] | what may be taken for a mushroom |
 //! | [`matrix`] | mushrooms on woods, as a table of ratings |
 //! | [`other_work`] | work beside drilled logs |
 //! | [`place`] | where the farm lies, in words |
 //! | [`purchase`] | money in words |
+//! | [`rule`] | a rule of a place, and what stands where none is known |
 //! | [`rest`] | how long logs rest after felling |
 //! | [`weight`] | what the weights of a wood rest on |
 
@@ -39,6 +42,8 @@ pub mod entry;
 pub mod frame;
 pub mod fruiting;
 pub mod handouts;
+pub mod help;
+pub mod holding;
 pub mod look_alike;
 pub mod matrix;
 pub mod month;
@@ -48,6 +53,7 @@ pub mod place;
 pub mod purchase;
 pub mod rating;
 pub mod rest;
+pub mod rule;
 pub mod sheet;
 pub mod step;
 pub mod strip;
@@ -63,7 +69,7 @@ use serde::Serialize;
 use super::route::Href;
 pub use super::title::capital;
 use super::{Context, Page, title};
-use crate::book::{Batch, Mushroom, Note, Strain, Window, Wood};
+use crate::book::{Batch, Mushroom, Note, Rule, Strain, Window, Wood};
 use crate::quantity::{Length, Mass, Units, Value, count};
 use crate::reckon::formula;
 use crate::reckon::formula::Place;
@@ -123,6 +129,11 @@ impl Anchor {
     /// A link to a season window.
     pub fn window(window: &Window, context: &Context<'_>) -> Self {
         Self::record(Kind::Window, &window.id, context)
+    }
+
+    /// A link to a rule.
+    pub fn rule(rule: &Rule, context: &Context<'_>) -> Self {
+        Self::record(Kind::Rule, &rule.id, context)
     }
 
     /// A link to a batch.

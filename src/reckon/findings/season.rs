@@ -32,12 +32,12 @@ impl WindowFinding {
         })
     }
 
-    /// Whether the window counts on the farm of a book: one without a region, one of the farm's own, or a no-cut window
-    /// that the farm names.
+    /// Whether the window counts on the farm of a book: one that holds everywhere, one of the farm's own, or a no-cut
+    /// window that the farm names.
     pub fn counts(&self, book: &Book) -> bool {
         let named = || book.farm.no_cut.iter().any(|named| named.id == self.window.id);
         let own = self.window.origin.writer == Writer::Farm;
-        self.window.record.region.is_none() || own || (self.window.record.kind == WindowKind::NoCut && named())
+        self.window.record.holds.is_everywhere() || own || (self.window.record.kind == WindowKind::NoCut && named())
     }
 }
 
@@ -124,13 +124,13 @@ pub fn windows(book: &Book, known: &Known) -> Vec<WindowFinding> {
     book.windows.values().map(|found| WindowFinding { window: Arc::clone(found), told: tell(found) }).collect()
 }
 
-/// The windows of a kind that count on this farm: its own where it has some, else those of the handbook without a region.
+/// The windows of a kind that count on this farm: its own where it has some, else those of the handbook that hold everywhere.
 pub fn counting(windows: &[WindowFinding], kind: WindowKind, speaks: impl Fn(&Window) -> bool) -> Vec<WindowFinding> {
     let of_kind = windows.iter().filter(|found| found.window.record.kind == kind && speaks(&found.window));
     let (own, handbook): (Vec<WindowFinding>, Vec<WindowFinding>) =
         of_kind.cloned().partition(|found| found.window.origin.writer == Writer::Farm);
     if own.is_empty() {
-        handbook.into_iter().filter(|found| found.window.record.region.is_none()).collect()
+        handbook.into_iter().filter(|found| found.window.record.holds.is_everywhere()).collect()
     } else {
         own
     }

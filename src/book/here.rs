@@ -1,0 +1,180 @@
+//! Where the farm lies: what holds there, and the words that turn with the place.
+
+use std::collections::BTreeMap;
+
+use serde_json::Value;
+
+use super::{Listed, Register};
+use crate::quantity::Code;
+use crate::quantity::date::month_name;
+use crate::record::Id;
+use crate::record::farm::Place;
+use crate::record::holds::{Ask, Holds};
+use crate::record::region::{Half, Help, Region};
+
+/// What is printed where a number or a word is not known, to be filled in by hand.
+pub const BLANK: &str = "____";
+
+/// The place of the farm among the regions.
+#[derive(Debug, Clone)]
+pub struct Here {
+    /// The country, or the part of one, where the farm has said it.
+    pub code: Option<Code>,
+    /// The half of the globe.
+    pub half: Half,
+    /// The regions in which the farm lies, the narrowest first.
+    around: Vec<Region>,
+    /// What every region is called, and the codes in it.
+    regions: BTreeMap<String, (String, Vec<Code>)>,
+}
+
+impl Here {
+    /// The place of a farm.
+    pub(super) fn of(place: Option<&Place>, regions: &Register<Listed<Region>>) -> Self {
+        let code = place.and_then(|place| place.code.clone());
+        let half = Half::of(place.map_or(0.0, |place| place.latitude));
+        let mut around: Vec<(usize, &Region)> = regions
+            .values()
+            .filter_map(|region| Some((narrowness(&region.record, code.as_ref(), half)?, &region.record)))
+            .collect();
+        around.sort_by_key(|(narrow, region)| (std::cmp::Reverse(*narrow), region.codes.len()));
+        let named = |region: &Listed<Region>| (region.record.name.clone(), region.record.codes.clone());
+        Self {
+            around: around.into_iter().map(|(_, region)| region.clone()).collect(),
+            regions: regions.iter().map(|(id, region)| (id.clone(), named(region))).collect(),
+            code,
+            half,
+        }
+    }
+
+    /// Whether a record holds at the farm.
+    pub fn holds(&self, holds: &Holds) -> bool {
+        let is_in = |regions: &[Id<Region>]| regions.iter().any(|region| self.is_in(region.as_str()));
+        (holds.holds_in.is_empty() || is_in(&holds.holds_in)) && !is_in(&holds.not_in)
+    }
+
+    /// Whether the farm lies in a region, or in the place of a code.
+    fn is_in(&self, region: &str) -> bool {
+        let Some(code) = &self.code else { return false };
+        self.codes(region).iter().any(|wider| code.lies_in(wider))
+    }
+
+    /// The codes of a region; that of a place itself.
+    fn codes(&self, region: &str) -> Vec<Code> {
+        match self.regions.get(region) {
+            Some((_, codes)) => codes.clone(),
+            None => Code::read(region).into_iter().collect(),
+        }
+    }
+
+    /// What the place of the farm is called, where it has said it.
+    pub fn name(&self) -> Option<String> {
+        self.code.as_ref().map(|code| self.name_of(&code.written()))
+    }
+
+    /// What a region or the place of a code is called inside a sentence.
+    pub fn name_of(&self, region: &str) -> String {
+        if let Some((name, _)) = self.regions.get(region) {
+            return name.clone();
+        }
+        let Ok(code) = Code::read(region) else { return region.to_owned() };
+        let alone = |(name, codes): &(String, Vec<Code>)| (codes.as_slice() == [code.clone()]).then(|| name.clone());
+        self.regions.values().find_map(alone).unwrap_or_else(|| code.name())
+    }
+
+    /// Whom one asks here.
+    pub fn office(&self, ask: Ask) -> String {
+        self.word(ask.id()).unwrap_or(BLANK).to_owned()
+    }
+
+    /// The numbers for an emergency here, where they are known.
+    pub fn emergency(&self) -> Option<&Help> {
+        self.around.iter().find_map(|region| region.emergency.as_ref())
+    }
+
+    /// Whom one calls here when somebody has eaten a doubtful mushroom, where that is known.
+    pub fn poison(&self) -> Option<&Help> {
+        self.around.iter().find_map(|region| region.poison.as_ref())
+    }
+
+    /// Whether the handbook's look-alikes are those that grow here; where the farm lies nobody knows, they are held for it.
+    pub fn knows_look_alikes(&self) -> bool {
+        self.around.iter().any(|region| region.look_alikes)
+    }
+
+    /// The word that turns with the place.
+    pub fn word(&self, key: &str) -> Option<&str> {
+        self.around.iter().find_map(|region| region.words.get(key)).map(String::as_str)
+    }
+
+    /// A text with its words turned for the place. Braces that hold no such word stay as they are.
+    pub fn speak(&self, text: &str) -> String {
+        let mut spoken = String::with_capacity(text.len());
+        let mut rest = text;
+        while let Some((before, after)) = rest.split_once('{') {
+            spoken.push_str(before);
+            match after.split_once('}').and_then(|(key, after)| Some((self.turned(key)?, after))) {
+                Some((word, after)) => {
+                    spoken.push_str(&word);
+                    rest = after;
+                }
+                None => {
+                    spoken.push('{');
+                    rest = after;
+                }
+            }
+        }
+        spoken + rest
+    }
+
+    fn turned(&self, key: &str) -> Option<String> {
+        let number = |help: Option<&Help>| match help {
+            Some(help) if help.numbers.is_empty() => help.says.clone().unwrap_or_else(|| BLANK.to_owned()),
+            Some(help) => help.numbers.join(" or "),
+            None => BLANK.to_owned(),
+        };
+        match key {
+            "emergency" => Some(number(self.emergency())),
+            "poison" => Some(number(self.poison())),
+            _ => match key.strip_prefix("months:") {
+                Some(months) => Some(self.months(months.trim())),
+                None => self.word(key).map(str::to_owned),
+            },
+        }
+    }
+
+    /// Months that a source of the northern half names, moved by half a year where the farm lies in the south.
+    fn months(&self, text: &str) -> String {
+        if self.half != Half::South {
+            return text.to_owned();
+        }
+        let moved = text.split_inclusive(|c: char| !c.is_alphabetic()).map(|piece| {
+            let word = piece.trim_end_matches(|c: char| !c.is_alphabetic());
+            let month = (1..=12).find(|month| month_name(*month) == word);
+            month.map_or_else(|| piece.to_owned(), |month| piece.replacen(word, month_name((month + 5) % 12 + 1), 1))
+        });
+        format!("in the northern half {text}; here {}", moved.collect::<String>())
+    }
+
+    /// Every text of a record with its words turned for the place.
+    pub(super) fn turn(&self, record: &mut Value) {
+        match record {
+            Value::String(text) if text.contains('{') => *text = self.speak(text),
+            Value::Array(items) => items.iter_mut().for_each(|item| self.turn(item)),
+            Value::Object(entries) => entries.values_mut().for_each(|value| self.turn(value)),
+            _ => {}
+        }
+    }
+}
+
+/// How narrow a region is that holds the farm, by the letters of its code; `None` where the farm does not lie in it.
+fn narrowness(region: &Region, code: Option<&Code>, half: Half) -> Option<usize> {
+    if let Some(of) = region.half {
+        return (of == half).then_some(1);
+    }
+    if region.codes.is_empty() {
+        return Some(0);
+    }
+    let wider = region.codes.iter().filter(|wider| code.is_some_and(|code| code.lies_in(wider)));
+    wider.map(|wider| wider.written().len()).max()
+}

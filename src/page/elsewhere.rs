@@ -1,0 +1,85 @@
+//! What holds in other places than the farm's: rules, cautions and season windows, each named as whose it is.
+
+use serde::Serialize;
+
+use super::Context;
+use super::part::caution::Caution;
+use super::part::cite::Cite;
+use super::part::rule::Rule;
+use super::part::{Anchor, holding};
+use crate::book;
+use crate::record::rule::Subject;
+
+/// What holds elsewhere.
+#[derive(Debug, Serialize)]
+pub struct View {
+    place: Option<String>,
+    subjects: Vec<BySubject>,
+    windows: Vec<Window>,
+    cautions: Vec<(Option<String>, Caution)>,
+}
+
+/// The rules of other places about one subject.
+#[derive(Debug, Serialize)]
+struct BySubject {
+    id: &'static str,
+    title: &'static str,
+    rules: Vec<Rule>,
+}
+
+/// A season window of another place.
+#[derive(Debug, Serialize)]
+struct Window {
+    id: String,
+    name: String,
+    kind: &'static str,
+    when: String,
+    standing: Option<String>,
+    woods: Vec<Anchor>,
+    mushrooms: Vec<Anchor>,
+    says: String,
+    cite: Cite,
+}
+
+/// The view of what holds elsewhere.
+pub fn view(context: &Context<'_>) -> View {
+    let elsewhere = &context.book.elsewhere;
+    let subject = |subject: Subject| BySubject {
+        id: subject.id(),
+        title: subject.words(),
+        rules: elsewhere
+            .rules
+            .values()
+            .filter(|rule| rule.record.about == subject)
+            .map(|rule| Rule::of(rule, context))
+            .collect(),
+    };
+    View {
+        place: context.book.here.name(),
+        subjects: Subject::ALL.into_iter().map(subject).filter(|of| !of.rules.is_empty()).collect(),
+        windows: elsewhere.windows.values().map(|window| of_window(window, context)).collect(),
+        cautions: elsewhere
+            .cautions
+            .values()
+            .map(|caution| {
+                let record = &caution.record;
+                (holding::standing(&record.holds, record.mark, context), Caution::of(caution, context))
+            })
+            .collect(),
+    }
+}
+
+fn of_window(window: &book::Window, context: &Context<'_>) -> Window {
+    let record = &window.record;
+    Window {
+        id: window.id.clone(),
+        name: record.name.clone(),
+        kind: record.kind.words(),
+        when: format!("{} to {}", record.from.show(context.units()), record.to.show(context.units())),
+        standing: holding::standing(&record.holds, record.mark, context),
+        woods: window.woods.iter().map(|wood| Anchor::wood(wood, context)).collect(),
+        mushrooms: window.mushrooms.iter().map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),
+        says: record.says.clone(),
+        cite: Cite::by(record, context),
+    }
+}
