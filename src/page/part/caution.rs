@@ -1,12 +1,14 @@
-//! A caution with its word and band.
+//! A caution with its word and band, and the cautions of a piece of work: those above it, and those after it.
 
 use std::sync::Arc;
 
 use serde::Serialize;
 
 use super::cite::Cite;
+use super::rule::Rule;
+use super::{Anchor, rule};
 use crate::book::{Caution as Found, Mushroom, Wood};
-use crate::page::Context;
+use crate::page::{Context, Page};
 use crate::record::caution::{Caution as Record, Severity, Task};
 
 /// A caution as pages show it.
@@ -59,6 +61,78 @@ fn whom(record: &Record) -> Option<&'static str> {
         (true, true) => Some("Ask someone trained in it."),
         (true, false) => Some("Ask local code or a trained person."),
     }
+}
+
+/// What a page tells of, by which a caution that comes with a wood or a mushroom in particular stands on it.
+#[derive(Debug, Default)]
+pub struct Subject<'a> {
+    /// The woods at hand.
+    pub woods: Vec<&'a Wood>,
+    /// The mushrooms at hand.
+    pub mushrooms: Vec<&'a Mushroom>,
+}
+
+impl Subject<'_> {
+    /// Whether a caution holds for what the page tells of, with the tools that the farm uses.
+    fn meets(&self, found: &Found, context: &Context<'_>) -> bool {
+        let tools = &context.book.farm.record.work.tools;
+        found.record.with.is_none_or(|tool| tools.contains(&tool))
+            && (found.woods.is_empty() || self.woods.iter().any(|wood| found.speaks_of_wood(wood)))
+            && (found.mushrooms.is_empty() || self.mushrooms.iter().any(|mushroom| found.speaks_of_mushroom(mushroom)))
+    }
+}
+
+/// How many cautions stand above a piece of work at most.
+pub const LEADING: usize = 3;
+
+/// The cautions and rules of a piece of work.
+#[derive(Debug, Default, Serialize)]
+pub struct Cautions {
+    /// Those above the work, the first one first; three at most.
+    pub leads: Vec<Caution>,
+    /// The others of the task, a line each, the gravest first.
+    pub others: Vec<Caution>,
+    /// The rules that are decided at the task.
+    pub rules: Vec<Rule>,
+    /// What stands where the handbook knows no rule of the place.
+    pub unknown: Option<&'static str>,
+    /// Whom to ask, once.
+    pub ask: Option<String>,
+    /// Where it stands whom they protect, whom to ask and who says so.
+    pub safety: Option<Anchor>,
+}
+
+impl Cautions {
+    /// The cautions of a task for what a page tells of.
+    pub fn of(task: Task, subject: &Subject<'_>, context: &Context<'_>) -> Self {
+        let holds = |found: &&Arc<Found>| found.record.tasks.contains(&task) && subject.meets(found, context);
+        let mut found: Vec<&Arc<Found>> = context.book.cautions.values().filter(holds).collect();
+        found.sort_by_key(|found| (found.record.severity, &found.id));
+        let leads = leading(task, &found);
+        let others = found.iter().filter(|found| !leads.iter().any(|lead| lead.id == found.id));
+        let rules = rule::of_task(task, &subject.woods, context);
+        Self {
+            others: others.map(|found| Caution::of(found, context)).collect(),
+            leads: leads.into_iter().map(|found| Caution::of(found, context)).collect(),
+            unknown: rule::subject_of(task).and_then(|subject| rule::unknown(subject, context)),
+            ask: rule::ask(&rules),
+            rules,
+            safety: Some(Anchor::to(context.route.at(&Page::Safety, task.id()), task.words(), context)),
+        }
+    }
+}
+
+/// The cautions that lead a task, in their turn; one that comes with a tool in use stands in for that of the same turn.
+fn leading<'a>(task: Task, found: &[&'a Arc<Found>]) -> Vec<&'a Arc<Found>> {
+    let turn = |found: &Found| found.record.turn.unwrap_or(u8::MAX);
+    let mut leads: Vec<&Arc<Found>> =
+        found.iter().copied().filter(|found| found.record.leads.contains(&task)).collect();
+    let with_tool: Vec<u8> =
+        leads.iter().filter(|found| found.record.with.is_some()).map(|found| turn(found)).collect();
+    leads.retain(|found| found.record.with.is_some() || !with_tool.contains(&turn(found)));
+    leads.sort_by_key(|found| turn(found));
+    leads.truncate(LEADING);
+    leads
 }
 
 /// The cautions of some tasks that hold for a page, the gravest first; each once.

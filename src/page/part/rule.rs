@@ -96,6 +96,16 @@ pub fn unknown(subject: Subject, context: &Context<'_>) -> Option<&'static str> 
     }
 }
 
+/// What is decided at a task, where rules decide it.
+pub const fn subject_of(task: Task) -> Option<Subject> {
+    match task {
+        Task::Survey | Task::Felling => Some(Subject::Felling),
+        Task::Hauling => Some(Subject::MovingWood),
+        Task::Selling => Some(Subject::Food),
+        _ => None,
+    }
+}
+
 /// Every line that stands on a page of what holds here for what is not known of the place, the widest first.
 pub fn unknowns(context: &Context<'_>) -> Vec<String> {
     let here = &context.book.here;

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::page::part::caution::Caution;
+use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::deadline::Deadline;
 use crate::page::part::table::{Part, Table};
 use crate::page::part::{Anchor, Figure, and, caution, deadline, tree};
@@ -24,7 +24,7 @@ pub struct View {
     stands: Vec<Stand>,
     no_plan: bool,
     deadlines: Vec<Deadline>,
-    cautions: Vec<Caution>,
+    cautions: Cautions,
     working: String,
     planning: String,
     method: String,
@@ -77,7 +77,11 @@ pub fn view(context: &Context<'_>) -> View {
         stands,
         no_plan: winter.wishes.is_empty(),
         deadlines: deadline::all(context),
-        cautions: caution::for_woods(&[Task::Felling], caution::felled_woods(context), context),
+        cautions: Cautions::of(
+            Task::Felling,
+            &Subject { woods: caution::felled_woods(context).map(AsRef::as_ref).collect(), ..Subject::default() },
+            context,
+        ),
         working: context.route.to(&Page::Working(Topic::Trees)),
         planning: context.route.to(&Page::Planning),
         method: context.route.record(Kind::Method, crate::reckon::findings::logs::DRILLED),
