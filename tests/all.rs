@@ -14,6 +14,7 @@ mod lifting;
 mod pages;
 mod pairing;
 mod paper;
+mod places;
 mod publish;
 mod readme;
 mod refusals;

@@ -142,3 +142,15 @@ fn a_stretch_between_two_dates_of_the_year_is_dated_whatever_was_observed() {
     // Sugar maple: to four weeks after bud swell.
     assert_eq!(row(&rows, "inoculate shiitake on sugar-maple")["basis"], "observed");
 }
+
+#[test]
+fn a_tree_that_keeps_its_leaves_gets_no_date_from_leaves() {
+    let farm = Farm::with(&[]);
+    let place = "name: South Wood\nplace: {where: AU-TAS, latitude: -41.5, longitude: 146.9}\nseason: 2026\n";
+    let seen = "observed:\n  leaf_colour: ['2024-04-20', '2025-04-24']\n  bud_swell: ['2024-09-10', '2025-09-14']\n";
+    farm.write("farm.yaml", &format!("{place}woods: [english-oak, shining-gum]\ngrows: [shiitake]\n{seen}"));
+    let rows = seasons(&farm);
+    assert_eq!(dates(row(&rows, "fell english-oak")), ("2026-04-22".into(), "2026-09-12".into()));
+    let gum = row(&rows, "fell shining-gum");
+    assert!(gum["from"].is_null() && gum["gap"].as_str().unwrap().contains("keeps its leaves"), "{gum}");
+}

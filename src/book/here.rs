@@ -1,5 +1,6 @@
 //! Where the farm lies: what holds there, and the words that turn with the place.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use serde_json::Value;
@@ -22,10 +23,9 @@ pub struct Here {
     pub code: Option<Code>,
     /// The half of the globe.
     pub half: Half,
-    /// The regions in which the farm lies, the narrowest first.
-    around: Vec<Region>,
-    /// What every region is called, and the codes in it.
-    regions: BTreeMap<String, (String, Vec<Code>)>,
+    /// The ids of the regions in which the farm lies, the narrowest first.
+    around: Vec<String>,
+    regions: BTreeMap<String, Region>,
 }
 
 impl Here {
@@ -33,18 +33,31 @@ impl Here {
     pub(super) fn of(place: Option<&Place>, regions: &Register<Listed<Region>>) -> Self {
         let code = place.and_then(|place| place.code.clone());
         let half = Half::of(place.map_or(0.0, |place| place.latitude));
-        let mut around: Vec<(usize, &Region)> = regions
-            .values()
-            .filter_map(|region| Some((narrowness(&region.record, code.as_ref(), half)?, &region.record)))
+        let regions = regions.iter().map(|(id, region)| (id.clone(), region.record.clone())).collect();
+        Self::at(code, half, regions)
+    }
+
+    fn at(code: Option<Code>, half: Half, regions: BTreeMap<String, Region>) -> Self {
+        let mut around: Vec<(Reverse<usize>, usize, String)> = regions
+            .iter()
+            .filter_map(|(id, region)| {
+                Some((Reverse(narrowness(region, code.as_ref(), half)?), region.codes.len(), id.clone()))
+            })
             .collect();
-        around.sort_by_key(|(narrow, region)| (std::cmp::Reverse(*narrow), region.codes.len()));
-        let named = |region: &Listed<Region>| (region.record.name.clone(), region.record.codes.clone());
-        Self {
-            around: around.into_iter().map(|(_, region)| region.clone()).collect(),
-            regions: regions.iter().map(|(id, region)| (id.clone(), named(region))).collect(),
-            code,
-            half,
-        }
+        around.sort();
+        Self { around: around.into_iter().map(|(_, _, id)| id).collect(), code, half, regions }
+    }
+
+    /// The place at which a record speaks: the farm's, or that of a record which holds elsewhere, whose words are its own.
+    pub(super) fn of_record(&self, holds_in: &[&str]) -> Option<Self> {
+        let elsewhere = !holds_in.iter().any(|region| self.is_in(region));
+        let code = self.codes(holds_in.first().filter(|_| elsewhere)?).into_iter().next();
+        Some(Self::at(code, self.half, self.regions.clone()))
+    }
+
+    /// The regions in which the farm lies, the narrowest first.
+    fn around(&self) -> impl Iterator<Item = &Region> {
+        self.around.iter().filter_map(|id| self.regions.get(id))
     }
 
     /// Whether a record holds at the farm.
@@ -62,7 +75,7 @@ impl Here {
     /// The codes of a region; that of a place itself.
     fn codes(&self, region: &str) -> Vec<Code> {
         match self.regions.get(region) {
-            Some((_, codes)) => codes.clone(),
+            Some(region) => region.codes.clone(),
             None => Code::read(region).into_iter().collect(),
         }
     }
@@ -74,11 +87,11 @@ impl Here {
 
     /// What a region or the place of a code is called inside a sentence.
     pub fn name_of(&self, region: &str) -> String {
-        if let Some((name, _)) = self.regions.get(region) {
-            return name.clone();
+        if let Some(region) = self.regions.get(region) {
+            return region.name.clone();
         }
         let Ok(code) = Code::read(region) else { return region.to_owned() };
-        let alone = |(name, codes): &(String, Vec<Code>)| (codes.as_slice() == [code.clone()]).then(|| name.clone());
+        let alone = |region: &Region| (region.codes.as_slice() == [code.clone()]).then(|| region.name.clone());
         self.regions.values().find_map(alone).unwrap_or_else(|| code.name())
     }
 
@@ -89,22 +102,22 @@ impl Here {
 
     /// The numbers for an emergency here, where they are known.
     pub fn emergency(&self) -> Option<&Help> {
-        self.around.iter().find_map(|region| region.emergency.as_ref())
+        self.around().find_map(|region| region.emergency.as_ref())
     }
 
     /// Whom one calls here when somebody has eaten a doubtful mushroom, where that is known.
     pub fn poison(&self) -> Option<&Help> {
-        self.around.iter().find_map(|region| region.poison.as_ref())
+        self.around().find_map(|region| region.poison.as_ref())
     }
 
     /// Whether the handbook's look-alikes are those that grow here; where the farm lies nobody knows, they are held for it.
     pub fn knows_look_alikes(&self) -> bool {
-        self.around.iter().any(|region| region.look_alikes)
+        self.around().any(|region| region.look_alikes)
     }
 
     /// The word that turns with the place.
     pub fn word(&self, key: &str) -> Option<&str> {
-        self.around.iter().find_map(|region| region.words.get(key)).map(String::as_str)
+        self.around().find_map(|region| region.words.get(key)).map(String::as_str)
     }
 
     /// A text with its words turned for the place. Braces that hold no such word stay as they are.

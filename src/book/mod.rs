@@ -309,7 +309,8 @@ impl Decoder<'_> {
     fn decode<T: Record>(&mut self, laid: &Laid) -> Option<T> {
         let mut record = laid.node.json();
         if let Some(here) = &self.here {
-            here.turn(&mut record);
+            let places: Vec<&str> = laid.node.items("holds_in").iter().filter_map(read::Node::text).collect();
+            here.of_record(&places).as_ref().unwrap_or(here).turn(&mut record);
         }
         match serde_json::from_value(record) {
             Ok(record) => Some(record),

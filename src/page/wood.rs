@@ -22,6 +22,7 @@ use crate::reckon::formula::Place;
 use crate::reckon::{Topic, bark};
 use crate::record::Kind;
 use crate::record::caution::Task;
+use crate::record::region::Half;
 use crate::record::said::Mark;
 use crate::record::wood::{DensityBasis, Hazard, Rank, SapwoodClass};
 
@@ -265,7 +266,8 @@ fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
         let note = Some("heartwood only; sapwood of every species decays".to_owned());
         facts.push(Fact { name: "Heartwood against decay", figure, cite, note });
     }
-    if let Some(season) = &record.season {
+    // The dates are those of one northern site, and say nothing where the year is turned.
+    if let Some(season) = record.season.as_ref().filter(|_| context.book.here.half == Half::North) {
         let cite = Cite::by(season, context);
         let days = |deviation: f64| format!("± {} days between years, at the source's own site", rounded(deviation, 1));
         let seen = [

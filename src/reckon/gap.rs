@@ -13,6 +13,8 @@ pub enum Gap {
     NotObserved(Event),
     /// An event has not been observed, and the model for it does not hold here.
     Unmodelled(&'static str),
+    /// The tree keeps its leaves, so no leaf tells when its growth rests.
+    KeepsLeaves,
     /// The day on which the air crosses a temperature needs the monthly means of the place.
     NeedsMonthlyMeans(String),
     /// The usual mean of the air never crosses a temperature in the way that an end of a window asks for.
@@ -44,6 +46,10 @@ impl fmt::Display for Gap {
                 )
             }
             Self::Unmodelled(why) => write!(f, "no date: not observed here, and {why}"),
+            Self::KeepsLeaves => f.write_str(
+                "no date: this tree keeps its leaves, so no leaf tells when its growth rests; ask a grower near you, and \
+                 write a felling window of your own into seasons",
+            ),
             Self::NeedsMonthlyMeans(end) => {
                 write!(f, "no date: when the {end} can be told once farm.yaml has twelve monthly means under climate")
             }

@@ -53,6 +53,9 @@ pub struct Wood {
     pub part_of: Option<Id<Wood>>,
     /// Broad leaves or needles.
     pub leaf: Leaf,
+    /// True where it keeps its leaves through the year, so that no leaf tells when its growth rests.
+    #[serde(default)]
+    pub evergreen: bool,
     /// The symbol of the tree in the federal plant list, where it has one.
     pub symbol: Option<String>,
     /// A few sentences for the grower (Markdown).

@@ -44,7 +44,7 @@ impl Rule {
             name: Anchor::rule(rule, context),
             says: record.says.clone(),
             standing: holding::standing(&record.holds, record.mark, context),
-            ask: holding::office(&record.holds, context),
+            ask: holding::office(&record.holds, context).filter(|_| context.book.rules.contains_key(&rule.id)),
             woods: rule.woods.iter().map(|wood| Anchor::wood(wood, context)).collect(),
             mushrooms: rule.mushrooms.iter().map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),
             note: record.note.clone(),
@@ -77,7 +77,7 @@ pub fn unknown(subject: Subject, context: &Context<'_>) -> Option<&'static str> 
     let known = context.book.rules.values().any(|rule| {
         let of = rule.record.about;
         let felling = |about| matches!(about, Subject::Felling | Subject::ProtectedTime | Subject::Wildlife);
-        !rule.record.holds.is_everywhere() && (of == subject || felling(of) && felling(subject))
+        !rule.record.holds.holds_in.is_empty() && (of == subject || felling(of) && felling(subject))
     });
     match subject {
         _ if known => None,
@@ -113,7 +113,7 @@ pub fn unknowns(context: &Context<'_>) -> Vec<String> {
     if here.name().is_none() {
         lines.push(unplaced().to_owned());
     }
-    let of_place = |rule: &Found| !rule.record.holds.is_everywhere();
+    let of_place = |rule: &Found| !rule.record.holds.holds_in.is_empty();
     if let Some(name) = here.name().filter(|_| !context.book.rules.values().any(|rule| of_place(rule))) {
         lines.push(format!("This handbook knows no rules for {name}. That does not mean that there are none."));
     }

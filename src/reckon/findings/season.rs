@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::Findings;
 use crate::book::{Book, Window, Wood, Writer};
-use crate::quantity::{Date, Event, Length, Temperature, TemperatureStep, Units};
+use crate::quantity::{Date, Event, Length, SeasonEnd, Temperature, TemperatureStep, Units};
 use crate::reckon::climate::Air;
 use crate::reckon::days::{Days, Interval, day};
 use crate::reckon::season::{Basis, Known, Observations, Season, Told, window};
@@ -30,6 +30,13 @@ impl WindowFinding {
             WindowKind::Fruit | WindowKind::Soak => season.summer_dates(stretch),
             WindowKind::Cut | WindowKind::NoCut | WindowKind::Inoculate | WindowKind::Other => season.dates(stretch),
         })
+    }
+
+    /// The same of a tree that keeps its leaves: what leaves would tell cannot be told.
+    fn without_leaves(self) -> Self {
+        let by_leaf = |end: &SeasonEnd| matches!(end, SeasonEnd::Event { .. });
+        let record = &self.window.record;
+        if by_leaf(&record.from) || by_leaf(&record.to) { Self { told: Err(Gap::KeepsLeaves), ..self } } else { self }
     }
 
     /// Whether the window counts on the farm of a book: one that holds everywhere, one of the farm's own, or a no-cut
@@ -186,7 +193,9 @@ pub fn felling(findings: &Findings, wood: &Arc<Wood>) -> Felling {
     let forbids = |found: &&WindowFinding| {
         found.window.record.kind == WindowKind::NoCut && found.counts(&findings.book) && speaks(&found.window)
     };
-    let (cut, open) = parted(counting(findings.windows(), WindowKind::Cut, speaks));
+    let cut = counting(findings.windows(), WindowKind::Cut, speaks);
+    let (cut, open) =
+        parted(cut.into_iter().map(|found| if wood.record.evergreen { found.without_leaves() } else { found }));
     let (taken, forbidden) = parted(findings.windows().iter().filter(forbids).cloned());
     let left = days(&cut).minus(&days(&taken)).intervals(findings.season.begins());
     let gap = match (cut.is_empty(), forbidden.first(), left.is_empty()) {
