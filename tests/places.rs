@@ -2,7 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use crate::harness::{Farm, code, files, said};
+use hostwood::book::{Book, bind};
+use hostwood::read::folder;
+use hostwood::record::holds::{Bond, Holds};
+
+use crate::harness::{Farm, SMALL_FARM, code, files, said, table};
 
 /// A farm somewhere, and what its guide must and must not say.
 struct Somewhere {
@@ -376,5 +380,65 @@ fn a_farm_without_a_place_is_asked_for_one_and_told_no_law() {
     chile.holds();
     for place in [nowhere.place, chile.place] {
         Somewhere { place, grown: "grows: [shiitake]", says: &UNKNOWN, never: &NUMBERS }.holds();
+    }
+}
+
+#[test]
+fn a_farm_that_names_its_country_alone_reads_of_the_country_and_is_asked_for_more() {
+    Somewhere {
+        place: "{where: US, latitude: 44.2, longitude: -72.5}",
+        grown: "woods: [red-oak]\ngrows: [shiitake]",
+        says: &["911", "Emerald ash borer", "Some states or provinces have rules of their own; write yours into where"],
+        never: &["Bats with young, New England", "Spotted lanternfly", "999"],
+    }
+    .holds();
+}
+
+/// What every rule, caution and window of a book says of where it holds, with its id.
+fn holdings(book: &Book) -> Vec<(&str, &Holds)> {
+    let rules = book.rules.values().chain(book.elsewhere.rules.values());
+    let cautions = book.cautions.values().chain(book.elsewhere.cautions.values());
+    let windows = book.windows.values().chain(book.elsewhere.windows.values());
+    let mut all: Vec<(&str, &Holds)> = rules.map(|rule| (&*rule.id, &rule.record.holds)).collect();
+    all.extend(cautions.map(|caution| (&*caution.id, &caution.record.holds)));
+    all.extend(windows.map(|window| (&*window.id, &window.record.holds)));
+    all
+}
+
+#[test]
+fn a_law_says_when_it_was_read_and_where_it_holds() {
+    let book = bind(folder::demo()).unwrap();
+    let laws: Vec<_> = holdings(&book).into_iter().filter(|(_, holds)| holds.bound == Some(Bond::Law)).collect();
+    assert!(laws.len() > 30, "{}", laws.len());
+    for (id, holds) in laws {
+        assert!(holds.as_of.is_some() && !holds.is_everywhere(), "{id}");
+    }
+}
+
+#[test]
+fn where_a_farm_lies_changes_no_yield_weight_or_pairing() {
+    let of = |place: &str| {
+        let farm = Farm::with(&[]);
+        let small = SMALL_FARM.replace("{latitude", &format!("{{{place}latitude"));
+        farm.write("farm.yaml", &format!("{small}woods: [red-oak, sugar-maple]\ngrows: [shiitake, tree-oyster]\n"));
+        ["pairings", "weights", "yields", "lifting"].map(|name| table(name, farm.path(), &[]))
+    };
+    let nowhere = of("");
+    assert!(nowhere.iter().all(|rows| !rows.is_empty()));
+    for place in ["where: US-VT, ", "where: GB-SCT, ", "where: NZ, "] {
+        assert_eq!(of(place), nowhere, "{place}");
+    }
+}
+
+#[test]
+fn a_place_that_is_none_is_a_fault_with_the_code_that_was_meant() {
+    for (written, meant) in [("Vermont", "`US-VT`"), ("us-vt", "`US-VT`"), ("UK", "`GB`"), ("US-ZZ", "such as")] {
+        let farm = Farm::with(&[]);
+        let small = SMALL_FARM.replace("{latitude", &format!("{{where: {written}, latitude"));
+        farm.write("farm.yaml", &small);
+        let output = farm.publish();
+        assert_eq!(code(&output), 1);
+        let said = said(&output);
+        assert!(said.contains("farm.yaml:2:16") && said.contains(meant), "{said}");
     }
 }

@@ -7,7 +7,8 @@ use hostwood::quantity::Units;
 use hostwood::reckon::table::text;
 use hostwood::record::table::Table;
 use hostwood::record::{
-    caution, diary, evidence, farm, handout, mushroom, plan, said, source, strain, tree, trouble, window, wood,
+    caution, diary, evidence, farm, handout, holds, mushroom, plan, region, rule, said, source, strain, tree, trouble,
+    window, wood,
 };
 use serde::Serialize;
 
@@ -34,6 +35,7 @@ fn every_list_of_words_is_spelt_in_one_way() {
     let lists = alike!(
         caution::Severity,
         caution::Task,
+        caution::Tool,
         diary::What,
         evidence::EvidenceKind,
         evidence::Grown,
@@ -43,9 +45,13 @@ fn every_list_of_words_is_spelt_in_one_way() {
         farm::Outside,
         handout::Paper,
         handout::Shows,
+        holds::Ask,
+        holds::Bond,
         mushroom::Over,
         plan::Floor,
         plan::Item,
+        region::Half,
+        rule::Subject,
         said::Mark,
         said::Stage,
         source::SourceKind,

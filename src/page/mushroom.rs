@@ -12,7 +12,7 @@ use super::part::pair::Pair;
 use super::part::rating::Rating;
 use super::part::rest::Rest;
 use super::part::sheet::Sheet;
-use super::part::{Anchor, capital, caution, look_alike, pair, rank_words, rest};
+use super::part::{Anchor, capital, caution, look_alike, pair, rank_words, rest, rule};
 use crate::book::Mushroom;
 use crate::reckon::findings::pairing::Reach;
 use crate::reckon::findings::{Pairing, Word};
@@ -62,6 +62,8 @@ pub struct View {
     lines: Vec<Heading>,
     rests: Vec<Rest>,
     look_alikes: Vec<LookAlike>,
+    /// That the list may lack those of the place.
+    others: Option<&'static str>,
     warnings: Vec<Caution>,
     cautions: Vec<Caution>,
     notes: Vec<Anchor>,
@@ -149,6 +151,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         lines: headings(mushroom, context),
         rests: rest::all(mushroom, context),
         look_alikes: look_alike::all(mushroom, context),
+        others: rule::look_alikes(context),
         warnings: caution::of_mushroom(mushroom, context),
         cautions: caution::for_tasks(
             &[Task::Harvest, Task::Eating],
