@@ -15,6 +15,7 @@ mod pages;
 mod pairing;
 mod paper;
 mod publish;
+mod questions;
 mod readme;
 mod refusals;
 mod season;

@@ -18,12 +18,12 @@ pub(super) fn ask(book: &Book, pile: &Pile) -> Vec<Odd> {
         return Vec::new();
     }
     let (season, half) = match book.here.half {
-        Half::South => ("June to August", "south"),
-        _ => ("December to February", "north"),
+        Half::South => ("June to August", "southern"),
+        _ => ("December to February", "northern"),
     };
     vec![Odd::of_farm(
         farm.place_of("monthly_means"),
-        format!("the warmest month is one of {season}, which is winter in the {half} half of the globe"),
+        format!("the warmest month falls in {season}, which is winter in the {half} half of the globe"),
         "begin the list with January, or look at the latitude, which is negative in the south",
     )]
 }

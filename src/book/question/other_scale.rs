@@ -39,3 +39,34 @@ fn meant(means: &[Temperature]) -> Option<&'static str> {
     }
     (all_in('C') && warmest(Temperature::celsius) > earth).then_some("F")
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    fn written(numbers: &[f64], scale: char) -> Vec<Temperature> {
+        numbers.iter().map(|number| Temperature::read(&format!("{number:.1} {scale}")).unwrap()).collect()
+    }
+
+    proptest! {
+        #[test]
+        fn only_the_wrong_letter_is_asked_about(warmest in 10.1f64..39.9, colder in prop::collection::vec(0.0f64..50.0, 11)) {
+            let celsius: Vec<f64> = std::iter::once(warmest).chain(colder.iter().map(|by| warmest - by)).collect();
+            let fahrenheit: Vec<f64> = celsius.iter().map(|degrees| degrees * 1.8 + 32.0).collect();
+            prop_assert_eq!(meant(&written(&celsius, 'C')), None);
+            prop_assert_eq!(meant(&written(&fahrenheit, 'F')), None);
+            prop_assert_eq!(meant(&written(&celsius, 'F')), Some("C"));
+            prop_assert_eq!(meant(&written(&fahrenheit, 'C')), Some("F"));
+        }
+    }
+
+    #[test]
+    fn cold_and_hot_places_are_not_asked_about() {
+        assert_eq!(meant(&written(&[-20.0, 0.0, 41.0], 'F')), None);
+        assert_eq!(meant(&written(&[12.0, 25.0, 39.5], 'C')), None);
+        let mixed = [written(&[5.0], 'C'), written(&[30.0], 'F')].concat();
+        assert_eq!(meant(&mixed), None);
+    }
+}
