@@ -16,6 +16,7 @@ mod pairing;
 mod paper;
 mod places;
 mod publish;
+mod questions;
 mod readme;
 mod refusals;
 mod season;

@@ -1,57 +1,15 @@
 //! Each folder under `tests/faults` is a small farm, and the list beside it holds every fault it must get.
 
-use std::fs;
-use std::path::Path;
-
-use serde_json::Value;
-
+use crate::harness::told::{cases, differs};
 use crate::harness::{code, root, run, said};
 
 #[test]
 fn every_case_gets_exactly_its_faults() {
-    let folder = root().join("tests/faults");
-    let mut wrong = Vec::new();
-    let mut cases = 0;
-    for entry in fs::read_dir(&folder).unwrap() {
-        let case = entry.unwrap().path();
-        if case.is_dir() {
-            cases += 1;
-            wrong.extend(check(&case));
-        }
-    }
-    assert!(cases >= 30, "only {cases} cases were found");
+    let cases = cases("faults");
+    let ends = |lines: &[&str]| i32::from(!lines.is_empty());
+    let wrong: Vec<String> = cases.iter().filter_map(|case| differs(case, "fault", ends)).collect();
+    assert!(cases.len() >= 30, "only {} cases were found", cases.len());
     assert!(wrong.is_empty(), "{}", wrong.join("\n\n"));
-}
-
-/// Compares one case; the answer says what differs.
-fn check(case: &Path) -> Option<String> {
-    let output = run(&root(), &["proof", case.to_str().unwrap(), "--as", "json"]);
-    let found: Vec<Value> = match serde_json::from_slice(&output.stdout) {
-        Ok(found) => found,
-        Err(error) => return Some(format!("{}: {error}: {}", case.display(), said(&output))),
-    };
-    let list = fs::read_to_string(case.with_extension("txt")).unwrap();
-    let lines: Vec<&str> = list.lines().filter(|line| !line.trim().is_empty() && !line.starts_with('#')).collect();
-    let expected_code = i32::from(!lines.is_empty());
-    let mut differs = code(&output) != expected_code || lines.len() != found.len();
-    for (line, fault) in lines.iter().zip(&found) {
-        let (head, words) = line.split_once('\t').unwrap_or((line, ""));
-        let text = format!("{} {}", fault["wrong"].as_str().unwrap(), fault["instead"].as_str().unwrap_or(""));
-        differs |= head != self::head(fault) || !text.contains(words);
-    }
-    differs.then(|| {
-        let found: Vec<String> =
-            found.iter().map(|fault| format!("{}\t{} {}", head(fault), fault["wrong"], fault["instead"])).collect();
-        format!("{}\n  wanted:\n    {}\n  found:\n    {}", case.display(), lines.join("\n    "), found.join("\n    "))
-    })
-}
-
-fn head(fault: &Value) -> String {
-    let rule = fault["rule"].as_str().unwrap();
-    match fault["file"].as_str() {
-        Some(file) => format!("{file}:{}:{} {rule}", fault["line"], fault["column"]),
-        None => format!("- {rule}"),
-    }
 }
 
 #[test]

@@ -99,7 +99,8 @@ fn of_very_many_faults_alike_the_first_are_drawn_and_all_are_told_to_an_editor()
         assert_eq!(text.matches(&format!("  {rule}\n")).count(), 101);
     }
     let output = run(farm.path(), &["proof", ".", "--as", "json"]);
-    let faults: Vec<Value> = serde_json::from_slice(&output.stdout).unwrap();
+    let mut faults: Vec<Value> = serde_json::from_slice(&output.stdout).unwrap();
+    faults.retain(|told| told["is"] == "fault");
     assert_eq!(faults.len(), 6_000);
     assert_eq!(faults[2_999]["line"], 3_003);
     assert_eq!(faults[2_999]["text"], "key2999: 1");

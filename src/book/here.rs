@@ -126,16 +126,10 @@ impl Here {
         let mut rest = text;
         while let Some((before, after)) = rest.split_once('{') {
             spoken.push_str(before);
-            match after.split_once('}').and_then(|(key, after)| Some((self.turned(key)?, after))) {
-                Some((word, after)) => {
-                    spoken.push_str(&word);
-                    rest = after;
-                }
-                None => {
-                    spoken.push('{');
-                    rest = after;
-                }
-            }
+            let word = after.split_once('}').and_then(|(key, after)| Some((self.turned(key)?, after)));
+            let (word, after) = word.unwrap_or_else(|| ("{".to_owned(), after));
+            spoken.push_str(&word);
+            rest = after;
         }
         spoken + rest
     }

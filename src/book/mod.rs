@@ -1,6 +1,6 @@
 //! The linked book: the farm laid over the handbook, every id resolved, every record checked.
 //!
-//! [`lay`] merges, [`here`] knows where the farm lies, [`check`] looks for faults, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
+//! [`lay`] merges, [`here`] knows where the farm lies, [`check`] looks for faults, [`question`] asks about what can be right but rarely is, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
 //! [`strain`], [`evidence`], [`bound`], [`tree`], [`lot`], [`plan`], [`batch`],
 //! [`diary`], [`harvest`], [`trouble`], [`handout`], [`farm`]) stand where a record links to others, and elsewhere the record type
 //! itself serves, [`Listed`] under its id. After [`bind`] nothing in a book changes.
@@ -19,6 +19,7 @@ pub mod link;
 pub mod lot;
 pub mod mushroom;
 pub mod plan;
+pub mod question;
 pub mod strain;
 pub mod tree;
 pub mod trouble;
@@ -133,6 +134,8 @@ pub struct Book {
     pub handouts: Register<Handout>,
     /// What people call each record that has a name.
     pub names: BTreeMap<Link, String>,
+    /// What is asked about the records and not answered in them, in the order of files and lines.
+    pub questions: Vec<Fault>,
 }
 
 /// What holds in other places than the farm's.
@@ -177,7 +180,7 @@ impl Book {
 ///
 /// # Errors
 ///
-/// All faults of the records, in the order of files and lines.
+/// All faults of the records, in the order of files and lines, and after them what is asked about the rest.
 ///
 /// ```
 /// let book = hostwood::book::bind(hostwood::read::folder::demo()).expect("the demo farm is without fault");
@@ -188,10 +191,13 @@ pub fn bind(farm: Vec<Found>) -> Result<Book, Vec<Fault>> {
     let farm = read::sort::read(farm);
     let mut faults = Vec::new();
     let book = bind_heaps(handbook, farm, &mut faults);
-    fault::sort(&mut faults);
     match book {
         Some(book) if faults.is_empty() => Ok(book),
-        _ => Err(faults),
+        book => {
+            faults.extend(book.into_iter().flat_map(|book| book.questions));
+            fault::sort(&mut faults);
+            Err(faults)
+        }
     }
 }
 
@@ -208,17 +214,24 @@ fn bind_heaps(handbook: Heap, farm: Heap, faults: &mut Vec<Fault>) -> Option<Boo
     }
     let pile = lay::lay(handbook.entries, farm.entries, faults);
     faults.extend(check::all(&pile, lost, &pictures));
-    if !faults.is_empty() {
-        return None;
+    let is_whole = faults.is_empty();
+    let mut undecoded = Vec::new();
+    let mut book = link_all(&pile, &pictures, &mut undecoded);
+    // A record that has a fault is not told again for not being decoded.
+    if is_whole {
+        faults.extend(undecoded);
     }
-    link_all(&pile, &pictures, faults)
+    if let Some(book) = &mut book {
+        book.questions = question::open(book, &pile, is_whole);
+    }
+    book
 }
 
 fn is_about_farm(fault: &Fault) -> bool {
     fault.place.as_ref().is_some_and(|place| place.file.name.starts_with("farm."))
 }
 
-/// Links a pile that has passed its checks; a record that still cannot be decoded becomes a fault.
+/// Links a pile, without the records that cannot be decoded; each of these becomes a fault.
 fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault>) -> Option<Book> {
     let mut decoder = Decoder { pile, faults, here: None };
     let regions = decoder.listed();
@@ -253,6 +266,7 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault
         plans: plan::link(decoder.records(), &strains),
         diary: diary::link(decoder.records(), &batches),
         harvests: harvest::link(decoder.records(), &batches),
+        questions: Vec::new(),
         troubles: trouble::link(decoder.records(), &mushrooms),
         names: names(pile),
         notes_by_date: by_date(&notes),

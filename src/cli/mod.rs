@@ -22,6 +22,7 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
+use crate::book::Book;
 use crate::error::Error;
 use crate::fault::unseen::written_out;
 use crate::fault::{Fault, draw, suggest};
@@ -54,14 +55,16 @@ enum Command {
 /// How a command ended.
 #[derive(Debug)]
 pub enum Ended {
-    /// Done; the text goes to standard output, the remark to standard error.
+    /// Done; the text goes to standard output, the remark and after it the questions to standard error.
     Done {
         /// For standard output.
         text: String,
         /// For standard error, unless quiet.
         remark: String,
+        /// What is asked about the records, for standard error, unless quiet.
+        questions: Vec<Fault>,
     },
-    /// The records have faults; nothing was written.
+    /// The records have faults, and nothing was written; questions stand after them.
     Faults(Vec<Fault>),
     /// The same, told to an editor on standard output.
     FaultsAsJson(Vec<Fault>),
@@ -74,7 +77,23 @@ pub enum Ended {
 impl Ended {
     /// Done, with a text and nothing to remark.
     fn text(text: String) -> Self {
-        Self::Done { text, remark: String::new() }
+        Self::Done { text, remark: String::new(), questions: Vec::new() }
+    }
+
+    /// The same, with the questions about a book after its faults.
+    fn asking(mut self, book: &Book) -> Self {
+        if let Self::Faults(faults) = &mut self {
+            faults.extend(book.questions.iter().cloned());
+        }
+        self
+    }
+
+    /// The same, without questions.
+    fn unasked(mut self) -> Self {
+        if let Self::Faults(faults) = &mut self {
+            faults.retain(|fault| !fault.question);
+        }
+        self
     }
 
     /// A word that names none of the things that the program knows.
@@ -128,13 +147,17 @@ pub fn run() -> ExitCode {
 fn close(ended: Ended, quiet: bool) -> ExitCode {
     let ink = io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
     match ended {
-        Ended::Done { text, remark } => {
-            if !quiet && !remark.is_empty() {
-                let _ = writeln!(io::stderr(), "{remark}");
+        Ended::Done { text, remark, questions } => {
+            let asked = draw::report(&questions, ink);
+            let said = [remark.as_str(), asked.trim_end()].into_iter().filter(|said| !said.is_empty());
+            let said: Vec<&str> = said.collect();
+            if !quiet && !said.is_empty() {
+                let _ = writeln!(io::stderr(), "{}", said.join("\n\n"));
             }
             print(&text)
         }
-        Ended::Faults(faults) => {
+        Ended::Faults(mut faults) => {
+            faults.retain(|fault| !quiet || !fault.question);
             let _ = write!(io::stderr(), "{}", draw::report(&faults, ink));
             ExitCode::from(1)
         }

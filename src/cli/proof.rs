@@ -7,6 +7,7 @@ use clap::{Args, ValueEnum};
 
 use super::{Ended, FarmAt, farm};
 use crate::book::Book;
+use crate::fault;
 use crate::press;
 use crate::reckon::Findings;
 use crate::reckon::findings::Choice;
@@ -39,7 +40,10 @@ impl Proof {
     /// How it ended, where it did not end well.
     pub fn run(self) -> Result<Ended, Ended> {
         let at = farm::find(self.farm.as_deref())?;
-        let bound = farm::bind(&at).and_then(|book| draw(&at, book));
+        let bound = farm::bind(&at).map(Arc::new).and_then(|book| match draw(&at, &book) {
+            Ok(()) => Ok(book),
+            Err(ended) => Err(ended.asking(&book)),
+        });
         match (bound, self.form) {
             (Ok(book), Form::Text) => Ok(Ended::Done {
                 text: String::new(),
@@ -53,8 +57,9 @@ impl Proof {
                     book.trees.len(),
                     book.notes.len()
                 ),
+                questions: book.questions.clone(),
             }),
-            (Ok(_), Form::Json) => Ok(Ended::text("[]\n".to_owned())),
+            (Ok(book), Form::Json) => Ok(Ended::text(fault::draw::json(&book.questions))),
             (Err(Ended::Faults(faults)), Form::Json) => Err(Ended::FaultsAsJson(faults)),
             (Err(ended), _) => Err(ended),
         }
@@ -62,10 +67,9 @@ impl Proof {
 }
 
 /// Draws the guide, with the farm's own theme where it has one, to find what is wrong there.
-fn draw(at: &FarmAt, book: Book) -> Result<Arc<Book>, Ended> {
-    let book = Arc::new(book);
-    let look = farm::look(at, &book)?;
-    let findings = Arc::new(Findings::of(&book, Choice::of(&book)));
-    press::draw(&book, &findings, Paper::A4, look)?;
-    Ok(book)
+fn draw(at: &FarmAt, book: &Arc<Book>) -> Result<(), Ended> {
+    let look = farm::look(at, book)?;
+    let findings = Arc::new(Findings::of(book, Choice::of(book)));
+    press::draw(book, &findings, Paper::A4, look)?;
+    Ok(())
 }

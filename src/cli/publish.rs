@@ -43,9 +43,9 @@ impl Publish {
         let book = Arc::new(farm::bind(&at)?);
         let choice = farm::choice(&book, self.season, self.units)?;
         let findings = Arc::new(Findings::of(&book, choice));
-        let look = farm::look(&at, &book)?;
-        let files =
-            press::draw(&book, &findings, self.paper.unwrap_or(choice.units.pick(Paper::Letter, Paper::A4)), look)?;
+        let look = farm::look(&at, &book).map_err(|ended| ended.asking(&book))?;
+        let paper = self.paper.unwrap_or(choice.units.pick(Paper::Letter, Paper::A4));
+        let files = press::draw(&book, &findings, paper, look).map_err(|stopped| Ended::from(stopped).asking(&book))?;
         let written = folder::write(&self.to, &files)?;
         let pages = files.keys().filter(|path| path.ends_with(".html")).count();
         let what = match at {
@@ -60,6 +60,7 @@ impl Publish {
                 left_aside(&written.left),
                 written_out(&open.to_string_lossy())
             ),
+            questions: book.questions.clone(),
         })
     }
 }

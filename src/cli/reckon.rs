@@ -50,7 +50,7 @@ impl Reckon {
         let wanted =
             Table::of_word(&name).ok_or_else(|| Ended::unknown("table", &name, Table::WORDS.iter().copied()))?;
         let at = farm::find(self.farm.as_deref())?;
-        let book = Arc::new(farm::bind(&at)?);
+        let book = Arc::new(farm::bind(&at).map_err(Ended::unasked)?);
         let findings = Findings::of(&book, farm::choice(&book, None, self.units)?);
         let grid = Grid::of(wanted, &book, &findings);
         Ok(Ended::text(match self.form {

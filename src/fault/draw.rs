@@ -1,6 +1,6 @@
-//! Shows faults to a person or to an editor.
+//! Shows faults and questions to a person or to an editor.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::{Display, Write};
 
 use serde_json::{Value, json};
@@ -15,11 +15,13 @@ const LINE: usize = 1000;
 /// Faults of one rule in one file that are drawn; more of them are counted.
 const DRAWN: usize = 100;
 
-/// Draws one fault: place, the line itself, a pointer under it, what is wrong, what to write instead.
+/// Draws one fault: place, the line itself, a pointer under it, what is wrong, what to write instead, and how a question is
+/// answered.
 ///
-/// With `ink` the rule and the pointer are coloured by terminal codes.
+/// With `ink` the place and the pointer are coloured by terminal codes.
 pub fn text(fault: &Fault, ink: bool) -> String {
-    let (strong, red, plain) = if ink { ("\x1b[1m", "\x1b[31m", "\x1b[0m") } else { ("", "", "") };
+    let colour = if fault.question { "\x1b[33m" } else { "\x1b[31m" };
+    let (strong, colour, plain) = if ink { ("\x1b[1m", colour, "\x1b[0m") } else { ("", "", "") };
     let mut out = String::new();
     if let Some(place) = &fault.place {
         let name = written_out(&place.file.name);
@@ -29,13 +31,16 @@ pub fn text(fault: &Fault, ink: bool) -> String {
             let _ = writeln!(out, "    | {}", shown(line, SHOWN));
             if place.column <= line.chars().take(SHOWN).count() + 1 {
                 let before = shown(line, place.column - 1).chars().count();
-                let _ = writeln!(out, "    | {}{red}^{plain}", " ".repeat(before));
+                let _ = writeln!(out, "    | {}{colour}^{plain}", " ".repeat(before));
             }
         }
     }
     let _ = writeln!(out, "    {}.", written_out(fault.wrong.trim_end_matches('.')));
     if let Some(instead) = &fault.instead {
         let _ = writeln!(out, "    To mend it: {}.", written_out(instead.trim_end_matches('.')));
+    }
+    if let Some(answer) = fault.answer() {
+        let _ = writeln!(out, "    If it is right: write `{answer}` at the top of the record, with the reason.");
     }
     out
 }
@@ -47,9 +52,20 @@ fn shown(line: &str, most: usize) -> String {
     written_out(&first).into_owned()
 }
 
-/// Draws all faults, an empty line between them, and a closing count; of very many alike the first are drawn and the others
-/// counted.
+/// Draws all faults and after them all questions, an empty line between them, and a closing count of each.
 pub fn report(faults: &[Fault], ink: bool) -> String {
+    let (questions, faults): (Vec<&Fault>, Vec<&Fault>) = faults.iter().partition(|fault| fault.question);
+    let parts = [
+        (faults, ["fault", "faults"], "Nothing was written."),
+        (questions, ["question", "questions"], "What is asked about can be right: mend it, or answer with a reason."),
+    ];
+    let drawn = parts.iter().filter(|(faults, ..)| !faults.is_empty());
+    let drawn: Vec<String> = drawn.map(|(faults, noun, end)| together(faults, *noun, end, ink)).collect();
+    drawn.join("\n")
+}
+
+/// Draws faults of one sort and counts them; of very many alike the first are drawn and the others counted.
+fn together(faults: &[&Fault], [one, many]: [&str; 2], end: &str, ink: bool) -> String {
     let mut out = String::new();
     let mut alike: BTreeMap<(&str, &str), usize> = BTreeMap::new();
     for fault in faults {
@@ -61,18 +77,13 @@ pub fn report(faults: &[Fault], ink: bool) -> String {
         }
     }
     for ((file, rule), told) in alike.into_iter().filter(|(_, told)| *told > DRAWN) {
-        let more = count(told - DRAWN, "more fault", "more faults");
+        let more = count(told - DRAWN, &format!("more {one}"), &format!("more {many}"));
         let _ = writeln!(out, "{}  {rule}\n    {more} of this rule stand in this file.", written_out(file));
         let _ = writeln!(out, "    To see them all: `hostwood proof --as json`.\n");
     }
-    let files: std::collections::BTreeSet<&str> =
+    let files: BTreeSet<&str> =
         faults.iter().filter_map(|fault| fault.place.as_ref()).map(|place| place.file.name.as_str()).collect();
-    let _ = writeln!(
-        out,
-        "{} in {}. Nothing was written.",
-        count(faults.len(), "fault", "faults"),
-        count(files.len(), "file", "files")
-    );
+    let _ = writeln!(out, "{} in {}. {end}", count(faults.len(), one, many), count(files.len(), "file", "files"));
     out
 }
 
@@ -87,13 +98,14 @@ pub fn count<Number: Copy + Display + PartialEq + From<u8>>(number: Number, one:
     format!("{number} {noun}")
 }
 
-/// The faults as an array of flat objects, for editors.
+/// The faults and questions as an array of flat objects, for editors; each says which of the two it is.
 pub fn json(faults: &[Fault]) -> String {
     let list: Value = faults
         .iter()
         .map(|fault| {
             let place = fault.place.as_ref();
             json!({
+                "is": if fault.question { "question" } else { "fault" },
                 "file": place.map(|place| place.file.name.clone()),
                 "line": place.map(|place| place.line),
                 "column": place.map(|place| place.column),
@@ -101,6 +113,7 @@ pub fn json(faults: &[Fault]) -> String {
                 "rule": fault.rule,
                 "wrong": fault.wrong,
                 "instead": fault.instead,
+                "answer": fault.answer(),
             })
         })
         .collect();

@@ -7,9 +7,12 @@
 use schemars::Schema;
 use schemars::generate::SchemaSettings;
 use schemars::transform::{Transform, transform_subschemas};
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use super::Kind;
+
+/// The key under which any record answers the questions that are asked about it.
+pub const CHECKED: &str = "checked";
 
 /// The JSON Schema (draft 2020-12) of one record of a kind.
 ///
@@ -20,7 +23,20 @@ use super::Kind;
 /// ```
 pub fn of(kind: Kind) -> Value {
     let settings = SchemaSettings::draft2020_12().with_transform(AsWritten);
-    kind.schema(settings.into_generator()).to_value()
+    let mut schema = kind.schema(settings.into_generator()).to_value();
+    if let Some(properties) = schema.get_mut("properties").and_then(Value::as_object_mut) {
+        properties.insert(CHECKED.to_owned(), checked());
+    }
+    schema
+}
+
+/// The answers to questions.
+fn checked() -> Value {
+    json!({
+        "description": "Questions of `hostwood proof` that are answered: the name of each, a colon and why the record is right.",
+        "type": "array",
+        "items": {"type": "string", "examples": ["no-where: the farm moves with the season"]},
+    })
 }
 
 /// No record takes a key that its type does not have, nor `null`: an empty key clears a value before records are checked.

@@ -1,6 +1,7 @@
 //! A farm in a temporary folder, and the program run on it.
 
 pub mod big;
+pub mod told;
 
 use std::collections::BTreeMap;
 use std::fs;

@@ -19,6 +19,7 @@
 //! | [`observed`] | two dates observed in one season, one in the wrong half of the year, buds that swell with hardly a winter since leaf colour |
 //! | [`no_cut`] | a window that the farm keeps as a no-cut window and that is none |
 //! | [`unseen`] | a name that holds a character which nobody can see |
+//! | [`checked`] | an answer without a reason, or to a question that nobody asks |
 //! | [`short`] | two sources that a reader cannot tell apart |
 //!
 //! [`walk`] visits every value of a record together with its schema.
@@ -26,6 +27,7 @@
 pub mod batch;
 pub mod between;
 pub mod chain;
+pub mod checked;
 pub mod clump;
 pub mod diary;
 pub mod handout;
@@ -142,6 +144,7 @@ pub(super) fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Ve
             faults.extend(values(&schema, laid, &ids));
             faults.extend(links::check(laid, &ids));
             faults.extend(unseen::check(&laid.node));
+            faults.extend(checked::check(&laid.node));
             faults.extend(chain::check(kind, id, pile));
         }
     }

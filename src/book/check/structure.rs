@@ -204,6 +204,15 @@ fn mistyped(wanted: Option<&Value>, schema: Option<&Value>, here: &Node) -> Faul
         return fault.instead(format!("write {wanted}, or take the dash or the line away"));
     }
     let number = here.text().map(|text| text.replace(',', ".")).filter(|text| text.parse::<f64>().is_ok());
+    if let ("text", Tree::Map(entries)) = (wanted, &here.value)
+        && let [(key, rest)] = entries.as_slice()
+    {
+        return fault.instead(format!(
+            "put it in quotes, since a colon stands in it: `'{}: {}'`",
+            key.text,
+            rest.plain()
+        ));
+    }
     if let ("a number" | "a whole number", Some(number)) = (wanted, &number) {
         return fault.instead(format!("write `{number}`, with a point and without quotes"));
     }

@@ -1,0 +1,98 @@
+//! Asks about records that can be right but rarely are, one file a question.
+//!
+//! | file | what is asked about |
+//! |---|---|
+//! | [`no_where`] | a farm that does not say in which country it lies |
+//! | [`other_side`] | a latitude or a longitude whose sign the country does not have |
+//! | [`other_scale`] | monthly means that read like the other scale of temperature |
+//! | [`other_half`] | monthly means that read like the other half of the globe |
+//! | [`window_not_named`] | no-cut windows that hold here and that the farm does not name |
+//! | [`window_of_elsewhere`] | a no-cut window that the farm names and that holds elsewhere |
+//! | [`nothing_asked`] | an answer to a question that is not asked |
+//!
+//! A record that is right answers at its top, by `checked: ['QUESTION: reason']`; one answer stands for every question of
+//! that name about that record. Questions stop nothing, and they are few: one is worth asking where nearly all who get it
+//! have made a mistake.
+
+pub mod no_where;
+pub mod nothing_asked;
+pub mod other_half;
+pub mod other_scale;
+pub mod other_side;
+pub mod window_not_named;
+pub mod window_of_elsewhere;
+
+use super::Book;
+use super::lay::Pile;
+use crate::fault::{self, Fault, Place};
+use crate::record::schema::CHECKED;
+use crate::record::{Kind, Link};
+
+/// A question: it finds what is odd in a book, whose places the pile knows.
+type Ask = fn(&Book, &Pile) -> Vec<Odd>;
+
+/// Every question under its name.
+const QUESTIONS: [(&str, Ask); 6] = [
+    ("no-where", no_where::ask),
+    ("other-side", other_side::ask),
+    ("other-scale", other_scale::ask),
+    ("other-half", other_half::ask),
+    ("window-not-named", window_not_named::ask),
+    ("window-of-elsewhere", window_of_elsewhere::ask),
+];
+
+/// Something odd in a record.
+#[derive(Debug)]
+struct Odd {
+    /// The record that is asked about.
+    about: Link,
+    /// Where it stands.
+    place: Place,
+    /// What is odd, in a grower's words.
+    what: String,
+    /// What to write where it is wrong.
+    instead: String,
+}
+
+impl Odd {
+    /// Something odd in the farm's own record.
+    fn of_farm(place: Place, what: impl Into<String>, instead: impl Into<String>) -> Self {
+        let about = Link::to(Kind::Farm, Kind::Farm.word());
+        Self { about, place, what: what.into(), instead: instead.into() }
+    }
+}
+
+/// The names of all questions.
+pub(super) fn names() -> impl Iterator<Item = &'static str> {
+    QUESTIONS.iter().map(|(name, _)| *name).chain([nothing_asked::NAME])
+}
+
+/// The name and the reason in an answer; the reason is empty where there is none.
+pub(super) fn answer(text: &str) -> (&str, &str) {
+    let (name, reason) = text.split_once(':').unwrap_or((text, ""));
+    (name.trim(), reason.trim())
+}
+
+/// The questions about a book that its records do not answer; only a pile without fault is asked about needless answers.
+pub(super) fn open(book: &Book, pile: &Pile, is_whole: bool) -> Vec<Fault> {
+    let under = |name| move |odd| (name, odd);
+    let mut asked: Vec<(&str, Odd)> =
+        QUESTIONS.iter().flat_map(|(name, ask)| ask(book, pile).into_iter().map(under(*name))).collect();
+    if is_whole {
+        let needless = nothing_asked::ask(&asked, pile);
+        asked.extend(needless.into_iter().map(under(nothing_asked::NAME)));
+    }
+    asked.retain(|(name, odd)| !is_answered(name, &odd.about, pile));
+    let question = |(name, odd): (&'static str, Odd)| Fault::new(name, odd.what).instead(odd.instead).at(odd.place);
+    let mut questions: Vec<Fault> = asked.into_iter().map(|asked| question(asked).asked()).collect();
+    fault::sort(&mut questions);
+    questions
+}
+
+fn is_answered(question: &str, about: &Link, pile: &Pile) -> bool {
+    let answers = pile.node(about.kind, &about.id).map_or(&[][..], |node| node.items(CHECKED));
+    answers.iter().filter_map(|item| item.text()).any(|text| {
+        let (name, reason) = answer(text);
+        name == question && !reason.is_empty()
+    })
+}
