@@ -26,7 +26,8 @@
 //! | handout | [`handout`] | `handouts/ID.yaml`, pictures beside it |
 //!
 //! [`said`] holds the rows that several kinds share, [`holds`] says where a record holds, [`words`] makes the lists of words and [`kind`] that of the kinds;
-//! [`schema`] turns the types into JSON Schema; [`table`] names the computed tables that a note may ask for.
+//! [`schema`] turns the types into JSON Schema, and adds the key `checked`, by which any record answers what is asked about
+//! it; [`table`] names the computed tables that a note may ask for.
 
 pub mod batch;
 pub mod caution;

@@ -15,7 +15,8 @@ pub(super) fn ask(book: &Book, pile: &Pile) -> Vec<Odd> {
     let units = book.farm.record.units;
     let said = |window: &&Window| {
         let (from, to) = (window.record.from.show(units), window.record.to.show(units));
-        format!("{} (`{}`, {from} to {to})", window.record.name, window.id)
+        let part = if window.record.holds.part { ", in parts of it" } else { "" };
+        format!("{} (`{}`, {from} to {to}{part})", window.record.name, window.id)
     };
     let said: Vec<String> = unnamed.iter().map(said).collect();
     let named = book.farm.no_cut.iter().map(AsRef::as_ref).chain(unnamed);

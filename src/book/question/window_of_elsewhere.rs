@@ -15,7 +15,7 @@ pub(super) fn ask(book: &Book, pile: &Pile) -> Vec<Odd> {
             return None;
         }
         let places: Vec<String> = holds.holds_in.iter().map(|region| book.here.name_of(region.as_str())).collect();
-        let places = places.join(", ");
+        let places = if places.is_empty() { "other places".to_owned() } else { places.join(", ") };
         let (what, instead) = match book.here.name() {
             Some(here) => (
                 format!("`{id}` does not hold in {here}, but in {places}"),
