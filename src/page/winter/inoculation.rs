@@ -112,7 +112,7 @@ fn jobs(context: &Context<'_>) -> Option<Table> {
         cell![format!("{} of ", of.logs), Anchor::wood(&of.wood, context), about]
     };
     let days = context.findings.days().iter().filter(|day| day.logs() > 0 || !day.other.is_empty());
-    Table::of("facts tally stack", "Strain by strain; finish and label one before you open the next", days)
+    Table::of("facts tally stack", "Strain by strain", days)
         .id("day")
         .plain("Done", |_| Part::Tick)
         .head("Strain", |day| {
