@@ -4,6 +4,7 @@
 
 mod harness;
 
+mod cautions;
 mod cli;
 mod evidence;
 mod faults;

@@ -7,14 +7,14 @@ use base64::engine::general_purpose::STANDARD;
 use serde::Serialize;
 
 use super::Context;
-use super::part::caution::Caution;
+use super::part::caution::{Along, Caution, Subject};
 use super::part::cite::{Cite, Line};
 use super::part::look_alike::LookAlike;
 use super::part::matrix::Matrix;
 use super::part::step::Step;
 use super::part::strip::Strip;
 use super::part::table::{Table, or_dash};
-use super::part::{capital, caution, date, look_alike, matrix, place, range, step, strip};
+use super::part::{capital, date, look_alike, matrix, place, range, step, strip};
 use crate::book::{Handout, Mushroom};
 use crate::quantity::{Date, count};
 use crate::reckon::findings::{Filling, logs};
@@ -193,21 +193,27 @@ fn steps(section: &Section, handout: &Handout, context: &Context<'_>) -> Vec<Ste
         asked = section.tasks.is_empty() || step.task.map_or(asked, |task| section.tasks.contains(&task));
         asked
     });
-    step::all_for(&steps, &|found| is_for(found, handout), context)
+    let mut along = Along::new(step::tasks(&steps), &subject(handout), context);
+    let mut steps = step::all(&steps, &mut along, context);
+    // The rule on moving logs stands at the top.
+    steps.iter_mut().for_each(|step| drop(step.cautions.take(MOVING)));
+    steps
 }
 
-/// The cautions of some tasks: those of any wood and mushroom, and those of the handout's own.
+/// The cautions of some tasks, each once, those that lead a task first.
 fn cautions(tasks: &[Task], handout: &Handout, context: &Context<'_>) -> Vec<Caution> {
     let tasks = if tasks.is_empty() { &Task::ALL[..] } else { tasks };
-    caution::for_tasks(tasks, |found| is_for(found, handout), context)
+    let mut along = Along::new(tasks.iter().copied(), &subject(handout), context);
+    let all = tasks.iter().map(|task| along.take(*task)).flat_map(|of| of.leads.into_iter().chain(of.others));
+    all.filter(|caution| caution.id != MOVING).collect()
 }
 
-/// Whether a caution holds for the woods and mushrooms of a handout; the rule on moving logs stands at its top.
-fn is_for(found: &crate::book::Caution, handout: &Handout) -> bool {
-    let wood = found.woods.is_empty() || handout.woods.iter().any(|wood| found.speaks_of_wood(wood));
-    let mushroom =
-        found.mushrooms.is_empty() || handout.mushrooms.iter().any(|mushroom| found.speaks_of_mushroom(mushroom));
-    wood && mushroom && found.id != MOVING
+/// The woods and mushrooms of a handout.
+fn subject(handout: &Handout) -> Subject<'_> {
+    Subject {
+        woods: handout.woods.iter().map(AsRef::as_ref).collect(),
+        mushrooms: handout.mushrooms.iter().map(AsRef::as_ref).collect(),
+    }
 }
 
 /// Mushrooms by name, each with what is told of it.

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::part::caution::Caution;
+use super::part::caution::{Caution, Subject};
 use super::part::deadline::Deadline;
 use super::part::handouts::Handout;
 use super::part::month::Month;
@@ -13,7 +13,9 @@ use super::part::sheet::Sheet;
 use super::part::strip::Strip;
 use super::part::{Anchor, caution, deadline, handouts, month, pair, place, strip};
 use super::{Context, Page};
+use crate::book::Caution as Found;
 use crate::reckon::findings::{Pairing, Word};
+use crate::record::caution::{Severity, Task};
 
 /// Best woods shown for each mushroom.
 const BEST: usize = 4;
@@ -32,6 +34,7 @@ pub struct View {
     gaps: BTreeSet<String>,
     remarks: Vec<String>,
     best: Vec<Best>,
+    warnings: Vec<Caution>,
     sheets: Vec<(Anchor, &'static str)>,
     handouts: Vec<Handout>,
     notes: Vec<(Anchor, String)>,
@@ -48,7 +51,6 @@ pub struct View {
 struct Best {
     mushroom: Anchor,
     pairs: Vec<Pair>,
-    warnings: Vec<Caution>,
 }
 
 /// The front page's view.
@@ -75,9 +77,9 @@ pub fn view(context: &Context<'_>) -> View {
             .map(|mushroom| Best {
                 mushroom: Anchor::mushroom(mushroom, context),
                 pairs: best(&mushroom.id, context).into_iter().map(|pair| Pair::of(pair, context)).collect(),
-                warnings: caution::of_mushroom(mushroom, context),
             })
             .collect(),
+        warnings: warnings(context),
         sheets: Page::sheets().map(|(page, about)| (Anchor::page(page, context), about)).collect(),
         handouts: handouts::all(context),
         notes: notes
@@ -97,6 +99,16 @@ pub fn view(context: &Context<'_>) -> View {
         own_list: !book.farm.grows.is_empty(),
         sheet: Sheet::of(&book.farm.origin),
     }
+}
+
+/// What is grave about growing a mushroom of the farm at all; what threatens at picking stands above the picking.
+fn warnings(context: &Context<'_>) -> Vec<Caution> {
+    let grown = Subject::grown(context);
+    let at_table = |task: &Task| matches!(task, Task::Harvest | Task::Eating);
+    let grave = |found: &Found| {
+        found.record.severity == Severity::Grave && !found.mushrooms.is_empty() && grown.is_met_by(found)
+    };
+    caution::some(|found| grave(found) && !found.record.tasks.iter().any(at_table), context)
 }
 
 /// The best pairings of a mushroom among the woods at hand, those said of the wood itself first.

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::part::caution::{Along, Subject};
 use super::part::cite::{Cite, Line};
 use super::part::handouts::Handout;
 use super::part::sheet::Sheet;
@@ -9,7 +10,7 @@ use super::part::step::Step;
 use super::part::table::{Part, Table, cell, or_gap};
 use super::part::{Anchor, handouts, step};
 use super::{Context, Page};
-use crate::book::{Listed, Writer};
+use crate::book::{Listed, Mushroom, Writer};
 use crate::record::{Kind, method};
 
 /// The list of methods.
@@ -36,13 +37,11 @@ pub struct View {
     about: String,
     own: bool,
     mushrooms: Vec<Anchor>,
-    stops: usize,
     steps: Vec<Step>,
     sizes: Vec<Line>,
     patterns: Option<Table>,
     remarks: Vec<Line>,
     inoculation: Option<String>,
-    safety: String,
     sheet: Sheet,
 }
 
@@ -70,24 +69,32 @@ fn mushrooms(method: &str, context: &Context<'_>) -> Vec<Anchor> {
     grown.map(|mushroom| Anchor::mushroom(mushroom, context)).collect()
 }
 
-/// The view of one method: each caution stands at the step where it first holds.
+/// The view of one method.
 pub fn view(found: &Listed<method::Method>, context: &Context<'_>) -> View {
     let record = &found.record;
-    let steps = step::all(&record.steps, context);
+    let mut along = Along::new(step::tasks(&record.steps), &subject(&found.id, context), context);
     View {
         name: record.name.clone(),
         about: record.about.clone(),
         own: found.origin.writer != Writer::Handbook,
         mushrooms: mushrooms(&found.id, context),
-        stops: step::stops(&steps),
-        steps,
+        steps: step::all(&record.steps, &mut along, context),
         sizes: Line::all(&record.sizes, context),
         patterns: patterns(&record.patterns, context),
         remarks: Line::all(&record.remarks, context),
         inoculation: (!record.patterns.is_empty()).then(|| context.route.to(&Page::Inoculation)),
-        safety: context.route.to(&Page::Safety),
         sheet: Sheet::behind(Kind::Method, &found.id, &found.origin, context),
     }
+}
+
+/// The mushrooms of the farm that are grown by a method; where it is nobody's own, all that the farm grows.
+fn subject<'a>(method: &str, context: &Context<'a>) -> Subject<'a> {
+    let mut subject = Subject::grown(context);
+    let by_method = |mushroom: &&Mushroom| mushroom.methods.iter().any(|other| other.id == method);
+    if context.book.mushrooms.values().any(|mushroom| by_method(&mushroom.as_ref())) {
+        subject.mushrooms.retain(by_method);
+    }
+    subject
 }
 
 fn patterns(patterns: &[method::Pattern], context: &Context<'_>) -> Option<Table> {

@@ -64,8 +64,8 @@ pub struct View {
     look_alikes: Vec<LookAlike>,
     /// That the list may lack those of the place.
     others: Option<&'static str>,
-    warnings: Vec<Caution>,
     cautions: Vec<Caution>,
+    safety: [Anchor; 2],
     notes: Vec<Anchor>,
     working: String,
     sheet: Sheet,
@@ -152,12 +152,9 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         rests: rest::all(mushroom, context),
         look_alikes: look_alike::all(mushroom, context),
         others: rule::look_alikes(context),
-        warnings: caution::of_mushroom(mushroom, context),
-        cautions: caution::for_tasks(
-            &[Task::Harvest, Task::Eating],
-            |found| found.speaks_of_mushroom(mushroom) && found.woods.is_empty(),
-            context,
-        ),
+        cautions: caution::of_mushroom(mushroom, context),
+        safety: [Task::Harvest, Task::Eating]
+            .map(|task| Anchor::to(context.route.at(&super::Page::Safety, task.id()), task.words(), context)),
         notes: Anchor::notes_about(Kind::Mushroom, &mushroom.id, context),
         working: context.route.to(&super::Page::WorkingPairings(mushroom.id.clone())),
         sheet: Sheet::behind(Kind::Mushroom, &mushroom.id, &mushroom.origin, context),

@@ -259,7 +259,7 @@ fn table(context: &Context<'_>) -> figure::matrix::Table {
 fn safety(context: &Context<'_>) -> Vec<ByTask> {
     let mut seen = BTreeSet::new();
     let tasks = Task::ALL.into_iter().map(|task| {
-        let all = caution::for_tasks(&[task], |_| true, context).into_iter().map(|caution| {
+        let all = caution::all_of(task, context).into_iter().map(|caution| {
             let at = context.route.href(context.route.record(Kind::Caution, &caution.id));
             Coded { at, page: caution }
         });

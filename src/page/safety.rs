@@ -56,7 +56,7 @@ pub fn view(context: &Context<'_>) -> View {
     let tasks = Task::ALL.into_iter().map(|task| ByTask {
         id: task.id(),
         title: task.words(),
-        cautions: caution::for_tasks(&[task], |_| true, context).into_iter().map(&mut place).collect(),
+        cautions: caution::all_of(task, context).into_iter().map(&mut place).collect(),
     });
     let subject = |subject: Subject| BySubject {
         id: subject.id(),

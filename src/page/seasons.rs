@@ -4,14 +4,13 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use super::part::caution::Caution;
 use super::part::cite::Cite;
 use super::part::deadline::Deadline;
 use super::part::fruiting::Air;
 use super::part::rest::Rest;
 use super::part::strip::{Captioned, Strip};
 use super::part::woods::short_woods;
-use super::part::{Anchor, Figure, air, caution, date, deadline, holding, rest, strip};
+use super::part::{Anchor, Figure, air, date, deadline, holding, rest, strip};
 use super::{Context, Page, part};
 use crate::book::Writer;
 use crate::quantity::Event;
@@ -20,7 +19,6 @@ use crate::reckon::Topic;
 use crate::reckon::findings::{Felling, Inoculation, WindowFinding};
 use crate::reckon::formula::Place;
 use crate::reckon::season::{Basis, of_day};
-use crate::record::caution::Task;
 
 /// The year.
 #[derive(Debug, Serialize)]
@@ -35,7 +33,6 @@ pub struct View {
     observed: Vec<Seen>,
     windows: Vec<WindowView>,
     every: Option<String>,
-    cautions: Vec<Caution>,
     working: String,
     record: String,
     /// Where the air was measured, and its monthly means as the farm wrote them.
@@ -64,7 +61,7 @@ struct FellingView {
     gap: Option<String>,
     cut: Vec<Anchor>,
     taken: Vec<Anchor>,
-    basis: &'static str,
+    basis: String,
 }
 
 /// The schools of rest for one mushroom.
@@ -96,7 +93,7 @@ struct WindowView {
     kind: &'static str,
     when: Option<String>,
     days: Option<u16>,
-    basis: Option<&'static str>,
+    basis: Option<String>,
     written: String,
     gap: Option<String>,
     place: Option<String>,
@@ -126,7 +123,6 @@ pub fn view(context: &Context<'_>) -> View {
         observed: observed(context),
         windows: findings.windows().iter().map(|found| window_view(found, context)).collect(),
         every: strip::windows(context),
-        cautions: caution::for_tasks(&[Task::Felling], caution::is_grave, context),
         fruiting: fruiting(context),
         air: findings.known().air.is_none().then_some(
             "The air of the farm is not recorded: write the twelve monthly means into farm.yaml under climate.",
@@ -184,7 +180,9 @@ fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
         gap: felling.gap.as_ref().map(ToString::to_string),
         cut: windows(&felling.cut),
         taken: windows(&felling.taken),
-        basis: felling.intervals.iter().map(|part| felling.basis(*part)).min().unwrap_or(Basis::Dated).word(),
+        basis: date::basis_words(
+            felling.intervals.iter().map(|part| felling.basis(*part)).min().unwrap_or(Basis::Dated),
+        ),
     }
 }
 
@@ -198,11 +196,12 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
                 findings.inoculations().iter().filter(|found| found.mushroom.id == grown.id).collect();
             let first = found.first()?;
             let own = found.iter().flat_map(|found| {
-                let woods = short_woods(&findings.fellings()[found.felling], context);
-                found
-                    .carried
-                    .iter()
-                    .map(move |carried| format!("{woods}: {}", date::stretch(carried.inoculation, findings.season)))
+                let felling = &findings.fellings()[found.felling];
+                let woods = short_woods(felling, context);
+                found.carried.iter().map(move |carried| {
+                    let dates = date::stretch(carried.inoculation, findings.season);
+                    format!("{woods}: {}", date::with_basis(dates, found.basis(felling, carried)))
+                })
             });
             Some(Schools {
                 mushroom: Anchor::mushroom(grown, context),
@@ -249,7 +248,7 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
         kind: record.kind.words(),
         when: found.dates(context.findings.season).map(|(from, to)| date::between(from, to)),
         days: told.map(|told| told.interval().days()),
-        basis: told.map(|told| told.basis().word()),
+        basis: told.map(|told| date::basis_words(told.basis())),
         written: format!("{} to {}", record.from.show(context.units()), record.to.show(context.units())),
         gap: found.told.as_ref().err().map(ToString::to_string),
         place: holding::standing(&record.holds, record.mark, context),

@@ -3,10 +3,10 @@
 use serde::Serialize;
 
 use super::figure::{bars, map};
-use super::part::caution::Caution;
+use super::part::caution::{Cautions, Subject};
 use super::part::sheet::Sheet;
 use super::part::table::{Table, or_dash};
-use super::part::{Anchor, Figure, capital, caution, tree};
+use super::part::{Anchor, Figure, capital, tree};
 use super::{Context, Page};
 use crate::book::Listed;
 use crate::quantity::measure::rounded;
@@ -31,7 +31,7 @@ pub struct View {
     gaps: Vec<String>,
     rows: Option<Table>,
     felled: Figure,
-    cautions: Vec<Caution>,
+    cautions: Cautions,
     notes: Vec<Anchor>,
     felling: String,
     working: String,
@@ -63,7 +63,7 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
             &Place::limit(&stand.id),
             context,
         ),
-        cautions: caution::for_woods(&[Task::Survey], trees.iter().map(|tree| &tree.tree.wood), context),
+        cautions: Cautions::of(Task::Survey, &Subject::woods(trees.iter().map(|tree| &tree.tree.wood)), context),
         notes: Anchor::notes_about(crate::record::Kind::Stand, &stand.id, context),
         felling: context.route.to(&Page::Felling),
         working: context.route.at(&Page::Working(Topic::Stands), &stand.id),
@@ -156,7 +156,7 @@ fn table(stand: &StandFinding, trees: &[&TreeFinding], context: &Context<'_>) ->
     let tagged = count(trees.len(), "tagged tree", "tagged trees");
     let caption = format!("{tagged}; in brackets, the logs of a stem 5 % thinner than the model has it");
     let table = Table::of("facts walk", &caption, trees.iter().copied()).wide("Tagged trees");
-    tree::columns(table, context)
+    tree::columns(table, |_| Vec::new(), context)
         .column("This winter", |found| tree::fate(found, context))
         .column(&format!("East / north, {unit}"), |found| or_dash(tree::place(found, units)))
         .column("Open sides, of four", |found| room(stand, found, context))

@@ -2,13 +2,13 @@
 
 use serde::Serialize;
 
-use super::Context;
 use super::part::caution::Caution;
 use super::part::cite::Line;
 use super::part::fruiting::Air;
 use super::part::sheet::Sheet;
 use super::part::table::{Part, Table, cell, list, or_dash, or_gap};
 use super::part::{Anchor, caution, fruiting};
+use super::{Context, Page};
 use crate::book::{Strain, Writer};
 use crate::record::Kind;
 use crate::record::caution::Task;
@@ -38,6 +38,7 @@ pub struct View {
     batches: Vec<Anchor>,
     remarks: Vec<Line>,
     cautions: Vec<Caution>,
+    safety: Anchor,
     notes: Vec<Anchor>,
     sheet: Sheet,
 }
@@ -89,7 +90,8 @@ pub fn view(strain: &Strain, context: &Context<'_>) -> View {
             .map(|batch| Anchor::batch(batch, context))
             .collect(),
         remarks: Line::all(&record.remarks, context),
-        cautions: caution::for_tasks(&[Task::Harvest], |found| found.speaks_of_mushroom(&strain.mushroom), context),
+        cautions: caution::of_mushroom(&strain.mushroom, context),
+        safety: Anchor::to(context.route.at(&Page::Safety, Task::Harvest.id()), Task::Harvest.words(), context),
         notes: Anchor::notes_about(Kind::Strain, &strain.id, context),
         sheet: Sheet::behind(Kind::Strain, &strain.id, &strain.origin, context),
     }

@@ -21,7 +21,6 @@ use crate::reckon::findings::{Role, Row, Word};
 use crate::reckon::formula::Place;
 use crate::reckon::{Topic, bark};
 use crate::record::Kind;
-use crate::record::caution::Task;
 use crate::record::region::Half;
 use crate::record::said::Mark;
 use crate::record::wood::{DensityBasis, Hazard, Rank, SapwoodClass};
@@ -159,11 +158,7 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         rules: rule::of_wood(wood, context),
         quarantine: Line::all(&record.quarantine, context),
         remarks: Line::all(&record.remarks, context),
-        cautions: caution::for_tasks(
-            &[Task::Survey, Task::Felling, Task::Bucking],
-            |found| !found.woods.is_empty() && found.speaks_of_wood(wood),
-            context,
-        ),
+        cautions: caution::of_wood(wood, context),
         notes: Anchor::notes_about(Kind::Wood, &wood.id, context),
         safety: context.route.to(&Page::Safety),
         sheet: Sheet::behind(Kind::Wood, &wood.id, &wood.origin, context),
@@ -190,7 +185,11 @@ fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
     let findings = context.findings;
     let found = felling(findings, wood);
     Felling {
-        when: found.intervals.iter().map(|interval| date::stretch(*interval, findings.season)).collect(),
+        when: found
+            .intervals
+            .iter()
+            .map(|interval| date::with_basis(date::stretch(*interval, findings.season), found.basis(*interval)))
+            .collect(),
         gap: found.gap.as_ref().map(ToString::to_string),
         taken: found.taken.iter().map(|(window, _)| Anchor::window(window, context)).collect(),
         working: context.route.at(&Page::Working(Topic::Seasons), "felling"),

@@ -11,6 +11,9 @@ use super::source::Source;
 use super::wood::Wood;
 use super::words::words;
 
+/// How many cautions stand above a piece of work at most.
+pub const LEADING: usize = 3;
+
 /// A caution, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 pub struct Caution {

@@ -8,7 +8,7 @@
 import { readFile, stat } from 'node:fs/promises';
 import { join, posix } from 'node:path';
 import { axe, check, inspect, LAPTOP, NARROW, PHONE } from './chrome.mjs';
-import { narrow, print, SHEETS, targets } from './layout.mjs';
+import { firstRow, narrow, print, SHEETS, targets, WORK } from './layout.mjs';
 
 const PAGES_A_FOLDER = 2;
 const PRINTED = ['index.html', 'pairings.html', 'seasons.html', 'sources.html', 'terms.html', 'methods/rack-log.html'];
@@ -109,6 +109,7 @@ await inspect(async (reader) => {
   return [
     ...reader.pages.filter((name) => !HEAVY.test(name)).map((name) => () => weigh(reader, name)),
     ...pages.map((name) => () => read(reader, name)),
+    ...(await reader.unseen(reader.pages.filter((name) => WORK.test(name)))).map((name) => () => firstRow(reader, name)),
     ...printed.map((name) => () => print(reader, name)),
   ];
 });

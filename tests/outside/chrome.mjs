@@ -159,6 +159,18 @@ export class Reader {
   }
 }
 
+/** The words of a file by their places in points, sheet by sheet. */
+export async function placed(file) {
+  const { stdout } = await run('pdftotext', ['-bbox', file, '-'], { maxBuffer: 1 << 28 });
+  return stdout.split('<page ').slice(1).map((sheet) => ({
+    width: Number(sheet.match(/^width="([\d.]+)"/)[1]),
+    height: Number(sheet.match(/height="([\d.]+)"/)[1]),
+    words: [...sheet.matchAll(/<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">(.*?)<\/word>/g)].map(
+      ([, left, top, right, bottom, word]) => ({ left: +left, top: +top, right: +right, bottom: +bottom, word }),
+    ),
+  }));
+}
+
 /** What stands in an open page's main part and is not to be read on its paper; `slip` where it lies in a slip. */
 export async function unprinted(page, file) {
   await page.emulateMedia({ media: 'print' });

@@ -1,6 +1,6 @@
 // What a page's layout must hold, whatever the font: nothing hangs out, whatever is touched is large enough, paper is kept to.
 
-import { check, LAPTOP, NARROW, overhang, PAPERS, PHONE, plain, sized, unprinted } from './chrome.mjs';
+import { check, LAPTOP, NARROW, overhang, PAPERS, PHONE, placed, plain, sized, unprinted } from './chrome.mjs';
 
 /** Side of the smallest square that a finger meets, a little above the 24 CSS px of WCAG because fonts differ, and of one for a cold thumb. */
 const TARGET = 24.5;
@@ -11,6 +11,53 @@ const MAIN_TARGETS = '.thumb a, .find input, summary, [role="option"], :is(.choo
 export const SHEETS = /^(winter|stands)\//;
 const LEAVES = 2;
 const WORDS_A_SHEET = 60;
+
+/** The pages of work; those that only list others have no row of their own. */
+export const WORK = /^(winter|stands|methods|yard)\/(?!index\.html)/;
+/** The first of these is the first tree, log row or step. */
+const ROWS = 'main tbody > tr, main .steps > li, main .label > div, main .tag, main #ripe ~ h3, main section .plain > li';
+const LEADING = 3;
+const FORMATS = ['A4', 'Letter'];
+/** A word that no page has, to find the first row again on paper. */
+const SIGN = 'Q0Q';
+
+/**
+ * Of a page of work, three cautions at most stand above its first row, which stands on the first screen of a phone and in
+ * the upper half of the first sheet of paper.
+ */
+export async function firstRow(reader, name) {
+  await reader.open(name, 'first row', { viewport: PHONE }, async (page) => {
+    const row = await page.evaluate(({ rows, sign }) => {
+      const kept = (element) => !element.closest('.rescue, .also, .others, .rules');
+      const row = [...document.querySelectorAll(rows)].find(kept);
+      // A farm that has not done a thing yet is told so where its rows would stand.
+      if (!row) return { gap: document.querySelector('main .gap') !== null };
+      const before = (other) => other.compareDocumentPosition(row) & Node.DOCUMENT_POSITION_FOLLOWING && !row.contains(other);
+      const head = row.querySelector('th, h3, dt, b, a') ?? row;
+      const text = document.createRange();
+      text.selectNodeContents(head);
+      const { bottom } = text.getClientRects()[0];
+      head.prepend(`${sign} `);
+      const bar = document.querySelector('.thumb').getBoundingClientRect();
+      return {
+        cautions: [...document.querySelectorAll('main .cut')].filter(before).length,
+        bottom,
+        screen: bar.width < innerWidth ? innerHeight : bar.top,
+      };
+    }, { rows: ROWS, sign: SIGN });
+    check(row.gap !== false, `${name}: has no row of work`);
+    if (row.gap !== undefined) return;
+    check(row.cautions <= LEADING, `${name}: ${row.cautions} cautions stand above the first row`);
+    const low = Math.round(row.bottom);
+    check(low <= row.screen, `${name}: on a phone the first row ends at ${low} px, below the ${row.screen} px of the screen`);
+    for (const format of FORMATS) {
+      const { file } = await reader.paper(page, `${format}-${name}`, { preferCSSPageSize: false, format });
+      const [sheet] = await placed(file);
+      const place = sheet.words.find(({ word }) => word === SIGN)?.bottom ?? Infinity;
+      check(place <= sheet.height / 2, `${name}: on ${format} the first row stands at ${place} of ${sheet.height} points`);
+    }
+  });
+}
 
 /** No sideways scroll at 320 px, except inside boxes of class `wide`. */
 export async function narrow(page, name, how) {

@@ -7,7 +7,7 @@
 
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { check, inspect, LAPTOP, overhang, PAPERS, plain, run, sized, unprinted } from './chrome.mjs';
+import { check, inspect, LAPTOP, overhang, PAPERS, placed, plain, run, sized, unprinted } from './chrome.mjs';
 
 /** One page of each kind that no other check prints; a star is the longest page of that folder. */
 const KINDS = [
@@ -126,17 +126,6 @@ function apart(group) {
       check(part >= DIFFERENT, `in black and white, ${one.name} and ${other.name} differ in only ${Math.round(part * 100)} % of their ink`);
     }
   });
-}
-
-/** The words of a file by their places in points, sheet by sheet. */
-async function placed(file) {
-  const { stdout } = await run('pdftotext', ['-bbox', file, '-'], { maxBuffer: 1 << 28 });
-  return stdout.split('<page ').slice(1).map((sheet) => ({
-    width: Number(sheet.match(/^width="([\d.]+)"/)[1]),
-    words: [...sheet.matchAll(/<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">(.*?)<\/word>/g)].map(
-      ([, left, top, right, bottom, word]) => ({ left: +left, top: +top, right: +right, bottom: +bottom, word }),
-    ),
-  }));
 }
 
 async function insideEdge(name, file) {

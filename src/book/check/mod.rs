@@ -18,6 +18,7 @@
 //! | [`clump`] | stems of one stump of which some are to stay and some to come down |
 //! | [`observed`] | two dates observed in one season, one in the wrong half of the year, buds that swell with hardly a winter since leaf colour |
 //! | [`no_cut`] | a window that the farm keeps as a no-cut window and that is none |
+//! | [`leads`] | a fourth caution that would stand above the work of a task |
 //! | [`unseen`] | a name that holds a character which nobody can see |
 //! | [`checked`] | an answer without a reason, or to a question that nobody asks |
 //! | [`short`] | two sources that a reader cannot tell apart |
@@ -32,6 +33,7 @@ pub mod clump;
 pub mod diary;
 pub mod handout;
 pub mod harvest;
+pub mod leads;
 pub mod links;
 pub mod names;
 pub mod no_cut;
@@ -117,7 +119,7 @@ fn unbelievable(wrong: String, look: impl Into<String>, place: Place) -> Fault {
 }
 
 /// The checks that look at the records of a farm together.
-const TOGETHER: [fn(&Pile) -> Vec<Fault>; 9] = [
+const TOGETHER: [fn(&Pile) -> Vec<Fault>; 10] = [
     batch::check,
     diary::check,
     harvest::check,
@@ -126,6 +128,7 @@ const TOGETHER: [fn(&Pile) -> Vec<Fault>; 9] = [
     clump::check,
     observed::check,
     no_cut::check,
+    leads::check,
     short::check,
 ];
 

@@ -1,5 +1,7 @@
 //! A caution with its word and band, and the cautions of a piece of work: those above it, and those after it.
 
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use serde::Serialize;
@@ -7,9 +9,9 @@ use serde::Serialize;
 use super::cite::Cite;
 use super::rule::Rule;
 use super::{Anchor, rule};
-use crate::book::{Caution as Found, Mushroom, Wood};
+use crate::book::{Bound, Caution as Found, Mushroom, Wood};
 use crate::page::{Context, Page};
-use crate::record::caution::{Caution as Record, Severity, Task};
+use crate::record::caution::{Caution as Record, LEADING, Severity, Task};
 
 /// A caution as pages show it.
 #[derive(Debug, Clone, Serialize)]
@@ -64,7 +66,7 @@ fn whom(record: &Record) -> Option<&'static str> {
 }
 
 /// What a page tells of, by which a caution that comes with a wood or a mushroom in particular stands on it.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Subject<'a> {
     /// The woods at hand.
     pub woods: Vec<&'a Wood>,
@@ -72,22 +74,36 @@ pub struct Subject<'a> {
     pub mushrooms: Vec<&'a Mushroom>,
 }
 
-impl Subject<'_> {
+impl<'a> Subject<'a> {
+    /// Some woods.
+    pub fn woods(woods: impl Iterator<Item = &'a Arc<Wood>>) -> Self {
+        Self { woods: woods.map(AsRef::as_ref).collect(), ..Self::default() }
+    }
+
+    /// The mushrooms that the farm grows.
+    pub fn grown(context: &Context<'a>) -> Self {
+        let mushrooms = context.findings.mushrooms().iter().map(AsRef::as_ref).collect();
+        Self { mushrooms, ..Self::default() }
+    }
+
+    /// Whether a record about woods and mushrooms speaks of what the page tells of.
+    pub fn is_met_by<T>(&self, found: &Bound<T>) -> bool {
+        (found.woods.is_empty() || self.woods.iter().any(|wood| found.speaks_of_wood(wood)))
+            && (found.mushrooms.is_empty() || self.mushrooms.iter().any(|mushroom| found.speaks_of_mushroom(mushroom)))
+    }
+
     /// Whether a caution holds for what the page tells of, with the tools that the farm uses.
     fn meets(&self, found: &Found, context: &Context<'_>) -> bool {
         let tools = &context.book.farm.record.work.tools;
-        found.record.with.is_none_or(|tool| tools.contains(&tool))
-            && (found.woods.is_empty() || self.woods.iter().any(|wood| found.speaks_of_wood(wood)))
-            && (found.mushrooms.is_empty() || self.mushrooms.iter().any(|mushroom| found.speaks_of_mushroom(mushroom)))
+        found.record.with.is_none_or(|tool| tools.contains(&tool)) && self.is_met_by(found)
     }
 }
-
-/// How many cautions stand above a piece of work at most.
-pub const LEADING: usize = 3;
 
 /// The cautions and rules of a piece of work.
 #[derive(Debug, Default, Serialize)]
 pub struct Cautions {
+    /// The task, as anchors write it.
+    pub task: &'static str,
     /// Those above the work, the first one first; three at most.
     pub leads: Vec<Caution>,
     /// The others of the task, a line each, the gravest first.
@@ -105,13 +121,12 @@ pub struct Cautions {
 impl Cautions {
     /// The cautions of a task for what a page tells of.
     pub fn of(task: Task, subject: &Subject<'_>, context: &Context<'_>) -> Self {
-        let holds = |found: &&Arc<Found>| found.record.tasks.contains(&task) && subject.meets(found, context);
-        let mut found: Vec<&Arc<Found>> = context.book.cautions.values().filter(holds).collect();
-        found.sort_by_key(|found| (found.record.severity, &found.id));
+        let found = of_task(task, |found| subject.meets(found, context), context);
         let leads = leading(task, &found);
         let others = found.iter().filter(|found| !leads.iter().any(|lead| lead.id == found.id));
-        let rules = rule::of_task(task, &subject.woods, context);
+        let rules = rule::of_task(task, subject, context);
         Self {
+            task: task.id(),
             others: others.map(|found| Caution::of(found, context)).collect(),
             leads: leads.into_iter().map(|found| Caution::of(found, context)).collect(),
             unknown: rule::subject_of(task).and_then(|subject| rule::unknown(subject, context)),
@@ -119,6 +134,53 @@ impl Cautions {
             rules,
             safety: Some(Anchor::to(context.route.at(&Page::Safety, task.id()), task.words(), context)),
         }
+    }
+
+    /// A caution of the task by its id.
+    pub fn get(&self, id: &str) -> Option<&Caution> {
+        self.leads.iter().chain(&self.others).find(|caution| caution.id == id)
+    }
+
+    /// Takes a caution out of those after the work, to stand at a place of its own.
+    pub fn take(&mut self, id: &str) -> Option<Caution> {
+        let place = self.others.iter().position(|caution| caution.id == id)?;
+        Some(self.others.remove(place))
+    }
+}
+
+/// The cautions of several tasks on one page, each caution and each rule once: where it leads, or else at its first task.
+#[derive(Debug, Default)]
+pub struct Along {
+    of: BTreeMap<Task, Cautions>,
+}
+
+impl Along {
+    /// The cautions of tasks in the order in which the page has them.
+    pub fn new(tasks: impl IntoIterator<Item = Task>, subject: &Subject<'_>, context: &Context<'_>) -> Self {
+        let mut met = BTreeSet::new();
+        let tasks = tasks.into_iter().filter(|task| met.insert(*task));
+        let mut all: Vec<(Task, Cautions)> = tasks.map(|task| (task, Cautions::of(task, subject, context))).collect();
+        let (mut shown, mut ruled, mut unknown) = (BTreeSet::new(), BTreeSet::new(), BTreeSet::new());
+        for (_, cautions) in &mut all {
+            cautions.leads.retain(|caution| shown.insert(caution.id.clone()));
+        }
+        for (_, cautions) in &mut all {
+            cautions.others.retain(|caution| shown.insert(caution.id.clone()));
+            cautions.rules.retain(|rule| ruled.insert(rule.id.clone()));
+            cautions.unknown = cautions.unknown.filter(|words| unknown.insert(*words));
+            cautions.ask = None;
+        }
+        let rules = all.iter().flat_map(|(_, cautions)| &cautions.rules);
+        let ask = rule::ask(rules);
+        if let Some((_, last)) = all.iter_mut().rev().find(|(_, cautions)| !cautions.rules.is_empty()) {
+            last.ask = ask;
+        }
+        Self { of: all.into_iter().collect() }
+    }
+
+    /// The cautions of a task, the first time that they are asked for; none after that.
+    pub fn take(&mut self, task: Task) -> Cautions {
+        self.of.remove(&task).unwrap_or_default()
     }
 }
 
@@ -130,51 +192,44 @@ fn leading<'a>(task: Task, found: &[&'a Arc<Found>]) -> Vec<&'a Arc<Found>> {
     let with_tool: Vec<u8> =
         leads.iter().filter(|found| found.record.with.is_some()).map(|found| turn(found)).collect();
     leads.retain(|found| found.record.with.is_some() || !with_tool.contains(&turn(found)));
-    leads.sort_by_key(|found| turn(found));
+    // Of two that come with mushrooms, the one that holds for more of them.
+    leads.sort_by_key(|found| (turn(found), Reverse(found.mushrooms.len())));
     leads.truncate(LEADING);
     leads
 }
 
-/// The cautions of some tasks that hold for a page, the gravest first; each once.
-pub fn for_tasks(tasks: &[Task], holds: impl Fn(&Found) -> bool, context: &Context<'_>) -> Vec<Caution> {
-    let of_task = |found: &&Arc<Found>| found.record.tasks.iter().any(|task| tasks.contains(task));
-    let mut found: Vec<_> = context.book.cautions.values().filter(of_task).filter(|found| holds(found)).collect();
-    found.sort_by_key(|found| (found.record.severity, found.id.clone()));
+/// The cautions of a task of which something is true, the gravest first.
+fn of_task<'a>(task: Task, holds: impl Fn(&Found) -> bool, context: &Context<'a>) -> Vec<&'a Arc<Found>> {
+    let cautions = context.book.cautions.values();
+    let mut found: Vec<_> =
+        cautions.filter(|found| found.record.tasks.contains(&task)).filter(|found| holds(found)).collect();
+    found.sort_by_key(|found| (found.record.severity, &found.id));
+    found
+}
+
+/// All cautions of a task, with whatever wood, mushroom or tool they come, the gravest first.
+pub fn all_of(task: Task, context: &Context<'_>) -> Vec<Caution> {
+    of_task(task, |_| true, context).into_iter().map(|found| Caution::of(found, context)).collect()
+}
+
+/// The cautions of which something is true, the gravest first.
+pub fn some(is: impl Fn(&Found) -> bool, context: &Context<'_>) -> Vec<Caution> {
+    let mut found: Vec<_> = context.book.cautions.values().filter(|found| is(found)).collect();
+    found.sort_by_key(|found| (found.record.severity, &found.id));
     found.into_iter().map(|found| Caution::of(found, context)).collect()
 }
 
-/// The cautions of some tasks that hold for trees of some woods, those that come with a wood among them.
-pub fn for_woods<'a>(
-    tasks: &[Task],
-    woods: impl Iterator<Item = &'a Arc<Wood>>,
-    context: &Context<'_>,
-) -> Vec<Caution> {
-    let mut woods: Vec<&Arc<Wood>> = woods.collect();
-    woods.sort_by(|a, b| a.id.cmp(&b.id));
-    woods.dedup_by(|a, b| a.id == b.id);
-    let holds = |found: &Found| {
-        found.mushrooms.is_empty() && (found.woods.is_empty() || woods.iter().any(|wood| found.speaks_of_wood(wood)))
-    };
-    for_tasks(tasks, holds, context)
+/// The cautions that come with a wood in particular.
+pub fn of_wood(wood: &Wood, context: &Context<'_>) -> Vec<Caution> {
+    some(|found| !found.woods.is_empty() && found.speaks_of_wood(wood), context)
+}
+
+/// The cautions that come with a mushroom in particular.
+pub fn of_mushroom(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Caution> {
+    some(|found| !found.mushrooms.is_empty() && found.speaks_of_mushroom(mushroom), context)
 }
 
 /// The woods of the trees that come down this winter.
 pub fn felled_woods<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a Arc<Wood>> {
     context.findings.felled().map(|tree| &tree.tree.wood)
-}
-
-/// The grave cautions that come with one mushroom in particular.
-pub fn of_mushroom(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Caution> {
-    let particular = |found: &Found| !found.mushrooms.is_empty() && found.speaks_of_mushroom(mushroom);
-    for_tasks(&Task::ALL, |found| particular(found) && found.record.severity == Severity::Grave, context)
-}
-
-/// Whether a caution comes with no wood in particular and no mushroom in particular.
-pub fn is_general(found: &Found) -> bool {
-    found.woods.is_empty() && found.mushrooms.is_empty()
-}
-
-/// Whether a caution is grave and comes with no wood in particular and no mushroom in particular.
-pub fn is_grave(found: &Found) -> bool {
-    is_general(found) && found.record.severity == Severity::Grave
 }

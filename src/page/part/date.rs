@@ -3,12 +3,27 @@
 use crate::quantity::Date;
 use crate::quantity::date::month_name;
 use crate::reckon::days::Stretch;
-use crate::reckon::season::Season;
+use crate::reckon::dormancy::ERROR;
+use crate::reckon::season::{Basis, Season};
 
 /// A stretch in this season: "15 November 2026 to 31 March 2027".
 pub fn stretch(stretch: impl Into<Stretch>, season: Season) -> String {
     let (from, to) = season.dates(stretch);
     between(from, to)
+}
+
+/// Dates in words, and beside them by how much they may be wrong where a model gave them.
+pub fn with_basis(dates: impl Into<String>, basis: Basis) -> String {
+    let dates = dates.into();
+    if basis == Basis::Modelled { format!("{dates} ({})", basis_words(basis)) } else { dates }
+}
+
+/// What dates rest on, in a few words; a modelled date may be wrong by as much as at a place where nobody has checked it.
+pub fn basis_words(basis: Basis) -> String {
+    match basis {
+        Basis::Modelled => format!("modelled, ± {} days", ERROR[1]),
+        Basis::Observed | Basis::Dated => basis.word().to_owned(),
+    }
 }
 
 /// Two dates of one year beside a bar: "15 Nov – 3 Dec".

@@ -5,9 +5,10 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::woods::wood_words;
-use super::{Figure, and};
+use super::{Figure, and, date};
 use crate::book::Wood;
 use crate::page::{Context, Page};
+use crate::quantity::Date;
 use crate::reckon::dormancy::ERROR;
 use crate::reckon::findings::Felling;
 use crate::reckon::formula::Place;
@@ -96,13 +97,15 @@ pub fn all(context: &Context<'_>) -> Vec<Deadline> {
             let working = || Place::new(Topic::Seasons, format!("inoculate-{}", group.first.mushroom.id));
             let (first, down) = season.dates(carried.fits);
             let (from, by) = season.dates(carried.inoculation);
+            let [opens, closes] = group.first.ends(felling, carried);
+            let day = |date: Date, basis| Figure::worked(date::with_basis(date.show(), basis), &working(), context);
             rows.push(Deadline {
                 woods: wood_words(&felling.woods),
                 mushrooms: and(&group.mushrooms.iter().map(|mushroom| mushroom.name().to_owned()).collect::<Vec<_>>()),
-                fell_from: Figure::worked(first.show(), &working(), context),
-                down_by: Figure::worked(down.show(), &working(), context),
-                inoculate_from: Figure::worked(from.show(), &working(), context),
-                inoculated_by: Figure::worked(by.show(), &working(), context),
+                fell_from: day(first, opens),
+                down_by: day(down, closes),
+                inoculate_from: day(from, opens),
+                inoculated_by: day(by, closes),
             });
         }
     }

@@ -21,6 +21,7 @@
 //! | [`entry`] | everything that can be looked up by its name |
 //! | [`sheet`] | the record behind a page |
 //! | [`air`] | what is assumed of the air |
+//! | [`gate`] | what is ticked off at a piece of work |
 //! | [`handouts`] | the handouts by their titles |
 //! | [`help`] | whom one calls, and how help finds the place |
 //! | [`holding`] | where a record holds, what binds it there and whom to ask |
@@ -41,6 +42,7 @@ pub mod deadline;
 pub mod entry;
 pub mod frame;
 pub mod fruiting;
+pub mod gate;
 pub mod handouts;
 pub mod help;
 pub mod holding;

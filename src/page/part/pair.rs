@@ -10,7 +10,7 @@ use super::{Anchor, Figure, and, capital, date, number_word};
 use crate::page::Context;
 use crate::reckon::Topic;
 use crate::reckon::findings::pairing::{Reach, team};
-use crate::reckon::findings::{Felling, Pairing, Role, Row, Word};
+use crate::reckon::findings::{Felling, Inoculation, Pairing, Role, Row, Word};
 use crate::reckon::formula::Place;
 use crate::reckon::pairing::{Accord, Voice};
 use crate::reckon::rest::Carried;
@@ -111,12 +111,14 @@ fn when(pair: &Pairing, context: &Context<'_>) -> Vec<Figure> {
             && pair.word != Word::Fails
             && of_wood(&findings.fellings()[found.felling])
     });
-    let words = |carried: &Carried| {
+    let words = |(found, carried): (&Inoculation, &Carried)| {
         let [fell, inoculate] = [carried.fits, carried.inoculation].map(|part| date::stretch(part, findings.season));
         let working = Place::new(Topic::Seasons, format!("inoculate-{}", pair.mushroom.id));
-        Figure::worked(format!("fell {fell}, inoculate {inoculate}"), &working, context)
+        let basis = found.basis(&findings.fellings()[found.felling], carried);
+        let words = date::with_basis(format!("fell {fell}, inoculate {inoculate}"), basis);
+        Figure::worked(words, &working, context)
     };
-    found.flat_map(|found| &found.carried).map(words).collect()
+    found.flat_map(|found| found.carried.iter().map(move |carried| (found, carried))).map(words).collect()
 }
 
 /// The votes on the groups of a pair.

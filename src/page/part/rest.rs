@@ -55,6 +55,7 @@ fn line(found: &[&Inoculation], index: usize, context: &Context<'_>) -> Rest {
             let (season, fits) = (context.findings.season, carried.fits);
             let inoculate = date::stretch(carried.inoculation, season);
             let when = format!("fell {}, inoculate {inoculate}", date::stretch(fits, season));
+            let when = date::with_basis(when, felling.basis(carried.felling));
             format!("{}: {when}", short_woods(felling, context))
         })
     });

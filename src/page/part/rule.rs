@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
+use super::caution::Subject as Told;
 use super::cite::Cite;
 use super::{Anchor, holding};
 use crate::book::{Rule as Found, Wood};
@@ -64,12 +65,9 @@ pub fn of_wood(wood: &Wood, context: &Context<'_>) -> Vec<Rule> {
     some(|rule| !rule.woods.is_empty() && rule.speaks_of_wood(wood), context)
 }
 
-/// The rules that are decided at a task: those of any wood, and those of the woods at hand.
-pub fn of_task(task: Task, woods: &[&Wood], context: &Context<'_>) -> Vec<Rule> {
-    let concerns = |rule: &Found| {
-        rule.mushrooms.is_empty() && (rule.woods.is_empty() || woods.iter().any(|wood| rule.speaks_of_wood(wood)))
-    };
-    some(|rule| rule.record.tasks.contains(&task) && concerns(rule), context)
+/// The rules that are decided at a task: those of any wood and mushroom, and those of what the page tells of.
+pub fn of_task(task: Task, subject: &Told<'_>, context: &Context<'_>) -> Vec<Rule> {
+    some(|rule| rule.record.tasks.contains(&task) && subject.is_met_by(rule), context)
 }
 
 /// What stands where the handbook knows no rule about a subject here: whom to ask, and what.
@@ -154,8 +152,8 @@ pub fn look_alikes(context: &Context<'_>) -> Option<&'static str> {
 }
 
 /// Whom a reader asks what holds today, in one line; each once.
-pub fn ask(rules: &[Rule]) -> Option<String> {
-    let offices: BTreeSet<String> = rules.iter().filter_map(|rule| rule.ask.clone()).collect();
+pub fn ask<'a>(rules: impl IntoIterator<Item = &'a Rule>) -> Option<String> {
+    let offices: BTreeSet<String> = rules.into_iter().filter_map(|rule| rule.ask.clone()).collect();
     let offices: Vec<String> = offices.into_iter().collect();
     (!offices.is_empty()).then(|| format!("Rules differ and change: ask {}.", super::and(&offices)))
 }

@@ -2,11 +2,11 @@
 
 use serde::Serialize;
 
-use super::caution::Caution;
+use super::Anchor;
+use super::caution::{Along, Cautions};
 use super::cite::Cite;
-use super::{Anchor, caution};
-use crate::book::Caution as Found;
 use crate::page::{Context, Page};
+use crate::record::caution::Task;
 use crate::record::method;
 
 /// A step as pages show it.
@@ -26,38 +26,28 @@ pub struct Step {
     pub measure: Vec<String>,
     /// Who says so.
     pub cites: Vec<Cite>,
-    /// The cautions that hold here for the first time.
-    pub cautions: Vec<Caution>,
+    /// The cautions of its task, where it is the first step that has it.
+    pub cautions: Cautions,
     /// Where all cautions of its task stand.
     pub task: Option<Anchor>,
 }
 
-/// The steps of a method: each caution stands at the step where it first holds.
-pub fn all(steps: &[method::Step], context: &Context<'_>) -> Vec<Step> {
-    all_for(steps, &caution::is_general, context)
+/// The tasks of some steps, in their order.
+pub fn tasks(steps: &[method::Step]) -> impl Iterator<Item = Task> {
+    steps.iter().filter_map(|step| step.task)
 }
 
-/// The same with the cautions that hold for some reader.
-pub fn all_for(steps: &[method::Step], holds: &dyn Fn(&Found) -> bool, context: &Context<'_>) -> Vec<Step> {
-    let mut shown: Vec<String> = Vec::new();
-    steps.iter().map(|step| one(step, &mut shown, holds, context)).collect()
+/// Steps, the cautions of each task at the first step that has it.
+pub fn all(steps: &[method::Step], along: &mut Along, context: &Context<'_>) -> Vec<Step> {
+    steps.iter().map(|step| one(step, along, context)).collect()
 }
 
 /// The steps of a method of the book, by its id; none where there is no such method.
-pub fn of_method(id: &str, context: &Context<'_>) -> Vec<Step> {
-    context.book.methods.get(id).map(|method| all(&method.record.steps, context)).unwrap_or_default()
+pub fn of_method<'a>(id: &str, context: &Context<'a>) -> &'a [method::Step] {
+    context.book.methods.get(id).map_or(&[], |method| &method.record.steps)
 }
 
-/// How many grave cautions stand at some steps.
-pub fn stops(steps: &[Step]) -> usize {
-    steps.iter().flat_map(|step| &step.cautions).filter(|caution| caution.class == "stop").count()
-}
-
-/// A step with the cautions of its task, each where it first holds; those of one wood or mushroom stand on its page.
-fn one(step: &method::Step, shown: &mut Vec<String>, holds: &dyn Fn(&Found) -> bool, context: &Context<'_>) -> Step {
-    let all = step.task.map(|task| caution::for_tasks(&[task], holds, context)).unwrap_or_default();
-    let cautions: Vec<Caution> = all.into_iter().filter(|caution| !shown.contains(&caution.id)).collect();
-    shown.extend(cautions.iter().map(|caution| caution.id.clone()));
+fn one(step: &method::Step, along: &mut Along, context: &Context<'_>) -> Step {
     Step {
         title: step.title.clone(),
         says: step.says.clone(),
@@ -66,7 +56,7 @@ fn one(step: &method::Step, shown: &mut Vec<String>, holds: &dyn Fn(&Found) -> b
         done_when: step.done_when.clone(),
         measure: step.measure.iter().flat_map(|text| blanks(text)).collect(),
         cites: Cite::all(&step.sources, step.mark, context),
-        cautions,
+        cautions: step.task.map(|task| along.take(task)).unwrap_or_default(),
         task: step.task.map(|task| Anchor::to(context.route.at(&Page::Safety, task.id()), task.words(), context)),
     }
 }

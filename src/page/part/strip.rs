@@ -5,7 +5,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::woods::short_woods;
-use super::{Figure, and};
+use super::{Figure, and, date};
 use crate::book::{Mushroom, Wood};
 use crate::page::Context;
 use crate::page::figure::strip as drawing;
@@ -16,7 +16,7 @@ use crate::reckon::findings::season::taken;
 use crate::reckon::findings::{Felling, Inoculation, WindowFinding};
 use crate::reckon::formula::Place;
 use crate::reckon::rest::Carried;
-use crate::reckon::season::Told;
+use crate::reckon::season::{Basis, Told};
 use crate::record::window::WindowKind;
 
 /// Letters that fit beside a row.
@@ -68,12 +68,13 @@ fn drawn(
     let mut tasks = Vec::new();
     for felling in findings.fellings().iter().filter(shown) {
         let name = format!("Fell {}", short_woods(felling, context));
-        tasks.push(task(&name, Family::Cut, State::Best, &felling.intervals, context));
+        let basis = felling.intervals.iter().map(|part| felling.basis(*part)).min();
+        tasks.push((task(&name, Family::Cut, State::Best, &felling.intervals, context), basis));
     }
     for (window, told) in taken(findings.fellings().iter().filter(shown)) {
         let mut barred = task(&short(&window_words(window)), Family::Cut, State::Never, &[told.interval()], context);
         barred.bars.iter_mut().for_each(|bar| bar.dates = format!("{} ({})", bar.dates, window.record.name));
-        tasks.push(barred);
+        tasks.push((barred, Some(told.basis())));
     }
     let groups = findings.groups();
     for group in &groups {
@@ -88,7 +89,8 @@ fn drawn(
         } else {
             "Inoculate".to_owned()
         };
-        tasks.push(task(&name, Family::Inoculate, State::Best, &intervals, context));
+        let basis = group.first.carried.iter().map(|carried| group.first.basis(felling, carried)).min();
+        tasks.push((task(&name, Family::Inoculate, State::Best, &intervals, context), basis));
     }
     let mut soaks: Vec<Interval> = findings
         .rotas()
@@ -102,7 +104,7 @@ fn drawn(
         .collect();
     soaks.dedup();
     if !soaks.is_empty() {
-        tasks.push(task("Soak", Family::Soak, State::Best, &soaks, context));
+        tasks.push((task("Soak", Family::Soak, State::Best, &soaks, context), None));
     }
     let title = format!("The year of {}, from the month in which felling may begin", context.book.farm.record.name);
     let working = |task: &StripTask| match task.family {
@@ -110,9 +112,13 @@ fn drawn(
         Family::Inoculate => Place::new(Topic::Seasons, "inoculation"),
         Family::Cut | Family::Fruit | Family::Rest => Place::new(Topic::Seasons, "felling"),
     };
-    let twin = |task: &StripTask| (task.name.clone(), Figure::worked(twin_words(task), &working(task), context));
+    let (tasks, bases): (Vec<StripTask>, Vec<Option<Basis>>) = tasks.into_iter().unzip();
+    let twin = |(task, basis): (&StripTask, &Option<Basis>)| {
+        let words = date::with_basis(twin_words(task), basis.unwrap_or(Basis::Dated));
+        (task.name.clone(), Figure::worked(words, &working(task), context))
+    };
     let svg = drawing::svg("year", &title, findings.first_month(), &tasks, measure);
-    (!tasks.is_empty()).then(|| Strip { svg, twin: tasks.iter().map(twin).collect() })
+    (!tasks.is_empty()).then(|| Strip { svg, twin: tasks.iter().zip(&bases).map(twin).collect() })
 }
 
 /// Every window that can be told, one below the other: those that count here solid or crossed, the others dashed.

@@ -1,6 +1,6 @@
 //! Tagged trees in a table.
 
-use super::table::{Columns, Part, cell};
+use super::table::{Columns, Part, below, cell};
 use super::{Anchor, Figure};
 use crate::page::Context;
 use crate::quantity::{Length, Units};
@@ -9,8 +9,17 @@ use crate::reckon::findings::stands::standing;
 use crate::reckon::findings::trees::Counted;
 use crate::record::tree::Condition;
 
+/// The cautions of woods whose leaves poison stock.
+const STOCK: [&str; 3] = ["prunus-stock", "leaves-stock", "buckeye-stock"];
+
 /// The columns that every table of trees has: tag, wood, diameter and logs.
-pub fn columns<'a>(table: Columns<&'a TreeFinding>, context: &Context<'_>) -> Columns<&'a TreeFinding> {
+///
+/// Under the wood stands what is to be minded of the tree.
+pub fn columns<'a>(
+    table: Columns<&'a TreeFinding>,
+    minded: impl Fn(&TreeFinding) -> Vec<&'static str>,
+    context: &Context<'_>,
+) -> Columns<&'a TreeFinding> {
     let counted = |found: &TreeFinding| match found.counted {
         Ok(Counted::Eye) => Some(cell![" ", Part::Mark("by eye")]),
         Ok(Counted::StandHeight) => Some(cell![" ", Part::Mark("by the stand's height")]),
@@ -18,7 +27,11 @@ pub fn columns<'a>(table: Columns<&'a TreeFinding>, context: &Context<'_>) -> Co
     };
     table
         .head("Tag", |found| found.tree.tag().to_string())
-        .column("Wood", |found| Anchor::wood(&found.tree.wood, context))
+        .column("Wood", |found| {
+            let minded = minded(found).join(", ");
+            let minded = (!minded.is_empty()).then(|| Part::Strong(minded.into()));
+            cell![Anchor::wood(&found.tree.wood, context), below(minded)]
+        })
         .number("DBH", |found| found.tree.record.dbh.show(context.units()))
         .number("Logs", |found| cell![logs(found, context), counted(found)])
 }
@@ -41,6 +54,20 @@ pub fn why(found: &TreeFinding) -> String {
     let condition = (record.condition != Condition::Sound).then(|| record.condition.words().to_owned());
     let clump = record.clump.as_ref().map(|clump| format!("clump {clump}, all stems together"));
     [condition, clump, record.why.clone()].into_iter().flatten().collect::<Vec<_>>().join("; ")
+}
+
+/// What can kill at felling one tree rather than another, in a few words; the whole words stand in the cautions of felling.
+pub fn dangers(found: &TreeFinding, context: &Context<'_>) -> Vec<&'static str> {
+    let condition = found.tree.record.condition;
+    let rotten = matches!(condition, Condition::Damaged | Condition::Decayed | Condition::Dead);
+    let comes_with =
+        |id: &str| context.book.cautions.get(id).is_some_and(|caution| caution.speaks_of_wood(&found.tree.wood));
+    let dangers = [
+        ("leans: can split", condition == Condition::Leaning),
+        ("top can drop", rotten || comes_with("beech-ash-tops")),
+        ("leaves poison stock", STOCK.iter().any(|id| comes_with(id))),
+    ];
+    dangers.into_iter().filter(|(_, is)| *is).map(|(words, _)| words).collect()
 }
 
 /// What becomes of it.

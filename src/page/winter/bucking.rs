@@ -2,10 +2,10 @@
 
 use serde::Serialize;
 
-use crate::page::part::caution::Caution;
+use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_dash};
 use crate::page::part::weight::weight_note;
-use crate::page::part::{Anchor, Figure, capital, caution, thickness};
+use crate::page::part::{Anchor, Figure, capital, caution, gate, thickness};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Length, Units, count};
@@ -24,7 +24,8 @@ pub struct View {
     limits: Vec<Limit>,
     loads: Option<Table>,
     unweighed: Vec<Anchor>,
-    cautions: Vec<Caution>,
+    gate: Vec<&'static str>,
+    cautions: Cautions,
     working: String,
 }
 
@@ -49,7 +50,8 @@ pub fn view(context: &Context<'_>) -> View {
         loads: loads(weighed, &diameters, context),
         diameters,
         unweighed: unweighed.into_iter().map(|of| Anchor::wood(&of.wood, context)).collect(),
-        cautions: caution::for_woods(&[Task::Bucking], caution::felled_woods(context), context),
+        gate: gate::of(gate::BUCKING, context),
+        cautions: Cautions::of(Task::Bucking, &Subject::woods(caution::felled_woods(context)), context),
         working: context.route.to(&Page::Working(Topic::Weights)),
     }
 }

@@ -2,10 +2,10 @@
 
 use serde::Serialize;
 
-use crate::page::part::caution::{Cautions, Subject};
+use crate::page::part::caution::{Caution, Cautions, Subject};
 use crate::page::part::deadline::Deadline;
 use crate::page::part::table::{Part, Table};
-use crate::page::part::{Anchor, Figure, and, caution, deadline, tree};
+use crate::page::part::{Anchor, Figure, and, caution, deadline, gate, tree};
 use crate::page::{Context, Page};
 use crate::quantity::count;
 use crate::reckon::Topic;
@@ -16,6 +16,9 @@ use crate::reckon::walk::walk;
 use crate::record::Kind;
 use crate::record::caution::Task;
 
+/// The caution that stands at the foot of whatever tells of felling.
+const HUNG: &str = "fell-hung-tree";
+
 /// The felling sheet.
 #[derive(Debug, Serialize)]
 pub struct View {
@@ -24,7 +27,9 @@ pub struct View {
     stands: Vec<Stand>,
     no_plan: bool,
     deadlines: Vec<Deadline>,
+    gate: Vec<&'static str>,
     cautions: Cautions,
+    hung: Vec<Caution>,
     working: String,
     planning: String,
     method: String,
@@ -55,6 +60,7 @@ pub fn view(context: &Context<'_>) -> View {
         .filter(|(_, tree)| tree.tree.stand.is_none())
         .map(|(index, _)| index)
         .collect();
+    let mut cautions = Cautions::of(Task::Felling, &Subject::woods(caution::felled_woods(context)), context);
     let mut stands: Vec<Stand> = findings
         .stands()
         .iter()
@@ -77,11 +83,9 @@ pub fn view(context: &Context<'_>) -> View {
         stands,
         no_plan: winter.wishes.is_empty(),
         deadlines: deadline::all(context),
-        cautions: Cautions::of(
-            Task::Felling,
-            &Subject { woods: caution::felled_woods(context).map(AsRef::as_ref).collect(), ..Subject::default() },
-            context,
-        ),
+        gate: gate::of(gate::FELLING, context),
+        hung: cautions.take(HUNG).into_iter().collect(),
+        cautions,
         working: context.route.to(&Page::Working(Topic::Trees)),
         planning: context.route.to(&Page::Planning),
         method: context.route.record(Kind::Method, crate::reckon::findings::logs::DRILLED),
@@ -154,7 +158,10 @@ fn table(trees: &[&TreeFinding], walked: bool, name: &str, context: &Context<'_>
     let order = if walked { ", in walking order" } else { "" };
     let caption = format!("{}, {}{order}", count(trees.len(), "tree", "trees"), count(logs, "log", "logs"));
     let table = Table::of("facts tally walk", &caption, trees.iter().copied()).column("Down", |_| Part::Tick);
-    tree::columns(table, context).column("Why", tree::why).wide(&format!("Trees of {name}")).done()
+    tree::columns(table, |found| tree::dangers(found, context), context)
+        .column("Why", tree::why)
+        .wide(&format!("Trees of {name}"))
+        .done()
 }
 
 /// Trees in the order in which one walks to them: the order that is written, else by their places, else by tag.

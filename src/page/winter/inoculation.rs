@@ -6,15 +6,16 @@ use serde::Serialize;
 
 use crate::page::figure::log;
 use crate::page::figure::log::Log;
-use crate::page::part::caution::Caution;
+use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, below, cell, list};
-use crate::page::part::{Anchor, Figure, and, caution, other_work, range, thickness};
+use crate::page::part::{Anchor, Figure, and, date, gate, other_work, range, thickness};
 use crate::page::{Context, Page};
 use crate::quantity::{Duration, Length, Mass, count};
 use crate::reckon::findings::day::DayWood;
 use crate::reckon::findings::{Day, Filling, day, logs};
 use crate::reckon::formula::Place;
+use crate::reckon::season::Basis;
 use crate::reckon::{Gap, Topic, holes};
 use crate::record::Kind;
 use crate::record::caution::Task;
@@ -35,7 +36,8 @@ pub struct View {
     wax: String,
     minutes: String,
     method: String,
-    cautions: Vec<Caution>,
+    gate: Vec<&'static str>,
+    cautions: Cautions,
     working: String,
 }
 
@@ -81,12 +83,18 @@ pub fn view(context: &Context<'_>) -> View {
         wax: Gap::NotPublished("the weight of wax a log").to_string(),
         minutes: Gap::NotPublished("the time to drill, fill and wax a log").to_string(),
         method: context.route.record(Kind::Method, logs::DRILLED),
-        cautions: caution::for_tasks(
-            &[Task::Hauling, Task::Drilling, Task::Waxing, Task::Stacking],
-            caution::is_general,
-            context,
-        ),
+        gate: gate::of(gate::INOCULATION, context),
+        cautions: Cautions::of(Task::Inoculation, &subject(context), context),
         working: context.route.to(&Page::Working(Topic::Inoculation)),
+    }
+}
+
+/// The woods and the mushrooms of the day.
+fn subject<'a>(context: &Context<'a>) -> Subject<'a> {
+    let days = context.findings.days();
+    Subject {
+        woods: days.iter().flat_map(|day| &day.woods).map(|of| of.wood.as_ref()).collect(),
+        mushrooms: days.iter().map(|day| day.strain.mushroom.as_ref()).collect(),
     }
 }
 
@@ -104,11 +112,12 @@ fn jobs(context: &Context<'_>) -> Option<Table> {
         cell![format!("{} of ", of.logs), Anchor::wood(&of.wood, context), about]
     };
     let days = context.findings.days().iter().filter(|day| day.logs() > 0 || !day.other.is_empty());
-    Table::of("facts tally stack", "Strain by strain; finish and label one before you open the next", days)
+    Table::of("facts tally stack", "Strain by strain", days)
         .id("day")
-        .column("Done", |_| Part::Tick)
+        .plain("Done", |_| Part::Tick)
         .head("Strain", |day| {
-            let when = day.window.map(|(from, to)| format!("{} to {}", from.show(), to.show()));
+            let basis = basis(day, context);
+            let when = day.window.map(|(from, to)| date::with_basis(date::between(from, to), basis));
             cell![Anchor::strain(&day.strain, context), ", ", day.form.words(), below(when)]
         })
         .column("Logs", |day| {
@@ -127,6 +136,17 @@ fn jobs(context: &Context<'_>) -> Option<Table> {
         .number("Wax", |day| drilled(day, day.wax.clone().map(|wax| wax.show(units))))
         .number("Hours", |day| drilled(day, day.work.as_ref().map(hours_words).map_err(Gap::clone)))
         .done()
+}
+
+/// What the days of a wish rest on: on a model where a stretch of them does.
+fn basis(day: &Day, context: &Context<'_>) -> Basis {
+    let findings = context.findings;
+    let found = findings.inoculations().iter().filter(|found| found.mushroom.id == day.strain.mushroom.id);
+    let bases = found.flat_map(|found| {
+        let felling = &findings.fellings()[found.felling];
+        found.carried.iter().map(move |carried| found.basis(felling, carried))
+    });
+    bases.min().unwrap_or(Basis::Dated)
 }
 
 /// Lots whose own rest does not reach the day, each once.

@@ -2,16 +2,14 @@
 
 use serde::Serialize;
 
-use crate::page::part::caution::Caution;
 use crate::page::part::purchase::money;
 use crate::page::part::table::{Part, Table, cell, list, or_gap};
-use crate::page::part::{Anchor, Figure, capital, caution};
+use crate::page::part::{Anchor, Figure, capital};
 use crate::page::{Context, Page};
 use crate::reckon::Topic;
 use crate::reckon::findings::PurchaseFinding;
 use crate::reckon::findings::purchase::{holds, total};
 use crate::reckon::formula::Place;
-use crate::record::caution::Task;
 
 /// The order.
 #[derive(Debug, Serialize)]
@@ -19,7 +17,6 @@ pub struct View {
     lines: Option<Table>,
     total: Option<Figure>,
     unpriced: bool,
-    cautions: Vec<Caution>,
     working: String,
     day: String,
 }
@@ -32,7 +29,6 @@ pub fn view(context: &Context<'_>) -> View {
         lines: lines(context),
         total: total(purchases).map(|cost| Figure::worked(money(cost, context), &working, context)),
         unpriced: purchases.iter().any(|found| found.cost().is_err()),
-        cautions: caution::for_tasks(&[Task::Waxing], caution::is_general, context),
         working: context.route.working(&working),
         day: context.route.to(&Page::Inoculation),
     }
@@ -52,7 +48,7 @@ fn lines(context: &Context<'_>) -> Option<Table> {
     };
     Table::of("facts tally stack", "The cheapest packages that cover each need", context.findings.purchases())
         .id("order")
-        .column("Ordered", |_| Part::Tick)
+        .plain("Ordered", |_| Part::Tick)
         .head("What", |found| {
             let strain = found.strain.as_ref().map(|strain| cell![", ", Anchor::strain(strain, context)]);
             cell![capital(found.item.words()), strain]

@@ -4,10 +4,10 @@ use serde::Serialize;
 
 use crate::page::figure::life as drawing;
 use crate::page::figure::life::Year as Column;
-use crate::page::part::caution::Caution;
+use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::cite::{Cite, Line};
 use crate::page::part::table::{Cell, Part, Table, aside, cell, list, or_dash};
-use crate::page::part::{Anchor, Figure, caution, date, mass_range, year_words};
+use crate::page::part::{Anchor, Figure, date, mass_range, year_words};
 use crate::page::{Context, Page};
 use crate::quantity::{Mass, Units, count};
 use crate::reckon::findings::BatchFinding;
@@ -22,8 +22,7 @@ use crate::record::diary::What;
 pub struct View {
     season: String,
     batches: Vec<Batch>,
-    cautions: Vec<Caution>,
-    safety: String,
+    cautions: Cautions,
     troubles: String,
     moisture: String,
     rota: String,
@@ -62,8 +61,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         season: year_words(findings.season.growing_year(), findings.season.south),
         batches: findings.batches().iter().map(|found| batch(found, context)).collect(),
-        cautions: caution::for_tasks(&[Task::Harvest], caution::is_grave, context),
-        safety: route.at(&Page::Safety, Task::Harvest.id()),
+        cautions: Cautions::of(Task::Harvest, &Subject::grown(context), context),
         troubles: route.to(&Page::Troubles),
         moisture: route.to(&Page::Moisture),
         rota: route.to(&Page::SoakRota),

@@ -2,12 +2,14 @@
 
 use serde::Serialize;
 
+use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::table::{Table, below, cell, list, or_dash, or_gap};
 use crate::page::part::{Anchor, Figure, mass_range, number_word, year_words};
 use crate::page::{Context, Page};
 use crate::reckon::Topic;
 use crate::reckon::findings::batches;
 use crate::reckon::findings::batches::BatchYear;
+use crate::record::caution::Task;
 
 /// What was picked.
 #[derive(Debug, Serialize)]
@@ -15,6 +17,7 @@ pub struct View {
     rows: Option<Table>,
     days: Option<Table>,
     totals: Vec<(String, String)>,
+    cautions: Cautions,
     selling: String,
     batches: String,
     working: String,
@@ -30,6 +33,7 @@ pub fn view(context: &Context<'_>) -> View {
             .into_iter()
             .map(|(year, mass)| (year_words(year, south), mass.show(context.units())))
             .collect(),
+        cautions: Cautions::of(Task::Harvest, &Subject::grown(context), context),
         selling: context.route.to(&Page::Selling),
         batches: context.route.to(&Page::Batches),
         working: context.route.at(&Page::Working(Topic::Yard), "life"),

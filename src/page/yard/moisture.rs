@@ -5,10 +5,10 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use crate::book;
-use crate::page::part::caution::Caution;
+use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, cell};
-use crate::page::part::{Anchor, Figure, caution};
+use crate::page::part::{Anchor, Figure};
 use crate::page::{Context, Page};
 use crate::quantity::Percent;
 use crate::quantity::measure::rounded;
@@ -25,7 +25,7 @@ pub struct View {
     rule: Cite,
     limits: Cite,
     woods: Option<Table>,
-    cautions: Vec<Caution>,
+    cautions: Cautions,
     working: String,
 }
 
@@ -42,15 +42,24 @@ struct Batch {
     slices: Vec<Cell>,
 }
 
-/// The view of the moisture of logs.
+impl Batch {
+    /// Whether nothing is known of its water.
+    fn is_unweighed(&self) -> bool {
+        self.readings.is_none() && self.slices.is_empty()
+    }
+}
+
+/// The view of the moisture of logs, batches that were weighed first.
 pub fn view(context: &Context<'_>) -> View {
+    let mut batches: Vec<Batch> = context.book.batches.values().map(|batch| of_batch(batch, context)).collect();
+    batches.sort_by_key(Batch::is_unweighed);
     let cite = |id: &str, mark: Mark| Cite::of(&Id::new(id), mark, context);
     View {
-        batches: context.book.batches.values().map(|batch| of_batch(batch, context)).collect(),
+        batches,
         rule: cite("uk-83", Mark::Copy),
         limits: cite("uk-82", Mark::Read),
         woods: lightness(context),
-        cautions: caution::for_tasks(&[Task::Soaking], caution::is_general, context),
+        cautions: Cautions::of(Task::Stacking, &Subject::grown(context), context),
         working: context.route.to(&Page::Working(Topic::Moisture)),
     }
 }

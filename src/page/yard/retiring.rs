@@ -2,11 +2,11 @@
 
 use serde::Serialize;
 
-use crate::page::part::caution::Caution;
+use crate::page::part::caution::{Along, Cautions, Subject};
 use crate::page::part::cite::Line;
 use crate::page::part::step::Step;
 use crate::page::part::table::{Cell, cell};
-use crate::page::part::{Anchor, Figure, caution, step};
+use crate::page::part::{Anchor, Figure, step};
 use crate::page::{Context, Page};
 use crate::reckon::Topic;
 use crate::reckon::findings::BatchFinding;
@@ -22,20 +22,23 @@ pub struct View {
     lives: Vec<(Anchor, Vec<Line>)>,
     steps: Vec<Step>,
     remarks: Vec<Line>,
-    cautions: Vec<Caution>,
+    cautions: Cautions,
     batches: String,
 }
 
 /// The view of retiring.
 pub fn view(context: &Context<'_>) -> View {
     let method = context.book.methods.get("retiring").map(|method| &method.record);
+    let steps = step::of_method("retiring", context);
+    let tasks = [Task::Hauling].into_iter().chain(step::tasks(steps));
+    let mut along = Along::new(tasks, &Subject::grown(context), context);
     View {
         about: method.map(|method| method.about.clone()).unwrap_or_default(),
         old: context.findings.batches().iter().filter_map(|found| old(found, context)).collect(),
         lives: Line::of_grown(|record| &record.yields, context),
-        steps: step::of_method("retiring", context),
+        cautions: along.take(Task::Hauling),
+        steps: step::all(steps, &mut along, context),
         remarks: method.map(|method| Line::all(&method.remarks, context)).unwrap_or_default(),
-        cautions: caution::for_tasks(&[Task::Hauling], caution::is_general, context),
         batches: context.route.to(&Page::Batches),
     }
 }

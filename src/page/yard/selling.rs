@@ -1,11 +1,13 @@
 //! Picking and selling: when each mushroom is ripe, how to pick, cool, pack and label, and which rules to ask about.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
-use crate::page::part::caution::Caution;
+use crate::page::part::caution::{Along, Cautions, Subject};
 use crate::page::part::cite::Line;
 use crate::page::part::step::Step;
-use crate::page::part::{Anchor, caution, step};
+use crate::page::part::{Anchor, gate, step};
 use crate::page::{Context, Page};
 use crate::record::caution::Task;
 use crate::record::mushroom::LookAlike;
@@ -13,32 +15,45 @@ use crate::record::mushroom::LookAlike;
 /// Picking and selling.
 #[derive(Debug, Serialize)]
 pub struct View {
-    ripe: Vec<(Anchor, Vec<Line>, Vec<LookAlike>)>,
+    ripe: Vec<(Anchor, Vec<Line>, Vec<LookAlike>, String)>,
     picking: Vec<Step>,
     selling: Vec<Step>,
     mushrooms: Vec<(Anchor, Vec<Line>)>,
-    cautions: Vec<Caution>,
+    gate: Vec<&'static str>,
+    harvest: Cautions,
+    market: Cautions,
     harvests: String,
-    safety: String,
 }
 
 /// The view of picking and selling.
 pub fn view(context: &Context<'_>) -> View {
+    let [picking, selling] = ["picking", "selling"].map(|method| step::of_method(method, context));
+    let steps = step::tasks(picking).chain(step::tasks(selling));
+    let tasks = [Task::Harvest, Task::Selling].into_iter().chain(steps);
+    let mut along = Along::new(tasks, &Subject::grown(context), context);
     View {
+        gate: gate::of(gate::PICKING, context),
+        harvest: along.take(Task::Harvest),
+        market: along.take(Task::Selling),
         ripe: context
             .findings
             .mushrooms()
             .iter()
             .map(|mushroom| {
                 let lines = Line::all(&mushroom.record.picking, context);
-                (Anchor::mushroom(mushroom, context), lines, mushroom.record.look_alikes.clone())
+                let alike = &mushroom.record.look_alikes;
+                (Anchor::mushroom(mushroom, context), lines, alike.clone(), own_print(alike))
             })
             .collect(),
-        picking: step::of_method("picking", context),
-        selling: step::of_method("selling", context),
+        picking: step::all(picking, &mut along, context),
+        selling: step::all(selling, &mut along, context),
         mushrooms: Line::of_grown(|record| &record.food, context),
-        cautions: caution::for_tasks(&[Task::Selling], caution::is_general, context),
         harvests: context.route.to(&Page::Harvests),
-        safety: context.route.at(&Page::Safety, Task::Selling.id()),
     }
+}
+
+/// The colour of the planted mushroom's own print, as its look-alikes are held against it.
+fn own_print(alike: &[LookAlike]) -> String {
+    let prints: BTreeSet<&str> = alike.iter().map(|row| row.planted_print.as_str()).collect();
+    prints.into_iter().collect::<Vec<_>>().join("; ")
 }

@@ -3,10 +3,10 @@
 use serde::Serialize;
 
 use crate::page::Context;
-use crate::page::part::caution::Caution;
+use crate::page::part::caution::{Along, Cautions, Subject};
 use crate::page::part::cite::Line;
 use crate::page::part::step::Step;
-use crate::page::part::{Anchor, Figure, caution, step};
+use crate::page::part::{Anchor, Figure, step};
 use crate::reckon::Topic;
 use crate::reckon::findings::batches;
 use crate::reckon::formula::Place;
@@ -23,7 +23,7 @@ pub struct View {
     steps: Vec<Step>,
     remarks: Vec<Line>,
     beside: Vec<(Anchor, Vec<Line>)>,
-    cautions: Vec<Caution>,
+    cautions: Cautions,
     logs: u32,
     ground: Figure,
 }
@@ -32,10 +32,14 @@ pub struct View {
 pub fn view(context: &Context<'_>) -> View {
     let method = |id: &str| context.book.methods.get(id);
     let own = method("siting").map(|method| &method.record);
+    let steps = step::of_method("siting", context);
+    let tasks = [Task::Stacking].into_iter().chain(step::tasks(steps));
+    let mut along = Along::new(tasks, &Subject::grown(context), context);
     let logs: u32 = context.findings.batches().iter().map(crate::reckon::findings::BatchFinding::left).sum();
     View {
         about: own.map(|method| method.about.clone()).unwrap_or_default(),
-        steps: step::of_method("siting", context),
+        cautions: along.take(Task::Stacking),
+        steps: step::all(steps, &mut along, context),
         remarks: own.map(|method| Line::all(&method.remarks, context)).unwrap_or_default(),
         beside: BESIDE
             .into_iter()
@@ -45,7 +49,6 @@ pub fn view(context: &Context<'_>) -> View {
                 (Anchor::record(Kind::Method, &method.id, context), remarks)
             })
             .collect(),
-        cautions: caution::for_tasks(&[Task::Stacking], caution::is_general, context),
         logs,
         ground: Figure::worked(
             batches::ground(context.findings.batches()).show(context.units()),

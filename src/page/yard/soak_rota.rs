@@ -2,10 +2,10 @@
 
 use serde::Serialize;
 
-use crate::page::part::caution::Caution;
+use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_gap};
-use crate::page::part::{Anchor, Figure, caution, date, mass_range};
+use crate::page::part::{Anchor, Figure, date, gate, mass_range};
 use crate::page::{Context, Page};
 use crate::quantity::count;
 use crate::quantity::measure::rounded;
@@ -27,7 +27,8 @@ pub struct View {
     overfull: Option<String>,
     hours: Option<String>,
     every: Option<Figure>,
-    cautions: Vec<Caution>,
+    gate: Vec<&'static str>,
+    cautions: Cautions,
     method: String,
     unsuited: Vec<Anchor>,
     working: String,
@@ -71,7 +72,8 @@ pub fn view(context: &Context<'_>) -> View {
             let weeks = count(weeks, "week", "weeks");
             Figure::worked(format!("{weeks} from soak to soak, {whose}"), &Place::new(Topic::Yard, "rota"), context)
         }),
-        cautions: caution::for_tasks(&[Task::Soaking], caution::is_general, context),
+        gate: gate::of(gate::SOAKING, context),
+        cautions: Cautions::of(Task::Soaking, &Subject::grown(context), context),
         method: context.route.record(Kind::Method, "soaking"),
         unsuited: unsuited(context),
         working: context.route.at(&Page::Working(Topic::Yard), "rota"),
@@ -83,6 +85,7 @@ pub fn view(context: &Context<'_>) -> View {
 fn days(context: &Context<'_>) -> Option<Table> {
     let days = tank_days(context.findings.rotas());
     let table = Table::of("facts stack walk", "What goes into the tank, and until when to pick", &days)
+        .id("days")
         .plain("Done", |_| Part::Tick)
         .head("Day", |day| day.date.show())
         .column("Logs", |day| {

@@ -5,19 +5,20 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use crate::book::{Trouble, Writer};
-use crate::page::part::caution::Caution;
+use crate::page::part::Anchor;
+use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::cite::{Cite, Line};
-use crate::page::part::{Anchor, caution};
 use crate::page::{Context, Page};
 use crate::record::Kind;
 use crate::record::caution::Task;
-use crate::record::trouble::{Cause, Part};
+use crate::record::trouble as record;
+use crate::record::trouble::{Cause, Part, Stage};
 
 /// All troubles, by where they show.
 #[derive(Debug, Serialize)]
 pub struct Index {
     parts: Vec<Group>,
-    cautions: Vec<Caution>,
+    safety: String,
     retiring: String,
     batches: String,
 }
@@ -43,7 +44,7 @@ pub struct View {
     own: bool,
     troubles: String,
     retiring: String,
-    cautions: Vec<Caution>,
+    cautions: Option<Cautions>,
 }
 
 /// The view of all troubles.
@@ -62,7 +63,7 @@ pub fn index(context: &Context<'_>) -> Index {
     };
     Index {
         parts: Part::ALL.map(group).into_iter().filter(|group| !group.troubles.is_empty()).collect(),
-        cautions: caution::for_tasks(&[Task::Harvest], caution::is_grave, context),
+        safety: context.route.at(&Page::Safety, Task::Harvest.id()),
         retiring: context.route.to(&Page::Retiring),
         batches: context.route.to(&Page::Batches),
     }
@@ -84,6 +85,20 @@ pub fn view(trouble: &Trouble, context: &Context<'_>) -> View {
         own: trouble.origin.writer != Writer::Handbook,
         troubles: context.route.to(&Page::Troubles),
         retiring: context.route.to(&Page::Retiring),
-        cautions: caution::for_tasks(&[Task::Harvest, Task::Eating], caution::is_grave, context),
+        cautions: is_picked(record).then(|| Cautions::of(Task::Harvest, &subject(trouble, context), context)),
     }
+}
+
+/// Whether it comes where mushrooms are picked.
+fn is_picked(record: &record::Trouble) -> bool {
+    record.shows.contains(&Part::Mushrooms)
+        || record.when.iter().any(|stage| matches!(stage, Stage::Fruiting | Stage::Storing))
+}
+
+/// Its own mushrooms, or else all that the farm grows.
+fn subject<'a>(trouble: &'a Trouble, context: &Context<'a>) -> Subject<'a> {
+    if trouble.mushrooms.is_empty() {
+        return Subject::grown(context);
+    }
+    Subject { mushrooms: trouble.mushrooms.iter().map(AsRef::as_ref).collect(), ..Subject::default() }
 }

@@ -80,6 +80,8 @@ pub enum What {
         rest: Range<Duration>,
         /// The last day on which their trees come down.
         down: Date,
+        /// What the days rest on.
+        basis: Basis,
     },
     /// A batch may give its first mushrooms.
     FirstFruit {
@@ -193,6 +195,7 @@ fn inoculations(findings: &Findings) -> Vec<Draft> {
                 others: groups.len() > 1,
                 rest: group.first.rest.clone(),
                 down: findings.season.dates(carried.fits).1,
+                basis: group.first.basis(felling, carried),
             };
             let name = format!("inoculate-{}-{}-{part}", group.first.mushroom.id, felling.id());
             all.push((name, findings.season.dates(carried.inoculation), what));

@@ -37,6 +37,12 @@ impl Inoculation {
     /// What a stretch of inoculation by the farm's rest begins and ends on: the felling carried forward by the rest, or
     /// the window of inoculation that opens later or closes sooner.
     pub fn basis(&self, felling: &Felling, carried: &Carried) -> Basis {
+        let [opens, closes] = self.ends(felling, carried);
+        opens.min(closes)
+    }
+
+    /// The same of its first day and of its last; the felling days that fit it rest on them too.
+    pub fn ends(&self, felling: &Felling, carried: &Carried) -> [Basis; 2] {
         let Carried { felling: felled, inoculation, .. } = carried;
         let [least, most] = [&self.rest.low, &self.rest.high].map(|rest| rest.days().round() as i32);
         let opens = if inoculation.first == least {
@@ -49,7 +55,7 @@ impl Inoculation {
         } else {
             self.basis_of_window(inoculation.interval().to, |told| told.to)
         };
-        opens.min(closes)
+        [opens, closes]
     }
 
     fn basis_of_window(&self, day: u16, end: impl Fn(&Told) -> End) -> Basis {
