@@ -29,7 +29,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 pub use batch::Batch;
-pub use bound::{Bound, Caution, Rule, Window};
+pub use bound::{AtWork, Bound, Caution, Rule, Subject, Window};
 pub use diary::Diary;
 pub use evidence::Evidence;
 pub use farm::Farm;

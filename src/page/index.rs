@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::part::caution::{Caution, Subject};
+use super::part::caution::{Caution, grown};
 use super::part::deadline::Deadline;
 use super::part::handouts::Handout;
 use super::part::month::Month;
@@ -103,7 +103,7 @@ pub fn view(context: &Context<'_>) -> View {
 
 /// What is grave about growing a mushroom of the farm at all; what threatens at picking stands above the picking.
 fn warnings(context: &Context<'_>) -> Vec<Caution> {
-    let grown = Subject::grown(context);
+    let grown = grown(context);
     let at_table = |task: &Task| matches!(task, Task::Harvest | Task::Eating);
     let grave = |found: &Found| {
         found.record.severity == Severity::Grave && !found.mushrooms.is_empty() && grown.is_met_by(found)

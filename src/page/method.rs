@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::part::caution::{Along, Subject};
+use super::part::caution::{Along, Subject, grown};
 use super::part::cite::{Cite, Line};
 use super::part::handouts::Handout;
 use super::part::sheet::Sheet;
@@ -89,7 +89,7 @@ pub fn view(found: &Listed<method::Method>, context: &Context<'_>) -> View {
 
 /// The mushrooms of the farm that are grown by a method; where it is nobody's own, all that the farm grows.
 fn subject<'a>(method: &str, context: &Context<'a>) -> Subject<'a> {
-    let mut subject = Subject::grown(context);
+    let mut subject = grown(context);
     let by_method = |mushroom: &&Mushroom| mushroom.methods.iter().any(|other| other.id == method);
     if context.book.mushrooms.values().any(|mushroom| by_method(&mushroom.as_ref())) {
         subject.mushrooms.retain(by_method);

@@ -30,6 +30,12 @@ impl Basis {
     pub fn word(self) -> &'static str {
         self.into()
     }
+
+    /// What stands beside a date that is modelled: by how much it may be wrong at a place where nobody has checked it.
+    pub fn doubt(self) -> Option<String> {
+        let [_, unchecked] = super::dormancy::ERROR;
+        (self == Self::Modelled).then(|| format!("modelled, ± {unchecked} days"))
+    }
 }
 
 /// The dates on which an event was observed.

@@ -1,6 +1,5 @@
 //! A caution with its word and band, and the cautions of a piece of work: those above it, and those after it.
 
-use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -9,9 +8,10 @@ use serde::Serialize;
 use super::cite::Cite;
 use super::rule::Rule;
 use super::{Anchor, rule};
-use crate::book::{Bound, Caution as Found, Mushroom, Wood};
+pub use crate::book::Subject;
+use crate::book::{Caution as Found, Mushroom, Wood};
 use crate::page::{Context, Page};
-use crate::record::caution::{Caution as Record, LEADING, Severity, Task};
+use crate::record::caution::{Caution as Record, Severity, Task};
 
 /// A caution as pages show it.
 #[derive(Debug, Clone, Serialize)]
@@ -65,38 +65,10 @@ fn whom(record: &Record) -> Option<&'static str> {
     }
 }
 
-/// What a page tells of, by which a caution that comes with a wood or a mushroom in particular stands on it.
-#[derive(Debug, Clone, Default)]
-pub struct Subject<'a> {
-    /// The woods at hand.
-    pub woods: Vec<&'a Wood>,
-    /// The mushrooms at hand.
-    pub mushrooms: Vec<&'a Mushroom>,
-}
-
-impl<'a> Subject<'a> {
-    /// Some woods.
-    pub fn woods(woods: impl Iterator<Item = &'a Arc<Wood>>) -> Self {
-        Self { woods: woods.map(AsRef::as_ref).collect(), ..Self::default() }
-    }
-
-    /// The mushrooms that the farm grows.
-    pub fn grown(context: &Context<'a>) -> Self {
-        let mushrooms = context.findings.mushrooms().iter().map(AsRef::as_ref).collect();
-        Self { mushrooms, ..Self::default() }
-    }
-
-    /// Whether a record about woods and mushrooms speaks of what the page tells of.
-    pub fn is_met_by<T>(&self, found: &Bound<T>) -> bool {
-        (found.woods.is_empty() || self.woods.iter().any(|wood| found.speaks_of_wood(wood)))
-            && (found.mushrooms.is_empty() || self.mushrooms.iter().any(|mushroom| found.speaks_of_mushroom(mushroom)))
-    }
-
-    /// Whether a caution holds for what the page tells of, with the tools that the farm uses.
-    fn meets(&self, found: &Found, context: &Context<'_>) -> bool {
-        let tools = &context.book.farm.record.work.tools;
-        found.record.with.is_none_or(|tool| tools.contains(&tool)) && self.is_met_by(found)
-    }
+/// The mushrooms that the farm grows.
+pub fn grown<'a>(context: &Context<'a>) -> Subject<'a> {
+    let mushrooms = context.findings.mushrooms().iter().map(AsRef::as_ref).collect();
+    Subject { mushrooms, ..Subject::default() }
 }
 
 /// The cautions and rules of a piece of work.
@@ -121,14 +93,13 @@ pub struct Cautions {
 impl Cautions {
     /// The cautions of a task for what a page tells of.
     pub fn of(task: Task, subject: &Subject<'_>, context: &Context<'_>) -> Self {
-        let found = of_task(task, |found| subject.meets(found, context), context);
-        let leads = leading(task, &found);
-        let others = found.iter().filter(|found| !leads.iter().any(|lead| lead.id == found.id));
+        let found = context.book.cautions_at(task, subject);
+        let all = |found: &[&Arc<Found>]| found.iter().map(|found| Caution::of(found, context)).collect();
         let rules = rule::of_task(task, subject, context);
         Self {
             task: task.id(),
-            others: others.map(|found| Caution::of(found, context)).collect(),
-            leads: leads.into_iter().map(|found| Caution::of(found, context)).collect(),
+            leads: all(&found.leads),
+            others: all(&found.others),
             unknown: rule::subject_of(task).and_then(|subject| rule::unknown(subject, context)),
             ask: rule::ask(&rules),
             rules,
@@ -184,32 +155,9 @@ impl Along {
     }
 }
 
-/// The cautions that lead a task, in their turn; one that comes with a tool in use stands in for that of the same turn.
-fn leading<'a>(task: Task, found: &[&'a Arc<Found>]) -> Vec<&'a Arc<Found>> {
-    let turn = |found: &Found| found.record.turn.unwrap_or(u8::MAX);
-    let mut leads: Vec<&Arc<Found>> =
-        found.iter().copied().filter(|found| found.record.leads.contains(&task)).collect();
-    let with_tool: Vec<u8> =
-        leads.iter().filter(|found| found.record.with.is_some()).map(|found| turn(found)).collect();
-    leads.retain(|found| found.record.with.is_some() || !with_tool.contains(&turn(found)));
-    // Of two that come with mushrooms, the one that holds for more of them.
-    leads.sort_by_key(|found| (turn(found), Reverse(found.mushrooms.len())));
-    leads.truncate(LEADING);
-    leads
-}
-
-/// The cautions of a task of which something is true, the gravest first.
-fn of_task<'a>(task: Task, holds: impl Fn(&Found) -> bool, context: &Context<'a>) -> Vec<&'a Arc<Found>> {
-    let cautions = context.book.cautions.values();
-    let mut found: Vec<_> =
-        cautions.filter(|found| found.record.tasks.contains(&task)).filter(|found| holds(found)).collect();
-    found.sort_by_key(|found| (found.record.severity, &found.id));
-    found
-}
-
 /// All cautions of a task, with whatever wood, mushroom or tool they come, the gravest first.
 pub fn all_of(task: Task, context: &Context<'_>) -> Vec<Caution> {
-    of_task(task, |_| true, context).into_iter().map(|found| Caution::of(found, context)).collect()
+    some(|found| found.record.tasks.contains(&task), context)
 }
 
 /// The cautions of which something is true, the gravest first.

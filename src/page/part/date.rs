@@ -3,7 +3,6 @@
 use crate::quantity::Date;
 use crate::quantity::date::month_name;
 use crate::reckon::days::Stretch;
-use crate::reckon::dormancy::ERROR;
 use crate::reckon::season::{Basis, Season};
 
 /// A stretch in this season: "15 November 2026 to 31 March 2027".
@@ -18,12 +17,9 @@ pub fn with_basis(dates: impl Into<String>, basis: Basis) -> String {
     if basis == Basis::Modelled { format!("{dates} ({})", basis_words(basis)) } else { dates }
 }
 
-/// What dates rest on, in a few words; a modelled date may be wrong by as much as at a place where nobody has checked it.
+/// What dates rest on, in a few words.
 pub fn basis_words(basis: Basis) -> String {
-    match basis {
-        Basis::Modelled => format!("modelled, ± {} days", ERROR[1]),
-        Basis::Observed | Basis::Dated => basis.word().to_owned(),
-    }
+    basis.doubt().unwrap_or_else(|| basis.word().to_owned())
 }
 
 /// Two dates of one year beside a bar: "15 Nov – 3 Dec".

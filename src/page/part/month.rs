@@ -9,7 +9,6 @@ use crate::quantity::Date;
 use crate::quantity::date::month_name;
 use crate::reckon::findings::agenda::{What, Work, WorkKind};
 use crate::reckon::findings::title::ware;
-use crate::reckon::season::Basis;
 
 /// Months shown at most.
 const MOST_MONTHS: i64 = 18;
@@ -76,14 +75,6 @@ fn order(day: &[&Work], context: &Context<'_>) -> Anchor {
     Anchor::to(context.route.at(&page(WorkKind::Order), "order"), words, context)
 }
 
-/// What the days of a piece of work rest on.
-const fn basis(what: &What) -> Basis {
-    match what {
-        What::Fell { basis, .. } | What::Inoculate { basis, .. } => *basis,
-        _ => Basis::Dated,
-    }
-}
-
 /// A piece of work with the end that falls in the month.
 fn entry(work: &Work, from: Date, to: Date, context: &Context<'_>) -> Anchor {
     let day = |date: Date| date.day_of_year().show();
@@ -94,6 +85,6 @@ fn entry(work: &Work, from: Date, to: Date, context: &Context<'_>) -> Anchor {
         (false, true) => format!(": until {}", day(work.to)),
         (false, false) => String::new(),
     };
-    let when = if when.is_empty() { when } else { date::with_basis(when, basis(&work.what)) };
-    Anchor::to(context.route.to(&page(work.kind())), format!("{}{when}", work.title()), context)
+    let when = if when.is_empty() { when } else { date::with_basis(when, work.basis) };
+    Anchor::to(context.route.to(&page(work.kind())), format!("{}{when}", work.words()), context)
 }

@@ -22,25 +22,34 @@ pub const fn page(kind: WorkKind) -> Page {
     }
 }
 
-/// What a reader should know of the work, its gravest cautions, and where more is told, line by line.
+/// What a reader should know of the work, the cautions that lead it, and where more is told, line by line.
 pub fn lines(work: &Work) -> Vec<String> {
     let caution = |record: &crate::record::caution::Caution| format!("{}: {}", record.severity.words(), record.says);
-    let mut lines = vec![about(&work.what)];
+    let mut lines = vec![about(work)];
     lines.extend(work.cautions.iter().map(|found| caution(&found.record)));
     lines.push(format!("More in the guide: {}", page(work.kind()).path()));
     lines
 }
 
-fn about(what: &What) -> String {
-    match what {
-        What::Fell { woods, whole: (from, to), rested, basis } => {
+/// What a reader should know of the work, and what its days rest on.
+fn about(work: &Work) -> String {
+    let about = told(work);
+    match (&work.what, work.basis.doubt()) {
+        (What::Fell { .. }, _) | (_, None) => about,
+        (_, Some(doubt)) => format!("{about} The days are {doubt}."),
+    }
+}
+
+fn told(work: &Work) -> String {
+    match &work.what {
+        What::Fell { woods, whole: (from, to), rested } => {
             let rest = if *rested { "Felled in these days their logs rest as long as they should. " } else { "" };
             format!(
                 "Trees of these woods may come down from {} to {}: {}. {rest}{} Felling is for a trained feller.",
                 from.show(),
                 to.show(),
                 names(woods).join(", "),
-                basis_words(*basis)
+                basis_words(work.basis)
             )
         }
         What::NoCut(window) => format!("{}. {}", window.record.name, plain(&window.record.says)),
@@ -78,11 +87,10 @@ fn about(what: &What) -> String {
 }
 
 /// What the days of a felling rest on, in a sentence.
-const fn basis_words(basis: Basis) -> &'static str {
+fn basis_words(basis: Basis) -> String {
     match basis {
-        Basis::Modelled => "The days are modelled and may be wrong by one to two weeks.",
-        Basis::Observed => "The days are those of an average year on this farm.",
-        Basis::Dated => "The days are those of the season window.",
+        Basis::Observed => "The days are those of an average year on this farm.".to_owned(),
+        basis => format!("The days are {}.", basis.doubt().unwrap_or_else(|| "those of the season window".to_owned())),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::page::part::caution::{Cautions, Subject};
+use crate::page::part::caution::{Cautions, grown};
 use crate::page::part::table::{Table, below, cell, list, or_dash, or_gap};
 use crate::page::part::{Anchor, Figure, mass_range, number_word, year_words};
 use crate::page::{Context, Page};
@@ -33,7 +33,7 @@ pub fn view(context: &Context<'_>) -> View {
             .into_iter()
             .map(|(year, mass)| (year_words(year, south), mass.show(context.units())))
             .collect(),
-        cautions: Cautions::of(Task::Harvest, &Subject::grown(context), context),
+        cautions: Cautions::of(Task::Harvest, &grown(context), context),
         selling: context.route.to(&Page::Selling),
         batches: context.route.to(&Page::Batches),
         working: context.route.at(&Page::Working(Topic::Yard), "life"),

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use crate::book;
-use crate::page::part::caution::{Cautions, Subject};
+use crate::page::part::caution::{Cautions, grown};
 use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, cell};
 use crate::page::part::{Anchor, Figure};
@@ -59,7 +59,7 @@ pub fn view(context: &Context<'_>) -> View {
         rule: cite("uk-83", Mark::Copy),
         limits: cite("uk-82", Mark::Read),
         woods: lightness(context),
-        cautions: Cautions::of(Task::Stacking, &Subject::grown(context), context),
+        cautions: Cautions::of(Task::Stacking, &grown(context), context),
         working: context.route.to(&Page::Working(Topic::Moisture)),
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::page::part::caution::{Along, Cautions, Subject};
+use crate::page::part::caution::{Along, Cautions, grown};
 use crate::page::part::cite::Line;
 use crate::page::part::step::Step;
 use crate::page::part::table::{Cell, cell};
@@ -31,7 +31,7 @@ pub fn view(context: &Context<'_>) -> View {
     let method = context.book.methods.get("retiring").map(|method| &method.record);
     let steps = step::of_method("retiring", context);
     let tasks = [Task::Hauling].into_iter().chain(step::tasks(steps));
-    let mut along = Along::new(tasks, &Subject::grown(context), context);
+    let mut along = Along::new(tasks, &grown(context), context);
     View {
         about: method.map(|method| method.about.clone()).unwrap_or_default(),
         old: context.findings.batches().iter().filter_map(|found| old(found, context)).collect(),

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use crate::page::part::caution::{Along, Cautions, Subject};
+use crate::page::part::caution::{Along, Cautions, grown};
 use crate::page::part::cite::Line;
 use crate::page::part::step::Step;
 use crate::page::part::{Anchor, gate, step};
@@ -30,7 +30,7 @@ pub fn view(context: &Context<'_>) -> View {
     let [picking, selling] = ["picking", "selling"].map(|method| step::of_method(method, context));
     let steps = step::tasks(picking).chain(step::tasks(selling));
     let tasks = [Task::Harvest, Task::Selling].into_iter().chain(steps);
-    let mut along = Along::new(tasks, &Subject::grown(context), context);
+    let mut along = Along::new(tasks, &grown(context), context);
     View {
         gate: gate::of(gate::PICKING, context),
         harvest: along.take(Task::Harvest),

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::page::Context;
-use crate::page::part::caution::{Along, Cautions, Subject};
+use crate::page::part::caution::{Along, Cautions, grown};
 use crate::page::part::cite::Line;
 use crate::page::part::step::Step;
 use crate::page::part::{Anchor, Figure, step};
@@ -34,7 +34,7 @@ pub fn view(context: &Context<'_>) -> View {
     let own = method("siting").map(|method| &method.record);
     let steps = step::of_method("siting", context);
     let tasks = [Task::Stacking].into_iter().chain(step::tasks(steps));
-    let mut along = Along::new(tasks, &Subject::grown(context), context);
+    let mut along = Along::new(tasks, &grown(context), context);
     let logs: u32 = context.findings.batches().iter().map(crate::reckon::findings::BatchFinding::left).sum();
     View {
         about: own.map(|method| method.about.clone()).unwrap_or_default(),

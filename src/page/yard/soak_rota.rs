@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::page::part::caution::{Cautions, Subject};
+use crate::page::part::caution::{Cautions, grown};
 use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_gap};
 use crate::page::part::{Anchor, Figure, date, gate, mass_range};
@@ -73,7 +73,7 @@ pub fn view(context: &Context<'_>) -> View {
             Figure::worked(format!("{weeks} from soak to soak, {whose}"), &Place::new(Topic::Yard, "rota"), context)
         }),
         gate: gate::of(gate::SOAKING, context),
-        cautions: Cautions::of(Task::Soaking, &Subject::grown(context), context),
+        cautions: Cautions::of(Task::Soaking, &grown(context), context),
         method: context.route.record(Kind::Method, "soaking"),
         unsuited: unsuited(context),
         working: context.route.at(&Page::Working(Topic::Yard), "rota"),

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use crate::book::{Trouble, Writer};
 use crate::page::part::Anchor;
-use crate::page::part::caution::{Cautions, Subject};
+use crate::page::part::caution::{Cautions, Subject, grown};
 use crate::page::part::cite::{Cite, Line};
 use crate::page::{Context, Page};
 use crate::record::Kind;
@@ -98,7 +98,7 @@ fn is_picked(record: &record::Trouble) -> bool {
 /// Its own mushrooms, or else all that the farm grows.
 fn subject<'a>(trouble: &'a Trouble, context: &Context<'a>) -> Subject<'a> {
     if trouble.mushrooms.is_empty() {
-        return Subject::grown(context);
+        return grown(context);
     }
     Subject { mushrooms: trouble.mushrooms.iter().map(AsRef::as_ref).collect(), ..Subject::default() }
 }

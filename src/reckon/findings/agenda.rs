@@ -8,10 +8,10 @@ use super::Findings;
 use super::batches::Stage;
 use super::rota::RotaTurn;
 use super::season::taken;
-use crate::book::{Batch, Book, Caution, Mushroom, Strain, Window, Wood, Writer};
+use crate::book::{Batch, Book, Caution, Mushroom, Strain, Subject, Window, Wood, Writer};
 use crate::quantity::{Date, Duration, Range};
 use crate::reckon::season::{Basis, span};
-use crate::record::caution::{Severity, Task};
+use crate::record::caution::Task;
 use crate::record::plan::Item;
 use crate::record::window::WindowKind;
 
@@ -26,7 +26,9 @@ pub struct Work {
     pub from: Date,
     /// Its last day.
     pub to: Date,
-    /// The gravest cautions of the work.
+    /// What its days rest on.
+    pub basis: Basis,
+    /// The cautions that lead the work, in their turn; three at most.
     pub cautions: Vec<Arc<Caution>>,
 }
 
@@ -54,8 +56,6 @@ pub enum What {
         whole: (Date, Date),
         /// Whether the days of the work are those alone after which logs rest as long as they should.
         rested: bool,
-        /// What the days rest on.
-        basis: Basis,
     },
     /// Trees must not be cut.
     NoCut(Arc<Window>),
@@ -80,8 +80,6 @@ pub enum What {
         rest: Range<Duration>,
         /// The last day on which their trees come down.
         down: Date,
-        /// What the days rest on.
-        basis: Basis,
     },
     /// A batch may give its first mushrooms.
     FirstFruit {
@@ -102,20 +100,21 @@ impl WorkKind {
         self.into()
     }
 
-    /// The tasks whose cautions go with it.
-    const fn tasks(self) -> &'static [Task] {
+    /// The task that it is.
+    const fn task(self) -> Option<Task> {
         match self {
-            Self::Fell => &[Task::Felling],
-            Self::Inoculate => &[Task::Drilling, Task::Waxing],
-            Self::FirstFruit => &[Task::Harvest],
-            Self::Soak => &[Task::Soaking],
-            Self::NoCut | Self::Order | Self::Other => &[],
+            Self::Fell => Some(Task::Felling),
+            Self::Inoculate => Some(Task::Inoculation),
+            Self::FirstFruit => Some(Task::Harvest),
+            Self::Soak => Some(Task::Soaking),
+            Self::NoCut | Self::Order | Self::Other => None,
         }
     }
 }
 
-/// A piece of work before its cautions are known: its name within the season, its days, and what is to be done.
-type Draft = (String, (Date, Date), What);
+/// A piece of work before its cautions are known: its name within the season, its days and what they rest on, and what is
+/// to be done.
+type Draft = (String, (Date, Date), Basis, What);
 
 /// All dated work of the season.
 pub fn all(findings: &Findings) -> Vec<Work> {
@@ -127,26 +126,37 @@ pub fn all(findings: &Findings) -> Vec<Work> {
     drafts.extend(first_fruits(findings));
     drafts.extend(soaks(findings));
     drafts.extend(own_seasons(book, findings));
-    let work = |(name, (from, to), what): Draft| Work {
+    let work = |(name, (from, to), basis, what): Draft| Work {
         uid: format!("{name}-{}", findings.season.year),
-        cautions: cautions(book, WorkKind::from(&what).tasks()),
+        cautions: cautions(book, &what),
         what,
         from,
         to,
+        basis,
     };
     let mut work: Vec<Work> = drafts.into_iter().map(work).collect();
     work.sort_by(|a, b| (a.from, a.kind(), &a.uid).cmp(&(b.from, b.kind(), &b.uid)));
     work
 }
 
-/// The grave cautions of some tasks, those that hold for any wood and any mushroom.
-fn cautions(book: &Book, tasks: &[Task]) -> Vec<Arc<Caution>> {
-    let holds = |caution: &&Arc<Caution>| {
-        let record = &caution.record;
-        let general = caution.woods.is_empty() && caution.mushrooms.is_empty();
-        general && record.severity == Severity::Grave && record.tasks.iter().any(|task| tasks.contains(task))
-    };
-    book.cautions.values().filter(holds).cloned().collect()
+/// The cautions that lead a piece of work.
+fn cautions(book: &Book, what: &What) -> Vec<Arc<Caution>> {
+    let Some(task) = WorkKind::from(what).task() else { return Vec::new() };
+    book.cautions_at(task, &subject(what)).leads.into_iter().cloned().collect()
+}
+
+/// What a piece of work is done on.
+fn subject(what: &What) -> Subject<'_> {
+    fn all<T>(found: &[Arc<T>]) -> Vec<&T> {
+        found.iter().map(AsRef::as_ref).collect()
+    }
+    match what {
+        What::Fell { woods, .. } => Subject { woods: all(woods), ..Subject::default() },
+        What::Inoculate { mushrooms, woods, .. } => Subject { woods: all(woods), mushrooms: all(mushrooms) },
+        What::FirstFruit { batch, .. } => Subject { mushrooms: vec![&batch.strain.mushroom], ..Subject::default() },
+        What::Soak(strain, _) => Subject { mushrooms: vec![&strain.mushroom], ..Subject::default() },
+        What::NoCut(_) | What::Order { .. } | What::Other(_) => Subject::default(),
+    }
 }
 
 fn fellings(findings: &Findings) -> Vec<Draft> {
@@ -159,9 +169,9 @@ fn fellings(findings: &Findings) -> Vec<Draft> {
             let carried = of_felling.flat_map(|group| &group.first.carried).filter(|of| of.felling == *interval);
             // The days after which logs rest as long as the farm has chosen, over all mushrooms.
             let fits = span(carried.map(|carried| findings.season.dates(carried.fits)));
-            let (woods, basis) = (felling.woods.clone(), felling.basis(*interval));
-            let what = What::Fell { woods, whole, rested: fits.is_some(), basis };
-            all.push((format!("fell-{}-{part}", felling.id()), fits.unwrap_or(whole), what));
+            let what = What::Fell { woods: felling.woods.clone(), whole, rested: fits.is_some() };
+            let name = format!("fell-{}-{part}", felling.id());
+            all.push((name, fits.unwrap_or(whole), felling.basis(*interval), what));
         }
     }
     all
@@ -170,7 +180,7 @@ fn fellings(findings: &Findings) -> Vec<Draft> {
 fn no_cuts(findings: &Findings) -> impl Iterator<Item = Draft> {
     taken(findings.fellings()).into_iter().map(|(window, told)| {
         let days = findings.season.dates(told.interval());
-        (format!("no-cut-{}", window.id), days, What::NoCut(Arc::clone(window)))
+        (format!("no-cut-{}", window.id), days, told.basis(), What::NoCut(Arc::clone(window)))
     })
 }
 
@@ -179,8 +189,18 @@ fn orders(findings: &Findings) -> impl Iterator<Item = Draft> {
         let day = purchase.order_by?;
         let wanted = purchase.window.map(|(from, _)| from);
         let what = What::Order { item: purchase.item, strain: purchase.strain.clone(), wanted };
-        Some((format!("order-{}", purchase.id()), (day, day), what))
+        let basis = wanted.map_or(Basis::Dated, |day| basis_of_opening(day, findings));
+        Some((format!("order-{}", purchase.id()), (day, day), basis, what))
     })
+}
+
+/// What a day rests on that opens an inoculation.
+fn basis_of_opening(day: Date, findings: &Findings) -> Basis {
+    let inoculations = findings.inoculations().iter();
+    let opening = inoculations.flat_map(|found| found.carried.iter().map(move |carried| (found, carried)));
+    let on_the_day = opening.filter(|(_, carried)| findings.season.dates(carried.inoculation).0 == day);
+    let bases = on_the_day.map(|(found, carried)| found.basis(&findings.fellings()[found.felling], carried));
+    bases.min().unwrap_or(Basis::Dated)
 }
 
 fn inoculations(findings: &Findings) -> Vec<Draft> {
@@ -195,10 +215,10 @@ fn inoculations(findings: &Findings) -> Vec<Draft> {
                 others: groups.len() > 1,
                 rest: group.first.rest.clone(),
                 down: findings.season.dates(carried.fits).1,
-                basis: group.first.basis(felling, carried),
             };
             let name = format!("inoculate-{}-{}-{part}", group.first.mushroom.id, felling.id());
-            all.push((name, findings.season.dates(carried.inoculation), what));
+            let basis = group.first.basis(felling, carried);
+            all.push((name, findings.season.dates(carried.inoculation), basis, what));
         }
     }
     all
@@ -213,7 +233,7 @@ fn first_fruits(findings: &Findings) -> impl Iterator<Item = Draft> {
         let [from, _] = found.first_span().filter(|_| fresh && untouched)?;
         let day = suitable_from(findings, &found.batch.strain.id, from.max(findings.axis()));
         let what = What::FirstFruit { batch: Arc::clone(&found.batch), logs: found.left() };
-        (day <= ends).then(|| (format!("first-fruit-{}", found.batch.id), (day, day), what))
+        (day <= ends).then(|| (format!("first-fruit-{}", found.batch.id), (day, day), Basis::Dated, what))
     })
 }
 
@@ -228,7 +248,7 @@ fn soaks(findings: &Findings) -> impl Iterator<Item = Draft> {
     findings.rotas().iter().flat_map(|rota| {
         rota.turns.iter().map(|turn| {
             let name = format!("soak-{}-week-{:02}", rota.strain.id, turn.week);
-            (name, (turn.date, turn.date), What::Soak(Arc::clone(&rota.strain), turn.clone()))
+            (name, (turn.date, turn.date), Basis::Dated, What::Soak(Arc::clone(&rota.strain), turn.clone()))
         })
     })
 }
@@ -240,6 +260,7 @@ fn own_seasons(book: &Book, findings: &Findings) -> impl Iterator<Item = Draft> 
         let shown = matches!(window.record.kind, WindowKind::Fruit | WindowKind::Soak | WindowKind::Other);
         let own = window.origin.writer == Writer::Farm && found.counts(book) && shown;
         let days = found.dates(findings.season).filter(|_| own)?;
-        Some((format!("season-{}", window.id), days, What::Other(Arc::clone(window))))
+        let basis = found.told.as_ref().ok()?.basis();
+        Some((format!("season-{}", window.id), days, basis, What::Other(Arc::clone(window))))
     })
 }

@@ -11,8 +11,17 @@ use crate::record::plan::Item;
 const NAMED: usize = 3;
 
 impl Work {
-    /// The work in a few words.
+    /// The work in a few words, and how far its days may be wrong where they are modelled.
     pub fn title(&self) -> String {
+        let words = self.words();
+        match self.basis.doubt() {
+            Some(doubt) => format!("{words} ({doubt})"),
+            None => words,
+        }
+    }
+
+    /// The work in a few words.
+    pub fn words(&self) -> String {
         match &self.what {
             What::Fell { woods, .. } => format!("Fell {}", few(&names(woods), "woods")),
             What::NoCut(window) if window.woods.is_empty() => "Do not cut any tree".to_owned(),
