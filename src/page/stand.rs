@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::figure::{bars, map};
 use super::part::caution::{Cautions, Subject};
+use super::part::help::Spot;
 use super::part::sheet::Sheet;
 use super::part::table::{Table, or_dash};
 use super::part::{Anchor, Figure, capital, tree};
@@ -25,6 +26,7 @@ use crate::record::stand::Stand;
 pub struct View {
     about: Option<String>,
     area: Option<String>,
+    corner: Option<Spot>,
     map: Option<String>,
     bars: Option<String>,
     facts: Option<Table>,
@@ -50,6 +52,7 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
     Some(View {
         about: record.about.clone(),
         area: record.area.as_ref().map(|area| area.show(units)),
+        corner: Spot::corner(record),
         map: drawn(&stand.id, &trees, context),
         bars: before_and_after(&stand.id, found, units),
         facts: facts(found, context),

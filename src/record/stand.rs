@@ -12,6 +12,8 @@ pub struct Stand {
     pub name: String,
     /// A few sentences for whoever goes there (Markdown).
     pub about: Option<String>,
+    /// The corner post from which its trees are measured.
+    pub corner: Option<Corner>,
     /// Its area.
     #[schemars(extend("between" = ["100 m2", "1000 ha"]))]
     pub area: Option<Area>,
@@ -25,6 +27,17 @@ pub struct Stand {
     /// The height of its trees, for those whose own height was not measured.
     #[schemars(extend("between" = ["6 ft", "150 ft"]))]
     pub height: Option<Length>,
+}
+
+/// The corner post of a stand, by which a rescuer finds it.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+pub struct Corner {
+    /// Degrees north of the equator; south is negative.
+    #[schemars(range(min = -90.0, max = 90.0), extend("examples" = [43.60215]))]
+    pub latitude: f64,
+    /// Degrees east of Greenwich; west is negative.
+    #[schemars(range(min = -180.0, max = 180.0), extend("examples" = [-72.49830]))]
+    pub longitude: f64,
 }
 
 /// Points counted with a prism or an angle gauge.

@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::{Anchor, place};
 use crate::page::Context;
 use crate::record::region;
+use crate::record::stand::Stand;
 
 /// Help that can be called, as pages show it; without numbers where none is known.
 #[derive(Debug, Default, Serialize)]
@@ -41,8 +42,8 @@ impl Help {
 pub struct Rescue {
     /// Whom one calls.
     pub emergency: Help,
-    /// The degrees of the farm, and its name.
-    pub place: String,
+    /// The farm, then the corner post of each stand that has told it.
+    pub spots: Vec<Spot>,
     /// The road and the gate, in words.
     pub way_in: Option<String>,
     /// Where a telephone works.
@@ -51,12 +52,47 @@ pub struct Rescue {
     pub hospital: Option<String>,
 }
 
-/// The rescue card of the farm.
+/// A spot that help can be told.
+#[derive(Debug, Serialize)]
+pub struct Spot {
+    /// What it is.
+    pub name: String,
+    /// Its degrees, as a rescuer types them.
+    pub degrees: String,
+    /// How far off they may lead, where they are written roughly.
+    pub rough: Option<&'static str>,
+}
+
+impl Spot {
+    fn of(name: String, latitude: f64, longitude: f64) -> Self {
+        Self { name, degrees: place::spot(latitude, longitude), rough: place::rough(latitude, longitude) }
+    }
+
+    /// The corner post of a stand, where it is told.
+    pub fn corner(stand: &Stand) -> Option<Self> {
+        let corner = stand.corner.as_ref()?;
+        Some(Self::of(stand.name.clone(), corner.latitude, corner.longitude))
+    }
+}
+
+/// The rescue card of the farm, with all its stands.
 pub fn rescue(context: &Context<'_>) -> Rescue {
-    let rescue = context.book.farm.record.rescue.clone().unwrap_or_default();
+    with(context.book.stands.values().map(|stand| &stand.record), context)
+}
+
+/// The rescue card for where trees come down this winter.
+pub fn rescue_at_saw(context: &Context<'_>) -> Rescue {
+    let felled = context.findings.stands().iter().filter(|found| !found.felled.is_empty());
+    with(felled.map(|found| &found.measured.stand.record), context)
+}
+
+fn with<'a>(stands: impl Iterator<Item = &'a Stand>, context: &Context<'_>) -> Rescue {
+    let farm = &context.book.farm.record;
+    let rescue = farm.rescue.clone().unwrap_or_default();
+    let own = Spot::of(farm.name.clone(), farm.place.latitude, farm.place.longitude);
     Rescue {
         emergency: Help::emergency(context),
-        place: place::exact(context),
+        spots: [own].into_iter().chain(stands.filter_map(Spot::corner)).collect(),
         way_in: rescue.way_in,
         phone: rescue.phone,
         hospital: rescue.hospital,

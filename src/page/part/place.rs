@@ -5,7 +5,7 @@ use crate::page::Context;
 /// The place of the farm in words.
 pub fn words(context: &Context<'_>) -> String {
     let place = &context.book.farm.record.place;
-    let mut words = degrees(context, 1);
+    let mut words = degrees(place.latitude, place.longitude, 1).to_vec();
     if let Some(name) = &place.name {
         words.insert(0, name.clone());
     }
@@ -15,14 +15,28 @@ pub fn words(context: &Context<'_>) -> String {
     words.join(", ")
 }
 
-/// The degrees of the farm as a rescuer types them: as the record writes them, to no more than five decimals.
-pub fn exact(context: &Context<'_>) -> String {
-    degrees(context, 5).join(", ")
+/// Decimals of a degree by which a rescuer finds people: to about a hundred metres.
+const NEAR: i32 = 3;
+/// Decimals of a degree that are printed at most: a metre.
+const MOST: usize = 5;
+
+/// A spot as a rescuer types it: as the record writes it, to no more than five decimals.
+pub fn spot(latitude: f64, longitude: f64) -> String {
+    degrees(latitude, longitude, MOST).join(", ")
+}
+
+/// How far off a rescuer may look who has these degrees alone, where the record writes them roughly.
+pub fn rough(latitude: f64, longitude: f64) -> Option<&'static str> {
+    let off = ["a hundred kilometres", "ten kilometres", "a kilometre"];
+    let written = |value: f64| {
+        let scaled = |decimals: i32| value * 10_f64.powi(decimals);
+        (0..NEAR).find(|decimals| (scaled(*decimals) - scaled(*decimals).round()).abs() < 1e-6).unwrap_or(NEAR)
+    };
+    off.get(written(latitude).max(written(longitude)) as usize).copied()
 }
 
 /// The latitude and the longitude to so many decimals at most.
-fn degrees(context: &Context<'_>, decimals: usize) -> Vec<String> {
-    let place = &context.book.farm.record.place;
+fn degrees(latitude: f64, longitude: f64, decimals: usize) -> [String; 2] {
     let side = |value: f64, plus: &str, minus: &str| {
         let word = if value < 0.0 { minus } else { plus };
         let number = format!("{:.decimals$}", value.abs());
@@ -30,5 +44,5 @@ fn degrees(context: &Context<'_>, decimals: usize) -> Vec<String> {
         let part = part.trim_end_matches('0');
         format!("{whole}.{}° {word}", if part.is_empty() { "0" } else { part })
     };
-    vec![side(place.latitude, "N", "S"), side(place.longitude, "E", "W")]
+    [side(latitude, "N", "S"), side(longitude, "E", "W")]
 }

@@ -3,9 +3,10 @@
 use serde::Serialize;
 
 use crate::page::part::caution::{Cautions, Subject};
+use crate::page::part::help::Rescue;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_dash};
 use crate::page::part::weight::weight_note;
-use crate::page::part::{Anchor, Figure, capital, caution, gate, thickness};
+use crate::page::part::{Anchor, Figure, capital, caution, gate, help, thickness};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Length, Units, count};
@@ -26,6 +27,7 @@ pub struct View {
     unweighed: Vec<Anchor>,
     gate: Vec<&'static str>,
     cautions: Cautions,
+    rescue: Rescue,
     working: String,
 }
 
@@ -52,6 +54,7 @@ pub fn view(context: &Context<'_>) -> View {
         unweighed: unweighed.into_iter().map(|of| Anchor::wood(&of.wood, context)).collect(),
         gate: gate::of(gate::BUCKING, context),
         cautions: Cautions::of(Task::Bucking, &Subject::woods(caution::felled_woods(context)), context),
+        rescue: help::rescue_at_saw(context),
         working: context.route.to(&Page::Working(Topic::Weights)),
     }
 }

@@ -4,8 +4,9 @@ use serde::Serialize;
 
 use crate::page::part::caution::{Caution, Cautions, Subject};
 use crate::page::part::deadline::Deadline;
+use crate::page::part::help::Rescue;
 use crate::page::part::table::{Part, Table};
-use crate::page::part::{Anchor, Figure, and, caution, deadline, gate, tree};
+use crate::page::part::{Anchor, Figure, and, caution, deadline, gate, help, tree};
 use crate::page::{Context, Page};
 use crate::quantity::count;
 use crate::reckon::Topic;
@@ -30,6 +31,7 @@ pub struct View {
     gate: Vec<&'static str>,
     cautions: Cautions,
     hung: Vec<Caution>,
+    rescue: Rescue,
     working: String,
     planning: String,
     method: String,
@@ -86,6 +88,7 @@ pub fn view(context: &Context<'_>) -> View {
         gate: gate::of(gate::FELLING, context),
         hung: cautions.take(HUNG).into_iter().collect(),
         cautions,
+        rescue: help::rescue_at_saw(context),
         working: context.route.to(&Page::Working(Topic::Trees)),
         planning: context.route.to(&Page::Planning),
         method: context.route.record(Kind::Method, crate::reckon::findings::logs::DRILLED),
