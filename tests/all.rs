@@ -20,6 +20,7 @@ mod publish;
 mod questions;
 mod readme;
 mod refusals;
+mod rescue;
 mod season;
 mod stands;
 mod strange;

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::harness::{Farm, SMALL_FARM, code, demo, demo_guide, demo_table, files, said, table};
+use crate::harness::{Farm, SMALL_FARM, code, demo, demo_guide, demo_table, files, larkbeck_guide, said, table};
 
 /// Harvard Forest, Massachusetts, 1990–2014, from the archive's daily values.
 const HARVARD: [f64; 12] = [-5.17, -4.18, 0.51, 6.93, 12.77, 17.59, 20.31, 19.58, 15.52, 8.97, 3.55, -1.97];
@@ -251,6 +251,60 @@ fn the_calendar_keeps_the_names_of_its_entries_from_edition_to_edition() {
     let (one, other) = (entries(observed("2025-09-20"), "2026"), entries(observed("2025-10-02"), "2026"));
     assert_eq!(one, other, "a date that moves keeps its entry");
     assert!(!one.is_empty() && entries(observed("2025-09-20"), "2027").iter().all(|entry| !one.contains(entry)));
+}
+
+/// The entries of a calendar, each property on one line.
+fn entries(calendar: &str) -> Vec<String> {
+    let whole = calendar.replace("\r\n ", "");
+    whole.split("BEGIN:VEVENT").skip(1).map(str::to_owned).collect()
+}
+
+#[test]
+fn an_entry_of_the_calendar_has_three_cautions_at_most_those_that_lead_its_task() {
+    for guide in [demo_guide(), larkbeck_guide()] {
+        let calendar = String::from_utf8(files(guide)["calendar.ics"].clone()).unwrap();
+        let cautions = |entry: &str| {
+            ["Stop: ", "Take care: ", "Bear in mind: "].iter().map(|word| entry.matches(word).count()).sum::<usize>()
+        };
+        let entries = entries(&calendar);
+        assert!(entries.iter().all(|entry| cautions(entry) <= 3));
+        let felling: Vec<&String> = entries.iter().filter(|entry| entry.contains("CATEGORIES:fell")).collect();
+        assert!(!felling.is_empty());
+        for entry in felling {
+            let [first, second] = ["trained feller cut", "two tree lengths"].map(|words| entry.find(words));
+            assert!(first.is_some() && first < second && cautions(entry) == 3, "{entry}");
+        }
+        for entry in entries.iter().filter(|entry| entry.contains("CATEGORIES:inoculate")) {
+            assert!(cautions(entry) > 0 && !entry.contains("feller"), "{entry}");
+        }
+    }
+}
+
+#[test]
+fn a_modelled_date_says_so_in_the_calendar_and_in_the_list_of_the_months() {
+    let doubt = "modelled, ± 7 to 14 days";
+    let dates = |farm: &Farm| -> Vec<(String, bool)> {
+        assert_eq!(code(&farm.publish()), 0);
+        let calendar = entries(&farm.page("calendar.ics"));
+        let modelled = |entry: &String| entry.contains("SUMMARY:Fell") && entry.replace("\\,", ",").contains(doubt);
+        let felling = calendar.iter().filter(|entry| entry.contains("CATEGORIES:fell"));
+        felling.map(|entry| (entry.clone(), modelled(entry))).collect()
+    };
+    let modelled = harvard("");
+    let told = dates(&modelled);
+    assert!(!told.is_empty() && told.iter().all(|(_, modelled)| *modelled), "{told:?}");
+    assert!(modelled.page("index.html").matches(doubt).count() > 1);
+    let observed = harvard("observed:\n  leaf_colour: ['2025-10-01']\n  bud_swell: ['2026-04-15']\n");
+    let told = dates(&observed);
+    assert!(!told.is_empty() && told.iter().all(|(_, modelled)| !modelled), "{told:?}");
+}
+
+#[test]
+fn the_front_page_asks_where_the_farm_lies_where_it_has_not_said_it() {
+    let asks = "You have not said where this farm is";
+    assert!(Farm::with(&[]).drawn("index.html").contains(asks));
+    let page = String::from_utf8(files(demo_guide())["index.html"].clone()).unwrap();
+    assert!(!page.contains(asks));
 }
 
 #[test]

@@ -11,7 +11,7 @@ use super::part::month::Month;
 use super::part::pair::Pair;
 use super::part::sheet::Sheet;
 use super::part::strip::Strip;
-use super::part::{Anchor, caution, deadline, handouts, month, pair, place, strip};
+use super::part::{Anchor, caution, deadline, handouts, month, pair, place, rule, strip};
 use super::{Context, Page};
 use crate::book::Caution as Found;
 use crate::reckon::findings::{Pairing, Word};
@@ -27,6 +27,7 @@ const NOTES: usize = 4;
 pub struct View {
     about: Option<String>,
     place: String,
+    unplaced: Option<&'static str>,
     strip: Option<Strip>,
     months: Vec<Month>,
     calendar: String,
@@ -65,6 +66,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         about: farm.about.clone(),
         place: place::words(context),
+        unplaced: book.here.name().is_none().then(rule::unplaced),
         strip: strip::of(context),
         months: month::all(context),
         calendar: format!("{}calendar.ics", route.root()),

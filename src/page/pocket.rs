@@ -12,7 +12,7 @@ use super::part::{Anchor, capital, caution, entry, place, strip};
 use super::route::{Code, Href, Route};
 use super::winter::inoculation;
 use super::yard::trouble;
-use super::{Context, Page, figure, index, method, mushroom, seasons, sources, terms, wood};
+use super::{Context, Page, figure, index, method, mushroom, safety, seasons, sources, terms, wood};
 use crate::book::Book;
 use crate::reckon::Findings;
 use crate::reckon::findings::{Pairing, Word};
@@ -20,7 +20,7 @@ use crate::record::Kind;
 use crate::record::caution::Task;
 
 /// The letters of the codes, each with its section.
-const LETTERS: [(char, &str); 9] = [
+const LETTERS: [(char, &str); 10] = [
     ('A', "the season at a glance"),
     ('M', "mushrooms"),
     ('W', "woods"),
@@ -28,6 +28,7 @@ const LETTERS: [(char, &str); 9] = [
     ('Y', "windows of the year"),
     ('J', "jobs, step by step"),
     ('S', "safety"),
+    ('R', "rules that hold here"),
     ('T', "trouble"),
     ('N', "notes of this farm"),
 ];
@@ -35,7 +36,7 @@ const LETTERS: [(char, &str); 9] = [
 /// The pocket edition.
 #[derive(Debug, Serialize)]
 pub struct View {
-    letters: [(char, &'static str); 9],
+    letters: [(char, &'static str); 10],
     ratings: Vec<(Rating, &'static str)>,
     place: String,
     glance: index::View,
@@ -49,6 +50,8 @@ pub struct View {
     methods: Vec<Coded<method::View>>,
     day: inoculation::View,
     safety: Vec<ByTask>,
+    /// Whom one calls, how help finds the farm, and the rules that hold here.
+    here: safety::View,
     troubles: Vec<Coded<trouble::View>>,
     notes: Vec<Coded<Note>>,
     terms: terms::View,
@@ -120,6 +123,7 @@ pub fn codes(book: &Book, findings: &Findings) -> BTreeMap<String, Code> {
     give('Y', record(Kind::Window, findings.windows().iter().map(|found| found.window.id.clone()).collect()));
     give('J', record(Kind::Method, book.methods.keys().cloned().collect()));
     give('S', record(Kind::Caution, cautions_in_order(book)));
+    give('R', record(Kind::Rule, book.rules.keys().cloned().collect()));
     give('T', record(Kind::Trouble, book.troubles.keys().cloned().collect()));
     give('N', record(Kind::Note, book.notes.keys().cloned().collect()));
     codes
@@ -185,7 +189,8 @@ pub fn view(context: &Context<'_>) -> View {
             .map(|found| Coded { at: at(Kind::Method, &found.id), page: method::view(found, context) })
             .collect(),
         day: inoculation::view(context),
-        safety: safety(context),
+        safety: by_task(context),
+        here: safety::view(context),
         troubles: book
             .troubles
             .values()
@@ -256,7 +261,7 @@ fn table(context: &Context<'_>) -> figure::matrix::Table {
     }
 }
 
-fn safety(context: &Context<'_>) -> Vec<ByTask> {
+fn by_task(context: &Context<'_>) -> Vec<ByTask> {
     let mut seen = BTreeSet::new();
     let tasks = Task::ALL.into_iter().map(|task| {
         let all = caution::all_of(task, context).into_iter().map(|caution| {
