@@ -51,7 +51,7 @@ fn what_the_farm_has_not_said_is_a_blank_to_write_on() {
 fn a_sheet_names_the_corner_posts_of_the_stands_where_trees_come_down() {
     let stand =
         |name: &str, north: &str| format!("name: {name}\ncorner: {{latitude: {north}, longitude: -72.01234}}\n");
-    let tree = |decision: &str| format!("Tag,Wood,DBH,Logs,Decision\n{decision},red oak,8 in,4,{decision}\n");
+    let tree = |decision: &str| format!("Tag,Wood,DBH,Logs,Decision\n{decision},red-oak,8 in,4,{decision}\n");
     let farm = Farm::with(&[
         ("woodlot/knoll.yaml", &stand("The knoll", "44.012345")),
         ("woodlot/knoll.csv", &tree("fell").replace("\nfell,", "\n1,")),

@@ -24,7 +24,19 @@ pub fn ics(book: &Book, findings: &Findings) -> String {
     for work in findings.agenda() {
         calendar.push(event(work, &domain, stamp));
     }
-    calendar.to_string()
+    calendar.to_string().split("\r\n").map(folded).collect::<Vec<_>>().join("\r\n")
+}
+
+/// Octets of a line at most.
+const LINE: usize = 75;
+
+/// A line folded once more where its last part has an octet too many, as the end of a folded line may.
+fn folded(line: &str) -> String {
+    if line.len() <= LINE {
+        return line.to_owned();
+    }
+    let (line, rest) = line.split_at((0..=LINE).rfind(|at| line.is_char_boundary(*at)).unwrap_or(0));
+    format!("{line}\r\n {rest}")
 }
 
 fn event(work: &Work, domain: &str, stamp: Date) -> Event {
