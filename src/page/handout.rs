@@ -1,5 +1,6 @@
 //! One handout: the parts that its record asks for, drawn for one file that needs nothing beside it.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use base64::Engine;
@@ -9,12 +10,13 @@ use serde::Serialize;
 use super::Context;
 use super::part::caution::{Along, Caution, Subject};
 use super::part::cite::{Cite, Line};
+use super::part::help::Rescue;
 use super::part::look_alike::LookAlike;
 use super::part::matrix::Matrix;
 use super::part::step::Step;
 use super::part::strip::Strip;
 use super::part::table::{Table, or_dash};
-use super::part::{capital, date, look_alike, matrix, place, range, step, strip};
+use super::part::{capital, date, help, look_alike, matrix, place, range, step, strip};
 use crate::book::{Handout, Mushroom};
 use crate::quantity::{Date, count};
 use crate::reckon::findings::{Filling, logs};
@@ -22,6 +24,7 @@ use crate::reckon::kit::Worn;
 use crate::reckon::{kit, life};
 use crate::record::caution::Task;
 use crate::record::handout::{Ask, Section, Shows, Station};
+use crate::record::method;
 use crate::record::strain::SpawnForm;
 
 /// The caution that tells the rule on moving logs, which every handout names.
@@ -39,6 +42,20 @@ pub struct View {
     moving: Option<Caution>,
     file: String,
     parts: Vec<Part>,
+    /// How help finds whoever is hurt, where people work.
+    rescue: Option<Rescue>,
+    /// The rules that are decided at its tasks, by name, and whom to ask.
+    rules: BTreeSet<String>,
+    ask: Option<String>,
+    unknown: BTreeSet<&'static str>,
+}
+
+/// Steps of one task, with what stands above and after them.
+#[derive(Debug, Default, Serialize)]
+struct Stage {
+    leads: Vec<Caution>,
+    steps: Vec<Step>,
+    others: Vec<Caution>,
 }
 
 /// A part of it, of which only what it shows is filled.
@@ -53,7 +70,11 @@ struct Part {
     /// When logs of the day first fruit, from the soonest to the latest of all sources, and how many these are.
     firsts: Vec<(String, usize, String)>,
     amounts: Option<[Option<Table>; 2]>,
-    steps: Vec<Step>,
+    /// The cautions above its work, and after it.
+    leads: Vec<Caution>,
+    others: Vec<Caution>,
+    stages: Vec<Stage>,
+    /// All cautions of the tasks that the record asks for.
     cautions: Vec<Caution>,
     /// When each mushroom is ripe.
     picking: Vec<(String, Vec<Line>)>,
@@ -69,6 +90,8 @@ struct Part {
 pub fn view(handout: &Handout, context: &Context<'_>) -> View {
     let record = &handout.record;
     let moving = context.book.cautions.get(MOVING);
+    let mut spoken = Spoken::of(handout, context);
+    let parts = record.sections.iter().map(|section| part(section, handout, &mut spoken, context)).collect();
     View {
         readers: record.readers.clone(),
         date: record.date.map(|date| date.show()),
@@ -78,11 +101,94 @@ pub fn view(handout: &Handout, context: &Context<'_>) -> View {
         dated: record.sections.iter().any(|section| section.shows == Shows::Year),
         moving: moving.map(|found| Caution::of(found, context)),
         file: handout.origin.files().last().map_or_else(String::new, |file| file.name.clone()),
-        parts: record.sections.iter().map(|section| part(section, handout, context)).collect(),
+        parts,
+        rescue: record.sections.iter().any(|section| works(section, context)).then(|| help::rescue(context)),
+        rules: spoken.rules,
+        ask: spoken.ask,
+        unknown: spoken.unknown,
     }
 }
 
-fn part(section: &Section, handout: &Handout, context: &Context<'_>) -> Part {
+/// The tasks of a day on which people work together with tools that hurt.
+const WORK: [Task; 5] = [Task::Felling, Task::Bucking, Task::Hauling, Task::Drilling, Task::Waxing];
+
+/// Whether a part is of a work day.
+fn works(section: &Section, context: &Context<'_>) -> bool {
+    let steps = || section.shows == Shows::Steps && tasks(section, context).iter().any(|task| WORK.contains(task));
+    section.shows == Shows::Stations || steps()
+}
+
+/// The tasks whose cautions a part shows.
+fn tasks(section: &Section, context: &Context<'_>) -> Vec<Task> {
+    match section.shows {
+        Shows::Steps => step::tasks(&asked_steps(section, context)).collect(),
+        Shows::Cautions if section.tasks.is_empty() => Task::ALL.to_vec(),
+        Shows::Cautions => section.tasks.clone(),
+        Shows::Picking => vec![Task::Harvest],
+        _ => Vec::new(),
+    }
+}
+
+/// What a handout says of its tasks, each caution once.
+struct Spoken {
+    along: Along,
+    /// The tasks whose cautions the record asks for in a part of their own.
+    asked: BTreeSet<Task>,
+    /// What has still to be said of tasks that have begun.
+    rest: BTreeMap<Task, Vec<Caution>>,
+    rules: BTreeSet<String>,
+    ask: Option<String>,
+    unknown: BTreeSet<&'static str>,
+}
+
+impl Spoken {
+    fn of(handout: &Handout, context: &Context<'_>) -> Self {
+        let subject = Subject {
+            woods: handout.woods.iter().map(AsRef::as_ref).collect(),
+            mushrooms: handout.mushrooms.iter().map(AsRef::as_ref).collect(),
+        };
+        let sections = handout.record.sections.iter();
+        let asked = sections.clone().filter(|section| section.shows == Shows::Cautions);
+        Self {
+            asked: asked.flat_map(|section| tasks(section, context)).collect(),
+            along: Along::new(sections.flat_map(|section| tasks(section, context)), &subject, context),
+            rest: BTreeMap::new(),
+            rules: BTreeSet::new(),
+            ask: None,
+            unknown: BTreeSet::new(),
+        }
+    }
+
+    /// The cautions that lead a task, where it begins.
+    fn leads(&mut self, task: Task) -> Vec<Caution> {
+        // The rule on moving logs stands at the top.
+        let said = |caution: &Caution| caution.id != MOVING;
+        let of = self.along.take(task);
+        self.rest.entry(task).or_default().extend(of.others.into_iter().filter(said));
+        self.rules.extend(of.rules.into_iter().map(|rule| rule.name.text));
+        self.unknown.extend(of.unknown);
+        self.ask = of.ask.or_else(|| self.ask.take());
+        of.leads.into_iter().filter(said).collect()
+    }
+
+    /// The others, after its work; none where they have a part of their own.
+    fn after(&mut self, task: Task) -> Vec<Caution> {
+        if self.asked.contains(&task) { Vec::new() } else { self.others(task) }
+    }
+
+    fn others(&mut self, task: Task) -> Vec<Caution> {
+        self.rest.remove(&task).unwrap_or_default()
+    }
+
+    /// The cautions of some tasks in a part of their own, those that lead first.
+    fn all(&mut self, tasks: &[Task]) -> Vec<Caution> {
+        let leads: Vec<Caution> = tasks.iter().flat_map(|task| self.leads(*task)).collect();
+        let others: Vec<Caution> = tasks.iter().flat_map(|task| self.others(*task)).collect();
+        leads.into_iter().chain(others).collect()
+    }
+}
+
+fn part(section: &Section, handout: &Handout, spoken: &mut Spoken, context: &Context<'_>) -> Part {
     let empty = Part {
         title: section.title.clone().unwrap_or_else(|| section.shows.words().to_owned()),
         says: section.says.clone(),
@@ -104,11 +210,14 @@ fn part(section: &Section, handout: &Handout, context: &Context<'_>) -> Part {
         Shows::Amounts => {
             Part { amounts: handout.record.logs.and_then(|logs| amounts(logs, handout, context)), ..empty }
         }
-        Shows::Steps => Part { steps: steps(section, handout, context), ..empty },
-        Shows::Cautions => Part { cautions: cautions(&section.tasks, handout, context), ..empty },
-        Shows::Picking => {
-            Part { picking: each(mushrooms, |mushroom| Line::all(&mushroom.record.picking, context)), ..empty }
-        }
+        Shows::Steps => Part { stages: stages(section, spoken, context), ..empty },
+        Shows::Cautions => Part { cautions: spoken.all(&tasks(section, context)), ..empty },
+        Shows::Picking => Part {
+            leads: spoken.leads(Task::Harvest),
+            picking: each(mushrooms, |mushroom| Line::all(&mushroom.record.picking, context)),
+            others: spoken.after(Task::Harvest),
+            ..empty
+        },
         Shows::LookAlikes => Part { alike: each(mushrooms, |mushroom| look_alike::all(mushroom, context)), ..empty },
         Shows::Stations => Part { stations: section.stations.clone(), ..empty },
         Shows::Kit => {
@@ -182,8 +291,8 @@ fn weights(handout: &Handout, context: &Context<'_>) -> Option<Table> {
     columns.done()
 }
 
-/// The steps of a method, of the asked tasks only, each caution where it first holds.
-fn steps(section: &Section, handout: &Handout, context: &Context<'_>) -> Vec<Step> {
+/// The steps of a method, of the asked tasks only.
+fn asked_steps(section: &Section, context: &Context<'_>) -> Vec<method::Step> {
     let method = section.method.as_ref().and_then(|id| context.book.methods.get(id.as_str()));
     let Some(method) = method else { return Vec::new() };
     let mut asked = section.tasks.is_empty();
@@ -193,27 +302,21 @@ fn steps(section: &Section, handout: &Handout, context: &Context<'_>) -> Vec<Ste
         asked = section.tasks.is_empty() || step.task.map_or(asked, |task| section.tasks.contains(&task));
         asked
     });
-    let mut along = Along::new(step::tasks(&steps), &subject(handout), context);
-    let mut steps = step::all(&steps, &mut along, context);
-    // The rule on moving logs stands at the top.
-    steps.iter_mut().for_each(|step| drop(step.cautions.take(MOVING)));
     steps
 }
 
-/// The cautions of some tasks, each once, those that lead a task first.
-fn cautions(tasks: &[Task], handout: &Handout, context: &Context<'_>) -> Vec<Caution> {
-    let tasks = if tasks.is_empty() { &Task::ALL[..] } else { tasks };
-    let mut along = Along::new(tasks.iter().copied(), &subject(handout), context);
-    let all = tasks.iter().map(|task| along.take(*task)).flat_map(|of| of.leads.into_iter().chain(of.others));
-    all.filter(|caution| caution.id != MOVING).collect()
-}
-
-/// The woods and mushrooms of a handout.
-fn subject(handout: &Handout) -> Subject<'_> {
-    Subject {
-        woods: handout.woods.iter().map(AsRef::as_ref).collect(),
-        mushrooms: handout.mushrooms.iter().map(AsRef::as_ref).collect(),
-    }
+/// The steps of a method, task by task: what leads a task above them, the others after them.
+fn stages(section: &Section, spoken: &mut Spoken, context: &Context<'_>) -> Vec<Stage> {
+    let steps = asked_steps(section, context);
+    let stage = |of: &[method::Step]| {
+        let task = of.first().and_then(|step| step.task);
+        Stage {
+            leads: task.map(|task| spoken.leads(task)).unwrap_or_default(),
+            steps: step::all(of, &mut Along::default(), context),
+            others: task.map(|task| spoken.after(task)).unwrap_or_default(),
+        }
+    };
+    steps.chunk_by(|_, next| next.task.is_none()).map(stage).collect()
 }
 
 /// Mushrooms by name, each with what is told of it.
