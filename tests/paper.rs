@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::fs;
 
-use crate::harness::{Farm, code, demo_guide, files, said};
+use crate::harness::{Farm, Reckoned, code, demo_guide, files, said};
 
 const HANDOUT: &str =
     "title: Ten logs\nsheets: 2\nmushrooms: [shiitake]\nwoods: [red-oak]\nlogs: 10\ndate: '2027-04-24'\n";
@@ -33,7 +33,7 @@ fn a_handout_is_one_file_that_needs_nothing_beside_it() {
     assert!(values(&page, "href").iter().all(inside), "{:?}", values(&page, "href"));
     assert!(values(&page, "src").is_empty() && !page.contains("<link") && !page.contains("url(http"));
     assert!(page.contains("<style>") && page.contains("44.0° N"), "styles and the place of its dates are inside");
-    assert!(page.contains("check state rules before moving any"), "the rule on moving logs");
+    assert!(page.contains("before any wood with bark leaves the property"), "the rule on moving logs");
     assert!(page.contains("350") && page.contains("Deadly:"), "holes for ten logs, and look-alikes");
     assert!(page.contains("data-sheets=\"2\""));
 }
@@ -62,6 +62,56 @@ fn gear_is_counted_by_the_heads_that_wear_it_at_one_time() {
     assert!(
         gear.contains("Eye protection</th><td class=\"num\">7<") && gear.contains("Gloves</th><td class=\"num\">5<")
     );
+}
+
+/// What each caution in a part of a page says, from its word on.
+fn cautions(part: &str) -> Vec<&str> {
+    part.split("<b class=\"word\">")
+        .skip(1)
+        .map(|rest| rest.split("</p>").next().unwrap().split("</li>").next().unwrap())
+        .collect()
+}
+
+/// The parts of a page between two marks.
+fn between<'a>(page: &'a str, from: &str, to: &str) -> Vec<&'a str> {
+    page.split(from).skip(1).map(|rest| rest.split(to).next().unwrap()).collect()
+}
+
+#[test]
+fn a_handout_has_three_cautions_at_most_above_its_work_and_each_of_its_tasks_once() {
+    let tasks = ["felling", "bucking", "hauling"];
+    let steps = format!("  - {{shows: steps, method: rack-log, tasks: [{}]}}\n", tasks.join(", "));
+    let farm = handout(&steps);
+    let page = farm.drawn("handouts/ten.html");
+    let boxes = between(&page, "<div class=\"leads\">", "<h3>");
+    assert_eq!(boxes.len(), tasks.len());
+    assert!(boxes.iter().all(|leads| (1..=3).contains(&cautions(leads).len())));
+    let first_step = page.split("<ol class=\"do\">").nth(1).unwrap().split("<h3>").next().unwrap();
+    assert!(first_step.contains("trained feller"), "what leads felling stands above its first step");
+    let all = cautions(&page);
+    let each: BTreeSet<&&str> = all.iter().collect();
+    assert_eq!(each.len(), all.len(), "no caution stands twice");
+    let book = Reckoned::of(farm.path()).book;
+    let oak = &book.woods["red-oak"];
+    let of_the_tasks = book.cautions.values().filter(|caution| {
+        let record = &caution.record;
+        let task = record.tasks.iter().any(|task| tasks.contains(&task.id()));
+        let wood = caution.woods.is_empty() || caution.speaks_of_wood(oak);
+        task && wood && caution.mushrooms.is_empty() && record.with.is_none()
+    });
+    let told: Vec<&str> = of_the_tasks.map(|caution| caution.record.hazard.as_str()).collect();
+    assert!(told.len() > 20 && told.len() == all.len(), "{} of {}", all.len(), told.len());
+}
+
+#[test]
+fn a_part_that_asks_for_cautions_has_all_of_them_a_line_each_those_that_lead_first() {
+    let page =
+        handout("  - {shows: picking}\n  - {shows: cautions, tasks: [harvest, drilling]}\n").drawn("handouts/ten.html");
+    let [picking, asked] = between(&page, "<h2 class=\"notch\">", "</section>")[..] else { panic!("two parts") };
+    assert_eq!(cautions(picking).len(), 3, "what leads picking stands above it alone");
+    let asked = cautions(asked);
+    assert!(asked[0].contains("Clamp the log"), "what leads drilling comes first: {}", asked[0]);
+    assert!(asked.len() > 10 && !asked.iter().any(|says| cautions(picking).contains(says)));
 }
 
 #[test]

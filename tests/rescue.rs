@@ -62,7 +62,7 @@ fn a_sheet_names_the_corner_posts_of_the_stands_where_trees_come_down() {
     assert!(card(&page).contains("The knoll: <b>44.01235° N, 72.01234° W</b>"), "{}", card(&page));
     assert!(!card(&page).contains("The bog"), "no tree comes down there");
     assert!(card(&farm.drawn("safety.html")).contains("The bog: <b>44.5° N, 72.01234° W</b>"));
-    assert!(farm.drawn("woodlot/bog.html").contains("44.5° N, 72.01234° W"));
+    assert!(farm.drawn("stands/bog.html").contains("44.5° N, 72.01234° W"));
 }
 
 #[test]

@@ -133,6 +133,21 @@ async function insideEdge(name, file) {
   check(over.length === 0, `${name}: ${over.length} words print too near to the edge, first "${over[0]?.word}"`);
 }
 
+/** The most that a box of leading cautions takes of the first page, and how many it holds. */
+const BOX = 0.2;
+const LEADING = 3;
+
+/** The cautions that lead some work stand in a box that leaves the page to the work. */
+async function boxed(page, name, room, tall) {
+  await page.emulateMedia({ media: 'print' });
+  await page.setViewportSize({ width: Math.floor(room), height: LAPTOP.height });
+  const boxes = await page.locator('.leads').evaluateAll((all) => all.map((box) => [box.getBoundingClientRect().height, box.children.length]));
+  await page.emulateMedia({ media: null });
+  const [height, most] = [0, 1].map((i) => Math.max(0, ...boxes.map((box) => box[i])));
+  check(height <= BOX * tall, `${name}: a box of cautions is ${Math.round(height)} px high, on a page of ${Math.round(tall)}`);
+  check(most <= LEADING, `${name}: ${most} cautions stand above some work`);
+}
+
 /** A handout keeps its promise of sheets, and its screen tells what the printer will do. */
 async function handout(reader, name) {
   await reader.open(name, 'handout', { viewport: LAPTOP }, async (page) => {
@@ -142,6 +157,7 @@ async function handout(reader, name) {
       const { paddingLeft, paddingRight } = main ? getComputedStyle(main) : {};
       return {
         promised: Number(main?.dataset.sheets),
+        tall: Number(main?.dataset.tall),
         told: document.querySelector('.fits:not([hidden])')?.innerText ?? '',
         text: main ? main.clientWidth - parseFloat(paddingLeft) - parseFloat(paddingRight) : 0,
       };
@@ -155,6 +171,7 @@ async function handout(reader, name) {
     const { lost } = await unprinted(page, file);
     check(lost.length === 0, `${name}: ${lost.length} texts are not on paper, first "${lost[0]?.text.slice(0, 100)}"`);
     await insideEdge(name, file);
+    await boxed(page, name, screen.text, screen.tall);
     await roomy(page, name, screen.text);
   });
 }
