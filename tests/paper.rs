@@ -83,7 +83,7 @@ fn a_handout_has_three_cautions_at_most_above_its_work_and_each_of_its_tasks_onc
     let steps = format!("  - {{shows: steps, method: rack-log, tasks: [{}]}}\n", tasks.join(", "));
     let farm = handout(&steps);
     let page = farm.drawn("handouts/ten.html");
-    let boxes = between(&page, "<div class=\"leads\">", "<h3>");
+    let boxes = between(&page, "<div class=\"cuts leads\">", "<h3>");
     assert_eq!(boxes.len(), tasks.len());
     assert!(boxes.iter().all(|leads| (1..=3).contains(&cautions(leads).len())));
     let first_step = page.split("<ol class=\"do\">").nth(1).unwrap().split("<h3>").next().unwrap();
