@@ -262,11 +262,11 @@ fn what_kills_at_one_tree_stands_in_its_row() {
         let rest = page.split_once(head.as_str()).unwrap_or_else(|| panic!("no row {tag}: {page}")).1;
         plain(rest.split_once("</tr>").unwrap().0)
     };
-    assert!(row(1).contains("leans: can split"), "{}", row(1));
+    assert!(row(1).contains("Leans: can split"), "{}", row(1));
     assert!(!row(2).contains("can "), "{}", row(2));
-    assert!(row(3).contains("top can drop"), "{}", row(3));
-    assert!(row(4).contains("leaves poison stock"), "{}", row(4));
-    assert!(row(5).contains("top can drop"), "{}", row(5));
+    assert!(row(3).contains("Top can drop"), "{}", row(3));
+    assert!(row(4).contains("Leaves poison stock"), "{}", row(4));
+    assert!(row(5).contains("Top can drop"), "{}", row(5));
     // The whole words stand on the same sheet.
     let all = plain(&page);
     assert!(all.contains("Clear cherry branches from stock") && all.contains("A thin leaning stem can split"));

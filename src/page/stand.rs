@@ -157,9 +157,8 @@ fn table(stand: &StandFinding, trees: &[&TreeFinding], context: &Context<'_>) ->
     let units = context.units();
     let unit = if units == Units::Us { "ft" } else { "m" };
     let tagged = count(trees.len(), "tagged tree", "tagged trees");
-    let caption = format!("{tagged}; in brackets, the logs of a stem 5 % thinner than the model has it");
-    let table = Table::of("facts walk", &caption, trees.iter().copied()).wide("Tagged trees");
-    tree::columns(table, |_| Vec::new(), context)
+    let table = Table::of("facts walk", &tagged, trees.iter().copied()).wide("Tagged trees");
+    tree::columns(table, context)
         .column("This winter", |found| tree::fate(found, context))
         .column(&format!("East / north, {unit}"), |found| or_dash(tree::place(found, units)))
         .column("Open sides, of four", |found| room(stand, found, context))

@@ -1,6 +1,6 @@
 //! Tagged trees in a table.
 
-use super::table::{Columns, Part, below, cell};
+use super::table::{Columns, Part, cell};
 use super::{Anchor, Figure};
 use crate::page::Context;
 use crate::quantity::{Length, Units};
@@ -13,13 +13,7 @@ use crate::record::tree::Condition;
 const STOCK: [&str; 3] = ["prunus-stock", "leaves-stock", "buckeye-stock"];
 
 /// The columns that every table of trees has: tag, wood, diameter and logs.
-///
-/// Under the wood stands what is to be minded of the tree.
-pub fn columns<'a>(
-    table: Columns<&'a TreeFinding>,
-    minded: impl Fn(&TreeFinding) -> Vec<&'static str>,
-    context: &Context<'_>,
-) -> Columns<&'a TreeFinding> {
+pub fn columns<'a>(table: Columns<&'a TreeFinding>, context: &Context<'_>) -> Columns<&'a TreeFinding> {
     let counted = |found: &TreeFinding| match found.counted {
         Ok(Counted::Eye) => Some(cell![" ", Part::Mark("by eye")]),
         Ok(Counted::StandHeight) => Some(cell![" ", Part::Mark("by the stand's height")]),
@@ -27,11 +21,7 @@ pub fn columns<'a>(
     };
     table
         .head("Tag", |found| found.tree.tag().to_string())
-        .column("Wood", |found| {
-            let minded = minded(found).join(", ");
-            let minded = (!minded.is_empty()).then(|| Part::Strong(minded.into()));
-            cell![Anchor::wood(&found.tree.wood, context), below(minded)]
-        })
+        .column("Wood", |found| Anchor::wood(&found.tree.wood, context))
         .number("DBH", |found| found.tree.record.dbh.show(context.units()))
         .number("Logs", |found| cell![logs(found, context), counted(found)])
 }

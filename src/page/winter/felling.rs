@@ -5,8 +5,8 @@ use serde::Serialize;
 use crate::page::part::caution::{Caution, Cautions, Subject};
 use crate::page::part::deadline::Deadline;
 use crate::page::part::help::Rescue;
-use crate::page::part::table::{Part, Table};
-use crate::page::part::{Anchor, Figure, and, caution, deadline, gate, help, tree};
+use crate::page::part::table::{Part, Table, cell};
+use crate::page::part::{Anchor, Figure, and, capital, caution, deadline, gate, help, tree};
 use crate::page::{Context, Page};
 use crate::quantity::count;
 use crate::reckon::Topic;
@@ -160,11 +160,13 @@ fn table(trees: &[&TreeFinding], walked: bool, name: &str, context: &Context<'_>
     let logs: u32 = trees.iter().map(|tree| tree.logs()).sum();
     let order = if walked { ", in walking order" } else { "" };
     let caption = format!("{}, {}{order}", count(trees.len(), "tree", "trees"), count(logs, "log", "logs"));
-    let table = Table::of("facts tally walk", &caption, trees.iter().copied()).column("Down", |_| Part::Tick);
-    tree::columns(table, |found| tree::dangers(found, context), context)
-        .column("Why", tree::why)
-        .wide(&format!("Trees of {name}"))
-        .done()
+    let why = |found: &TreeFinding| {
+        let dangers = tree::dangers(found, context);
+        let marks = (!dangers.is_empty()).then(|| Part::Strong(format!("{}. ", capital(&dangers.join(", "))).into()));
+        cell![marks, tree::why(found)]
+    };
+    let table = Table::of("facts tally walk two", &caption, trees.iter().copied()).column("Down", |_| Part::Tick);
+    tree::columns(table, context).column("Why", why).wide(&format!("Trees of {name}")).done()
 }
 
 /// Trees in the order in which one walks to them: the order that is written, else by their places, else by tag.
