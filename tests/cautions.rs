@@ -300,13 +300,15 @@ fn a_tool_in_use_brings_its_own_cautions() {
     assert!(with("work: {tools: [grinder]}\n").contains(adapter));
 }
 
+/// What stands beside a modelled date.
+const MODELLED: &str = "(modelled, ± 14 days)";
+
 #[test]
 fn modelled_dates_say_so_and_observed_ones_say_nothing_new() {
     let farm = "name: Dates\nplace: {where: US-VT, latitude: 43.6, longitude: -72.5}\nseason: 2026\nunits: us\n\
                 grows: [shiitake]\nwoods: [sugar-maple]\nrest: [2 weeks, 4 weeks]\n";
     let air = "climate: {monthly_means: [18 F, 21 F, 30 F, 42 F, 54 F, 63 F, 68 F, 66 F, 58 F, 46 F, 35 F, 24 F]}\n";
     let seen = "observed: {leaf_colour: ['2025-09-29'], bud_swell: ['2026-04-19']}\n";
-    const WORDS: &str = "(modelled, ± 14 days)";
     let of = |text: &str| {
         let farm = Farm::with(&[("farm.yaml", text)]);
         let reckoned = Reckoned::of(farm.path());
@@ -314,9 +316,9 @@ fn modelled_dates_say_so_and_observed_ones_say_nothing_new() {
             .map(|path| (path, plain(&reckoned.page(path))))
     };
     for (path, words) in of(&format!("{farm}{air}")) {
-        assert!(words.contains(WORDS), "{path}: {words}");
+        assert!(words.contains(MODELLED), "{path}: {words}");
     }
     for (path, words) in of(&format!("{farm}{seen}")) {
-        assert!(!words.contains(WORDS), "{path}");
+        assert!(!words.contains(MODELLED), "{path}");
     }
 }

@@ -34,29 +34,22 @@ struct BySubject {
     rules: Vec<Rule>,
 }
 
-/// The cautions of one task, by id, the gravest first.
+/// The cautions of one task, the gravest first: those that stand here for the first time on the page, and the others.
 #[derive(Debug, Serialize)]
 struct ByTask {
     id: &'static str,
     title: &'static str,
-    cautions: Vec<Placed>,
-}
-
-/// A caution, and whether it stands here for the first time on the page.
-#[derive(Debug, Serialize)]
-struct Placed {
-    caution: Caution,
-    first: bool,
+    new: Vec<Caution>,
+    before: Vec<Caution>,
 }
 
 /// The view of safety.
 pub fn view(context: &Context<'_>) -> View {
     let mut seen = BTreeSet::new();
-    let mut place = |caution: Caution| Placed { first: seen.insert(caution.id.clone()), caution };
-    let tasks = Task::ALL.into_iter().map(|task| ByTask {
-        id: task.id(),
-        title: task.words(),
-        cautions: caution::all_of(task, context).into_iter().map(&mut place).collect(),
+    let tasks = Task::ALL.into_iter().map(|task| {
+        let all = caution::all_of(task, context).into_iter();
+        let (new, before) = all.partition(|caution| seen.insert(caution.id.clone()));
+        ByTask { id: task.id(), title: task.words(), new, before }
     });
     let subject = |subject: Subject| BySubject {
         id: subject.id(),

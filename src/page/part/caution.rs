@@ -107,9 +107,9 @@ impl Cautions {
         }
     }
 
-    /// A caution of the task by its id.
-    pub fn get(&self, id: &str) -> Option<&Caution> {
-        self.leads.iter().chain(&self.others).find(|caution| caution.id == id)
+    /// The cautions alone, for a page on which nothing is decided.
+    pub fn without_rules(self) -> Self {
+        Self { rules: Vec::new(), unknown: None, ask: None, ..self }
     }
 
     /// Takes a caution out of those after the work, to stand at a place of its own.

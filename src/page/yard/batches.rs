@@ -61,7 +61,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         season: year_words(findings.season.growing_year(), findings.season.south),
         batches: findings.batches().iter().map(|found| batch(found, context)).collect(),
-        cautions: Cautions::of(Task::Harvest, &grown(context), context),
+        cautions: Cautions::of(Task::Harvest, &grown(context), context).without_rules(),
         troubles: route.to(&Page::Troubles),
         moisture: route.to(&Page::Moisture),
         rota: route.to(&Page::SoakRota),

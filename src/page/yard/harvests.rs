@@ -33,7 +33,7 @@ pub fn view(context: &Context<'_>) -> View {
             .into_iter()
             .map(|(year, mass)| (year_words(year, south), mass.show(context.units())))
             .collect(),
-        cautions: Cautions::of(Task::Harvest, &grown(context), context),
+        cautions: Cautions::of(Task::Harvest, &grown(context), context).without_rules(),
         selling: context.route.to(&Page::Selling),
         batches: context.route.to(&Page::Batches),
         working: context.route.at(&Page::Working(Topic::Yard), "life"),
