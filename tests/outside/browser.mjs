@@ -14,9 +14,9 @@ const PAGES_A_FOLDER = 2;
 const PRINTED = ['index.html', 'pairings.html', 'seasons.html', 'sources.html', 'terms.html', 'methods/rack-log.html'];
 /** What a page and its look may weigh on disk, in bytes; these hold the whole guide or their own pictures. */
 const WEIGHT = 120_000;
-/** The same of pages that list the records of one kind, whole. */
-const LIST_WEIGHT = 150_000;
-const LIST = /^(safety|sources|yard\/batches|working\/pairings-[a-z-]+)\.html$/;
+/** The same of pages that list records whole, or everything by its name. */
+const LIST_WEIGHT = 160_000;
+const LIST = /^(a-to-z|safety|sources|yard\/batches|working\/pairings-[a-z-]+)\.html$/;
 const HEAVY = /^(pocket\.html$|handouts\/)/;
 const LOADED = /<(?:link rel="stylesheet" href|script src)="([^"]+)"/g;
 const FINDER = /^finder(-\d+)?\.js$/;
