@@ -4,7 +4,6 @@ use serde::Serialize;
 
 use crate::page::figure::life as drawing;
 use crate::page::figure::life::Year as Column;
-use crate::page::part::caution::{Cautions, grown};
 use crate::page::part::cite::{Cite, Line};
 use crate::page::part::table::{Cell, Part, Table, aside, cell, list, or_dash};
 use crate::page::part::{Anchor, Figure, date, mass_range, year_words};
@@ -22,7 +21,7 @@ use crate::record::diary::What;
 pub struct View {
     season: String,
     batches: Vec<Batch>,
-    cautions: Cautions,
+    safety: String,
     troubles: String,
     moisture: String,
     rota: String,
@@ -61,7 +60,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         season: year_words(findings.season.growing_year(), findings.season.south),
         batches: findings.batches().iter().map(|found| batch(found, context)).collect(),
-        cautions: Cautions::of(Task::Harvest, &grown(context), context).without_rules(),
+        safety: route.at(&Page::Safety, Task::Harvest.id()),
         troubles: route.to(&Page::Troubles),
         moisture: route.to(&Page::Moisture),
         rota: route.to(&Page::SoakRota),
