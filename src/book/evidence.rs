@@ -1,5 +1,6 @@
 //! A row of evidence, linked to its mushroom, its wood and its source.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::{Listed, Mushroom, Origin, Register, Wood, all, one};
@@ -23,6 +24,10 @@ pub struct Evidence {
     pub or: Vec<Arc<Wood>>,
     /// The woods that did better in the same trial.
     pub below: Vec<Arc<Wood>>,
+    /// The woods that did worse in the same trial.
+    pub above: Vec<Arc<Wood>>,
+    /// Those that did better and have no row of their own in the trial.
+    pub unsaid: Vec<Arc<Wood>>,
     /// Who says it.
     pub source: Arc<Listed<Source>>,
     /// Who says it first, where the source only repeats another.
@@ -45,18 +50,6 @@ impl Evidence {
         let source = self.repeats.as_ref().unwrap_or(&self.source);
         source.record.team.as_deref().unwrap_or(&source.id)
     }
-
-    /// Whether another row is of the same trial.
-    pub fn is_beside(&self, other: &Self) -> bool {
-        self.source.id == other.source.id
-            && self.mushroom.id == other.mushroom.id
-            && self.record.grown == other.record.grown
-    }
-
-    /// Whether another row of the same trial puts its wood below this one's.
-    pub fn is_above(&self, other: &Self) -> bool {
-        self.is_beside(other) && other.below.iter().any(|wood| self.names(&wood.id))
-    }
 }
 
 /// Links rows of evidence, in the order of files and rows.
@@ -73,9 +66,30 @@ pub(super) fn link(
             let source = one(&record.source, sources)?;
             let (or, below) = (all(&record.or, woods), all(&record.below, woods));
             let repeats = record.repeats.as_ref().and_then(|source| one(source, sources));
-            Some(Evidence { id, origin, record, mushroom, wood, or, below, source, repeats })
+            let (above, unsaid) = (Vec::new(), Vec::new());
+            Some(Evidence { id, origin, record, mushroom, wood, or, below, above, unsaid, source, repeats })
         })
         .collect();
     rows.sort_by(|a, b| a.origin.places.cmp(&b.origin.places));
+    order(&mut rows);
     rows
+}
+
+/// Tells each row of a trial which woods the others put below its own, and which of its betters have no row.
+fn order(rows: &mut [Evidence]) {
+    let place = |row: &Evidence, wood: &str| {
+        (row.source.id.clone(), row.mushroom.id.clone(), row.record.grown, wood.to_owned())
+    };
+    let mut lower: BTreeMap<_, Vec<Arc<Wood>>> = BTreeMap::new();
+    let mut named = BTreeSet::new();
+    for row in rows.iter() {
+        for wood in &row.below {
+            lower.entry(place(row, &wood.id)).or_default().push(Arc::clone(&row.wood));
+        }
+        named.extend(row.woods().map(|wood| place(row, &wood.id)));
+    }
+    for row in rows {
+        row.above = row.woods().filter_map(|wood| lower.get(&place(row, &wood.id))).flatten().cloned().collect();
+        row.unsaid = row.below.iter().filter(|wood| !named.contains(&place(row, &wood.id))).cloned().collect();
+    }
 }

@@ -1,6 +1,7 @@
 //! A pairing in words, with what its sources say.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use serde::Serialize;
 
@@ -15,7 +16,7 @@ use crate::reckon::findings::{Felling, Inoculation, Pairing, Role, Row, Word};
 use crate::reckon::formula::Place;
 use crate::reckon::pairing::{Accord, Voice};
 use crate::reckon::rest::Carried;
-use crate::record::evidence::EvidenceKind;
+use crate::record::evidence::{EvidenceKind, Way};
 
 /// A pairing as pages show it.
 #[derive(Debug, Clone, Serialize)]
@@ -107,7 +108,7 @@ pub fn said(row: &Row, context: &Context<'_>) -> SaidRow {
         kind: record.kind.words(),
         rating: row.grade,
         less: row.grade.is_some() && record.rating.is_some_and(|rating| row.grade != Some(rating)),
-        order: order_of(evidence, context),
+        order: order_of(evidence),
         repeats: evidence.repeats.as_ref().map(|source| source.record.short.clone()),
         note: record.note.clone(),
         votes: row.role == Role::Vote,
@@ -116,29 +117,26 @@ pub fn said(row: &Row, context: &Context<'_>) -> SaidRow {
 }
 
 /// Which wood did better in the trial of a row.
-fn order_of(row: &Evidence, context: &Context<'_>) -> Option<String> {
-    let names = |woods: Vec<&str>| and(&woods.into_iter().map(str::to_owned).collect::<Vec<_>>());
-    let of = names(row.woods().map(Wood::name).collect());
-    let lower: Vec<&str> =
-        context.book.evidence.iter().filter(|other| row.is_above(other)).map(|other| other.wood.name()).collect();
-    let said = |words: &str, woods: Vec<&str>| (!woods.is_empty()).then(|| format!("{words} {}", names(woods)));
-    let above = said("above", lower);
-    let below = said("below", row.below.iter().map(|wood| wood.name()).collect());
-    let said: Vec<String> = above.into_iter().chain(below).collect();
-    (!said.is_empty()).then(|| format!("{of} {}", and(&said)))
+fn order_of(row: &Evidence) -> Option<String> {
+    let names = |woods: &[Arc<Wood>]| and(&woods.iter().map(|wood| wood.name().to_owned()).collect::<Vec<_>>());
+    let sides = [("above", &row.above), ("below", &row.below)];
+    let sides = sides.into_iter().filter(|(_, woods)| !woods.is_empty());
+    let said: Vec<String> = sides.map(|(side, woods)| format!("{side} {}", names(woods))).collect();
+    (!said.is_empty()).then(|| format!("{} {}", row.wood.name(), and(&said)))
 }
 
-/// To which ways of growing the verdicts on a pair belong.
+/// To which ways of growing the verdicts on a pair belong, where they are not that of logs alone.
 fn ways(pair: &Pairing) -> Option<String> {
     let by = pair.by();
     let shown = by.map(|by| match pair.stands_in(pair.way) {
-        Some(_) => format!("By {}, since nobody grades it by {}", by.words(), pair.way.words()),
-        None => format!("By {}", by.words()),
+        Some(_) => format!("by {}, since nobody grades it by {}", by.words(), pair.way.words()),
+        None => format!("by {}", by.words()),
     });
     let others = pair.verdicts.iter().filter(|(way, _)| Some(**way) != by);
     let others = others.map(|(way, found)| format!("by {}: {}", way.words(), Word::of(found.rating).words()));
     let said: Vec<String> = shown.into_iter().chain(others).collect();
-    (!said.is_empty()).then(|| capital(&said.join("; ")) + ".")
+    let plain = pair.verdicts.keys().all(|way| *way == Way::Log && pair.way == Way::Log);
+    (!plain && !said.is_empty()).then(|| capital(&said.join("; ")) + ".")
 }
 
 /// When trees for a pair come down here and its logs are inoculated, by the farm's rest; nothing for what fails.
@@ -234,9 +232,14 @@ fn counted(number: usize, [one, many]: [&str; 2]) -> Option<String> {
     (number > 0).then(|| format!("{} {}", number_word(number), if number == 1 { one } else { many }))
 }
 
-/// How many teams without a voice have rows of a role.
+/// How many teams without a voice have rows of a role: on the pair itself, or else on its groups.
 fn teams_of(pair: &Pairing, role: Role, voices: &[&Voice], context: &Context<'_>) -> usize {
-    let rows = pair.rows.iter().filter(|row| row.role == role).map(|row| context.book.evidence[row.evidence].team());
+    let of_pair = pair.is_direct();
+    let rows = pair
+        .rows
+        .iter()
+        .filter(|row| row.role == role && row.inherited != of_pair)
+        .map(|row| context.book.evidence[row.evidence].team());
     let silent = rows.filter(|team| !voices.iter().any(|voice| voice.team == *team));
     silent.collect::<BTreeSet<_>>().len()
 }

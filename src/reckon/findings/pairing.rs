@@ -1,5 +1,6 @@
 //! Every pair of mushroom and wood that anyone has spoken of.
 
+use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -161,78 +162,77 @@ impl Pairing {
 pub fn all(book: &Book) -> Vec<Pairing> {
     let mut pairs: BTreeMap<(&str, &str), Vec<Row>> = BTreeMap::new();
     for (index, row) in book.evidence.iter().enumerate() {
-        let judged = judged(book, row);
+        let judged = judged(row);
         for mushroom in book.mushrooms.values().filter(|mushroom| mushroom.line().any(|id| id == row.mushroom.id)) {
             for wood in book.woods.values().filter(|wood| wood.line().any(|id| row.names(id))) {
                 let said = Row::of(index, row, judged, [&mushroom.id, &wood.id]);
                 pairs.entry((&mushroom.id, &wood.id)).or_default().push(said);
             }
         }
-        // A wood that did better is shown the order too, where the trial gives it no row of its own.
-        let unsaid =
-            |wood: &&Arc<Wood>| !book.evidence.iter().any(|other| other.is_beside(row) && other.names(&wood.id));
-        for wood in row.below.iter().filter(unsaid).filter(|_| row.record.grown.way().is_some()) {
+        for wood in row.unsaid.iter().filter(|_| row.record.grown.way().is_some()) {
             let order = Row { evidence: index, inherited: false, role: Role::Order, grade: None };
             pairs.entry((&row.mushroom.id, &wood.id)).or_default().push(order);
         }
     }
-    let ways: BTreeMap<&str, Way> =
-        book.mushrooms.values().map(|mushroom| (mushroom.id.as_str(), way_here(book, mushroom))).collect();
+    let ways = ways_here(book);
     let pair = |((mushroom, wood), rows): ((&str, &str), _)| {
         Some(pairing(book, book.mushrooms.get(mushroom)?, book.woods.get(wood)?, *ways.get(mushroom)?, rows))
     };
     pairs.into_iter().filter_map(pair).collect()
 }
 
-/// The way in which a mushroom is grown here: that of most of this farm's own words on it, else that of its logs or of
+/// The way in which each mushroom is grown here: that of most of this farm's own words on it, else that of its logs or of
 /// what is wished for, else its most usual one.
-fn way_here(book: &Book, mushroom: &Mushroom) -> Way {
-    let own = book.evidence.iter().filter(|row| row.record.kind == EvidenceKind::OwnLogs);
-    let own = own.filter(|row| row.mushroom.id == mushroom.id).filter_map(|row| row.record.grown.way());
-    let batches = book.batches.values().filter(|batch| batch.strain.mushroom.id == mushroom.id);
-    let wishes = book.plans.values().flat_map(|plan| plan.wishes());
-    let wishes = wishes.filter(|(_, strain)| strain.mushroom.id == mushroom.id);
-    let wished = wishes.flat_map(|(wish, _)| wish.ways(mushroom.way_of_logs()));
-    most(own, mushroom)
-        .or_else(|| most(batches.map(|_| mushroom.way_of_logs()), mushroom))
-        .or_else(|| most(wished, mushroom))
-        .unwrap_or_else(|| mushroom.usual_way())
+fn ways_here(book: &Book) -> BTreeMap<&str, Way> {
+    let mut named: BTreeMap<&str, [Vec<Way>; 3]> = BTreeMap::new();
+    for row in book.evidence.iter().filter(|row| row.record.kind == EvidenceKind::OwnLogs) {
+        named.entry(&row.mushroom.id).or_default()[0].extend(row.record.grown.way());
+    }
+    for batch in book.batches.values() {
+        let mushroom = &batch.strain.mushroom;
+        named.entry(&mushroom.id).or_default()[1].push(mushroom.way_of_logs());
+    }
+    for (wish, strain) in book.plans.values().flat_map(|plan| plan.wishes()) {
+        let mushroom = &strain.mushroom;
+        named.entry(&mushroom.id).or_default()[2].extend(wish.ways(mushroom.way_of_logs()));
+    }
+    let here = |mushroom: &Mushroom| {
+        let mut named = named.get(mushroom.id.as_str()).into_iter().flatten();
+        named.find_map(|ways| most(ways, mushroom)).unwrap_or_else(|| mushroom.usual_way())
+    };
+    book.mushrooms.values().map(|mushroom| (mushroom.id.as_str(), here(mushroom))).collect()
 }
 
 /// The way named most often; of equals the more usual one.
-fn most(named: impl Iterator<Item = Way>, mushroom: &Mushroom) -> Option<Way> {
-    let named: Vec<Way> = named.collect();
-    let usual = |way: &Way| mushroom.ways().position(|usual| usual == *way).unwrap_or(usize::MAX);
-    let often = |way: &Way| named.iter().filter(|other| *other == way).count();
-    named.iter().copied().max_by_key(|way| (often(way), std::cmp::Reverse(usual(way)), std::cmp::Reverse(*way)))
+fn most(named: &[Way], mushroom: &Mushroom) -> Option<Way> {
+    let usual = |way: Way| mushroom.ways().position(|usual| usual == way).unwrap_or(usize::MAX);
+    let often = |way: Way| named.iter().filter(|other| **other == way).count();
+    let ways = Way::ALL.into_iter().filter(|way| often(*way) > 0);
+    ways.min_by_key(|way| (Reverse(often(*way)), usual(*way)))
 }
 
 /// What a row does, and the grade by which it votes.
-fn judged(book: &Book, row: &Evidence) -> (Role, Option<u8>) {
+fn judged(row: &Evidence) -> (Role, Option<u8>) {
     let wide = row.mushroom.record.rank == Rank::Any || row.wood.record.rank == Rank::Any;
-    let grade = grade(book, row).filter(|_| !wide && row.record.kind != EvidenceKind::List);
+    let grade = grade(row).filter(|_| !wide && row.record.kind != EvidenceKind::List);
     let role = match grade {
         _ if row.record.grown.way().is_none() => Role::Apart,
         Some(_) => Role::Vote,
-        None if !row.below.is_empty() || book.evidence.iter().any(|other| row.is_above(other)) => Role::Order,
+        None if !row.below.is_empty() || !row.above.is_empty() => Role::Order,
         None => Role::Mention,
     };
     (role, grade)
 }
 
 /// The grade of a row: its source's own, or that of a trial which compares with a reference wood of the mushroom.
-fn grade(book: &Book, row: &Evidence) -> Option<u8> {
+fn grade(row: &Evidence) -> Option<u8> {
     row.record.grown.way()?;
     let refers = |wood: &Wood| row.mushroom.refers_to(wood);
-    let compared = || {
-        let compares = row.record.kind == EvidenceKind::Trial && !row.woods().any(refers);
-        let above = |other: &Evidence| row.is_above(other) && other.woods().any(refers);
-        match () {
-            () if !compares => None,
-            () if row.below.iter().any(|wood| refers(wood)) => Some(BELOW_REFERENCE),
-            () if book.evidence.iter().any(above) => Some(AS_REFERENCE),
-            () => None,
-        }
+    let compared = || match () {
+        () if row.record.kind != EvidenceKind::Trial || row.woods().any(refers) => None,
+        () if row.below.iter().any(|wood| refers(wood)) => Some(BELOW_REFERENCE),
+        () if row.above.iter().any(|wood| refers(wood)) => Some(AS_REFERENCE),
+        () => None,
     };
     row.record.rating.or_else(compared)
 }
