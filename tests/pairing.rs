@@ -86,8 +86,8 @@ fn pairs_that_a_grower_would_look_at_come_out_as_a_grower_expects() {
         ("shiitake", "black-cherry", ["gets by", "log", "log", "mixed"], ["gets by", "log", "log", "mixed"]),
         ("tree-oyster", "red-oak", ["does well", "log", "log", "genus"], ["does well", "totem", "log", "genus"]),
         ("tree-oyster", "oak", ["does well", "log", "log", "genus"], ["does well", "totem", "log", "genus"]),
-        ("tree-oyster", "quaking-aspen", ["does well", "log", "log", "genus"], ["thrives", "totem", "totem", "direct"]),
-        ("tree-oyster", "bigtooth-aspen", ["does well", "log", "log", "genus"], ["thrives", "totem", "totem", "genus"]),
+        ("tree-oyster", "quaking-aspen", ["thrives", "log", "log", "genus"], ["thrives", "totem", "totem", "direct"]),
+        ("tree-oyster", "bigtooth-aspen", ["thrives", "log", "log", "genus"], ["thrives", "totem", "totem", "genus"]),
         (
             "lions-mane",
             "american-beech",
@@ -222,6 +222,8 @@ fn a_word_of_mushrooms_in_general_on_a_wood_in_general_counts_one_step_less_for_
     assert_eq!(told(&pairs, "oyster", "red-oak")[0], "thrives");
     assert_eq!(told(&pairs, "tree-oyster", "oak")[0], "does well");
     assert_eq!(told(&pairs, "blue-oyster", "red-oak")[0], "does well");
+    // Poplar is the reference wood of oysters, and thrives by convention.
+    assert_eq!(told(&pairs, "tree-oyster", "quaking-aspen")[0], "thrives");
     // Sweetgum is one kind of tree, so oysters in general are the one group between.
     assert_eq!(told(&pairs, "tree-oyster", "sweetgum")[0], "thrives");
 }

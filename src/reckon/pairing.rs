@@ -14,7 +14,7 @@
 //!
 //! A team is one voice, however many rows it wrote. What is said of a group counts for its members as inherited, and all
 //! inherited voices together weigh at most half of what was said of the wood itself; said of a group on both sides, a
-//! grade counts one step less. Neither they nor advice on the wood itself move it past its own graded trials. Bare
+//! grade counts one step less, but on the mushroom's reference wood. Neither they nor advice on the wood itself move it past its own graded trials. Bare
 //! lists, orders without a grade, wild hosts and sawdust have no vote, and one way of growing none in another's verdict.
 //!
 //! A trial grades a wood by its own figure or word of fitness, or against the mushroom's reference wood, which thrives by

@@ -71,12 +71,19 @@ pub struct Row {
 }
 
 impl Row {
-    /// What a row does for a pair. Said of mushrooms in general on a wood in general, it counts one step less for a kind.
-    fn of(evidence: usize, row: &Evidence, (role, grade): (Role, Option<u8>), [mushroom, wood]: [&str; 2]) -> Self {
-        let same = mushroom == row.mushroom.id;
-        let general = !same && row.wood.record.rank != Rank::Species;
+    /// What a row does for a pair. Said of mushrooms in general on a wood in general, it counts one step less for a kind,
+    /// but on its reference wood, which thrives by convention.
+    fn of(
+        evidence: usize,
+        row: &Evidence,
+        (role, grade): (Role, Option<u8>),
+        mushroom: &Mushroom,
+        wood: &Wood,
+    ) -> Self {
+        let same = mushroom.id == row.mushroom.id;
+        let general = !same && row.wood.record.rank != Rank::Species && !mushroom.refers_to(wood);
         let grade = grade.map(|grade| if general { one_step_less(grade) } else { grade });
-        Self { evidence, inherited: !(same && row.names(wood)), role, grade }
+        Self { evidence, inherited: !(same && row.names(&wood.id)), role, grade }
     }
 }
 
@@ -165,7 +172,7 @@ pub fn all(book: &Book) -> Vec<Pairing> {
         let judged = judged(row);
         for mushroom in book.mushrooms.values().filter(|mushroom| mushroom.line().any(|id| id == row.mushroom.id)) {
             for wood in book.woods.values().filter(|wood| wood.line().any(|id| row.names(id))) {
-                let said = Row::of(index, row, judged, [&mushroom.id, &wood.id]);
+                let said = Row::of(index, row, judged, mushroom, wood);
                 pairs.entry((&mushroom.id, &wood.id)).or_default().push(said);
             }
         }
