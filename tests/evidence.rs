@@ -79,7 +79,7 @@ fn every_published_row_is_in_the_handbook_and_no_other() {
     }
     let unequal: Vec<_> = counts.into_iter().filter(|(_, count)| *count != 0).collect();
     assert!(unequal.is_empty(), "above 0 is missing, below 0 is too many: {unequal:#?}");
-    assert_eq!(total, 182);
+    assert_eq!(total, 181);
 }
 
 /// The word by which a record writes a choice.
@@ -95,6 +95,32 @@ mod erased {
             serde_json::to_value(self).unwrap().as_str().unwrap().to_owned()
         }
     }
+}
+
+#[test]
+fn no_word_of_the_wild_or_of_sawdust_has_a_rating_in_the_handbook() {
+    let book = demo();
+    let apart = || book.evidence.iter().filter(|row| row.record.grown.way().is_none());
+    assert!(apart().count() > 20);
+    for row in apart() {
+        assert_eq!(row.record.rating, None, "{}", row.id);
+    }
+}
+
+#[test]
+fn the_handbooks_reference_woods_are_those_of_the_rule() {
+    let book = demo();
+    let refers = |mushroom: &str, wood: &str| book.mushrooms[mushroom].refers_to(&book.woods[wood]);
+    for (mushroom, wood) in [
+        ("shiitake", "white-oak"),
+        ("tree-oyster", "quaking-aspen"),
+        ("blue-oyster", "european-beech"),
+        ("lions-mane", "american-beech"),
+    ] {
+        assert!(refers(mushroom, wood), "{mushroom} on {wood}");
+    }
+    assert!(!refers("shiitake", "red-oak") && !refers("tree-oyster", "american-beech"));
+    assert!(!refers("phoenix-oyster", "poplar"), "no word of tree oysters speaks for it");
 }
 
 #[test]

@@ -496,3 +496,29 @@ proptest! {
         prop_assert_eq!(order, (0..places.len()).collect::<Vec<_>>());
     }
 }
+
+#[test]
+fn red_maple_that_only_gets_by_is_left_standing_and_said_to_be() {
+    let placed = demo_table("sorrel-hollow", "allocation");
+    assert!(placed.iter().all(|row| row["wood"] != "red-maple"), "the plan takes what does well");
+    let maples: Vec<Value> = demo_table("sorrel-hollow", "trees")
+        .into_iter()
+        .filter(|row| row["wood"] == "red-maple" && row["decision"] == "fell")
+        .collect();
+    assert!(maples.len() > 5 && maples.iter().all(|row| row["this_winter"] == false));
+    let short = |row: &&Value| row["wood"].is_null() && row["strain"] == "shiitake-cool-weather-line";
+    let short = placed.iter().find(short).unwrap();
+    assert_eq!(short["logs"], 22);
+    assert!(short["why"].as_str().unwrap().contains("a lower floor in the plan would let in"), "{short}");
+    assert!(short["why"].as_str().unwrap().contains("red maple"), "{short}");
+}
+
+#[test]
+fn a_verdict_that_stands_in_counts_in_the_plan_and_says_so() {
+    let placed = demo_table("sorrel-hollow", "allocation");
+    let of = |strain: &str| placed.iter().find(|row| row["strain"] == strain).unwrap();
+    let mane = of("lions-mane-beech-totem-line");
+    assert_eq!((&mane["word"], &mane["stands_in"]), (&"thrives".into(), &"totem".into()), "{mane}");
+    assert_eq!(of("shiitake-wide-range-line")["stands_in"], Value::Null);
+    assert!(demo("sorrel-hollow").page("winter/planning.html").contains(", by totems)"));
+}

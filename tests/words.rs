@@ -39,6 +39,7 @@ fn every_list_of_words_is_spelt_in_one_way() {
         diary::What,
         evidence::EvidenceKind,
         evidence::Grown,
+        evidence::Way,
         evidence::Word,
         farm::Grip,
         farm::Move,

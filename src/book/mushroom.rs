@@ -2,9 +2,10 @@
 
 use std::sync::Arc;
 
-use super::{Listed, Origin, Register, all, link_groups};
+use super::{Listed, Origin, Register, Wood, all, link_groups};
 use crate::record;
 use crate::record::Id;
+use crate::record::evidence::Way;
 use crate::record::method::Method;
 use crate::record::mushroom::LogYield;
 use crate::record::said::Span;
@@ -59,6 +60,28 @@ impl Mushroom {
     /// What sources say in figures that a log gives.
     pub fn log_yields(&self) -> &[LogYield] {
         self.said(|record| &record.log_yields)
+    }
+
+    /// Whether a wood thrives with it by convention, so that trials grade others by it.
+    pub fn refers_to(&self, wood: &Wood) -> bool {
+        let reference = self.said(|record| &record.reference);
+        wood.line().any(|id| reference.iter().any(|named| named.as_str() == id))
+    }
+
+    /// The ways in which it is grown, the most usual first.
+    pub fn ways(&self) -> impl Iterator<Item = Way> {
+        let methods = self.chain().map(|mushroom| &mushroom.methods).find(|methods| !methods.is_empty());
+        methods.into_iter().flatten().filter_map(|method| method.record.way)
+    }
+
+    /// The way in which it is most usually grown.
+    pub fn usual_way(&self) -> Way {
+        self.ways().next().unwrap_or(Way::Log)
+    }
+
+    /// The way of its logs: above the ground, unless it is more usual to bury them.
+    pub fn way_of_logs(&self) -> Way {
+        self.ways().find(|way| matches!(way, Way::Log | Way::BuriedLog)).unwrap_or(Way::Log)
     }
 
     /// Whether it is a species rather than a group.

@@ -119,7 +119,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
     pairs.sort_by_key(|&pair| pair::order(pair));
     let at_hand = |id: &str| context.findings.woods().iter().any(|wood| wood.id == id);
     let (full, bare): (Vec<&Pairing>, Vec<&Pairing>) =
-        pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
+        pairs.into_iter().partition(|pair| pair.consensus().is_some() || pair.is_direct());
     let pick = |wanted: &dyn Fn(&str, bool) -> bool| -> Vec<Pair> {
         let picked = full.iter().filter(|pair| wanted(&pair.wood.id, pair.wood.is_species()));
         picked.map(|pair| Pair::of(pair, context)).collect()

@@ -10,6 +10,7 @@ use crate::quantity::date::month_name;
 use crate::reckon::findings::Pairing;
 use crate::reckon::findings::pairing::Reach;
 use crate::reckon::pairing::Accord;
+use crate::record::evidence::Way;
 
 /// The pairing table.
 #[derive(Debug, Serialize)]
@@ -24,6 +25,8 @@ pub struct View {
     methods: Vec<(String, String)>,
     months: Vec<(i8, &'static str)>,
     weights: Vec<(&'static str, String)>,
+    /// The ways of growing, each with its letter.
+    ways: Vec<(&'static str, &'static str)>,
     working: String,
     table: String,
 }
@@ -64,10 +67,11 @@ pub fn view(context: &Context<'_>) -> View {
         methods: methods(context),
         months: (1..=12).map(|month| (month, month_name(month))).collect(),
         pairs: findings.pairings().len(),
-        rated: findings.pairings().iter().filter(|pair| pair.consensus.is_some()).count(),
+        rated: findings.pairings().iter().filter(|pair| pair.consensus().is_some()).count(),
         weights: weights
             .map(|kind| (kind.words(), crate::quantity::measure::rounded(crate::reckon::pairing::weight(kind), 2)))
             .to_vec(),
+        ways: Way::ALL.map(|way| (way.letter(), way.words())).into(),
         working: context.route.to(&super::Page::WorkingIndex),
         table: format!("{}tables/pairings.csv", context.route.root()),
     }

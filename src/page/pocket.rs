@@ -228,7 +228,7 @@ fn ratings() -> Vec<(Rating, &'static str)> {
         (Word::DoesWell, "two rings"),
         (Word::GetsBy, "one ring"),
         (Word::Fails, "no ring, and a crack"),
-        (Word::Mentioned, "named in bare lists alone, which have no vote"),
+        (Word::Mentioned, "named without a grade that counts here"),
         (Word::Untried, "nobody read for this handbook speaks of it on logs"),
     ]
     .map(|(word, says)| (Rating::of(word), says))

@@ -132,7 +132,7 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         (!pair.mushroom.is_species(), word, inherited, !grown, pair.mushroom.name())
     });
     let (full, bare): (Vec<_>, Vec<_>) =
-        pairs.into_iter().partition(|pair| pair.consensus.is_some() || pair.is_direct());
+        pairs.into_iter().partition(|pair| pair.consensus().is_some() || pair.is_direct());
     let members = book.woods.values().filter(|other| other.part_of.as_ref().is_some_and(|group| group.id == wood.id));
     View {
         name: capital(wood.name()),
@@ -175,7 +175,7 @@ fn general(wood: &Wood, context: &Context<'_>) -> Vec<(Anchor, Anchor, SaidRow)>
         any_wood || any_mushroom
     });
     rows.map(|(evidence, row)| {
-        let said = said(&Row { evidence, inherited: true, role: Role::Mention }, context);
+        let said = said(&Row { evidence, inherited: true, role: Role::Mention, grade: None }, context);
         (Anchor::mushroom(&row.mushroom, context), Anchor::wood(&row.wood, context), said)
     })
     .collect()

@@ -3,6 +3,7 @@
 use super::Id;
 use super::mushroom::Mushroom;
 use super::said::cited;
+use super::source::Source;
 use super::wood::Wood;
 use super::words::words;
 
@@ -13,7 +14,14 @@ cited! {
         pub mushroom: Id<Mushroom>,
         /// The wood, or the group of woods that the source names.
         pub wood: Id<Wood>,
-        /// 3 thrives, 2 does well, 1 gets by, 0 fails; left out where the result is not known.
+        /// Other woods that the source's one word for it means as well, as "ironwood" does.
+        #[serde(default)]
+        pub or: Vec<Id<Wood>>,
+        /// The woods that did better in the same trial: an order, which grades against a reference wood alone.
+        #[serde(default)]
+        pub below: Vec<Id<Wood>>,
+        /// 3 thrives, 2 does well, 1 gets by, 0 fails, by the source's own figure or word of fitness; left out where it
+        /// gives none. Words of the wild and of sawdust are given none.
         #[schemars(range(min = 0, max = 3))]
         pub rating: Option<u8>,
         /// The source's own word for it.
@@ -22,6 +30,8 @@ cited! {
         pub grown: Grown,
         /// What kind of word it is.
         pub kind: EvidenceKind,
+        /// The source that this one only repeats: its team then speaks, not that of `source`.
+        pub repeats: Option<Id<Source>>,
     }
 }
 
@@ -46,11 +56,61 @@ words! {
 }
 
 impl Grown {
-    /// Whether the row speaks of wood as this guide's methods use it.
-    pub const fn counts(self) -> bool {
+    /// The way of growing of which the row speaks; `None` where it says little about any.
+    pub const fn way(self) -> Option<Way> {
         match self {
-            Self::Log | Self::Totem | Self::Stump | Self::BuriedLog | Self::ChipBed => true,
-            Self::Sawdust | Self::Wild => false,
+            Self::Log => Some(Way::Log),
+            Self::Totem => Some(Way::Totem),
+            Self::BuriedLog => Some(Way::BuriedLog),
+            Self::Stump => Some(Way::Stump),
+            Self::ChipBed => Some(Way::ChipBed),
+            Self::Sawdust | Self::Wild => None,
+        }
+    }
+}
+
+words! {
+    /// A way of growing on wood; a verdict belongs to one.
+    pub enum Way {
+        /// Drilled logs above the ground.
+        Log = "logs",
+        /// Stacked sections with spawn between them.
+        Totem = "totems",
+        /// Logs set into the ground.
+        BuriedLog = "buried logs",
+        /// Stumps in the ground.
+        Stump = "stumps",
+        /// Beds of chips.
+        ChipBed = "beds of chips",
+    }
+}
+
+impl Way {
+    /// Its letter in the pairing table.
+    pub const fn letter(self) -> &'static str {
+        match self {
+            Self::Log => "L",
+            Self::Totem => "T",
+            Self::BuriedLog => "B",
+            Self::Stump => "S",
+            Self::ChipBed => "C",
+        }
+    }
+
+    /// The way itself, and those that may stand in for it, the nearest first: never a stump for a log or a totem, and
+    /// nothing for a bed.
+    ///
+    /// ```
+    /// use hostwood::record::evidence::Way;
+    /// assert_eq!(Way::Log.nearest(), [Way::Log, Way::Totem, Way::BuriedLog]);
+    /// ```
+    pub const fn nearest(self) -> &'static [Self] {
+        match self {
+            Self::Log => &[Self::Log, Self::Totem, Self::BuriedLog],
+            Self::Totem => &[Self::Totem, Self::Log, Self::BuriedLog],
+            Self::BuriedLog => &[Self::BuriedLog, Self::Log, Self::Totem],
+            Self::Stump => &[Self::Stump, Self::BuriedLog, Self::Totem, Self::Log],
+            Self::ChipBed => &[Self::ChipBed],
         }
     }
 }
@@ -82,7 +142,7 @@ words! {
         GetsBy = "gets by",
         /// Rating 0.
         Fails = "fails",
-        /// Known from bare lists, or from words too wide to rate.
+        /// Known from bare lists, from words too wide to rate, or in a way that says nothing of the one asked for.
         Mentioned = "mentioned",
         /// Nobody has spoken of it on logs.
         Untried = "untried",

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Id;
 use super::caution::Task;
+use super::evidence::Way;
 use super::said::{Mark, Rest, Said, cited};
 use super::source::Source;
 use super::strain::SpawnForm;
@@ -15,6 +16,8 @@ use crate::quantity::{Length, Mass, Range};
 pub struct Method {
     /// The name that pages use.
     pub name: String,
+    /// The way of growing that it is, where it is one.
+    pub way: Option<Way>,
     /// What the method is and when to choose it, in a few sentences (Markdown).
     pub about: String,
     /// What is done, in order.

@@ -32,6 +32,9 @@ pub struct Mushroom {
     /// The methods by which it is grown.
     #[serde(default)]
     pub methods: Vec<Id<Method>>,
+    /// The woods that thrive by convention: a trial that compares with one of them grades the others by it.
+    #[serde(default)]
+    pub reference: Vec<Id<Wood>>,
     /// Whether soaking a log brings on a flush; left out where no source says.
     pub answers_to_soaking: Option<bool>,
     /// Bands of temperature.

@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Id;
+use super::evidence::Way;
 use super::strain::{SpawnForm, Strain};
 use super::words::words;
 use crate::quantity::{Area, Duration, Length, Mass};
@@ -73,6 +74,20 @@ pub struct Wish {
     pub stumps: Option<Stumps>,
     /// A bed of chips.
     pub bed: Option<Bed>,
+}
+
+impl Wish {
+    /// The ways of growing that it asks for, where its logs are grown in one.
+    pub fn ways(&self, logs: Way) -> impl Iterator<Item = Way> {
+        let drilled = self.logs.is_some() || self.guests.is_some() || self.a_week.is_some();
+        let asked = [
+            (drilled, logs),
+            (self.totems.is_some(), Way::Totem),
+            (self.stumps.is_some(), Way::Stump),
+            (self.bed.is_some(), Way::ChipBed),
+        ];
+        asked.into_iter().filter(|(asked, _)| *asked).map(|(_, way)| way)
+    }
 }
 
 /// Totems of stacked rounds.

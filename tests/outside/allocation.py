@@ -27,6 +27,7 @@ SEASON = 2026
 SPAWN = ("sawdust", "plug", "thimble")
 # The solver's presolve has called answers the best that were not, so it is left out.
 OPTIONS = {"mip_rel_gap": 0, "presolve": False}
+WORDS = ("fails", "gets by", "does well", "thrives")
 STAGES = ("logs placed", "logs from lots", "sum of ratings", "trees", "order of their tags", "order of the wishes")
 FLOORS = {
     "thrives": lambda rating, word: rating == 3,
@@ -90,9 +91,17 @@ class Handbook:
         return json.loads(done.stdout)
 
     def pairings(self, folder):
-        """Rating and word of each pair that anyone has spoken of."""
-        rows = self.table("pairings", folder)
-        return {(row["mushroom"], row["wood"]): (row["rating"], row["word"]) for row in rows}
+        """Rating and word, on logs, of each pair that anyone has spoken of."""
+        methods = {row["mushroom"]: (row["methods"] or "").split() for row in self.table("mushrooms", folder)}
+
+        def on_logs(row):
+            grown = [method for method in methods[row["mushroom"]] if method in ("rack-log", "buried-log")]
+            ways = ("buried_log", "log", "totem") if grown[:1] == ["buried-log"] else ("log", "totem", "buried_log")
+            rating = next((row[way] for way in ways if row[way] is not None), None)
+            word = "untried" if row["word"] == "untried" else "mentioned"
+            return rating, word if rating is None else WORDS[rating]
+
+        return {(row["mushroom"], row["wood"]): on_logs(row) for row in self.table("pairings", folder)}
 
 
 def farm_record(log=None):

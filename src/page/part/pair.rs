@@ -1,20 +1,22 @@
 //! A pairing in words, with what its sources say.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use serde::Serialize;
 
 use super::cite::Cite;
 use super::rating::Rating;
 use super::{Anchor, Figure, and, capital, date, number_word};
+use crate::book::{Evidence, Wood};
 use crate::page::Context;
 use crate::reckon::Topic;
-use crate::reckon::findings::pairing::{Reach, team};
+use crate::reckon::findings::pairing::Reach;
 use crate::reckon::findings::{Felling, Inoculation, Pairing, Role, Row, Word};
 use crate::reckon::formula::Place;
 use crate::reckon::pairing::{Accord, Voice};
 use crate::reckon::rest::Carried;
-use crate::record::evidence::EvidenceKind;
+use crate::record::evidence::{EvidenceKind, Way};
 
 /// A pairing as pages show it.
 #[derive(Debug, Clone, Serialize)]
@@ -27,6 +29,8 @@ pub struct Pair {
     pub rating: Rating,
     /// Where its working stands.
     pub working: String,
+    /// The ways of growing to which its verdicts belong, where it has any.
+    pub ways: Option<String>,
     /// How far sources agree, in words.
     pub agreement: &'static str,
     /// Who said what, counted: "Four rank it first, one lists it, one avoids it."
@@ -54,8 +58,14 @@ pub struct SaidRow {
     pub grown: &'static str,
     /// What kind of word it is.
     pub kind: &'static str,
-    /// The rating it gives.
+    /// The rating by which it votes.
     pub rating: Option<u8>,
+    /// Whether that is one step less than the source's, since it was said of a group on both sides.
+    pub less: bool,
+    /// The order that its trial gives, where it gives one.
+    pub order: Option<String>,
+    /// The source that it only repeats.
+    pub repeats: Option<String>,
     /// What a reader should know about it.
     pub note: Option<String>,
     /// Whether it has a vote.
@@ -75,6 +85,7 @@ impl Pair {
             wood,
             rating: Rating::of(pair.word),
             working: route.pairing(&pair.mushroom.id, &pair.wood.id),
+            ways: ways(pair),
             agreement: agreement(pair),
             counts: counts(pair, context),
             inherited: pair.reach == Reach::Genus,
@@ -95,11 +106,37 @@ pub fn said(row: &Row, context: &Context<'_>) -> SaidRow {
         says: record.says.clone(),
         grown: record.grown.words(),
         kind: record.kind.words(),
-        rating: record.rating,
+        rating: row.grade,
+        less: row.grade.is_some() && record.rating.is_some_and(|rating| row.grade != Some(rating)),
+        order: order_of(evidence),
+        repeats: evidence.repeats.as_ref().map(|source| source.record.short.clone()),
         note: record.note.clone(),
         votes: row.role == Role::Vote,
         own: record.kind == EvidenceKind::OwnLogs,
     }
+}
+
+/// Which wood did better in the trial of a row.
+fn order_of(row: &Evidence) -> Option<String> {
+    let names = |woods: &[Arc<Wood>]| and(&woods.iter().map(|wood| wood.name().to_owned()).collect::<Vec<_>>());
+    let sides = [("above", &row.above), ("below", &row.below)];
+    let sides = sides.into_iter().filter(|(_, woods)| !woods.is_empty());
+    let said: Vec<String> = sides.map(|(side, woods)| format!("{side} {}", names(woods))).collect();
+    (!said.is_empty()).then(|| format!("{} {}", row.wood.name(), and(&said)))
+}
+
+/// To which ways of growing the verdicts on a pair belong, where they are not that of logs alone.
+fn ways(pair: &Pairing) -> Option<String> {
+    let by = pair.by();
+    let shown = by.map(|by| match pair.stands_in(pair.way) {
+        Some(_) => format!("by {}, since nobody grades it by {}", by.words(), pair.way.words()),
+        None => format!("by {}", by.words()),
+    });
+    let others = pair.verdicts.iter().filter(|(way, _)| Some(**way) != by);
+    let others = others.map(|(way, found)| format!("by {}: {}", way.words(), Word::of(found.rating).words()));
+    let said: Vec<String> = shown.into_iter().chain(others).collect();
+    let plain = pair.verdicts.keys().all(|way| *way == Way::Log && pair.way == Way::Log);
+    (!plain && !said.is_empty()).then(|| capital(&said.join("; ")) + ".")
 }
 
 /// When trees for a pair come down here and its logs are inoculated, by the farm's rest; nothing for what fails.
@@ -145,7 +182,7 @@ fn groups(pair: &Pairing, context: &Context<'_>) -> Vec<Anchor> {
 /// How far sources agree, in words.
 pub fn agreement(pair: &Pairing) -> &'static str {
     match pair.accord() {
-        None if pair.consensus.is_none() => "no rating",
+        None if pair.consensus().is_none() => "no rating",
         None => "one source only",
         Some(Accord::All) => "all agree",
         Some(Accord::Nearly) => "nearly agree",
@@ -156,9 +193,11 @@ pub fn agreement(pair: &Pairing) -> &'static str {
 
 /// Who said what, counted by teams: of the wood itself, and of its genus.
 pub fn counts(pair: &Pairing, context: &Context<'_>) -> String {
-    let voices: Vec<&Voice> = pair.consensus.iter().flat_map(|found| &found.voices).collect();
-    let [own, genus] = [false, true].map(|inherited| rated(&voices, inherited));
-    let others = [(Role::Mention, ["mentions it", "mention it"]), (Role::Apart, APART)];
+    let voices: Vec<&Voice> = pair.consensus().into_iter().flat_map(|found| &found.voices).collect();
+    let groups = pair.of_groups(context.book);
+    let own = rated(voices.iter().copied().filter(|voice| !voice.inherited));
+    let genus = rated(groups.iter());
+    let others = [(Role::Order, ORDER), (Role::Mention, ["mentions it", "mention it"]), (Role::Apart, APART)];
     let others = others.map(|(role, words)| counted(teams_of(pair, role, &voices, context), words));
     let others: Vec<String> = others.into_iter().flatten().collect();
     let said = match (own.is_empty(), genus.is_empty()) {
@@ -172,18 +211,19 @@ pub fn counts(pair: &Pairing, context: &Context<'_>) -> String {
     capital(&and(&said.into_iter().chain(others).collect::<Vec<_>>())) + "."
 }
 
+const ORDER: [&str; 2] = ["compares it without a grade", "compare it without a grade"];
 const APART: [&str; 2] = ["speaks of the wild or of sawdust only", "speak of the wild or of sawdust only"];
 
 /// How many voices give each rating, the best first.
-fn rated(voices: &[&Voice], inherited: bool) -> Vec<String> {
+fn rated<'a>(voices: impl Iterator<Item = &'a Voice>) -> Vec<String> {
+    let ratings: Vec<u8> = voices.map(|voice| voice.rating).collect();
     let words = [
         (3, ["ranks it first", "rank it first"]),
         (2, ["says it does well", "say it does well"]),
         (1, ["says it gets by", "say it gets by"]),
         (0, ["avoids it", "avoid it"]),
     ];
-    let number =
-        |rating: u8| voices.iter().filter(|voice| voice.inherited == inherited && voice.rating == rating).count();
+    let number = |rating: u8| ratings.iter().filter(|given| **given == rating).count();
     words.into_iter().filter_map(|(rating, words)| counted(number(rating), words)).collect()
 }
 
@@ -192,9 +232,14 @@ fn counted(number: usize, [one, many]: [&str; 2]) -> Option<String> {
     (number > 0).then(|| format!("{} {}", number_word(number), if number == 1 { one } else { many }))
 }
 
-/// How many teams without a voice have rows of a role.
+/// How many teams without a voice have rows of a role: on the pair itself, or else on its groups.
 fn teams_of(pair: &Pairing, role: Role, voices: &[&Voice], context: &Context<'_>) -> usize {
-    let rows = pair.rows.iter().filter(|row| row.role == role).map(|row| team(&context.book.evidence[row.evidence]));
+    let of_pair = pair.is_direct();
+    let rows = pair
+        .rows
+        .iter()
+        .filter(|row| row.role == role && row.inherited != of_pair)
+        .map(|row| context.book.evidence[row.evidence].team());
     let silent = rows.filter(|team| !voices.iter().any(|voice| voice.team == *team));
     silent.collect::<BTreeSet<_>>().len()
 }

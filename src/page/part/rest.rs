@@ -37,9 +37,8 @@ pub fn all(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Rest> {
 }
 
 fn bare(rest: &Record, context: &Context<'_>) -> Rest {
-    let (least, _) = inoculation::ends(rest);
     Rest {
-        school: least.map_or("no figure given", |least| School::of(least).words()),
+        school: inoculation::school(rest).map_or("no least rest given", School::words),
         figure: words(rest, context),
         says: rest.says.clone(),
         cite: Cite::by(rest, context),
@@ -60,7 +59,6 @@ fn line(found: &[&Inoculation], index: usize, context: &Context<'_>) -> Rest {
         })
     });
     let mut rest = bare(&line.rest, context);
-    rest.school = line.school.map_or("no figure given", School::words);
     rest.here = here.collect();
     rest
 }

@@ -74,7 +74,8 @@ fn wishes(context: &Context<'_>) -> Option<Table> {
                 );
                 let pairing = context.route.pairing(&found.strain.mushroom.id, &placed.wood.id);
                 let rated = Part::Rated(Rating::of(placed.word), pairing);
-                cell![logs, " of ", Anchor::wood(&placed.wood, context), " (", rated, ")"]
+                let by = placed.stands_in.map(|way| format!(", by {}", way.words()));
+                cell![logs, " of ", Anchor::wood(&placed.wood, context), " (", rated, by, ")"]
             });
             let nothing = found.placed.is_empty() && day.other.is_empty();
             let other = day.other.iter().map(|work| other_work::words(work, context));

@@ -71,7 +71,7 @@ pub fn view(mushroom: &Mushroom, context: &Context<'_>) -> View {
 }
 
 fn one(pair: &Pairing, context: &Context<'_>) -> Worked {
-    let consensus = pair.consensus.as_ref();
+    let consensus = pair.consensus();
     let direct = pair.is_direct();
     let single = consensus.is_some_and(|found| found.voices.len() == 1);
     let worked = consensus.filter(|_| direct && !single);
@@ -119,7 +119,7 @@ fn team_name(team: &str, context: &Context<'_>) -> String {
 fn median_words(found: &Consensus) -> String {
     let mut words = String::new();
     let mut sum = 0.0;
-    for (rating, weight) in found.weights.spoken().filter(|(rating, _)| *rating <= found.rating) {
+    for (rating, weight) in found.weights.spoken().filter(|(rating, _)| *rating <= found.median) {
         sum += weight;
         let _ = write!(words, "up to rating {rating}: {}; ", rounded(sum, 3));
     }
@@ -128,10 +128,13 @@ fn median_words(found: &Consensus) -> String {
     let held =
         if held { format!(" Inherited voices are held to {share} % of the direct ones.") } else { String::new() };
     format!(
-        "All the weight is {}, half of it {}; {words}so the rating is {}.{held}",
+        "All the weight is {}, half of it {}; {words}so {}.{held}",
         rounded(found.weights.total, 3),
         rounded(found.weights.total / 2.0, 3),
-        found.rating
+        match found.rating {
+            rating if rating == found.median => format!("the rating is {rating}"),
+            rating => format!("the median is {}, held to {rating} by the wood's own graded trials", found.median),
+        }
     )
 }
 

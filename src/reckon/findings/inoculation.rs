@@ -124,7 +124,7 @@ fn one(findings: &Findings, felling: &Felling, index: usize, mushroom: &Arc<Mush
     let line = |rest: Rest| {
         let (least, most) = ends(&rest);
         let carried = least.map(|least| carried(least, most)).unwrap_or_default();
-        RestLine { school: least.map(School::of), carried, rest }
+        RestLine { school: school(&rest), carried, rest }
     };
     let mut lines: Vec<RestLine> = rests(mushroom).into_iter().map(line).collect();
     lines.sort_by_key(|line| (line.school.is_none(), line.school));
@@ -148,6 +148,12 @@ pub fn ends(rest: &Rest) -> (Option<f64>, Option<f64>) {
     let least = rest.least.as_ref().or(best.map(|best| &best.low)).map(Duration::days);
     let most = rest.most.as_ref().or(best.map(|best| &best.high)).map(Duration::days);
     (least.or(most.map(|_| 0.0)), most)
+}
+
+/// The school of a row: by the least rest that it gives; one that only bounds the rest belongs to none.
+pub fn school(rest: &Rest) -> Option<School> {
+    let least = rest.least.as_ref().or(rest.best.as_ref().map(|best| &best.low))?;
+    Some(School::of(least.days()))
 }
 
 /// The rows on rest that hold for a mushroom: its own, those of its group, or those of its methods.

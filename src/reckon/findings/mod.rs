@@ -23,6 +23,7 @@ use std::sync::{Arc, OnceLock};
 
 use crate::book::{Book, Mushroom, Wood};
 use crate::quantity::{Date, Mass, Units};
+use crate::record::evidence::Way;
 
 pub use agenda::Work;
 pub use batches::BatchFinding;
@@ -115,6 +116,11 @@ impl Findings {
     /// The word for a mushroom on a wood.
     pub fn word(&self, mushroom: &str, wood: &str) -> Word {
         self.pairing(mushroom, wood).map_or(Word::Untried, |pair| pair.word)
+    }
+
+    /// The word for a mushroom on a wood, grown in a way.
+    pub fn word_in(&self, mushroom: &str, wood: &str, way: Way) -> Word {
+        self.pairing(mushroom, wood).map_or(Word::Untried, |pair| pair.word_in(way))
     }
 
     /// The pairing of a mushroom and a wood, where anyone has spoken of it.
@@ -219,7 +225,7 @@ answers! {
 
 /// Whether sources have rated a pair of species.
 fn is_rated(pair: &Pairing) -> bool {
-    pair.consensus.is_some() && pair.mushroom.is_species() && pair.wood.is_species()
+    pair.consensus().is_some() && pair.mushroom.is_species() && pair.wood.is_species()
 }
 
 /// The mushrooms that the farm names, or else all with a rating of their own.

@@ -9,6 +9,7 @@ use crate::book::{Book, Plan, Strain, Wood};
 use crate::quantity::Length;
 use crate::reckon::allocation::{Candidate, Question, Value, Wanted, solve};
 use crate::reckon::{Gap, density, planning};
+use crate::record::evidence::Way;
 use crate::record::plan::{Floor, Wish};
 use crate::record::tree::Tag;
 
@@ -76,7 +77,13 @@ impl WishFinding {
 
     /// The rating of its strain on a wood, where the plan's floor lets the wood be used; nought where it has none.
     fn allows(&self, wood: &Wood, findings: &Findings) -> Option<u8> {
-        allowed(findings.word(&self.strain.mushroom.id, &wood.id), self.plan.record.floor)
+        allowed(self.word(wood, findings), self.plan.record.floor)
+    }
+
+    /// The word for its logs on a wood.
+    fn word(&self, wood: &Wood, findings: &Findings) -> Word {
+        let mushroom = &self.strain.mushroom;
+        findings.word_in(&mushroom.id, &wood.id, mushroom.way_of_logs())
     }
 }
 
@@ -87,8 +94,10 @@ pub struct Placed {
     pub wood: Arc<Wood>,
     /// How many logs.
     pub logs: u32,
-    /// The word of the pair.
+    /// The word of the pair, grown on logs.
     pub word: Word,
+    /// The way whose verdict stands in, where nobody has judged the pair on such logs.
+    pub stands_in: Option<Way>,
 }
 
 /// What a wish lacks.
@@ -213,7 +222,10 @@ fn served(mut found: WishFinding, logs: &[u32], winter: &Winter, findings: &Find
     let placed = |(wood, logs): (&Arc<Wood>, &u32)| Placed {
         wood: Arc::clone(wood),
         logs: *logs,
-        word: findings.word(&found.strain.mushroom.id, &wood.id),
+        word: found.word(wood, findings),
+        stands_in: findings
+            .pairing(&found.strain.mushroom.id, &wood.id)
+            .and_then(|pair| pair.stands_in(found.strain.mushroom.way_of_logs())),
     };
     found.placed = woods.map(placed).collect();
     found.short = short(&found, winter, findings);
@@ -354,8 +366,8 @@ fn short(found: &WishFinding, winter: &Winter, findings: &Findings) -> Option<Sh
         .filter(|stand| stand.allowance().is_ok())
         .map(|stand| stand.stand.record.name.as_str())
         .collect();
-    let word = |wood: &Wood| findings.word(&found.strain.mushroom.id, &wood.id);
-    let lower = |wood: &&Arc<Wood>| suits(wood).is_none() && allowed(word(wood), Floor::Mentioned).is_some();
+    let lower =
+        |wood: &&Arc<Wood>| suits(wood).is_none() && allowed(found.word(wood, findings), Floor::Mentioned).is_some();
     let why = match (suiting.is_empty(), held.is_empty()) {
         (true, _) => Why::NoWood(floor),
         (false, false) => Why::Limits(held.into_iter().map(str::to_owned).collect()),

@@ -8,6 +8,7 @@ use crate::quantity::Units;
 use crate::reckon::Findings;
 use crate::reckon::findings::Pairing;
 use crate::record::Id;
+use crate::record::evidence::Way;
 use crate::record::said::Stage;
 use crate::record::strain::Class;
 
@@ -40,6 +41,12 @@ pub fn woods(book: &Book, units: Units) -> Grid {
         .grid(units)
 }
 
+/// The rating of a pair in one way alone.
+fn rating(pair: &Pairing, way: Way) -> Option<u32> {
+    pair.verdicts.get(&way).map(|found| u32::from(found.rating))
+}
+
+/// A pair has its verdict for the way grown here, the way whose verdict that is, and what each way has by itself.
 pub fn pairings(findings: &Findings) -> Grid {
     Sheet::of(findings.pairings())
         .column("mushroom", |of| &of.mushroom.id)
@@ -49,6 +56,13 @@ pub fn pairings(findings: &Findings) -> Grid {
         .number("agreement", 2, Pairing::agreement)
         .column("sources", |of| of.sources)
         .column("basis", |of| of.reach.word())
+        .column("way", |of| of.way.id())
+        .column("by", |of| of.by().map(Way::id))
+        .column("log", |of| rating(of, Way::Log))
+        .column("totem", |of| rating(of, Way::Totem))
+        .column("buried_log", |of| rating(of, Way::BuriedLog))
+        .column("stump", |of| rating(of, Way::Stump))
+        .column("chip_bed", |of| rating(of, Way::ChipBed))
         .grid(findings.choice.units)
 }
 

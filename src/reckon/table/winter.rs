@@ -9,6 +9,7 @@ use crate::reckon::findings::trees::Counted;
 use crate::reckon::findings::winter::{Short, Why};
 use crate::reckon::findings::{StandFinding, TreeFinding};
 use crate::reckon::{Findings, Gap};
+use crate::record::evidence::Way;
 use crate::record::plan::Floor;
 
 /// How a tree was counted, or why it was not.
@@ -74,6 +75,7 @@ pub fn allocation(findings: &Findings) -> Grid {
         .column("logs", |(of, placed)| placed.map(|placed| placed.logs).or(of.short.as_ref().map(|short| short.logs)))
         .column("rating", |(_, placed)| placed.and_then(|placed| placed.word.rating()).map(u32::from))
         .column("word", |(_, placed)| placed.map(|placed| placed.word.words()))
+        .column("stands_in", |(_, placed)| placed.and_then(|placed| placed.stands_in).map(Way::id))
         .column("spawn", |(of, _)| of.wish.spawn.id())
         .number("gap", 4, |_| Some(winter.gap).filter(|gap| gap.is_finite()))
         .column("why", |(of, placed)| match (&of.short, &of.wanted) {
