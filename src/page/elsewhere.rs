@@ -6,7 +6,7 @@ use super::Context;
 use super::part::caution::Caution;
 use super::part::cite::Cite;
 use super::part::rule::Rule;
-use super::part::{Anchor, holding};
+use super::part::{Anchor, capital, holding};
 use crate::book;
 use crate::record::rule::Subject;
 
@@ -16,6 +16,7 @@ pub struct View {
     place: Option<String>,
     subjects: Vec<BySubject>,
     windows: Vec<Window>,
+    /// Cautions, each with the places whose it is.
     cautions: Vec<(Option<String>, Caution)>,
 }
 
@@ -34,6 +35,7 @@ struct Window {
     name: String,
     kind: &'static str,
     when: String,
+    whose: Option<String>,
     standing: Option<String>,
     woods: Vec<Anchor>,
     mushrooms: Vec<Anchor>,
@@ -62,8 +64,8 @@ pub fn view(context: &Context<'_>) -> View {
             .cautions
             .values()
             .map(|caution| {
-                let record = &caution.record;
-                (holding::standing(&record.holds, record.mark, context), Caution::of(caution, context))
+                let whose = holding::places(&caution.record.holds, context).map(|places| capital(&places));
+                (whose, Caution::of(caution, context))
             })
             .collect(),
     }
@@ -76,6 +78,7 @@ fn of_window(window: &book::Window, context: &Context<'_>) -> Window {
         name: record.name.clone(),
         kind: record.kind.words(),
         when: format!("{} to {}", record.from.show(context.units()), record.to.show(context.units())),
+        whose: holding::places(&record.holds, context),
         standing: holding::standing(&record.holds, record.mark, context),
         woods: window.woods.iter().map(|wood| Anchor::wood(wood, context)).collect(),
         mushrooms: window.mushrooms.iter().map(|mushroom| Anchor::mushroom(mushroom, context)).collect(),

@@ -11,6 +11,7 @@ use super::part::look_alike::LookAlike;
 use super::part::pair::Pair;
 use super::part::rating::Rating;
 use super::part::rest::Rest;
+use super::part::rule::Rule;
 use super::part::sheet::Sheet;
 use super::part::{Anchor, capital, caution, look_alike, pair, rank_words, rest, rule};
 use crate::book::Mushroom;
@@ -62,6 +63,8 @@ pub struct View {
     lines: Vec<Heading>,
     rests: Vec<Rest>,
     look_alikes: Vec<LookAlike>,
+    /// What holds of it here.
+    rules: Vec<Rule>,
     /// That the list may lack those of the place.
     others: Option<&'static str>,
     cautions: Vec<Caution>,
@@ -152,6 +155,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         rests: rest::all(mushroom, context),
         look_alikes: look_alike::all(mushroom, context),
         others: rule::look_alikes(context),
+        rules: rule::of_mushroom(mushroom, context),
         cautions: caution::of_mushroom(mushroom, context),
         safety: [Task::Harvest, Task::Eating]
             .map(|task| Anchor::to(context.route.at(&super::Page::Safety, task.id()), task.words(), context)),

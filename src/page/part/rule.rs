@@ -6,8 +6,8 @@ use serde::Serialize;
 
 use super::caution::Subject as Told;
 use super::cite::Cite;
-use super::{Anchor, holding};
-use crate::book::{Rule as Found, Wood};
+use super::{Anchor, capital, holding};
+use crate::book::{Mushroom, Rule as Found, Wood};
 use crate::page::Context;
 use crate::quantity::Code;
 use crate::record::caution::Task;
@@ -22,6 +22,8 @@ pub struct Rule {
     pub name: Anchor,
     /// The rule in plain words (Markdown).
     pub says: String,
+    /// The places whose rule it is, on the page of other places.
+    pub whose: Option<String>,
     /// What binds it, where and as of when.
     pub standing: Option<String>,
     /// Whom a reader asks what holds today.
@@ -44,6 +46,9 @@ impl Rule {
             id: rule.id.clone(),
             name: Anchor::rule(rule, context),
             says: record.says.clone(),
+            whose: holding::places(&record.holds, context)
+                .filter(|_| !context.book.rules.contains_key(&rule.id))
+                .map(|places| capital(&places)),
             standing: holding::standing(&record.holds, record.mark, context),
             ask: holding::office(&record.holds, context).filter(|_| context.book.rules.contains_key(&rule.id)),
             woods: rule.woods.iter().map(|wood| Anchor::wood(wood, context)).collect(),
@@ -63,6 +68,11 @@ pub fn some(is: impl Fn(&Found) -> bool, context: &Context<'_>) -> Vec<Rule> {
 /// The rules that speak of one wood in particular, by name or through its group.
 pub fn of_wood(wood: &Wood, context: &Context<'_>) -> Vec<Rule> {
     some(|rule| !rule.woods.is_empty() && rule.speaks_of_wood(wood), context)
+}
+
+/// The rules that speak of one mushroom in particular, by name or through its group.
+pub fn of_mushroom(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Rule> {
+    some(|rule| !rule.mushrooms.is_empty() && rule.speaks_of_mushroom(mushroom), context)
 }
 
 /// The rules that are decided at a task: those of any wood and mushroom, and those of what the page tells of.
