@@ -191,7 +191,9 @@ export async function unprinted(page, file) {
   const sheets = (await run('pdftotext', ['-raw', file, '-'], { maxBuffer: 1 << 26 })).stdout.split('\f').map(bare);
   const whole = sheets.join('');
   // Where a page breaks within a text, what is drawn later, as numbers and cautions are, may stand between its parts.
-  const stays = (sheet, head, tail) => sheet.endsWith(head) || (head.length > 3 && tail.length > 3 && sheet.includes(head));
+  // A head of a few letters, such as the sign before a folded text, is told by the long tail that follows it.
+  const told = (head, tail) => (head.length > 3 && tail.length > 3) || tail.length > 20;
+  const stays = (sheet, head, tail) => sheet.endsWith(head) || (told(head, tail) && sheet.includes(head));
   const breaks = (sheet, next, text) => Array.from(text, (_, at) => [text.slice(0, at), text.slice(at)])
     .some(([head, tail]) => head !== '' && next.includes(tail) && stays(sheet, head, tail));
   const goesOver = (text) => sheets.slice(1).some((next, i) => breaks(sheets[i], next, text));
