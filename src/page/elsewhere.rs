@@ -5,10 +5,9 @@ use serde::Serialize;
 use super::Context;
 use super::part::caution::Caution;
 use super::part::cite::Cite;
-use super::part::rule::Rule;
-use super::part::{Anchor, capital, holding};
+use super::part::rule::BySubject;
+use super::part::{Anchor, capital, holding, rule};
 use crate::book;
-use crate::record::rule::Subject;
 
 /// What holds elsewhere.
 #[derive(Debug, Serialize)]
@@ -18,14 +17,6 @@ pub struct View {
     windows: Vec<Window>,
     /// Cautions, each with the places whose it is.
     cautions: Vec<(Option<String>, Caution)>,
-}
-
-/// The rules of other places about one subject.
-#[derive(Debug, Serialize)]
-struct BySubject {
-    id: &'static str,
-    title: &'static str,
-    rules: Vec<Rule>,
 }
 
 /// A season window of another place.
@@ -46,19 +37,9 @@ struct Window {
 /// The view of what holds elsewhere.
 pub fn view(context: &Context<'_>) -> View {
     let elsewhere = &context.book.elsewhere;
-    let subject = |subject: Subject| BySubject {
-        id: subject.id(),
-        title: subject.words(),
-        rules: elsewhere
-            .rules
-            .values()
-            .filter(|rule| rule.record.about == subject)
-            .map(|rule| Rule::of(rule, context))
-            .collect(),
-    };
     View {
         place: context.book.here.name(),
-        subjects: Subject::ALL.into_iter().map(subject).filter(|of| !of.rules.is_empty()).collect(),
+        subjects: rule::by_subject(&elsewhere.rules, context),
         windows: elsewhere.windows.values().map(|window| of_window(window, context)).collect(),
         cautions: elsewhere
             .cautions

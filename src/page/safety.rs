@@ -6,11 +6,10 @@ use serde::Serialize;
 
 use super::part::caution::Caution;
 use super::part::help::{Help, Rescue};
-use super::part::rule::Rule;
+use super::part::rule::BySubject;
 use super::part::{Anchor, caution, help, rule};
 use super::{Context, Page};
 use crate::record::caution::{Severity, Task};
-use crate::record::rule::Subject;
 
 /// Cautions by task.
 #[derive(Debug, Serialize)]
@@ -24,14 +23,6 @@ pub struct View {
     unknown: Vec<String>,
     subjects: Vec<BySubject>,
     elsewhere: Anchor,
-}
-
-/// The rules that hold here about one subject.
-#[derive(Debug, Serialize)]
-struct BySubject {
-    id: &'static str,
-    title: &'static str,
-    rules: Vec<Rule>,
 }
 
 /// The cautions of one task, the gravest first: those that stand here for the first time on the page, and the others.
@@ -51,17 +42,12 @@ pub fn view(context: &Context<'_>) -> View {
         let (new, before) = all.partition(|caution| seen.insert(caution.id.clone()));
         ByTask { id: task.id(), title: task.words(), new, before }
     });
-    let subject = |subject: Subject| BySubject {
-        id: subject.id(),
-        title: subject.words(),
-        rules: rule::some(|rule| rule.record.about == subject, context),
-    };
     View {
         poison: Help::poison(context),
         rescue: help::rescue(context),
         place: context.book.here.name(),
         unknown: rule::unknowns(context),
-        subjects: Subject::ALL.into_iter().map(subject).filter(|of| !of.rules.is_empty()).collect(),
+        subjects: rule::by_subject(&context.book.rules, context),
         elsewhere: Anchor::page(&Page::Elsewhere, context),
         tasks: tasks.collect(),
         count: context.book.cautions.len(),

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::caution::Subject as Told;
 use super::cite::Cite;
 use super::{Anchor, capital, holding};
-use crate::book::{Mushroom, Rule as Found, Wood};
+use crate::book::{Mushroom, Register, Rule as Found, Wood};
 use crate::page::Context;
 use crate::quantity::Code;
 use crate::record::caution::Task;
@@ -57,6 +57,24 @@ impl Rule {
             cite: Cite::by(record, context),
         }
     }
+}
+
+/// Rules about one subject.
+#[derive(Debug, Serialize)]
+pub struct BySubject {
+    id: &'static str,
+    title: &'static str,
+    rules: Vec<Rule>,
+}
+
+/// Rules by what they are about; no subject without rules.
+pub fn by_subject(rules: &Register<Found>, context: &Context<'_>) -> Vec<BySubject> {
+    let about = |subject: Subject| {
+        let of = rules.values().filter(move |rule| rule.record.about == subject);
+        let rules = of.map(|rule| Rule::of(rule, context)).collect();
+        BySubject { id: subject.id(), title: subject.words(), rules }
+    };
+    Subject::ALL.into_iter().map(about).filter(|of| !of.rules.is_empty()).collect()
 }
 
 /// The rules that hold here and of which something is true.
