@@ -6,8 +6,9 @@ use std::collections::BTreeMap;
 use serde_json::Value;
 
 use super::{Listed, Register};
-use crate::quantity::Code;
 use crate::quantity::date::month_name;
+use crate::quantity::spoken::spoken;
+use crate::quantity::{Code, Date, DayOfYear, Units};
 use crate::record::Id;
 use crate::record::farm::Place;
 use crate::record::holds::{Ask, Holds};
@@ -23,6 +24,8 @@ pub struct Here {
     pub code: Option<Code>,
     /// The half of the globe.
     pub half: Half,
+    /// The units of the edition.
+    units: Units,
     /// The ids of the regions in which the farm lies, the narrowest first.
     around: Vec<String>,
     regions: BTreeMap<String, Region>,
@@ -30,14 +33,14 @@ pub struct Here {
 
 impl Here {
     /// The place of a farm.
-    pub(super) fn of(place: Option<&Place>, regions: &Register<Listed<Region>>) -> Self {
+    pub(super) fn of(place: Option<&Place>, units: Units, regions: &Register<Listed<Region>>) -> Self {
         let code = place.and_then(|place| place.code.clone());
         let half = Half::of(place.map_or(0.0, |place| place.latitude));
         let regions = regions.iter().map(|(id, region)| (id.clone(), region.record.clone())).collect();
-        Self::at(code, half, regions)
+        Self::at(code, half, units, regions)
     }
 
-    fn at(code: Option<Code>, half: Half, regions: BTreeMap<String, Region>) -> Self {
+    fn at(code: Option<Code>, half: Half, units: Units, regions: BTreeMap<String, Region>) -> Self {
         let mut around: Vec<(Reverse<usize>, usize, String)> = regions
             .iter()
             .filter_map(|(id, region)| {
@@ -45,14 +48,14 @@ impl Here {
             })
             .collect();
         around.sort();
-        Self { around: around.into_iter().map(|(_, _, id)| id).collect(), code, half, regions }
+        Self { around: around.into_iter().map(|(_, _, id)| id).collect(), code, half, units, regions }
     }
 
     /// The place at which a record speaks: the farm's, or that of a record which holds elsewhere, whose words are its own.
     pub(super) fn of_record(&self, holds_in: &[&str]) -> Option<Self> {
         let elsewhere = !holds_in.iter().any(|region| self.is_in(region));
         let code = self.codes(holds_in.first().filter(|_| elsewhere)?).into_iter().next();
-        Some(Self::at(code, self.half, self.regions.clone()))
+        Some(Self::at(code, self.half, self.units, self.regions.clone()))
     }
 
     /// The regions in which the farm lies, the narrowest first.
@@ -143,11 +146,18 @@ impl Here {
         match key {
             "emergency" => Some(number(self.emergency())),
             "poison" => Some(number(self.poison())),
-            _ => match key.strip_prefix("months:") {
-                Some(months) => Some(self.months(months.trim())),
-                None => self.word(key).map(str::to_owned),
+            _ => match key.split_once(": ") {
+                Some(("months", months)) => Some(self.months(months.trim())),
+                Some(("date", date)) => self.date(date.trim()),
+                _ => self.word(key).map(str::to_owned).or_else(|| spoken(key, self.units)),
             },
         }
+    }
+
+    /// A date, or a date of the year, as the edition writes it.
+    fn date(&self, text: &str) -> Option<String> {
+        let of_year = || Some(DayOfYear::read(text).ok()?.show(self.units));
+        Date::read(text).map(|date| date.show(self.units)).ok().or_else(of_year)
     }
 
     /// Months that a source of the northern half names, moved by half a year where the farm lies in the south.

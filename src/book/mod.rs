@@ -1,6 +1,6 @@
 //! The linked book: the farm laid over the handbook, every id resolved, every record checked.
 //!
-//! [`lay`] merges, [`here`] knows where the farm lies, [`check`] looks for faults, [`question`] asks about what can be right but rarely is, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
+//! [`spelling`] and [`lay`] make one pile of handbook and farm, [`here`] knows where the farm lies, [`check`] looks for faults, [`question`] asks about what can be right but rarely is, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
 //! [`strain`], [`evidence`], [`bound`], [`tree`], [`lot`], [`plan`], [`batch`],
 //! [`diary`], [`harvest`], [`trouble`], [`handout`], [`farm`]) stand where a record links to others, and elsewhere the record type
 //! itself serves, [`Listed`] under its id. After [`bind`] nothing in a book changes.
@@ -20,6 +20,7 @@ pub mod lot;
 pub mod mushroom;
 pub mod plan;
 pub mod question;
+pub mod spelling;
 pub mod strain;
 pub mod tree;
 pub mod trouble;
@@ -46,6 +47,7 @@ pub use trouble::Trouble;
 pub use wood::Wood;
 
 use crate::fault::Fault;
+use crate::quantity::Units;
 use crate::read::{Found, Heap, Lost, Text};
 use crate::record::tree::Tag;
 use crate::record::{Id, Kind, Link, Record, source};
@@ -187,10 +189,19 @@ impl Book {
 /// assert!(book.woods.contains_key("red-oak"));
 /// ```
 pub fn bind(farm: Vec<Found>) -> Result<Book, Vec<Fault>> {
+    bind_in(farm, None)
+}
+
+/// Lays a farm over the handbook in units other than the farm's own, where the call asks for them.
+///
+/// # Errors
+///
+/// As [`bind`].
+pub fn bind_in(farm: Vec<Found>, units: Option<Units>) -> Result<Book, Vec<Fault>> {
     let handbook = read::sort::read(read::handbook::files());
     let farm = read::sort::read(farm);
     let mut faults = Vec::new();
-    let book = bind_heaps(handbook, farm, &mut faults);
+    let book = bind_heaps(handbook, farm, units, &mut faults);
     match book {
         Some(book) if faults.is_empty() => Ok(book),
         book => {
@@ -201,7 +212,7 @@ pub fn bind(farm: Vec<Found>) -> Result<Book, Vec<Fault>> {
     }
 }
 
-fn bind_heaps(handbook: Heap, farm: Heap, faults: &mut Vec<Fault>) -> Option<Book> {
+fn bind_heaps(mut handbook: Heap, farm: Heap, units: Option<Units>, faults: &mut Vec<Fault>) -> Option<Book> {
     faults.extend(handbook.faults);
     faults.extend(farm.faults);
     let lost: Vec<Lost> = handbook.lost.into_iter().chain(farm.lost).collect();
@@ -212,11 +223,15 @@ fn bind_heaps(handbook: Heap, farm: Heap, faults: &mut Vec<Fault>) -> Option<Boo
                 .instead("write one with `name:`, `place:` (latitude and longitude) and `season:`"),
         );
     }
+    let units = units.unwrap_or_else(|| units_of(&farm.entries));
+    if units == Units::Us {
+        spelling::respell(&mut handbook.entries);
+    }
     let pile = lay::lay(handbook.entries, farm.entries, faults);
     faults.extend(check::all(&pile, lost, &pictures));
     let is_whole = faults.is_empty();
     let mut undecoded = Vec::new();
-    let mut book = link_all(&pile, &pictures, &mut undecoded);
+    let mut book = link_all(&pile, &pictures, units, &mut undecoded);
     // A record that has a fault is not told again for not being decoded.
     if is_whole {
         faults.extend(undecoded);
@@ -227,16 +242,22 @@ fn bind_heaps(handbook: Heap, farm: Heap, faults: &mut Vec<Fault>) -> Option<Boo
     book
 }
 
+/// The units that a farm's records ask for.
+fn units_of(farm: &[read::Entry]) -> Units {
+    let own = farm.iter().filter(|entry| entry.kind == Kind::Farm).find_map(|entry| entry.node.get("units"));
+    own.and_then(|units| serde_json::from_value(units.json()).ok()).unwrap_or_default()
+}
+
 fn is_about_farm(fault: &Fault) -> bool {
     fault.place.as_ref().is_some_and(|place| place.file.name.starts_with("farm."))
 }
 
 /// Links a pile, without the records that cannot be decoded; each of these becomes a fault.
-fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault>) -> Option<Book> {
+fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: &mut Vec<Fault>) -> Option<Book> {
     let mut decoder = Decoder { pile, faults, here: None };
     let regions = decoder.listed();
     let place = pile.farm().and_then(|farm| serde_json::from_value(farm.get("place")?.json()).ok());
-    let here = decoder.here.insert(Here::of(place.as_ref(), &regions)).clone();
+    let here = decoder.here.insert(Here::of(place.as_ref(), units, &regions)).clone();
     let sources = decoder.listed();
     let methods = decoder.listed();
     let woods = wood::link(decoder.records());
@@ -253,7 +274,8 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], faults: &mut Vec<Fault
     let batches = batch::link(decoder.records(), &strains, &woods, &lots);
     let notes = decoder.notes();
     let look = pile.farm().and_then(|farm| farm.get("look")).map(|node| node.place.clone());
-    let farm = farm::link(decoder.records(), &mushrooms, &woods, &windows, look)?;
+    let mut farm = farm::link(decoder.records(), &mushrooms, &woods, &windows, look)?;
+    farm.record.units = units;
     let kept = |id: &str| farm.no_cut.iter().any(|window| window.id == id);
     let (windows, windows_elsewhere) = bound::part(windows, &here, kept);
     let (cautions, cautions_elsewhere) = bound::part(cautions, &here, |_| false);

@@ -40,17 +40,17 @@ fn records_here() -> Option<String> {
     })
 }
 
-/// Reads and binds the farm's book.
+/// Reads and binds the farm's book, in the units that the call asks for or else in the farm's own.
 ///
 /// # Errors
 ///
 /// Faults of the records, or a failure of the machine.
-pub fn bind(farm: &FarmAt) -> Result<Book, Ended> {
+pub fn bind(farm: &FarmAt, units: Option<Units>) -> Result<Book, Ended> {
     let found = match farm {
         FarmAt::Folder(folder) => folder::files(folder)?,
         FarmAt::Demo => folder::demo(),
     };
-    Ok(book::bind(found)?)
+    Ok(book::bind_in(found, units)?)
 }
 
 /// The farm's choice, with what the call asked for in its place.
@@ -60,10 +60,10 @@ pub fn bind(farm: &FarmAt) -> Result<Book, Ended> {
 /// # Errors
 ///
 /// A usage fault where `SOURCE_DATE_EPOCH` is not a number of seconds.
-pub fn choice(book: &Book, season: Option<i16>, units: Option<Units>) -> Result<Choice, Ended> {
+pub fn choice(book: &Book, season: Option<i16>) -> Result<Choice, Ended> {
     let own = Choice::of(book);
     let edition = own.edition.map_or_else(epoch, |date| Ok(Some(date)))?;
-    Ok(Choice { season: season.unwrap_or(own.season), units: units.unwrap_or(own.units), edition })
+    Ok(Choice { season: season.unwrap_or(own.season), edition, ..own })
 }
 
 fn epoch() -> Result<Option<Date>, Ended> {

@@ -40,7 +40,7 @@ impl Proof {
     /// How it ended, where it did not end well.
     pub fn run(self) -> Result<Ended, Ended> {
         let at = farm::find(self.farm.as_deref())?;
-        let bound = farm::bind(&at).map(Arc::new).and_then(|book| match draw(&at, &book) {
+        let bound = farm::bind(&at, None).map(Arc::new).and_then(|book| match draw(&at, &book) {
             Ok(()) => Ok(book),
             Err(ended) => Err(ended.asking(&book)),
         });

@@ -40,8 +40,8 @@ impl Publish {
     /// How it ended, where it did not end well.
     pub fn run(self) -> Result<Ended, Ended> {
         let at = farm::find(self.farm.as_deref())?;
-        let book = Arc::new(farm::bind(&at)?);
-        let choice = farm::choice(&book, self.season, self.units)?;
+        let book = Arc::new(farm::bind(&at, self.units)?);
+        let choice = farm::choice(&book, self.season)?;
         let findings = Arc::new(Findings::of(&book, choice));
         let look = farm::look(&at, &book).map_err(|ended| ended.asking(&book))?;
         let paper = self.paper.unwrap_or(choice.units.pick(Paper::Letter, Paper::A4));

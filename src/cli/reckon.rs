@@ -50,8 +50,8 @@ impl Reckon {
         let wanted =
             Table::of_word(&name).ok_or_else(|| Ended::unknown("table", &name, Table::WORDS.iter().copied()))?;
         let at = farm::find(self.farm.as_deref())?;
-        let book = Arc::new(farm::bind(&at).map_err(Ended::unasked)?);
-        let findings = Findings::of(&book, farm::choice(&book, None, self.units)?);
+        let book = Arc::new(farm::bind(&at, self.units).map_err(Ended::unasked)?);
+        let findings = Findings::of(&book, farm::choice(&book, None)?);
         let grid = Grid::of(wanted, &book, &findings);
         Ok(Ended::text(match self.form {
             Form::Text => table::text(&grid),

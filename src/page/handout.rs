@@ -94,7 +94,7 @@ pub fn view(handout: &Handout, context: &Context<'_>) -> View {
     let parts = record.sections.iter().map(|section| part(section, handout, &mut spoken, context)).collect();
     View {
         readers: record.readers.clone(),
-        date: record.date.map(|date| date.show()),
+        date: record.date.map(|date| date.show(context.units())),
         about: record.about.clone(),
         sheets: record.sheets,
         place: place::words(context),
@@ -252,7 +252,7 @@ fn firsts(date: Date, mushrooms: &[Arc<Mushroom>], context: &Context<'_>) -> Vec
         let dates: Vec<[Date; 2]> = spans.map(|span| life::first(date, &span.range)).collect();
         let soonest = dates.iter().map(|[from, _]| *from).min()?;
         let latest = dates.iter().map(|[_, to]| *to).max()?;
-        Some((mushroom.name().to_owned(), dates.len(), date::between(soonest, latest)))
+        Some((mushroom.name().to_owned(), dates.len(), date::between(soonest, latest, context.units())))
     };
     mushrooms.iter().filter(|mushroom| inoculated_on(date, mushroom, context)).filter_map(first).collect()
 }

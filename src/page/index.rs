@@ -87,7 +87,7 @@ pub fn view(context: &Context<'_>) -> View {
         notes: notes
             .into_iter()
             .take(NOTES)
-            .map(|note| (Anchor::note(note, context), note.record.date.show()))
+            .map(|note| (Anchor::note(note, context), note.record.date.show(context.units())))
             .collect(),
         mushrooms: book
             .mushrooms

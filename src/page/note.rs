@@ -40,7 +40,7 @@ pub fn index(context: &Context<'_>) -> Index {
         notes: notes
             .map(|note| Entry {
                 link: Anchor::note(note, context),
-                date: note.record.date.show(),
+                date: note.record.date.show(context.units()),
                 about: about(note, context),
             })
             .collect(),
@@ -58,7 +58,7 @@ pub fn view(note: &Note, context: &Context<'_>) -> View {
     let at = notes.binary_search_by_key(&place(note), |other| place(other)).ok();
     let near = |index: Option<usize>| notes.get(index?).map(|note| Anchor::note(note, context));
     View {
-        date: note.record.date.show(),
+        date: note.record.date.show(context.units()),
         about: about(note, context),
         text: note.text.markdown.clone(),
         file: note.origin.files().last().map_or_else(String::new, |file| file.name.clone()),

@@ -203,7 +203,7 @@ pub fn view(context: &Context<'_>) -> View {
                 at: at(Kind::Note, &note.id),
                 page: Note {
                     title: note.record.title.clone(),
-                    date: note.record.date.show(),
+                    date: note.record.date.show(context.units()),
                     text: note.text.markdown.clone(),
                     file: note.origin.files().last().map_or_else(String::new, |file| file.name.clone()),
                 },

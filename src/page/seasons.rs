@@ -165,7 +165,7 @@ fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
         windows
             .iter()
             .map(|(window, told)| Anchor {
-                text: format!("{} ({})", window.record.name, date::stretch(told.interval(), season)),
+                text: format!("{} ({})", window.record.name, date::stretch(told.interval(), season, context.units())),
                 ..Anchor::window(window, context)
             })
             .collect()
@@ -175,7 +175,7 @@ fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
         when: felling
             .intervals
             .iter()
-            .map(|interval| Figure::worked(date::stretch(*interval, season), &working(), context))
+            .map(|interval| Figure::worked(date::stretch(*interval, season, context.units()), &working(), context))
             .collect(),
         gap: felling.gap.as_ref().map(ToString::to_string),
         cut: windows(&felling.cut),
@@ -199,7 +199,7 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
                 let felling = &findings.fellings()[found.felling];
                 let woods = short_woods(felling, context);
                 found.carried.iter().map(move |carried| {
-                    let dates = date::stretch(carried.inoculation, findings.season);
+                    let dates = date::stretch(carried.inoculation, findings.season, context.units());
                     format!("{woods}: {}", date::with_basis(dates, found.basis(felling, carried)))
                 })
             });
@@ -216,6 +216,7 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
 }
 
 fn observed(context: &Context<'_>) -> Vec<Seen> {
+    let units = context.units();
     context
         .findings
         .known()
@@ -228,11 +229,12 @@ fn observed(context: &Context<'_>) -> Vec<Seen> {
                     Event::LeafColour => "Leaf colour at 30 %",
                     Event::BudSwell => "Bud swell",
                 },
-                dates: seen.dates.iter().map(crate::quantity::date::Date::show).collect(),
+                dates: seen.dates.iter().map(|date| date.show(units)).collect(),
                 years: usual.map_or(0, |usual| usual.years),
-                median: usual.map(|usual| of_day(usual.median).show()),
-                spread: usual
-                    .map(|usual| format!("{} to {}", of_day(usual.earliest).show(), of_day(usual.latest).show())),
+                median: usual.map(|usual| of_day(usual.median).show(units)),
+                spread: usual.map(|usual| {
+                    format!("{} to {}", of_day(usual.earliest).show(units), of_day(usual.latest).show(units))
+                }),
             }
         })
         .collect()
@@ -246,7 +248,7 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
         id: window.id.clone(),
         name: record.name.clone(),
         kind: record.kind.words(),
-        when: found.dates(context.findings.season).map(|(from, to)| date::between(from, to)),
+        when: found.dates(context.findings.season).map(|(from, to)| date::between(from, to, context.units())),
         days: told.map(|told| told.interval().days()),
         basis: told.map(|told| date::basis_words(told.basis())),
         written: format!("{} to {}", record.from.show(context.units()), record.to.show(context.units())),

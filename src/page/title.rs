@@ -9,10 +9,9 @@ pub fn of(link: &Link, book: &Book) -> String {
     let id = link.id.as_str();
     let found = match link.kind {
         Kind::Tree => book.tree(&Tag(id.to_owned())).map(|tree| format!("{id}, {}", tree.wood.name())),
-        Kind::Batch => book
-            .batches
-            .get(id)
-            .map(|batch| format!("{}, {}", batch.strain.record.name, batch.record.inoculated.show())),
+        Kind::Batch => book.batches.get(id).map(|batch| {
+            format!("{}, {}", batch.strain.record.name, batch.record.inoculated.show(book.farm.record.units))
+        }),
         Kind::Caution => book.cautions.get(id).map(|caution| capital(&caution.record.hazard)),
         _ => book.names.get(link).cloned(),
     };

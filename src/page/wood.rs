@@ -188,7 +188,9 @@ fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
         when: found
             .intervals
             .iter()
-            .map(|interval| date::with_basis(date::stretch(*interval, findings.season), found.basis(*interval)))
+            .map(|interval| {
+                date::with_basis(date::stretch(*interval, findings.season, context.units()), found.basis(*interval))
+            })
             .collect(),
         gap: found.gap.as_ref().map(ToString::to_string),
         taken: found.taken.iter().map(|(window, _)| Anchor::window(window, context)).collect(),
@@ -275,7 +277,7 @@ fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
             ("Half of the leaves down", season.leaf_fall, None),
         ];
         facts.extend(seen.into_iter().filter_map(|(name, day, deviation)| {
-            let figure = Figure::sourced(day?.show(), cite.href.clone());
+            let figure = Figure::sourced(day?.show(context.units()), cite.href.clone());
             Some(Fact { name, figure, cite: cite.clone(), note: deviation.map(days) })
         }));
     }

@@ -4,7 +4,7 @@ use icalendar::{Calendar, Component, Event, Property};
 
 use crate::book::Book;
 use crate::page::part::work;
-use crate::quantity::Date;
+use crate::quantity::{Date, Units};
 use crate::reckon::Findings;
 use crate::reckon::findings::Work;
 use crate::record::farm::Place;
@@ -22,7 +22,7 @@ pub fn ics(book: &Book, findings: &Findings) -> String {
     }
     let domain = address(&book.farm.record.place);
     for work in findings.agenda() {
-        calendar.push(event(work, &domain, stamp));
+        calendar.push(event(work, &domain, stamp, findings.choice.units));
     }
     calendar.to_string().split("\r\n").map(folded).collect::<Vec<_>>().join("\r\n")
 }
@@ -39,7 +39,7 @@ fn folded(line: &str) -> String {
     format!("{line}\r\n {rest}")
 }
 
-fn event(work: &Work, domain: &str, stamp: Date) -> Event {
+fn event(work: &Work, domain: &str, stamp: Date, units: Units) -> Event {
     let mut event = Event::new();
     let day = |key: &str, date: Date| Property::new(key, basic(date)).add_parameter("VALUE", "DATE").done();
     event.add_property("UID", format!("{}@{domain}.hostwood.invalid", work.uid));
@@ -48,7 +48,7 @@ fn event(work: &Work, domain: &str, stamp: Date) -> Event {
     // The end of an all-day entry is the first day that no longer belongs to it.
     event.append_property(day("DTEND", work.to.plus(1)));
     event.add_property("SUMMARY", work.title());
-    event.add_property("DESCRIPTION", work::lines(work).join("\n"));
+    event.add_property("DESCRIPTION", work::lines(work, units).join("\n"));
     event.add_property("CATEGORIES", work.kind().word());
     event.add_property("TRANSP", "TRANSPARENT");
     event.done()

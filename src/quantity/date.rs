@@ -4,7 +4,7 @@ use std::ops::RangeInclusive;
 
 use jiff::civil;
 
-use super::as_text;
+use super::{Units, as_text};
 use crate::fault::Fault;
 
 const MONTHS: &str = "January February March April May June July August September October November December";
@@ -38,9 +38,10 @@ impl Date {
         self.0.to_string()
     }
 
-    /// The date as a page prints it: "4 October 2025".
-    pub fn show(&self) -> String {
-        format!("{} {} {}", self.0.day(), month_name(self.0.month()), self.0.year())
+    /// The date as an edition prints it: "October 4, 2025" or "4 October 2025".
+    pub fn show(&self, units: Units) -> String {
+        let (day, month, year) = (self.0.day(), month_name(self.0.month()), self.0.year());
+        units.pick(format!("{month} {day}, {year}"), format!("{day} {month} {year}"))
     }
 
     /// A number that grows with the date, for comparing.
@@ -123,9 +124,10 @@ impl DayOfYear {
         format!("{:02}-{:02}", self.month, self.day)
     }
 
-    /// The date as a page prints it: "15 November".
-    pub fn show(&self) -> String {
-        format!("{} {}", self.day, month_name(self.month))
+    /// The date as an edition prints it: "November 15" or "15 November".
+    pub fn show(&self, units: Units) -> String {
+        let (day, month) = (self.day, month_name(self.month));
+        units.pick(format!("{month} {day}"), format!("{day} {month}"))
     }
 
     /// The date in a given year; 29 February falls on 1 March where there is none, and no date after that of the last year.

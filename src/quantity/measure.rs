@@ -377,7 +377,7 @@ fn split<'a>(text: &'a str, noun: &str, example: &str) -> Result<(f64, &'a str),
 }
 
 /// Reads `4`, `4.5`, `5/16` and `1 1/4`.
-fn number_of(text: &str) -> Option<f64> {
+pub(super) fn number_of(text: &str) -> Option<f64> {
     let fraction = |text: &str| -> Option<f64> {
         match text.split_once('/') {
             Some((top, bottom)) => {

@@ -11,6 +11,7 @@
 //! | [`code`] | places by their ISO 3166 codes |
 //! | [`amount`] | how much stands in a line of the day book: a count, or a quantity with its unit |
 //! | [`season_end`] | an end of a season window: a date of the year, an event, a temperature crossing |
+//! | [`spoken`] | a quantity inside a sentence, turned for the edition |
 //! | [`value`] | a value of any of these kinds, as a cell of a table, a figure of a page and a line of a working hold it |
 
 pub mod amount;
@@ -20,6 +21,7 @@ pub mod date;
 pub mod measure;
 pub mod range;
 pub mod season_end;
+pub mod spoken;
 pub mod temperature;
 pub mod units;
 pub mod value;

@@ -107,7 +107,7 @@ impl SeasonEnd {
     /// ```
     pub fn show(&self, units: Units) -> String {
         match self {
-            Self::Day(day) => day.show(),
+            Self::Day(day) => day.show(units),
             Self::Event { .. } => self.written(),
             Self::Crossing { rising, temperature } => crosses(*rising).to_owned() + &temperature.show(units),
         }

@@ -77,7 +77,7 @@ impl Value {
             Self::Area(area) => area.show(units),
             Self::BasalArea(area) => area.show(units),
             Self::Time(time) => time.show(units),
-            Self::Date(date) => date.show(),
+            Self::Date(date) => date.show(units),
             Self::Flag(true) => "yes".to_owned(),
             Self::Flag(false) => "no".to_owned(),
         }

@@ -78,7 +78,7 @@ fn slice(slice: &Node) -> Option<Fault> {
 fn felled_later(batch: &Node) -> Option<Fault> {
     let (felled, inoculated) = (batch.read("felled", Date::read)?, batch.read("inoculated", Date::read)?);
     (felled > inoculated).then(|| {
-        let wrong = format!("this batch was inoculated on {}, before it was felled", inoculated.show());
+        let wrong = format!("this batch was inoculated on {}, before it was felled", inoculated.written());
         unbelievable(wrong, "look at both dates", batch.place_of("felled"))
     })
 }

@@ -98,7 +98,7 @@ pub(super) fn too_late(pile: &Pile, node: &Node, key: &str) -> Option<Fault> {
     let season = i64::try_from(pile.farm()?.number("season")?).ok()?;
     let day = node.read(key, Date::read)?;
     (i64::from(day.0.year()) > season + BEYOND).then(|| {
-        let wrong = format!("{} lies more than {BEYOND} years beyond the season of {season}", day.show());
+        let wrong = format!("{} lies more than {BEYOND} years beyond the season of {season}", day.written());
         unbelievable(wrong, "look at the year, and at `season` in farm.yaml", node.place_of(key))
     })
 }
@@ -120,7 +120,7 @@ pub(super) fn number_for_note(node: &Node) -> Option<Fault> {
 fn too_soon(node: &Node, batch: &Node) -> Option<Fault> {
     let (day, inoculated) = (node.read("date", Date::read)?, batch.read("inoculated", Date::read)?);
     (day < inoculated).then(|| {
-        let wrong = format!("{} is before the batch was inoculated, on {}", day.show(), inoculated.show());
+        let wrong = format!("{} is before the batch was inoculated, on {}", day.written(), inoculated.written());
         unbelievable(wrong, "look at the day and at the batch", node.place_of("date"))
     })
 }

@@ -65,7 +65,7 @@ fn too_soon(pile: &Pile, node: &Node, id: &str, batch: &Node) -> Option<Fault> {
     let shortest = shortest_run(pile, batch).unwrap_or(0.0);
     let days = f64::from((picked.0 - inoculated.0).get_days());
     (days < 0.0 || days < shortest * SOONEST).then(|| {
-        let (inoculated, picked) = (inoculated.show(), picked.show());
+        let (inoculated, picked) = (inoculated.written(), picked.written());
         let wrong = format!("{id} was inoculated on {inoculated} and cannot have fruited by {picked}");
         unbelievable(wrong, "look at the day and at the batch", node.place_of("date"))
     })

@@ -47,7 +47,7 @@ fn no_winter(dates: &BTreeMap<&str, Vec<(Date, Place)>>) -> Vec<Fault> {
         let (colour, _) = of("leaf_colour").iter().find(|(colour, _)| (0..NO_WINTER).contains(&days(*colour)))?;
         let wrong = format!(
             "buds that swell on {}, {} days after the leaves coloured, had no winter",
-            swell.show(),
+            swell.written(),
             days(*colour)
         );
         Some(unbelievable(wrong, "look at both dates again", place.clone()))
@@ -63,6 +63,6 @@ fn twice(years: &mut BTreeMap<i16, Date>, date: Date) -> Option<Fault> {
 }
 
 fn wrong_half(date: Date, words: &str) -> Fault {
-    Fault::new("not-believable", format!("{} is not believable for {words} at this latitude", date.show()))
+    Fault::new("not-believable", format!("{} is not believable for {words} at this latitude", date.written()))
         .instead("write year, month and day in this order, and look at the month again")
 }

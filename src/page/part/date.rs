@@ -1,14 +1,14 @@
 //! Stretches of the year in words.
 
-use crate::quantity::Date;
 use crate::quantity::date::month_name;
+use crate::quantity::{Date, Units};
 use crate::reckon::days::Stretch;
 use crate::reckon::season::{Basis, Season};
 
-/// A stretch in this season: "15 November 2026 to 31 March 2027".
-pub fn stretch(stretch: impl Into<Stretch>, season: Season) -> String {
+/// A stretch in this season: "November 15, 2026 to March 31, 2027".
+pub fn stretch(stretch: impl Into<Stretch>, season: Season, units: Units) -> String {
     let (from, to) = season.dates(stretch);
-    between(from, to)
+    between(from, to, units)
 }
 
 /// Dates in words, and beside them by how much they may be wrong where a model gave them.
@@ -22,19 +22,22 @@ pub fn basis_words(basis: Basis) -> String {
     basis.doubt().unwrap_or_else(|| basis.word().to_owned())
 }
 
-/// Two dates of one year beside a bar: "15 Nov – 3 Dec".
-pub fn short(from: Date, to: Date) -> String {
-    let day = |date: Date| format!("{} {}", date.0.day(), &month_name(date.0.month())[..3]);
+/// Two dates of one year beside a bar: "Nov 15 – Dec 3" or "15 Nov – 3 Dec".
+pub fn short(from: Date, to: Date, units: Units) -> String {
+    let day = |date: Date| {
+        let (day, month) = (date.0.day(), &month_name(date.0.month())[..3]);
+        units.pick(format!("{month} {day}"), format!("{day} {month}"))
+    };
     format!("{} – {}", day(from), day(to))
 }
 
 /// Two dates in words; the year of the first is left out where it is the second's.
-pub fn between(from: Date, to: Date) -> String {
+pub fn between(from: Date, to: Date, units: Units) -> String {
     if from == to {
-        from.show()
+        from.show(units)
     } else if from.0.year() == to.0.year() {
-        format!("{} to {}", from.day_of_year().show(), to.show())
+        format!("{} to {}", from.day_of_year().show(units), to.show(units))
     } else {
-        format!("{} to {}", from.show(), to.show())
+        format!("{} to {}", from.show(units), to.show(units))
     }
 }

@@ -98,7 +98,9 @@ pub fn all(context: &Context<'_>) -> Vec<Deadline> {
             let (first, down) = season.dates(carried.fits);
             let (from, by) = season.dates(carried.inoculation);
             let [opens, closes] = group.first.ends(felling, carried);
-            let day = |date: Date, basis| Figure::worked(date::with_basis(date.show(), basis), &working(), context);
+            let day = |date: Date, basis| {
+                Figure::worked(date::with_basis(date.show(context.units()), basis), &working(), context)
+            };
             rows.push(Deadline {
                 woods: wood_words(&felling.woods),
                 mushrooms: and(&group.mushrooms.iter().map(|mushroom| mushroom.name().to_owned()).collect::<Vec<_>>()),

@@ -63,7 +63,7 @@ impl Frame {
             farm: farm.name.clone(),
             title: page.title(context),
             season: context.season(),
-            edition: context.findings.choice.edition.map(|date| date.show()),
+            edition: context.findings.choice.edition.map(|date| date.show(context.units())),
             units: match context.units() {
                 Units::Us => "US units",
                 Units::Metric => "metric units",

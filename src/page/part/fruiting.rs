@@ -101,7 +101,11 @@ pub fn rows(found: &FruitingFinding, context: &Context<'_>) -> Vec<(&'static str
             let dates: Vec<String> = of_state
                 .map(|(_, stretch)| {
                     let (from, to) = season.dates(*stretch);
-                    format!("{} to {}", from.day_of_year().show(), to.day_of_year().show())
+                    format!(
+                        "{} to {}",
+                        from.day_of_year().show(context.units()),
+                        to.day_of_year().show(context.units())
+                    )
                 })
                 .collect();
             (!dates.is_empty()).then(|| (state_words(state), Figure::worked(dates.join("; "), &working(), context)))
@@ -124,7 +128,7 @@ pub fn strip<'a>(
                 from: stretch.from,
                 days: stretch.days(),
                 state,
-                dates: if firm { date::short(from, to) } else { String::new() },
+                dates: if firm { date::short(from, to, context.units()) } else { String::new() },
             }
         });
         Task { name: short_name(found), family: Family::Fruit, bars: bars.collect() }

@@ -70,14 +70,14 @@ fn order(day: &[&Work], context: &Context<'_>) -> Anchor {
         _ => None,
     };
     let things: Vec<String> = day.iter().filter_map(thing).collect();
-    let last = day.first().map_or_else(String::new, |work| work.from.day_of_year().show());
+    let last = day.first().map_or_else(String::new, |work| work.from.day_of_year().show(context.units()));
     let words = format!("Order {} by {last}", super::and(&things));
     Anchor::to(context.route.at(&page(WorkKind::Order), "order"), words, context)
 }
 
 /// A piece of work with the end that falls in the month.
 fn entry(work: &Work, from: Date, to: Date, context: &Context<'_>) -> Anchor {
-    let day = |date: Date| date.day_of_year().show();
+    let day = |date: Date| date.day_of_year().show(context.units());
     let when = match (work.from >= from, work.to <= to) {
         (true, true) if work.from == work.to => format!(": {}", day(work.from)),
         (true, true) => format!(": {} to {}", day(work.from), day(work.to)),

@@ -149,7 +149,8 @@ fn when(pair: &Pairing, context: &Context<'_>) -> Vec<Figure> {
             && of_wood(&findings.fellings()[found.felling])
     });
     let words = |(found, carried): (&Inoculation, &Carried)| {
-        let [fell, inoculate] = [carried.fits, carried.inoculation].map(|part| date::stretch(part, findings.season));
+        let [fell, inoculate] =
+            [carried.fits, carried.inoculation].map(|part| date::stretch(part, findings.season, context.units()));
         let working = Place::new(Topic::Seasons, format!("inoculate-{}", pair.mushroom.id));
         let basis = found.basis(&findings.fellings()[found.felling], carried);
         let words = date::with_basis(format!("fell {fell}, inoculate {inoculate}"), basis);

@@ -52,8 +52,8 @@ fn line(found: &[&Inoculation], index: usize, context: &Context<'_>) -> Rest {
         let felling = &context.findings.fellings()[found.felling];
         found.lines[index].carried.iter().map(move |carried| {
             let (season, fits) = (context.findings.season, carried.fits);
-            let inoculate = date::stretch(carried.inoculation, season);
-            let when = format!("fell {}, inoculate {inoculate}", date::stretch(fits, season));
+            let inoculate = date::stretch(carried.inoculation, season, context.units());
+            let when = format!("fell {}, inoculate {inoculate}", date::stretch(fits, season, context.units()));
             let when = date::with_basis(when, felling.basis(carried.felling));
             format!("{}: {when}", short_woods(felling, context))
         })

@@ -192,7 +192,11 @@ fn task(name: &str, family: Family, state: State, intervals: &[Interval], contex
             from: interval.from,
             days: interval.days(),
             state,
-            dates: format!("{} to {}", from.day_of_year().show(), to.day_of_year().show()),
+            dates: format!(
+                "{} to {}",
+                from.day_of_year().show(context.units()),
+                to.day_of_year().show(context.units())
+            ),
         }
     });
     StripTask { name: name.to_owned(), family, bars: bars.collect() }

@@ -3,7 +3,7 @@
 use pulldown_cmark::{Event, TagEnd};
 
 use crate::page::Page;
-use crate::quantity::count;
+use crate::quantity::{Units, count};
 use crate::read::markdown::events;
 use crate::reckon::findings::Work;
 use crate::reckon::findings::agenda::{What, WorkKind};
@@ -23,31 +23,31 @@ pub const fn page(kind: WorkKind) -> Page {
 }
 
 /// What a reader should know of the work, the cautions that lead it, and where more is told, line by line.
-pub fn lines(work: &Work) -> Vec<String> {
+pub fn lines(work: &Work, units: Units) -> Vec<String> {
     let caution = |record: &crate::record::caution::Caution| format!("{}: {}", record.severity.words(), record.says);
-    let mut lines = vec![about(work)];
+    let mut lines = vec![about(work, units)];
     lines.extend(work.cautions.iter().map(|found| caution(&found.record)));
     lines.push(format!("More in the guide: {}", page(work.kind()).path()));
     lines
 }
 
 /// What a reader should know of the work, and what its days rest on.
-fn about(work: &Work) -> String {
-    let about = told(work);
+fn about(work: &Work, units: Units) -> String {
+    let about = told(work, units);
     match (&work.what, work.basis.doubt()) {
         (What::Fell { .. }, _) | (_, None) => about,
         (_, Some(doubt)) => format!("{about} The days are {doubt}."),
     }
 }
 
-fn told(work: &Work) -> String {
+fn told(work: &Work, units: Units) -> String {
     match &work.what {
         What::Fell { woods, whole: (from, to), rested } => {
             let rest = if *rested { "Felled in these days their logs rest as long as they should. " } else { "" };
             format!(
                 "Trees of these woods may come down from {} to {}: {}. {rest}{} Felling is for a trained feller.",
-                from.show(),
-                to.show(),
+                from.show(units),
+                to.show(units),
                 names(woods).join(", "),
                 basis_words(work.basis)
             )
@@ -55,7 +55,7 @@ fn told(work: &Work) -> String {
         What::NoCut(window) => format!("{}. {}", window.record.name, plain(&window.record.says)),
         What::Order { wanted, .. } => {
             let opens =
-                |day: &crate::quantity::Date| format!(" It is wanted on {}, when inoculation begins.", day.show());
+                |day: &crate::quantity::Date| format!(" It is wanted on {}, when inoculation begins.", day.show(units));
             format!("Ordered by today it comes in time.{}", wanted.as_ref().map_or_else(String::new, opens))
         }
         What::Inoculate { mushrooms, woods, rest, down, .. } => format!(
@@ -64,14 +64,14 @@ fn told(work: &Work) -> String {
             names(woods).join(", "),
             rest.low.written(),
             rest.high.written(),
-            down.show()
+            down.show(units)
         ),
         What::FirstFruit { batch, logs } => format!(
             "{}, {} inoculated on {}. From now on these logs may give their first mushrooms, when the air suits and it \
              rains. Eat nothing that is not the planted mushroom.",
             batch.strain.record.name,
             count(*logs, "log", "logs"),
-            batch.record.inoculated.show()
+            batch.record.inoculated.show(units)
         ),
         What::Soak(_, turn) => format!(
             "Into the tank: {}. Look every day; pick until about {}.",
@@ -80,7 +80,7 @@ fn told(work: &Work) -> String {
                 .map(|(batch, logs)| format!("{logs} of batch {}", batch.id))
                 .collect::<Vec<_>>()
                 .join(", "),
-            turn.picked_by().show()
+            turn.picked_by().show(units)
         ),
         What::Other(window) => plain(&window.record.says),
     }

@@ -117,7 +117,7 @@ fn jobs(context: &Context<'_>) -> Option<Table> {
         .plain("Done", |_| Part::Tick)
         .head("Strain", |day| {
             let basis = basis(day, context);
-            let when = day.window.map(|(from, to)| date::with_basis(date::between(from, to), basis));
+            let when = day.window.map(|(from, to)| date::with_basis(date::between(from, to, context.units()), basis));
             cell![Anchor::strain(&day.strain, context), ", ", day.form.words(), below(when)]
         })
         .column("Logs", |day| {
@@ -156,8 +156,8 @@ fn apart(context: &Context<'_>) -> BTreeSet<String> {
         format!(
             "{}: by the farm's rest these logs are for {} to {}; move the day or the rest",
             lot.record.name,
-            from.show(),
-            to.show()
+            from.show(context.units()),
+            to.show(context.units())
         )
     })
     .collect()

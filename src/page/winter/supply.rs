@@ -44,7 +44,10 @@ fn lines(context: &Context<'_>) -> Option<Table> {
     };
     let too_short = |found: &PurchaseFinding| {
         let (_, (_, to)) = found.use_by.zip(found.window).filter(|(use_by, (_, to))| use_by < to)?;
-        Some(format!("keeps no longer, though inoculation goes on to {}: order the rest later", to.show()))
+        Some(format!(
+            "keeps no longer, though inoculation goes on to {}: order the rest later",
+            to.show(context.units())
+        ))
     };
     Table::of("facts tally stack", "The cheapest packages that cover each need", context.findings.purchases())
         .id("order")
@@ -62,10 +65,10 @@ fn lines(context: &Context<'_>) -> Option<Table> {
         .number("Cost", cost)
         .number("Left over", |found| found.left_over().map(|left| worked(found, left.show(units))))
         .column("Order by", |found| {
-            or_gap(found.order_by.map(|date| date.show()), "no date: no day of inoculation or no `lead`")
+            or_gap(found.order_by.map(|date| date.show(context.units())), "no date: no day of inoculation or no `lead`")
         })
         .column("Use by", |found| {
-            let use_by = found.use_by.map(|date| date.show());
+            let use_by = found.use_by.map(|date| date.show(context.units()));
             let too_short = too_short(found).map(|words| cell![" ", Part::Gap(words)]);
             cell![or_gap(use_by, "no date: no day of inoculation or no `keeps`"), too_short]
         })

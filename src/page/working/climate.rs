@@ -65,7 +65,7 @@ fn year(context: &Context<'_>) -> Part {
         ));
     }
     if let Some(air) = air {
-        let [coldest, warmest] = air.curve.turns().map(|day| of_day(day).show());
+        let [coldest, warmest] = air.curve.turns().map(|day| of_day(day).show(context.units()));
         part = part.says(format!(
             "By the curve the coldest day is {coldest} and the warmest {warmest}. Degree-days are the mean over days \
              that scatter about the usual temperature. Every day stands in [climate.csv]({}tables/climate.csv).",
@@ -87,12 +87,15 @@ fn events(context: &Context<'_>) -> Part {
         .wide(caption)
         .head("Event", Event::words)
         .column("By the model", |event| {
-            let day = model(event).map(|day| day.map(|day| of_day(day).show()));
+            let day = model(event).map(|day| day.map(|day| of_day(day).show(context.units())));
             or_gap(day, "no date: the monthly means are not recorded")
         })
         .column("Observed here", |event| {
             let words = |day: String, years| format!("{day} in {}", count(years, "year", "years"));
-            or_gap(seen(event).map(|usual| words(of_day(usual.median).show(), usual.years)), "not observed")
+            or_gap(
+                seen(event).map(|usual| words(of_day(usual.median).show(context.units()), usual.years)),
+                "not observed",
+            )
         })
         .number("Days apart", |event| {
             let day = model(event).and_then(Result::ok).zip(seen(event));
@@ -122,7 +125,7 @@ fn crossings(context: &Context<'_>) -> Vec<Block> {
     let crossing = ends.filter(|(_, end)| matches!(end, SeasonEnd::Crossing { .. })).map(|(window, end)| {
         let (block, says) = (Block::of(Anchor::window(window, context)), end.show(context.units()));
         let block = match tell(end, context.findings.known()) {
-            Ok(told) => block.line(format!("{says}, {}", of_day(told.day).show())),
+            Ok(told) => block.line(format!("{says}, {}", of_day(told.day).show(context.units()))),
             Err(gap) => block.gap(Some(format!("{says}, {gap}"))),
         };
         block.made_by(&[&CURVE])

@@ -17,12 +17,13 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
         block.figures(found.parts.iter().chain(&found.bounds), context)
     });
     let readings = findings.readings().iter().map(|reading| {
-        let log = format!("log {}, {}", reading.label, reading.date.show());
+        let log = format!("log {}, {}", reading.label, reading.date.show(context.units()));
         Block::of(Anchor::batch(&reading.batch, context)).line(log).figure(&reading.lost, context)
     });
     let slices = findings.slices().iter().map(|slice| {
         let block = Block::of(Anchor::batch(&slice.batch, context));
-        let block = block.line(format!("slice of {}", slice.slice.date.show())).figures(&slice.water, context);
+        let block =
+            block.line(format!("slice of {}", slice.slice.date.show(context.units()))).figures(&slice.water, context);
         block.figures(slice.limits.iter().flatten(), context)
     });
     vec![

@@ -9,7 +9,7 @@ use crate::page::part::rest::words as rest_words;
 use crate::page::part::woods::wood_words;
 use crate::page::part::worked::{Block, Part};
 use crate::page::part::{Anchor, date};
-use crate::quantity::{Date, count};
+use crate::quantity::{Units, count};
 use crate::reckon::days::Stretch;
 use crate::reckon::findings::{Felling, Inoculation, WindowFinding};
 use crate::reckon::formula::Formula;
@@ -31,7 +31,7 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
             .known()
             .observed
             .iter()
-            .fold(Block::default(), event)
+            .fold(Block::default(), |block, seen| event(block, seen, context.units()))
             .made_by(&[&USUAL])]),
         Part::new("felling", "Felling").blocks(fellings.map(|(place, found)| felling(place, found, context))),
         Part::new("inoculation", "Inoculation")
@@ -43,18 +43,19 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
 }
 
 /// The block with an event's usual day.
-fn event(block: Block, seen: &Observations) -> Block {
+fn event(block: Block, seen: &Observations, units: Units) -> Block {
     let name = seen.event.words();
     let Some(usual) = seen.usual() else { return block.gap(Some(format!("{name}: not observed here"))) };
-    let dates: Vec<String> = seen.dates.iter().map(Date::show).collect();
-    block.line(format!("{name}: the middle of {} is {}, observed", dates.join(", "), of_day(usual.median).show()))
+    let dates: Vec<String> = seen.dates.iter().map(|date| date.show(units)).collect();
+    let median = of_day(usual.median).show(units);
+    block.line(format!("{name}: the middle of {} is {median}, observed", dates.join("; ")))
 }
 
 /// The block with a window put in.
 fn window(block: Block, (window, told): &(Arc<Window>, Told), context: &Context<'_>) -> Block {
     let record = &window.record;
     let [from, to] = [&record.from, &record.to].map(|end| end.show(context.units()));
-    let dates = date::stretch(told.interval(), context.findings.season);
+    let dates = date::stretch(told.interval(), context.findings.season, context.units());
     let days = count(told.interval().days(), "day", "days");
     let says = format!("{}: {from} to {to}, which is {dates}: {days}, {}", record.name, told.basis().word());
     let link = Cite { short: "the window".to_owned(), href: Anchor::window(window, context).href, mark: None };
@@ -71,7 +72,7 @@ fn told(found: &WindowFinding, context: &Context<'_>) -> Block {
 
 /// Stretches of this season in words.
 fn stretches<S: Into<Stretch>>(stretches: impl IntoIterator<Item = S>, context: &Context<'_>) -> String {
-    let words = stretches.into_iter().map(|stretch| date::stretch(stretch, context.findings.season));
+    let words = stretches.into_iter().map(|stretch| date::stretch(stretch, context.findings.season, context.units()));
     words.collect::<Vec<_>>().join("; ")
 }
 

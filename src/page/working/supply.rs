@@ -51,10 +51,15 @@ fn purchase(found: &PurchaseFinding, context: &Context<'_>) -> Block {
         block = block.line(format!("on offer, and how many: {}", offers.join("; ")));
     }
     if let Some((from, to)) = found.window {
-        let order = found.order_by.map(|date| format!("; less the longest lead time, {}", date.show()));
-        let keeps = found.use_by.map(|date| format!("; plus the shortest keeping time, {}", date.show()));
+        let order = found.order_by.map(|date| format!("; less the longest lead time, {}", date.show(context.units())));
+        let keeps =
+            found.use_by.map(|date| format!("; plus the shortest keeping time, {}", date.show(context.units())));
         let ends = order.unwrap_or_default() + &keeps.unwrap_or_default();
-        block = block.line(format!("inoculation from {} to {}{ends}", from.show(), to.show()));
+        block = block.line(format!(
+            "inoculation from {} to {}{ends}",
+            from.show(context.units()),
+            to.show(context.units())
+        ));
     }
     block.made_by(&[&PACKAGES])
 }

@@ -50,11 +50,11 @@ fn first(found: &BatchFinding, context: &Context<'_>) -> Block {
     );
     let block = Block::of(Anchor::batch(&found.batch, context))
         .named(&*found.first_place().block)
-        .line(format!("inoculated {}; {usual}", found.batch.record.inoculated.show()));
+        .line(format!("inoculated {}; {usual}", found.batch.record.inoculated.show(context.units())));
     let runs = found.first.iter();
     let block = runs.fold(block, |block, (span, [from, to])| {
         let run = range(&span.range.low.show(units), &span.range.high.show(units));
-        block.line(format!("{run}: {}", date::between(*from, *to))).cites([Cite::by(span, context)])
+        block.line(format!("{run}: {}", date::between(*from, *to, context.units()))).cites([Cite::by(span, context)])
     });
     block.made_by(&[&FIRST])
 }
@@ -115,7 +115,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Block {
         count(found.logs(), "log", "logs"),
         count(found.every.0, "week", "weeks"),
         sizes.join(", "),
-        date::between(season.dates.0, season.dates.1),
+        date::between(season.dates.0, season.dates.1, context.units()),
         count(season.weeks(), "week", "weeks"),
         found.soaks()
     ));

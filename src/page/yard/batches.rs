@@ -74,7 +74,7 @@ pub fn view(context: &Context<'_>) -> View {
 fn firsts(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
     let mut firsts: Vec<(String, Cell)> = Vec::new();
     for (span, [from, to]) in &found.first {
-        let (line, when) = (Line::span("", span, context), date::between(*from, *to));
+        let (line, when) = (Line::span("", span, context), date::between(*from, *to, context.units()));
         let said = cell![line.cites, ", ", line.figure.map(|figure| figure.text), aside(line.note.as_deref())];
         match firsts.iter_mut().find(|(known, _)| *known == when) {
             Some((_, lines)) => *lines = cell![lines.clone(), "; ", said],
@@ -99,7 +99,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         wood: found.batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
         logs: record.logs,
         left: found.left(),
-        inoculated: record.inoculated.show(),
+        inoculated: record.inoculated.show(context.units()),
         size: format!("{} thick at the middle, {} long", found.diameter.show(units), found.length.show(units)),
         about: record.about.clone(),
         stage: stage_words(found, context),
@@ -215,5 +215,5 @@ fn diary_line(line: &crate::record::diary::Diary, units: Units) -> Cell {
     let words = [logs, line.log.as_ref().map(ToString::to_string), amount].into_iter().flatten();
     let words = words.map(|words| format!(", {words}"));
     let note = line.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
-    cell![format!("{}: {}", line.date.show(), line.what.words()), list("", words), note]
+    cell![format!("{}: {}", line.date.show(units), line.what.words()), list("", words), note]
 }

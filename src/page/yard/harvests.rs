@@ -72,7 +72,7 @@ fn years(context: &Context<'_>) -> Option<Table> {
 
 fn days(context: &Context<'_>) -> Option<Table> {
     Table::of("facts", "Pickings", context.book.harvests.iter().rev())
-        .head("Day", |harvest| harvest.record.date.show())
+        .head("Day", |harvest| harvest.record.date.show(context.units()))
         .column("Batch", |harvest| {
             let batches = harvest.batches.iter().map(|batch| Anchor::batch(batch, context));
             cell![list(", ", batches), below(harvest.record.note.clone())]

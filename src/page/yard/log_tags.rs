@@ -35,13 +35,13 @@ pub fn view(context: &Context<'_>) -> View {
     let stands = |found: &&BatchFinding| found.stage != Stage::Gone;
     let planned = findings.days().iter().flat_map(|day| day.woods.iter().map(move |wood| (day, wood)));
     View {
-        standing: findings.batches().iter().filter(stands).map(standing).collect(),
+        standing: findings.batches().iter().filter(stands).map(|found| standing(found, context)).collect(),
         planned: planned.map(|(day, wood)| self::planned(day, wood)).collect(),
         batches: context.route.to(&Page::Batches),
     }
 }
 
-fn standing(found: &BatchFinding) -> Tag {
+fn standing(found: &BatchFinding, context: &Context<'_>) -> Tag {
     let batch = &found.batch;
     let earliest = found.first.iter().map(|(_, [from, _])| *from).min();
     let latest = found.first.iter().map(|(_, [_, to])| *to).max();
@@ -51,8 +51,8 @@ fn standing(found: &BatchFinding) -> Tag {
         wood: batch.wood.as_ref().map(|wood| wood.name().to_owned()),
         logs: logs_words(f64::from(found.left())),
         batch: Some(batch.id.clone()),
-        inoculated: Some(batch.record.inoculated.show()),
-        first: earliest.zip(latest).map(|(from, to)| date::between(from, to)),
+        inoculated: Some(batch.record.inoculated.show(context.units())),
+        first: earliest.zip(latest).map(|(from, to)| date::between(from, to, context.units())),
         spawn: batch.record.spawn.map(crate::record::strain::SpawnForm::words),
     }
 }

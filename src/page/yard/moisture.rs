@@ -74,12 +74,12 @@ fn of_batch(batch: &Arc<book::Batch>, context: &Context<'_>) -> Batch {
         strain: Anchor::strain(&batch.strain, context),
         wood: batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
         logs: batch.record.logs,
-        inoculated: batch.record.inoculated.show(),
+        inoculated: batch.record.inoculated.show(context.units()),
         about: batch.record.about.clone(),
         readings: Table::of("facts", "Sample logs", readings)
             .wide(&format!("Sample logs of {}", batch.id))
             .head("Log", |reading| reading.label.to_string())
-            .column("Weighed", |reading| reading.date.show())
+            .column("Weighed", |reading| reading.date.show(context.units()))
             .number("At inoculation", |reading| reading.then.show(units))
             .number("Then", |reading| reading.now.show(units))
             .number("Lost", |reading| Figure::of(&reading.lost, context))
@@ -129,6 +129,6 @@ fn slice(reading: &wetness::SliceReading, context: &Context<'_>) -> Cell {
             dead.show(units)
         )
     });
-    let of = format!("Slice of {}: ", reading.slice.date.show());
+    let of = format!("Slice of {}: ", reading.slice.date.show(context.units()));
     cell![of, Figure::of(wet, context), " water, wet basis", log]
 }

@@ -7,8 +7,8 @@ use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_gap};
 use crate::page::part::{Anchor, Figure, date, gate, mass_range};
 use crate::page::{Context, Page};
-use crate::quantity::count;
 use crate::quantity::measure::rounded;
+use crate::quantity::{Units, count};
 use crate::reckon::Topic;
 use crate::reckon::findings::RotaFinding;
 use crate::reckon::findings::rota::{FlushLine, FullestDay, TankDay, fullest_day, tank_days};
@@ -87,7 +87,7 @@ fn days(context: &Context<'_>) -> Option<Table> {
     let table = Table::of("facts stack walk", "What goes into the tank, and until when to pick", &days)
         .id("days")
         .plain("Done", |_| Part::Tick)
-        .head("Day", |day| day.date.show())
+        .head("Day", |day| day.date.show(context.units()))
         .column("Logs", |day| {
             let turns = day.turns.iter().map(|(found, turn)| {
                 let of =
@@ -101,7 +101,7 @@ fn days(context: &Context<'_>) -> Option<Table> {
         Some(tank) => table.number("Tank loads", |day| loads(day.logs(), tank)),
         None => table,
     };
-    table.column("Pick until about", |day| picked_by(day.date).show()).done()
+    table.column("Pick until about", |day| picked_by(day.date).show(context.units())).done()
 }
 
 /// That the logs of one day take the tank longer than a day.
@@ -124,14 +124,19 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
         strain: Anchor::strain(&found.strain, context),
         gap: found.season.as_ref().err().map(ToString::to_string),
         season: season.map(|season| {
-            let stretches: Vec<String> = season.stretches.iter().map(|(from, to)| date::between(*from, *to)).collect();
+            let stretches: Vec<String> =
+                season.stretches.iter().map(|(from, to)| date::between(*from, *to, context.units())).collect();
             Figure::worked(crate::page::part::and(&stretches), &place, context)
         }),
         windows: season
             .map(|season| season.windows.iter().map(|window| Anchor::window(window, context)).collect())
             .unwrap_or_default(),
         batches: found.batches.iter().map(|(batch, logs)| (Anchor::batch(batch, context), *logs)).collect(),
-        young: found.young.iter().map(|(batch, from)| (Anchor::batch(batch, context), from.show())).collect(),
+        young: found
+            .young
+            .iter()
+            .map(|(batch, from)| (Anchor::batch(batch, context), from.show(context.units())))
+            .collect(),
         logs: found.logs(),
         groups: found.every.0,
         most: found.most(),
@@ -146,7 +151,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
             .as_ref()
             .map(|year| Figure::worked(mass_range(year, units), &Place::new(Topic::Yard, "life"), context)),
         spent: found.left.as_ref().is_some_and(|[_, left]| left.grams() < 1.0),
-        remarks: remarks(found),
+        remarks: remarks(found, units),
     }
 }
 
@@ -162,7 +167,7 @@ fn expected(line: &FlushLine, place: &Place, context: &Context<'_>) -> Cell {
 }
 
 /// What a reader of the rota must know of its ends.
-fn remarks(found: &RotaFinding) -> Vec<String> {
+fn remarks(found: &RotaFinding, units: Units) -> Vec<String> {
     let Ok(season) = &found.season else { return Vec::new() };
     let (every, weeks, logs) = (found.every.0, season.weeks(), found.logs());
     let mut remarks = Vec::new();
@@ -176,7 +181,8 @@ fn remarks(found: &RotaFinding) -> Vec<String> {
         remarks.push(format!("There are fewer logs than the {every} weeks of a round, so some weeks stay empty."));
     }
     if let Some(last) = found.turns.last().filter(|turn| turn.picked_by() > season.dates.1) {
-        remarks.push(format!("The last soak is picked after the season, until about {}.", last.picked_by().show()));
+        remarks
+            .push(format!("The last soak is picked after the season, until about {}.", last.picked_by().show(units)));
     }
     remarks
 }

@@ -1,0 +1,96 @@
+//! The handbook is written in British spelling; the edition in US units is respelt word by word.
+
+use crate::read::node::Tree;
+use crate::read::{Entry, Node};
+use crate::record::Kind;
+
+/// British stems and what they are in American spelling; an ending may follow a stem.
+const STEMS: [(&str, &str); 35] = [
+    ("analyse", "analyze"),
+    ("behaviour", "behavior"),
+    ("burnt", "burned"),
+    ("centimetre", "centimeter"),
+    ("centre", "center"),
+    ("colonis", "coloniz"),
+    ("colour", "color"),
+    ("defence", "defense"),
+    ("diarrhoea", "diarrhea"),
+    ("favour", "favor"),
+    ("fibre", "fiber"),
+    ("flavour", "flavor"),
+    ("grey", "gray"),
+    ("judgement", "judgment"),
+    ("kilometre", "kilometer"),
+    ("labelled", "labeled"),
+    ("labelling", "labeling"),
+    ("labour", "labor"),
+    ("learnt", "learned"),
+    ("licence", "license"),
+    ("litre", "liter"),
+    ("metre", "meter"),
+    ("millimetre", "millimeter"),
+    ("modelled", "modeled"),
+    ("modelling", "modeling"),
+    ("mould", "mold"),
+    ("neighbour", "neighbor"),
+    ("odour", "odor"),
+    ("offence", "offense"),
+    ("practise", "practice"),
+    ("programme", "program"),
+    ("recognis", "recogniz"),
+    ("sterilis", "steriliz"),
+    ("sulphur", "sulfur"),
+    ("vigour", "vigor"),
+];
+
+/// Respells what the handbook says in its own words; what a source is called and what it says in its own stay.
+pub(super) fn respell(handbook: &mut [Entry]) {
+    for entry in handbook.iter_mut().filter(|entry| entry.kind != Kind::Source) {
+        match (&mut entry.node.value, entry.kind) {
+            (Tree::Map(keys), Kind::Evidence) => {
+                keys.iter_mut().filter(|(key, _)| key.text == "note").for_each(|(_, node)| respell_node(node));
+            }
+            _ => respell_node(&mut entry.node),
+        }
+    }
+}
+
+fn respell_node(node: &mut Node) {
+    match &mut node.value {
+        // A text without a space is an id or the word of a list.
+        Tree::Text(text) if text.contains(' ') => *text = american(text),
+        Tree::List(items) => items.iter_mut().for_each(respell_node),
+        Tree::Map(keys) => keys.iter_mut().for_each(|(_, node)| respell_node(node)),
+        _ => {}
+    }
+}
+
+/// A text in American spelling, but for what its links lead to.
+///
+/// ```
+/// use hostwood::book::spelling::american;
+/// assert_eq!(american("Grey [mould](trouble:green-mould)"), "Gray [mold](trouble:green-mould)");
+/// ```
+pub fn american(text: &str) -> String {
+    let mut pieces = text.split("](");
+    let first = pieces.next().map(respelt).unwrap_or_default();
+    pieces.fold(first, |before, piece| match piece.split_once(')') {
+        Some((target, after)) => format!("{before}]({target}){}", respelt(after)),
+        None => format!("{before}]({}", respelt(piece)),
+    })
+}
+
+fn respelt(text: &str) -> String {
+    text.split_inclusive(|c: char| !c.is_alphabetic()).map(word).collect()
+}
+
+/// A word with what parts it from the next.
+fn word(piece: &str) -> String {
+    let small = piece.to_lowercase();
+    let stem = STEMS.iter().find_map(|(british, american)| Some((*american, small.strip_prefix(british)?.len())));
+    let Some((american, ending)) = stem else { return piece.to_owned() };
+    let ending = &piece[piece.len() - ending..];
+    // A stem begins with the same letter in both spellings, so a capital stays.
+    let (letter, rest) = (&piece[..1], &american[1..]);
+    format!("{letter}{rest}{ending}")
+}
