@@ -282,7 +282,7 @@ fn an_entry_of_the_calendar_has_three_cautions_at_most_those_that_lead_its_task(
 
 #[test]
 fn a_modelled_date_says_so_in_the_calendar_and_in_the_list_of_the_months() {
-    let doubt = "modelled, ± 14 days";
+    let doubt = "from a model, ± 14 days";
     let dates = |farm: &Farm| -> Vec<(String, bool)> {
         assert_eq!(code(&farm.publish()), 0);
         let calendar = entries(&farm.page("calendar.ics"));

@@ -1,4 +1,4 @@
-//! This season at a glance.
+//! The year's work.
 
 use std::collections::BTreeSet;
 

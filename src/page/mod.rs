@@ -21,12 +21,12 @@ macro_rules! register {
         $rows! {
             alone {
                 /// From wishes to logs.
-                Planning: "winter/planning.html", "planning.html", Work, "From wishes to woods",
+                Planning: "winter/planning.html", "planning.html", Work, "The plan",
                     Sheet "which wood goes to which strain, how many logs a wish needs, what a log costs"
                     => winter::planning::view;
-                /// Which trees come down.
-                Felling: "winter/felling.html", "felling.html", Work, "Felling",
-                    Sheet "which trees come down, stand by stand, in walking order" => winter::felling::view;
+                /// Which trees to fell.
+                Felling: "winter/felling.html", "felling.html", Work, "Which trees to fell",
+                    Sheet "stand by stand, in walking order" => winter::felling::view;
                 /// Cutting to length.
                 Bucking: "winter/bucking.html", "bucking.html", Work, "Cutting to length",
                     Sheet "the logs of each tree, what they weigh, and what one person may lift"
@@ -35,15 +35,15 @@ macro_rules! register {
                 Supply: "winter/supply.html", "supply.html", Work, "What to order",
                     Sheet "the cheapest packages of spawn and wax, by when to order and to use them"
                     => winter::supply::view;
-                /// The day of inoculation.
-                Inoculation: "winter/inoculation.html", "inoculation.html", Work, "The day of inoculation",
-                    Sheet "tools, hands, hours, holes, spawn and wax, strain by strain" => winter::inoculation::view;
+                /// Inoculation day.
+                Inoculation: "winter/inoculation.html", "inoculation.html", Work, "Inoculation day",
+                    Sheet "tools, people, hours, holes, spawn and wax, strain by strain" => winter::inoculation::view;
                 /// A label for each stack.
                 LogTags: "yard/log-tags.html", "log-tags.html", Work, "Log tags",
                     Sheet "a label for each batch, to print and cut" => yard::log_tags::view;
-                /// Where each batch stands.
+                /// Where each batch is.
                 Batches: "yard/batches.html", "batches.html", Work, "Batches",
-                    Sheet "where each stands in its life, what it should give and what it gave" => yard::batches::view;
+                    Sheet "where each is in its life, what is expected and what it gave" => yard::batches::view;
                 /// Which logs go into the tank each week.
                 SoakRota: "yard/soak-rota.html", "soak-rota.html", Work, "The soak rota",
                     Sheet "which logs go into the tank on which day" => yard::soak_rota::view;
@@ -92,9 +92,9 @@ macro_rules! register {
                 Terms: "terms.html", "terms.html", Notes, "Terms of the trade",
                     Whole "what the words mean" => terms::view;
                 /// The working behind the figures: questions, formulas and tables.
-                WorkingIndex: "working/index.html", "working.html", Notes, "How figures are reckoned",
+                WorkingIndex: "working/index.html", "working.html", Notes, "How we got this",
                     Whole "formulas and computed tables" => working::index;
-                /// This season at a glance.
+                /// The year's work.
                 Index: "index.html", "index.html", Season, "Season {season}" => index::view;
                 /// All mushrooms.
                 Mushrooms: "mushrooms/index.html", "mushrooms.html", Kinds, "Mushrooms" => mushroom::index;

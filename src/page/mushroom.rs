@@ -187,7 +187,7 @@ fn headings(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Heading> {
         ("Fruiting", said(&record.fruiting), Some("No fruiting season is recorded.")),
         ("Soaking and watering", said(&record.soaking), None),
         ("What a log gives", said(&record.yields), Some("No yield is published in any source read.")),
-        ("When to pick", said(&record.picking), Some("No source read says when it is ripe.")),
+        ("When to pick", said(&record.picking), Some("None of our sources says when it is ripe.")),
         ("In the kitchen and at market", said(&record.food), None),
         ("What else sources say", said(&record.remarks), None),
     ];

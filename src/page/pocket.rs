@@ -229,7 +229,7 @@ fn ratings() -> Vec<(Rating, &'static str)> {
         (Word::GetsBy, "one ring"),
         (Word::Fails, "no ring, and a crack"),
         (Word::Mentioned, "named without a grade that counts here"),
-        (Word::Untried, "nobody read for this handbook speaks of it on logs"),
+        (Word::Untried, "no source we read mentions it on logs"),
     ]
     .map(|(word, says)| (Rating::of(word), says))
     .into()

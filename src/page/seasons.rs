@@ -226,7 +226,7 @@ fn observed(context: &Context<'_>) -> Vec<Seen> {
             let usual = seen.usual();
             Seen {
                 event: match seen.event {
-                    Event::LeafColour => "Leaf colour at 30 %",
+                    Event::LeafColour => "Leaves turned, 30 %",
                     Event::BudSwell => "Bud swell",
                 },
                 dates: seen.dates.iter().map(|date| date.show(units)).collect(),

@@ -161,7 +161,7 @@ fn table(stand: &StandFinding, trees: &[&TreeFinding], context: &Context<'_>) ->
     tree::columns(table, context)
         .column("This winter", |found| tree::fate(found, context))
         .column(&format!("East / north, {unit}"), |found| or_dash(tree::place(found, units)))
-        .column("Open sides, of four", |found| room(stand, found, context))
+        .column("Sides free", |found| room(stand, found, context))
         .column("Why", tree::why)
         .done()
 }

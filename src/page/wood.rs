@@ -265,7 +265,7 @@ fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
     if let Some(decay) = &record.decay_resistance {
         let (figure, cite) = (Figure::plain(&*decay.class), Cite::by(decay, context));
         let note = Some("heartwood only; sapwood of every species decays".to_owned());
-        facts.push(Fact { name: "Heartwood against decay", figure, cite, note });
+        facts.push(Fact { name: "Decay resistance of the heartwood", figure, cite, note });
     }
     // The dates are those of one northern site, and say nothing where the year is turned.
     if let Some(season) = record.season.as_ref().filter(|_| context.book.here.half == Half::North) {

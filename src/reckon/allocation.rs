@@ -98,9 +98,9 @@ pub struct Answer {
     pub gap: f64,
 }
 
-/// Who gets which wood.
+/// How logs are assigned.
 pub const ALLOCATION: Formula = Formula {
-    name: "Who gets which wood",
+    name: "How logs are assigned",
     math: r#"<math display="block"><mrow><mi>max</mi><mo>∑</mo><msub><mi>y</mi><mrow><mi>w</mi><mi>s</mi></mrow></msub><mspace width="2em"/><msub><mo>∑</mo><mrow><mi>s</mi></mrow></msub><msub><mi>y</mi><mrow><mi>w</mi><mi>s</mi></mrow></msub><mo>≤</mo><msub><mi>l</mi><mrow><mi>w</mi></mrow></msub><mo>+</mo><mo>∑</mo><msub><mi>n</mi><mrow><mi>t</mi></mrow></msub><msub><mi>x</mi><mrow><mi>t</mi></mrow></msub><mspace width="2em"/><mo>∑</mo><msub><mi>g</mi><mrow><mi>t</mi></mrow></msub><msub><mi>x</mi><mrow><mi>t</mi></mrow></msub><mo>≤</mo><mi>R</mi></mrow></math>"#,
     words: "First the most logs placed; of such answers the one that uses most logs from lots; then the highest sum of ratings; then fewest trees, a clump counting as one; then the earliest tags; with these trees the earlier wishes are served first. Each stage keeps what the earlier ones reached.",
     symbols: &[

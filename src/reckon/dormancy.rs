@@ -38,7 +38,7 @@ pub const ERROR: [u16; 2] = [7, 14];
 
 /// The sum by which leaves colour.
 pub const COLOUR: Formula = Formula {
-    name: "When leaves colour, where nobody wrote it down",
+    name: "When leaves turn, where nobody wrote it down",
     math: r#"<math display="block"><mrow><munder><mo>∑</mo><mrow><mi>P</mi><mo>&lt;</mo><mn>14.5</mn></mrow></munder><mi>max</mi><msup><mrow><mo>(</mo><mn>0</mn><mo>,</mo><mn>28.5</mn><mo>−</mo><mi>T</mi><mo>)</mo></mrow><mn>2</mn></msup><msup><mrow><mo>(</mo><mfrac><mi>P</mi><mn>14.5</mn></mfrac><mo>)</mo></mrow><mn>2</mn></msup><mo>&gt;</mo><mn>8268</mn></mrow></math>"#,
     words: "From the day on which daylight falls below 14.5 hours, cold and light add up; at the sum half of the leaves have coloured. Thirty per cent is taken 4 days before. Buds swell where the usual mean rises above 5 °C.",
     symbols: &[("P", "daylight, hours"), ("T", "mean of the day, °C, scattered about its usual value")],
@@ -98,7 +98,7 @@ fn half_coloured(air: &Air, latitude: f64) -> Result<u16, Gap> {
             return Ok(day);
         }
     }
-    Err(Gap::Unmodelled("by the model the leaves do not colour before the year ends"))
+    Err(Gap::Unmodelled("by the model the leaves do not turn before the year ends"))
 }
 
 /// Daylight as the model knows it; south of the equator the year is turned by half.

@@ -29,7 +29,7 @@ pub const LIMITS: [f64; 2] = [0.35, 0.23];
 pub const MOISTURE: Formula = Formula {
     name: "Moisture, weight and loss",
     math: r#"<math display="block"><mrow><mi>w</mi><mo>=</mo><mfrac><mrow><mi>d</mi></mrow><mrow><mn>1</mn><mo>+</mo><mi>d</mi></mrow></mfrac><mspace width="2em"/><msub><mi>m</mi><mrow><mn>2</mn></mrow></msub><mo>=</mo><msub><mi>m</mi><mrow><mn>1</mn></mrow></msub><mfrac><mrow><mn>1</mn><mo>−</mo><msub><mi>w</mi><mrow><mn>1</mn></mrow></msub></mrow><mrow><mn>1</mn><mo>−</mo><msub><mi>w</mi><mrow><mn>2</mn></mrow></msub></mrow></mfrac><mspace width="2em"/><mi>loss</mi><mo>=</mo><mfrac><mrow><msub><mi>m</mi><mrow><mn>0</mn></mrow></msub><mo>−</mo><mi>m</mi></mrow><mrow><msub><mi>m</mi><mrow><mn>0</mn></mrow></msub></mrow></mfrac></mrow></math>"#,
-    words: "Moisture by the wet weight from moisture by the dry weight; the weight of a log at another moisture, since its dry wood stays the same; and what it has lost since inoculation. A loss of more than a tenth calls for water in the first season. Later the fungus has eaten wood, and no verdict is given.",
+    words: "Moisture by the wet weight from moisture by the dry weight; the weight of a log at another moisture, since its dry wood stays the same; and what it has lost since inoculation. A loss of more than a tenth calls for water in the first season. Later a log gets lighter because the fungus uses up wood, so weight alone no longer tells how wet it is.",
     symbols: &[("w, d", "water over wet weight, water over dry weight"), ("m", "weights of one log")],
     sources: &[("uk-83", Mark::Copy), ("uk-82", Mark::Read), ("wh4", Mark::Read)],
     own: "water over wet and over dry weight by their definitions; the tenth by the first source, 35 and 23 % by the second, taken as wet basis; what wood holds and when it sinks by the third",
@@ -117,7 +117,7 @@ pub fn lost(then: &Mass, now: &Mass) -> Percent {
 pub fn too_dry(then: &Mass, now: &Mass, on: Date, first_season_ends: Date) -> Result<bool, Gap> {
     if on.0 > first_season_ends.0 {
         return Err(Gap::Outside(
-            "after the first season the fungus has eaten wood, so a lighter log need not be a dry one",
+            "after the first season the fungus has used up wood, so weight alone no longer tells how wet it is",
         ));
     }
     Ok(lost(then, now).of_one() > ALARM + 1e-9)

@@ -93,7 +93,7 @@ pub const PUBLISHED: [Budget; 3] = [
         cost: Some(4.74),
         returns: Some([40.0, 80.0]),
         break_even_pounds: None,
-        says: "materials and labour to inoculate one log; a good log gives 4 to 5 lb over three seasons",
+        says: "materials and work to inoculate one log; a good log gives 4 to 5 lb over three seasons",
     },
     Budget {
         source: "sab96",

@@ -31,10 +31,15 @@ impl Basis {
         self.into()
     }
 
+    /// The basis as pages say it.
+    pub fn words(self) -> &'static str {
+        if self == Self::Modelled { "from a model" } else { self.word() }
+    }
+
     /// What stands beside a date that is modelled: by how much it may be wrong at a place where nobody has checked it.
     pub fn doubt(self) -> Option<String> {
         let [_, unchecked] = super::dormancy::ERROR;
-        (self == Self::Modelled).then(|| format!("modelled, ± {unchecked} days"))
+        (self == Self::Modelled).then(|| format!("from a model, ± {unchecked} days"))
     }
 }
 

@@ -18,7 +18,7 @@ pub enum Topic {
     Stands,
     /// The limits of lifts.
     Lifting,
-    /// Who gets which wood.
+    /// How logs are assigned.
     Allocation,
     /// Orders, wishes and money.
     Supply,
@@ -68,7 +68,7 @@ impl Topic {
             Self::Allocation => "Which trees come down, and which log goes to which strain?",
             Self::Supply => "What to order, how many logs does a wish need, what does a log cost?",
             Self::Moisture => "How wet is a log?",
-            Self::Climate => "How warm and how light is a day, and when do leaves colour?",
+            Self::Climate => "How warm and how light is a day, and when do leaves turn?",
             Self::Fruiting => "When does the air suit a strain?",
             Self::Yard => "When does a log first fruit, what should it give, when is it soaked?",
         }

@@ -39,5 +39,5 @@ pub fn svg(id: &str, title: &str, bars: &[Bar], keep: Option<(f64, &str)>) -> St
             + &text("lab", [x, height - 8.0], Anchor::Middle, words)
     });
     let shows = bars.iter().enumerate().map(bar).chain(line);
-    drawing("bars", [400.0, height], "", [id, title], "The same figures stand in the table below.", shows)
+    drawing("bars", [400.0, height], "", [id, title], "The same figures are in the table below.", shows)
 }

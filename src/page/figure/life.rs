@@ -42,7 +42,7 @@ pub fn svg(id: &str, title: &str, years: &[Year]) -> String {
         column_of(year, left, column, base, scale)
     });
     let size = [LEFT * 2.0 + WIDTH, base + BELOW];
-    let beside = "The same figures stand in the table beside it.";
+    let beside = "The same figures are in the table beside it.";
     drawing("life", size, "", [id, title], beside, std::iter::once(ground).chain(columns))
 }
 

@@ -59,7 +59,7 @@ pub fn svg(id: &str, title: &str, spots: &[Spot], units: Units) -> String {
     let trees = pairs().map(|(spot, disc)| tree(spot, disc));
     let labels = pairs().map(|(spot, disc)| label(spot, disc, &mut taken));
     let shows = trees.chain(labels).chain([arrow(), bar(height, scale, units)]);
-    let beside = "North is up. The same trees stand in the table below, with their places.";
+    let beside = "North is up. The same trees are in the table below, with their places.";
     drawing("map", [WIDTH, height], "", [id, title], beside, shows)
 }
 

@@ -34,7 +34,7 @@ pub fn svg(id: &str, title: &str, table: &Table) -> String {
     });
     let rows = table.rows.iter().enumerate();
     let shows = heads.chain(rows.map(|(index, (wood, words))| row(wood, words, top + ROW * index as f64)));
-    let beside = "Woods down, mushrooms across. The same ratings stand in words in the lists beside it.";
+    let beside = "Woods down, mushrooms across. The same ratings are in words in the lists beside it.";
     drawing("pairs", [width, height], "", [id, title], beside, shows)
 }
 

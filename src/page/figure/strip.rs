@@ -116,7 +116,7 @@ pub fn svg(id: &str, title: &str, first_month: i8, tasks: &[Task], measure: Meas
     let rows = tasks.iter().enumerate();
     let rows = rows.map(|(index, task)| row(task, TOP + measure.row * index as f64, start, measure));
     let shows = std::iter::once(months(start, height, measure)).chain(rows);
-    let beside = "The same dates stand in words on this page.";
+    let beside = "The same dates are in words on this page.";
     drawing("almanac", [measure.right() + RIGHT, height], &data, [id, title], beside, shows)
 }
 

@@ -55,13 +55,16 @@ impl Caution {
     }
 }
 
-/// Whom a reader turns to: someone trained in mushrooms at the table, local code or a trained person elsewhere.
+/// Whom a reader turns to, by the trade that knows the task.
 fn whom(record: &Record) -> Option<&'static str> {
-    let at_table = record.tasks.iter().all(|task| matches!(task, Task::Harvest | Task::Eating));
-    match (record.defer, at_table) {
-        (false, _) => None,
-        (true, true) => Some("Ask someone trained in it."),
-        (true, false) => Some("Ask local code or a trained person."),
+    let all = |of: fn(&Task) -> bool| record.tasks.iter().all(of);
+    let at_table = all(|task| matches!(task, Task::Harvest | Task::Eating));
+    let in_woods = all(|task| matches!(task, Task::Survey | Task::Felling | Task::Hauling | Task::Bucking));
+    match (record.defer, at_table, in_woods) {
+        (false, ..) => None,
+        (true, true, _) => Some("Ask a mycologist."),
+        (true, _, true) => Some("Ask local code and a trained feller."),
+        (true, ..) => Some("Ask local code or a trained person."),
     }
 }
 

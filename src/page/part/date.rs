@@ -19,7 +19,7 @@ pub fn with_basis(dates: impl Into<String>, basis: Basis) -> String {
 
 /// What dates rest on, in a few words.
 pub fn basis_words(basis: Basis) -> String {
-    basis.doubt().unwrap_or_else(|| basis.word().to_owned())
+    basis.doubt().unwrap_or_else(|| basis.words().to_owned())
 }
 
 /// Two dates of one year beside a bar: "Nov 15 – Dec 3" or "15 Nov – 3 Dec".

@@ -78,7 +78,7 @@ fn modelled(context: &Context<'_>) -> Option<String> {
     fellings.iter().any(is_modelled).then(|| {
         let [best, worst] = ERROR;
         format!(
-            "Leaf colour or bud swell was not observed here, so felling dates are [modelled]({}), after Delpierre and \
+            "The turning of leaves or the swelling of buds was not observed here, so felling dates are [from models]({}), after Delpierre and \
              others 2009 and the mean passing 5 °C. They may be wrong by {best} days at best, and by {worst} at a \
              place where nobody has checked them: write your own dates into farm.yaml under observed.",
             context.route.working(&Place::new(Topic::Climate, "events"))

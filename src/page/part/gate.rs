@@ -12,7 +12,7 @@ pub const FELLING: &[Row] = &[
     ("wind and light", &["fell-wind-weather"]),
     ("second person in sight", &["fell-not-alone"]),
     ("looked up", &["look-up"]),
-    ("no wire within two lengths", &["fell-powerline"]),
+    ("no wire within two tree lengths", &["fell-powerline"]),
     ("kit, phone, place written down", &["first-aid-cpr", "where-we-are"]),
 ];
 

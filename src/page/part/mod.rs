@@ -201,6 +201,16 @@ pub fn number_word(number: usize) -> String {
     WORDS.get(number).map_or_else(|| number.to_string(), |&word| word.to_owned())
 }
 
+/// The place of something in a row as a word.
+pub fn ordinal_word(place: u32) -> String {
+    const WORDS: [&str; 12] = [
+        "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
+        "twelfth",
+    ];
+    let word = (place as usize).checked_sub(1).and_then(|index| WORDS.get(index));
+    word.map_or_else(|| format!("number {place}"), |&word| word.to_owned())
+}
+
 /// Words in one sentence part: "a, b and c".
 pub fn and(words: &[String]) -> String {
     match words {
@@ -258,7 +268,7 @@ pub fn logs_words(logs: f64) -> String {
 pub const fn rank_words(rank: Rank) -> &'static str {
     match rank {
         Rank::Species => "species",
-        Rank::Group => "group: stands for sources that name no species",
+        Rank::Group => "group, for sources that name no species",
         Rank::Any => "too wide to rate",
     }
 }

@@ -198,7 +198,7 @@ pub fn counts(pair: &Pairing, context: &Context<'_>) -> String {
     let groups = pair.of_groups(context.book);
     let own = rated(voices.iter().copied().filter(|voice| !voice.inherited));
     let genus = rated(groups.iter());
-    let others = [(Role::Order, ORDER), (Role::Mention, ["mentions it", "mention it"]), (Role::Apart, APART)];
+    let others = [(Role::Order, ORDER), (Role::Mention, ["lists it", "list it"]), (Role::Apart, APART)];
     let others = others.map(|(role, words)| counted(teams_of(pair, role, &voices, context), words));
     let others: Vec<String> = others.into_iter().flatten().collect();
     let said = match (own.is_empty(), genus.is_empty()) {
@@ -213,13 +213,13 @@ pub fn counts(pair: &Pairing, context: &Context<'_>) -> String {
 }
 
 const ORDER: [&str; 2] = ["compares it without a grade", "compare it without a grade"];
-const APART: [&str; 2] = ["speaks of the wild or of sawdust only", "speak of the wild or of sawdust only"];
+const APART: [&str; 2] = ["reports it from the wild or on sawdust only", "report it from the wild or on sawdust only"];
 
 /// How many voices give each rating, the best first.
 fn rated<'a>(voices: impl Iterator<Item = &'a Voice>) -> Vec<String> {
     let ratings: Vec<u8> = voices.map(|voice| voice.rating).collect();
     let words = [
-        (3, ["ranks it first", "rank it first"]),
+        (3, ["puts it at the top", "put it at the top"]),
         (2, ["says it does well", "say it does well"]),
         (1, ["says it gets by", "say it gets by"]),
         (0, ["avoids it", "avoid it"]),

@@ -72,7 +72,7 @@ fn trees(context: &Context<'_>) -> Option<Table> {
         .number("Logs", |found| {
             if found.is_counted() { worked(found, found.logs().to_string()) } else { Figure::gap("not counted") }
         })
-        .column("Middles", |found| {
+        .column("Mid-log thickness", |found| {
             let middles = || found.fitting().map(|piece| piece.middle.inches());
             match (middles().reduce(f64::max), middles().reduce(f64::min)) {
                 (Some(thickest), Some(thinnest)) => {
@@ -83,7 +83,7 @@ fn trees(context: &Context<'_>) -> Option<Table> {
             }
         })
         .number("Heaviest", |found| or_dash(found.heaviest().map(|mass| worked(found, mass.show(units)))))
-        .column("Besides", |found| {
+        .column("Not used", |found| {
             let thick = found.pieces.as_ref().map_or(0, Pieces::oversize);
             let thick = (thick > 0).then(|| format!("{thick} too thick"));
             let limbs = (found.limb_logs > 0).then(|| format!("{} from limbs", found.limb_logs));

@@ -1,4 +1,4 @@
-//! The day of inoculation: tools, hands, hours, holes, spawn and wax, strain by strain; and figures for any number of logs.
+//! Inoculation day: tools, hands, hours, holes, spawn and wax, strain by strain; and figures for any number of logs.
 
 use std::collections::BTreeSet;
 
@@ -11,6 +11,7 @@ use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, below, cell, list};
 use crate::page::part::{Anchor, Figure, and, date, gate, other_work, range, thickness};
 use crate::page::{Context, Page};
+use crate::quantity::measure::rounded;
 use crate::quantity::{Duration, Length, Mass, count};
 use crate::reckon::findings::day::DayWood;
 use crate::reckon::findings::{Day, Filling, day, logs};
@@ -163,9 +164,9 @@ fn apart(context: &Context<'_>) -> BTreeSet<String> {
     .collect()
 }
 
-/// Hours with one decimal.
+/// Hours in whole numbers, with a decimal where they are few.
 fn hours_words(time: &Duration) -> String {
-    format!("{:.1} h", time.hours())
+    format!("{} hours", rounded(time.hours(), usize::from(time.hours() < 5.0)))
 }
 
 /// The pattern of the sheet, and the packages of its spawn.
@@ -189,9 +190,10 @@ fn total(context: &Context<'_>) -> Option<Cell> {
     let sum = worked(format!("{}, {}", count(found.logs, "log", "logs"), count(found.holes, "hole", "holes")));
     let wax = found.wax.ok().map(|wax| cell![", ", worked(wax.show(units)), " of wax"]);
     let hours = found.work.ok().map(|time| cell![", ", worked(hours_words(&time)), " of work"]);
-    let apiece = found.apiece.zip(context.book.farm.record.work.hands).map(|(time, hands)| {
-        cell![", which is ", worked(hours_words(&time)), format!(" for each of {hands} pairs of hands")]
-    });
+    let apiece = found
+        .apiece
+        .zip(context.book.farm.record.work.hands)
+        .map(|(time, hands)| cell![": ", worked(hours_words(&time)), format!(" each for {hands} people")]);
     Some(cell![Part::Strong(sum.into()), wax, hours, apiece, "."])
 }
 
@@ -239,7 +241,7 @@ fn drawing(filling: &Filling, context: &Context<'_>) -> (String, Vec<(&'static s
         ("Along a row", log.along.1.clone()),
         ("Between rows", format!("{}: {rows} rows round the log", log.between.1)),
         ("Row to row", "each row begins half a spacing on".to_owned()),
-        ("Hole", size.unwrap_or_else(|| "no source read gives its size".to_owned())),
+        ("Hole", size.unwrap_or_else(|| "none of our sources gives its size".to_owned())),
     ];
     (log::svg("holes", "A log with its holes, from the side and from the end", &log), twin)
 }

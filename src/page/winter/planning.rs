@@ -1,4 +1,4 @@
-//! From wishes to woods: who gets which wood, how many logs a wish needs, and what a log costs and may bring.
+//! The plan: who gets which wood, how many logs a wish needs, and what a log costs and may bring.
 
 use serde::Serialize;
 
@@ -17,7 +17,7 @@ use crate::reckon::{Gap, Topic};
 use crate::record::Id;
 use crate::record::mushroom::{LogYield, Over};
 
-/// From wishes to woods.
+/// The plan.
 #[derive(Debug, Serialize)]
 pub struct View {
     wishes: Option<Table>,
@@ -65,7 +65,7 @@ fn wishes(context: &Context<'_>) -> Option<Table> {
                 logs => logs_words(f64::from(*logs)),
             })
         })
-        .column("Gets", |(found, day)| {
+        .column("Assigned", |(found, day)| {
             let placed = found.placed.iter().map(|placed| {
                 let logs = Figure::worked(
                     placed.logs.to_string(),
@@ -81,10 +81,10 @@ fn wishes(context: &Context<'_>) -> Option<Table> {
             let other = day.other.iter().map(|work| other_work::words(work, context));
             cell![list(", ", placed), nothing.then_some("–"), list("", other)]
         })
-        .column("Short", |(found, _)| {
+        .column("Missing", |(found, _)| {
             or_dash(found.short.as_ref().map(|short| {
-                let cure = short.cure.as_ref().map(|of| format!(" What would do: {}.", cure(short.logs, of, context)));
-                cell![format!("{} short: {}.", logs_words(f64::from(short.logs)), why(short)), cure]
+                let cure = short.cure.as_ref().map(|of| format!(" To fill it: {}.", cure(short.logs, of, context)));
+                cell![format!("{} missing: {}.", logs_words(f64::from(short.logs)), why(short)), cure]
             }))
         })
         .done()
@@ -120,9 +120,9 @@ fn planning(context: &Context<'_>) -> Option<Table> {
             }))
         })
         .number("Logs", |(place, found)| found.logs.as_ref().map(|[all, _]| worked(place, all.to_string())))
-        .column("In turn", |(place, found)| {
+        .column("New each year, or soaked each week", |(place, found)| {
             let ([_, each], (of, _)) = found.logs.as_ref().ok().zip(found.by.as_ref())?;
-            let turn = if of.over == Over::Flush { "soaked a week" } else { "new a year" };
+            let turn = if of.over == Over::Flush { "soaked each week" } else { "new each year" };
             Some(worked(place, format!("{each} {turn}")))
         })
         .number("Trees", |(place, found)| found.trees.map(|trees| worked(place, trees.to_string())))
@@ -148,7 +148,7 @@ fn money(context: &Context<'_>) -> Option<Table> {
         .number("Wax", |(place, found)| cost(place, &found.wax))
         .number("Work", |(place, found)| found.work.as_ref().map(|work| worked(place, minutes(work))))
         .number("Cost of a log", |(place, found)| cost(place, &found.cost))
-        .column("Brings over its life", |(place, found)| {
+        .column("Sales over its life", |(place, found)| {
             let returns = found.returns.iter().map(|(of, [low, high])| {
                 let brings = worked(place, range(&coins(*low), &coins(*high)));
                 let cite = Part::Small(Cite::by(of, context).into());
@@ -158,7 +158,7 @@ fn money(context: &Context<'_>) -> Option<Table> {
                 if found.price.is_some() { "no yield over a life is published" } else { "no price is recorded" };
             cell![list("", returns), found.returns.is_empty().then(|| Part::Gap(silence.to_owned()))]
         })
-        .column("Pays at", |(place, found)| {
+        .column("Breaks even at", |(place, found)| {
             let mass = found.break_even.as_ref()?;
             let price = found.price.as_ref();
             let price = price.map(|price| format!(", {} for {}", coins(price.price), price.per.show(units)));

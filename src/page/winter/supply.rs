@@ -65,12 +65,18 @@ fn lines(context: &Context<'_>) -> Option<Table> {
         .number("Cost", cost)
         .number("Left over", |found| found.left_over().map(|left| worked(found, left.show(units))))
         .column("Order by", |found| {
-            or_gap(found.order_by.map(|date| date.show(context.units())), "no date: no day of inoculation or no `lead`")
+            or_gap(
+                found.order_by.map(|date| date.show(context.units())),
+                "no date: the plan gives no delivery time (`lead`), or no day fits",
+            )
         })
         .column("Use by", |found| {
             let use_by = found.use_by.map(|date| date.show(context.units()));
             let too_short = too_short(found).map(|words| cell![" ", Part::Gap(words)]);
-            cell![or_gap(use_by, "no date: no day of inoculation or no `keeps`"), too_short]
+            cell![
+                or_gap(use_by, "no date: the plan does not say how long it keeps (`keeps`), or no day fits"),
+                too_short
+            ]
         })
         .done()
 }

@@ -76,7 +76,7 @@ fn year(context: &Context<'_>) -> Part {
     part.blocks([block.gap(air.is_none().then_some(gap))])
 }
 
-/// Leaf colour and bud swell by the models, beside what was observed.
+/// Leaves turned and buds swollen, by the models, beside what was observed.
 fn events(context: &Context<'_>) -> Part {
     let known = context.findings.known();
     let air = known.air.as_ref();
@@ -103,7 +103,7 @@ fn events(context: &Context<'_>) -> Part {
         });
     let [best, unchecked] = ERROR;
     let first = format!(
-        "Our own dates always come first. A modelled date may be wrong by {best} days at best, and by {unchecked} at \
+        "Our own dates always come first. A date from a model may be wrong by {best} days at best, and by {unchecked} at \
          a place where nobody has checked it."
     );
     let height = Length::of_feet(hopkins::FEET).show(context.units());
@@ -114,7 +114,7 @@ fn events(context: &Context<'_>) -> Part {
     let rule = Cite::of(&Id::new("hopkins-1918"), Mark::SecondHand, context);
     let moved =
         known.observed.iter().any(|seen| seen.moved.is_some()).then(|| Block::default().line(moved).cites([rule]));
-    let part = Part::new("events", "Leaf colour and bud swell by the models").table(table.done());
+    let part = Part::new("events", "Leaves turned and buds swollen, by the models").table(table.done());
     part.blocks([Block::default().line(first).made_by(&[&COLOUR])]).blocks(moved)
 }
 

@@ -148,7 +148,7 @@ fn rules(context: &Context<'_>) -> Vec<Block> {
     });
     let by_diameter =
         diameters.iter().map(holes::by_diameter).map(|both| both.map(whole)).map(|[low, high]| range(&low, &high));
-    let says = "At least three to four holes for each centimetre of top diameter".to_owned();
+    let says = "At least three to four holes for each cm of top diameter".to_owned();
     let by_diameter = rule(says, by_diameter.collect(), "hro09", Mark::Read);
     by_area.chain([by_rows]).chain(by_weight).chain([by_diameter]).collect()
 }

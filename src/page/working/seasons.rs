@@ -57,7 +57,7 @@ fn window(block: Block, (window, told): &(Arc<Window>, Told), context: &Context<
     let [from, to] = [&record.from, &record.to].map(|end| end.show(context.units()));
     let dates = date::stretch(told.interval(), context.findings.season, context.units());
     let days = count(told.interval().days(), "day", "days");
-    let says = format!("{}: {from} to {to}, which is {dates}: {days}, {}", record.name, told.basis().word());
+    let says = format!("{}: {from} to {to}, which is {dates}: {days}, {}", record.name, told.basis().words());
     let link = Cite { short: "the window".to_owned(), href: Anchor::window(window, context).href, mark: None };
     block.line(says).cites([link, Cite::by(record, context)])
 }

@@ -29,7 +29,7 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let sought = format!(
         "Logs of {}, small end at least {}, middle at most {}, over bark; a stump of {} and {} for each cut. Nothing \
          is counted above a fork; a tree that forks at a height nobody wrote is cut off at six tenths of its height, \
-         which is this project’s assumption.",
+         which is our assumption.",
         log.length.show(units),
         log.diameter.low.show(units),
         log.diameter.high.show(units),
@@ -39,7 +39,7 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let pieces = format!("Each tree’s pieces from the stump up: lower end / middle / upper end, {}.", units.length());
     vec![
         Part::new("formulas", "Formulas").by(FORMULAS, context),
-        Part::new("numbers", "Numbers put in").says(sought).blocks(woods.into_iter().map(|wood| shape(wood, context))),
+        Part::new("numbers", "Figures used").says(sought).blocks(woods.into_iter().map(|wood| shape(wood, context))),
         Part::new("trees", "Each tree").says(pieces).blocks(findings.trees().iter().map(|tree| of_tree(tree, context))),
     ]
 }
@@ -49,7 +49,7 @@ fn shape(wood: &Wood, context: &Context<'_>) -> Block {
     let block = Block::of(Anchor::wood(wood, context));
     let Some(taper) = &wood.record.taper else {
         let cites = FALLBACK.sources.iter().map(|(id, mark)| Cite::of(&Id::new(*id), *mark, context));
-        return block.line("no coefficients: the fallback stands in").cites(cites);
+        return block.line("no coefficients: the fallback is used").cites(cites);
     };
     let numbers = [
         ("a₄", taper.a4),

@@ -41,7 +41,7 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let gaps = gaps.into_iter().map(|(gap, woods)| Block::default().gap(Some(format!("{}: {gap}", woods.join(", ")))));
     vec![
         Part::new("formulas", "Formulas").by(FORMULAS, context),
-        Part::new("woods", "Numbers put in, and what they come to")
+        Part::new("woods", "Figures used, and what they come to")
             .says(says)
             .blocks(known.into_iter().map(|weight| block(weight, context)))
             .blocks(gaps),

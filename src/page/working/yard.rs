@@ -83,7 +83,7 @@ fn life(found: &BatchFinding, context: &Context<'_>) -> Block {
     let block = found.yields.iter().fold(block, |block, line| {
         block.line(of_line(line, found, context)).cites([Cite::of(&line.source, line.mark, context)])
     });
-    let none = found.yields.is_empty().then_some("No source read gives grams a log.");
+    let none = found.yields.is_empty().then_some("None of our sources gives grams a log.");
     block.gap(none).made_by(&[&YIELDS])
 }
 

@@ -6,7 +6,7 @@ use crate::page::figure::life as drawing;
 use crate::page::figure::life::Year as Column;
 use crate::page::part::cite::{Cite, Line};
 use crate::page::part::table::{Cell, Part, Table, aside, cell, list, or_dash};
-use crate::page::part::{Anchor, Figure, date, mass_range, year_words};
+use crate::page::part::{Anchor, Figure, date, mass_range, ordinal_word, year_words};
 use crate::page::{Context, Page};
 use crate::quantity::{Mass, Units, count};
 use crate::reckon::findings::BatchFinding;
@@ -139,9 +139,11 @@ fn stage_words(found: &BatchFinding, context: &Context<'_>) -> String {
         (Stage::SpawnRun, _) => format!("In {year} the spawn still runs; no source has it fruit yet."),
         (Stage::MayFruit, _) => format!("In {year} it may fruit for the first time; crops are likelier a year later."),
         (Stage::Cropping(crop), Some(longest)) => {
-            format!("{year} is its crop year {crop}, of {longest} at most by the published lives.")
+            format!("{year} is its {} crop year; published lives run to {longest}.", ordinal_word(crop))
         }
-        (Stage::Cropping(crop), None) => format!("{year} is its crop year {crop}; no source says how long it crops."),
+        (Stage::Cropping(crop), None) => {
+            format!("{year} is its {} crop year; no source says how long it crops.", ordinal_word(crop))
+        }
         (Stage::Old, _) => {
             format!("In {year} it is past every published life. Look for the signs that a log is spent.")
         }
@@ -162,7 +164,7 @@ fn years(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
         })
         .number("Crop year", |year| if year.crop > 0 { year.crop.to_string() } else { "spawn run".to_owned() })
         .number("Logs", |year| year.logs)
-        .number("Should give", |year| match &year.expected {
+        .number("Expected", |year| match &year.expected {
             Some(both) => Figure::worked(mass_range(both, units), &found.life_place(), context).into(),
             None if year.crop > 0 => Part::Gap("not published".to_owned()).into(),
             None => Cell::from("–"),

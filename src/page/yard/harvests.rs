@@ -62,7 +62,7 @@ fn years(context: &Context<'_>) -> Option<Table> {
         .number("Logs", |(_, year)| year.logs)
         .number("Picked", |(_, year)| or_gap(year.picked.as_ref().map(|mass| mass.show(units)), "nothing written"))
         .number("A log", |(_, year)| or_dash(year.a_log().map(|mass| mass.show(units))))
-        .number("Should give", |(found, year)| {
+        .number("Expected", |(found, year)| {
             let expected = year.expected.as_ref().map(|both| mass_range(both, units));
             or_gap(expected.map(|text| Figure::worked(text, &found.life_place(), context)), "not published")
         })

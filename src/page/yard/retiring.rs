@@ -6,7 +6,7 @@ use crate::page::part::caution::{Along, Cautions, grown};
 use crate::page::part::cite::Line;
 use crate::page::part::step::Step;
 use crate::page::part::table::{Cell, cell};
-use crate::page::part::{Anchor, Figure, step};
+use crate::page::part::{Anchor, Figure, ordinal_word, step};
 use crate::page::{Context, Page};
 use crate::reckon::Topic;
 use crate::reckon::findings::BatchFinding;
@@ -48,7 +48,7 @@ fn old(found: &BatchFinding, context: &Context<'_>) -> Option<Cell> {
     let why = match (found.stage, found.longest()) {
         (Stage::Old, _) => "past every published life".to_owned(),
         (Stage::Cropping(crop), Some(longest)) if crop == longest => {
-            format!("in crop year {crop}, the last that any source gives")
+            format!("in its {} crop year, the last that any source gives", ordinal_word(crop))
         }
         (Stage::Gone, _) => "all its logs are lost".to_owned(),
         _ => return None,

@@ -108,8 +108,7 @@ fn days(context: &Context<'_>) -> Option<Table> {
 fn overfull(context: &Context<'_>) -> Option<String> {
     let day = fullest_day(context.findings).filter(FullestDay::is_overfull)?;
     Some(format!(
-        "The {0} logs of the fullest day are {1} loads of the tank, {2} hours in all: begin the day before, or take a tank \
-         for {0} logs.",
+        "The {0} logs of the fullest day are {1} tank loads, {2} hours in all: start ahead, or take a tank for {0} logs.",
         day.logs,
         day.loads,
         rounded(day.time.hours(), 0)
@@ -143,7 +142,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
         soaks: Figure::worked(found.soaks().to_string(), &place, context),
         expected: or_gap(
             list("", found.expected.iter().map(|line| expected(line, &place, context))),
-            "no source read gives a flush in figures",
+            "none of our sources gives a flush in figures",
         ),
         left: found.left.as_ref().map(|left| Figure::worked(mass_range(left, units), &place, context)),
         this_year: found

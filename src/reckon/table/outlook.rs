@@ -36,7 +36,7 @@ impl<'a> Order<'a> {
         let PurchaseFinding { need, bought, .. } = self.found;
         let unpriced = bought.as_ref().is_ok_and(|bought| bought.cost.is_none());
         let unpriced =
-            unpriced.then_some("no cost: no package on offer has a price, so the set that leaves least over stands");
+            unpriced.then_some("no cost: no package on offer has a price, so the set that leaves least over is taken");
         need.as_ref().err().or(bought.as_ref().err()).map(Gap::to_string).or(unpriced.map(ToOwned::to_owned))
     }
 }

@@ -110,7 +110,10 @@ pub fn why(short: &Short) -> String {
             let names: Vec<&str> = lower.iter().map(|wood| wood.name()).collect();
             match names.as_slice() {
                 [] => placed,
-                names => format!("{placed}; a lower floor in the plan would let in {}", names.join(", ")),
+                names => format!(
+                    "{placed}; allow woods that only get by (`floor: 1` in the plan), and {} could be used",
+                    names.join(", ")
+                ),
             }
         }
     }
