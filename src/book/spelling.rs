@@ -1,5 +1,6 @@
 //! The handbook is written in British spelling; the edition in US units is respelt word by word.
 
+use crate::quantity::SeasonEnd;
 use crate::read::node::Tree;
 use crate::read::{Entry, Node};
 use crate::record::Kind;
@@ -57,12 +58,16 @@ pub(super) fn respell(handbook: &mut [Entry]) {
 
 fn respell_node(node: &mut Node) {
     match &mut node.value {
-        // A text without a space is an id or the word of a list.
-        Tree::Text(text) if text.contains(' ') => *text = american(text),
+        Tree::Text(text) if is_prose(text) => *text = american(text),
         Tree::List(items) => items.iter_mut().for_each(respell_node),
         Tree::Map(keys) => keys.iter_mut().for_each(|(_, node)| respell_node(node)),
         _ => {}
     }
+}
+
+/// Whether a text is more than an id, the word of a list or the end of a season window.
+fn is_prose(text: &str) -> bool {
+    text.contains(' ') && SeasonEnd::read(text).is_err()
 }
 
 /// A text in American spelling, but for what its links lead to.
