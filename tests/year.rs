@@ -57,8 +57,8 @@ fn without_a_date_of_its_own_a_farm_gets_the_models_dates_and_is_told_so() {
     let dormant = row(&rows, "dormant");
     // The model for Harvard Forest, worked out elsewhere: day 278 to day 97.
     assert_eq!(dates(dormant), ["2026-10-05", "2027-04-07"]);
-    assert_eq!(dormant["basis"], "modelled");
-    assert_eq!(row(&rows, "fell sugar-maple")["basis"], "modelled");
+    assert_eq!(dormant["basis"], "model");
+    assert_eq!(row(&rows, "fell sugar-maple")["basis"], "model");
     let working = farm.drawn("working/climate.html");
     assert!(working.contains("Delpierre") && working.contains("wrong by 7 days at best, and by 14"));
 }
@@ -78,7 +78,7 @@ fn crossings_fall_where_the_usual_mean_crosses() {
     assert_eq!(dates(totem)[0], "2027-05-01");
     let falls = day(&dates(totem)[1]).day_of_year();
     assert!((283..=290).contains(&falls), "{falls}");
-    assert_eq!(totem["basis"], "modelled");
+    assert_eq!(totem["basis"], "model");
 }
 
 #[test]
@@ -89,7 +89,7 @@ fn the_same_farm_in_the_south_has_the_same_windows_half_a_year_later() {
     let north = place(43.6, &HARVARD, &format!("  monthly_deviations: {}\n", degrees(&SCATTER)));
     let (north, south) = (table("seasons", north.path(), &[]), table("seasons", south.path(), &[]));
     let mut compared = 0;
-    for one in north.iter().filter(|row| row["basis"] == "modelled") {
+    for one in north.iter().filter(|row| row["basis"] == "model") {
         let other = row(&south, one["window"].as_str().unwrap());
         for (one, other) in dates(one).iter().zip(dates(other)) {
             let days = (day(one) - day(&other)).get_days();
@@ -108,7 +108,7 @@ fn a_year_without_a_summer_publishes_and_says_which_windows_do_not_exist() {
     let page = cold.page("seasons.html");
     assert!(page.contains("no month is as warm as 10 °C"), "{page}");
     assert!(page.contains("there is no day on which the air rises above 10 °C"));
-    assert!(table("seasons", cold.path(), &[]).iter().all(|row| row["basis"] != "modelled"));
+    assert!(table("seasons", cold.path(), &[]).iter().all(|row| row["basis"] != "model"));
     assert!(page.contains("no stretch of the year suits"));
 }
 
@@ -118,7 +118,7 @@ fn a_year_that_is_never_above_15_degrees_says_which_windows_do_not_exist() {
     let page = mild.drawn("seasons.html");
     // 60 °F is 15.6 °C.
     assert!(page.contains("there is no day on which the air rises above 16 °C"), "{page}");
-    assert_eq!(row(&table("seasons", mild.path(), &[]), "dormant")["basis"], "modelled");
+    assert_eq!(row(&table("seasons", mild.path(), &[]), "dormant")["basis"], "model");
 }
 
 #[test]
@@ -158,10 +158,7 @@ fn dates_of_another_place_are_moved_by_the_old_rule_only_where_the_farm_asks() {
     };
     assert_eq!(elsewhere(""), (["2026-10-01", "2027-04-10"].map(str::to_owned), "observed".to_owned()));
     // Hopkins: four days a degree, and in spring four more for 400 ft.
-    assert_eq!(
-        elsewhere("  moved: hopkins\n"),
-        (["2026-09-27", "2027-04-18"].map(str::to_owned), "modelled".to_owned())
-    );
+    assert_eq!(elsewhere("  moved: hopkins\n"), (["2026-09-27", "2027-04-18"].map(str::to_owned), "model".to_owned()));
 }
 
 #[test]

@@ -225,7 +225,7 @@ fn bind_heaps(mut handbook: Heap, farm: Heap, units: Option<Units>, faults: &mut
     }
     let units = units.unwrap_or_else(|| units_of(&farm.entries));
     if units == Units::Us {
-        spelling::respell(&mut handbook.entries);
+        spelling::respell_all(&mut handbook.entries);
     }
     let pile = lay::lay(handbook.entries, farm.entries, faults);
     faults.extend(check::all(&pile, lost, &pictures));

@@ -45,22 +45,31 @@ const STEMS: [(&str, &str); 35] = [
 ];
 
 /// Respells what the handbook says in its own words; what a source is called and what it says in its own stay.
-pub(super) fn respell(handbook: &mut [Entry]) {
+pub(super) fn respell_all(handbook: &mut [Entry]) {
     for entry in handbook.iter_mut().filter(|entry| entry.kind != Kind::Source) {
         match (&mut entry.node.value, entry.kind) {
             (Tree::Map(keys), Kind::Evidence) => {
-                keys.iter_mut().filter(|(key, _)| key.text == "note").for_each(|(_, node)| respell_node(node));
+                keys.iter_mut().filter(|(key, _)| key.text == "note").for_each(|(_, node)| respell(node));
             }
-            _ => respell_node(&mut entry.node),
+            _ => respell(&mut entry.node),
         }
     }
 }
 
-fn respell_node(node: &mut Node) {
+/// The keys under which a single word is a name, not an id or a word of a list.
+const NAMES: [&str; 5] = ["names", "name", "term", "hazard", "protects"];
+
+fn respell(node: &mut Node) {
+    respell_texts(node, false);
+}
+
+fn respell_texts(node: &mut Node, named: bool) {
     match &mut node.value {
-        Tree::Text(text) if is_prose(text) => *text = american(text),
-        Tree::List(items) => items.iter_mut().for_each(respell_node),
-        Tree::Map(keys) => keys.iter_mut().for_each(|(_, node)| respell_node(node)),
+        Tree::Text(text) if named || is_prose(text) => *text = american(text),
+        Tree::List(items) => items.iter_mut().for_each(|item| respell_texts(item, named)),
+        Tree::Map(keys) => {
+            keys.iter_mut().for_each(|(key, node)| respell_texts(node, NAMES.contains(&key.text.as_str())));
+        }
         _ => {}
     }
 }

@@ -227,7 +227,7 @@ fn observed(context: &Context<'_>) -> Vec<Seen> {
             Seen {
                 event: match seen.event {
                     Event::LeafColour => "Leaves turned, 30 %",
-                    Event::BudSwell => "Bud swell",
+                    Event::BudSwell => "Buds swollen",
                 },
                 dates: seen.dates.iter().map(|date| date.show(units)).collect(),
                 years: usual.map_or(0, |usual| usual.years),

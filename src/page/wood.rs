@@ -273,7 +273,7 @@ fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
         let days = |deviation: f64| format!("± {} days between years, at the source's own site", rounded(deviation, 1));
         let seen = [
             ("Buds burst", Some(season.bud_burst), Some(season.bud_burst_deviation)),
-            ("Half of the leaves coloured", season.leaf_colour, season.leaf_colour_deviation),
+            ("Half of the leaves turned", season.leaf_colour, season.leaf_colour_deviation),
             ("Half of the leaves down", season.leaf_fall, None),
         ];
         facts.extend(seen.into_iter().filter_map(|(name, day, deviation)| {

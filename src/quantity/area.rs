@@ -4,7 +4,7 @@ use uom::si::area::hectare;
 use uom::si::f64 as si;
 use uom::si::ratio::ratio;
 
-use super::measure::{SQUARE_FEET_AN_ACRE, SQUARE_METRES_A_SQUARE_FOOT, rounded};
+use super::measure::{SQUARE_FEET_AN_ACRE, SQUARE_METRES_A_SQUARE_FOOT, rounded, worth};
 use super::{Area, BasalArea, Units};
 
 impl Area {
@@ -16,9 +16,9 @@ impl Area {
     /// The area as it is printed: square feet or acres, square metres or hectares.
     pub fn show(&self, units: Units) -> String {
         match units {
-            Units::Us if self.acres() < 0.02 => format!("{} ft²", rounded(self.square_feet(), 1)),
+            Units::Us if self.acres() < 0.02 => format!("{} ft²", worth(self.square_feet(), 10.0)),
             Units::Us => format!("{} ac", rounded(self.acres(), 2)),
-            Units::Metric if self.base() < 100.0 => format!("{} m²", rounded(self.base(), 1)),
+            Units::Metric if self.base() < 100.0 => format!("{} m²", worth(self.base(), 10.0)),
             Units::Metric => format!("{} ha", rounded(self.si().get::<hectare>(), 2)),
         }
     }
@@ -58,7 +58,8 @@ impl BasalArea {
 
     /// The basal area as it is printed.
     pub fn show(&self, units: Units) -> String {
-        let number = units.pick(self.square_feet_an_acre(), self.square_metres_a_hectare());
-        format!("{} {}", rounded(number, 1), units.pick("ft²/ac", "m²/ha"))
+        // A square foot an acre is a quarter of a square metre a hectare.
+        let number = units.pick(rounded(self.square_feet_an_acre(), 0), rounded(self.square_metres_a_hectare(), 1));
+        format!("{number} {}", units.pick("ft²/ac", "m²/ha"))
     }
 }

@@ -318,9 +318,9 @@ impl Mass {
     pub fn show(&self, units: Units) -> String {
         match units {
             Units::Us if self.pounds().abs() < 1.0 => format!("{} oz", rounded(self.value.get::<ounce>(), 1)),
-            Units::Us => format!("{:.1} lb", self.pounds()),
+            Units::Us => format!("{} lb", worth(self.pounds(), 100.0)),
             Units::Metric if self.base().abs() < 1.0 => format!("{} g", rounded(self.grams(), 0)),
-            Units::Metric => format!("{:.1} kg", self.base()),
+            Units::Metric => format!("{} kg", worth(self.base(), 100.0)),
         }
     }
 
@@ -354,6 +354,11 @@ pub fn rounded(number: f64, decimals: usize) -> String {
     let text = format!("{number:.decimals$}");
     let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+/// A number with one decimal, or in whole numbers from a size on that no measurement here carries further.
+pub(super) fn worth(number: f64, whole_from: f64) -> String {
+    rounded(number, usize::from(number.abs() < whole_from))
 }
 
 fn split<'a>(text: &'a str, noun: &str, example: &str) -> Result<(f64, &'a str), Fault> {

@@ -17,9 +17,17 @@ pub enum Event {
 }
 
 impl Event {
-    /// The event as records and pages write it.
+    /// The event as records write it.
     pub fn words(self) -> &'static str {
         self.into()
+    }
+
+    /// The event as pages say it, in words that both editions spell alike.
+    pub const fn said(self) -> &'static str {
+        match self {
+            Self::LeafColour => "leaves turned",
+            Self::BudSwell => "buds swollen",
+        }
     }
 }
 
@@ -108,7 +116,7 @@ impl SeasonEnd {
     pub fn show(&self, units: Units) -> String {
         match self {
             Self::Day(day) => day.show(units),
-            Self::Event { .. } => self.written(),
+            Self::Event { event, .. } => self.written().replacen(event.words(), event.said(), 1),
             Self::Crossing { rising, temperature } => crosses(*rising).to_owned() + &temperature.show(units),
         }
     }

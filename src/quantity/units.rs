@@ -7,7 +7,7 @@ use uom::si::f64 as si;
 use uom::si::mass_density::{kilogram_per_cubic_meter, pound_per_cubic_foot};
 use uom::si::volume::{cubic_centimeter, cubic_foot, cubic_inch, cubic_meter, liter};
 
-use super::measure::{HECTARES_AN_ACRE, rounded};
+use super::measure::{HECTARES_AN_ACRE, rounded, worth};
 
 /// Below so many cubic metres a volume is printed in the smaller unit.
 const THIMBLE: f64 = 1e-4;
@@ -78,7 +78,7 @@ impl Units {
     pub fn volume_words(self, volume: si::Volume) -> String {
         let cubic_metres = volume.get::<cubic_meter>();
         match self {
-            Self::Us => format!("{} ft³", rounded(volume.get::<cubic_foot>(), 1)),
+            Self::Us => format!("{} ft³", worth(volume.get::<cubic_foot>(), 10.0)),
             Self::Metric if cubic_metres < 2.0 => format!("{} L", rounded(volume.get::<liter>(), 0)),
             Self::Metric => format!("{} m³", rounded(cubic_metres, 1)),
         }

@@ -42,7 +42,7 @@ impl fmt::Display for Gap {
                     f,
                     "no date: {} has not been observed here; write the dates in farm.yaml under observed, or the twelve \
                      monthly means under climate",
-                    event.words()
+                    event.said()
                 )
             }
             Self::Unmodelled(why) => write!(f, "no date: not observed here, and {why}"),

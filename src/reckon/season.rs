@@ -18,6 +18,7 @@ use crate::quantity::{Date, DayOfYear, Event, SeasonEnd, Units};
 #[strum(serialize_all = "kebab-case")]
 pub enum Basis {
     /// A published model, or a rule that moves dates from place to place.
+    #[strum(serialize = "model")]
     Modelled,
     /// Dates of the farm's own past years.
     Observed,

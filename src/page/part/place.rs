@@ -27,7 +27,7 @@ pub fn spot(latitude: f64, longitude: f64) -> String {
 
 /// How far off a rescuer may look who has these degrees alone, where the record writes them roughly.
 pub fn rough(latitude: f64, longitude: f64) -> Option<&'static str> {
-    let off = ["a hundred kilometres", "ten kilometres", "a kilometre"];
+    let off = ["100 km", "10 km", "1 km"];
     let written = |value: f64| {
         let scaled = |decimals: i32| value * 10_f64.powi(decimals);
         (0..NEAR).find(|decimals| (scaled(*decimals) - scaled(*decimals).round()).abs() < 1e-6).unwrap_or(NEAR)

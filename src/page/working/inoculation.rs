@@ -22,7 +22,7 @@ pub const FORMULAS: &[&Formula] = &[&HOLES, &SPAWN];
 
 /// How holes are counted by each of the other rules.
 const RULES: &str = "By area N = π D L / (a b); by rows N = (D in inches, rounded) × floor((L − a) / a + 1); by \
-                     weight N = k × pounds; by diameter N = 3 to 4 × D in centimetres. The figures stand in the order \
+                     weight N = k × pounds; by diameter N = 3 to 4 × D in cm. The figures are in the order \
                      of the farm's diameters.";
 
 /// What was put in, and what it came to.

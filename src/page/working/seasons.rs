@@ -44,7 +44,7 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
 
 /// The block with an event's usual day.
 fn event(block: Block, seen: &Observations, units: Units) -> Block {
-    let name = seen.event.words();
+    let name = seen.event.said();
     let Some(usual) = seen.usual() else { return block.gap(Some(format!("{name}: not observed here"))) };
     let dates: Vec<String> = seen.dates.iter().map(|date| date.show(units)).collect();
     let median = of_day(usual.median).show(units);
