@@ -18,6 +18,7 @@ use crate::reckon::Findings;
 use crate::reckon::findings::{Pairing, Word};
 use crate::record::Kind;
 use crate::record::caution::Task;
+use crate::record::evidence::Way;
 
 /// The letters of the codes, each with its section.
 const LETTERS: [(char, &str); 10] = [
@@ -45,6 +46,8 @@ pub struct View {
     other_mushrooms: Vec<Brief>,
     woods: Vec<Coded<wood::View>>,
     other_woods: Vec<Brief>,
+    /// The ways of growing, each with its letter.
+    ways: Vec<(&'static str, &'static str)>,
     matrix: String,
     year: seasons::View,
     methods: Vec<Coded<method::View>>,
@@ -181,6 +184,7 @@ pub fn view(context: &Context<'_>) -> View {
                 ),
             })
             .collect(),
+        ways: Way::ALL.map(|way| (way.letter(), way.words())).into(),
         matrix: figure::matrix::svg("pocket-matrix", "What grows on what", &table(context)),
         year: seasons::view(context),
         methods: book
@@ -247,7 +251,11 @@ fn best(of: &dyn Fn(&Pairing) -> Option<Anchor>, context: &Context<'_>) -> Vec<(
 /// The farm's pairing table as words and signs.
 fn table(context: &Context<'_>) -> figure::matrix::Table {
     let findings = context.findings;
-    let word = |mushroom: &str, wood: &str| findings.pairing(mushroom, wood).map_or(Word::Untried, |pair| pair.word);
+    let word = |mushroom: &str, wood: &str| {
+        let pair = findings.pairing(mushroom, wood);
+        let way = pair.and_then(Pairing::by).map_or("", Way::letter);
+        (pair.map_or(Word::Untried, |pair| pair.word), way)
+    };
     figure::matrix::Table {
         columns: findings.mushrooms().iter().map(|mushroom| capital(mushroom.name())).collect(),
         rows: findings

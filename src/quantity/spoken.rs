@@ -146,7 +146,8 @@ mod tests {
             let text = format!("{number} {}", TURNS[row].symbol);
             let said = spoken(&text, if us { Units::Us } else { Units::Metric }).unwrap();
             let own = format!("{number} {}", printed(TURNS[row].symbol));
-            prop_assert!(said == own || said.ends_with(&format!("({own})")));
+            let behind = format!("({own})");
+            prop_assert!(said == own || said.ends_with(&behind));
         }
     }
 }

@@ -1,5 +1,5 @@
-//! The pairing table as one small drawing: woods down, mushrooms across under heads that climb, an end grain and its digit
-//! in each cell.
+//! The pairing table as one small drawing: woods down, mushrooms across under heads that climb, an end grain, its digit
+//! and the letter of its way in each cell.
 
 use super::ring;
 use super::svg::{Anchor, at, drawing, escaped, path, text};
@@ -10,8 +10,8 @@ use crate::reckon::findings::Word;
 pub struct Table {
     /// The names of the mushrooms.
     pub columns: Vec<String>,
-    /// Each wood with a word for each mushroom.
-    pub rows: Vec<(String, Vec<Word>)>,
+    /// Each wood with a word for each mushroom, and the letter of the way to which it belongs.
+    pub rows: Vec<(String, Vec<(Word, &'static str)>)>,
 }
 
 const LEFT: f64 = 130.0;
@@ -38,14 +38,14 @@ pub fn svg(id: &str, title: &str, table: &Table) -> String {
     drawing("pairs", [width, height], "", [id, title], beside, shows)
 }
 
-fn row(wood: &str, words: &[Word], top: f64) -> String {
+fn row(wood: &str, words: &[(Word, &str)], top: f64) -> String {
     let [y, right] = [top, LEFT + COLUMN * words.len() as f64].map(at);
     let head = path("month", &format!("M0 {y}H{right}")) + &text("lab", [0.0, top + 18.0], Anchor::Start, wood);
-    let pair = |(index, word): (usize, &Word)| {
+    let pair = |(index, (word, way)): (usize, &(Word, &str))| {
         let left = LEFT + COLUMN * index as f64 + 2.0;
         let (glyph, [x, y]) = (ring::id(*word), [left, top + 3.0].map(at));
         let beside = [left + GLYPH + 3.0, top + 18.0];
-        let digit = word.rating().map(|digit| text("lab", beside, Anchor::Start, &digit.to_string()));
+        let digit = word.rating().map(|digit| text("lab", beside, Anchor::Start, &format!("{digit} {way}")));
         let digit = digit.unwrap_or_default();
         format!(r##"<use href="#{glyph}" x="{x}" y="{y}" width="{GLYPH}" height="{GLYPH}"/>{digit}"##)
     };

@@ -80,11 +80,6 @@ fn row(mushrooms: &[Arc<Mushroom>], wood: &Arc<Wood>, context: &Context<'_>) -> 
     ((u32::MAX - best, wood.name().to_owned()), row)
 }
 
-fn way(pair: &Pairing) -> Option<String> {
-    let by = pair.by()?;
-    Some(pair.stands_in(pair.way).map_or_else(|| by.letter().to_owned(), |by| format!("by {}", by.words())))
-}
-
 fn cell(pair: Option<&Pairing>, mushroom: &Mushroom, context: &Context<'_>) -> Cell {
     Cell {
         id: mushroom.id.clone(),
@@ -94,6 +89,6 @@ fn cell(pair: Option<&Pairing>, mushroom: &Mushroom, context: &Context<'_>) -> C
         sources: pair.map_or(0, |pair| pair.sources),
         agree: pair.and_then(Pairing::accord) == Some(Accord::All),
         inherited: pair.is_some_and(|pair| pair.reach == Reach::Genus),
-        way: pair.and_then(way),
+        way: pair.and_then(super::pair::way),
     }
 }

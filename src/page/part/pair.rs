@@ -29,6 +29,8 @@ pub struct Pair {
     pub rating: Rating,
     /// Where its working stands.
     pub working: String,
+    /// The letter of the way to which the rating belongs, or the name of the way that stands in.
+    pub way: Option<String>,
     /// The ways of growing to which its verdicts belong, where it has any.
     pub ways: Option<String>,
     /// How far sources agree, in words.
@@ -85,6 +87,7 @@ impl Pair {
             wood,
             rating: Rating::of(pair.word),
             working: route.pairing(&pair.mushroom.id, &pair.wood.id),
+            way: way(pair),
             ways: ways(pair),
             agreement: agreement(pair),
             counts: counts(pair, context),
@@ -123,6 +126,12 @@ fn order_of(row: &Evidence) -> Option<String> {
     let sides = sides.into_iter().filter(|(_, woods)| !woods.is_empty());
     let said: Vec<String> = sides.map(|(side, woods)| format!("{side} {}", names(woods))).collect();
     (!said.is_empty()).then(|| format!("{} {}", row.wood.name(), and(&said)))
+}
+
+/// The letter of the way to which the shown verdict belongs, or the name of the way that stands in.
+pub fn way(pair: &Pairing) -> Option<String> {
+    let by = pair.by()?;
+    Some(pair.stands_in(pair.way).map_or_else(|| by.letter().to_owned(), |by| format!("by {}", by.words())))
 }
 
 /// To which ways of growing the verdicts on a pair belong, where they are not that of logs alone.
