@@ -4,11 +4,13 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 use std::sync::OnceLock;
 
-use hostwood::book::{Book, Caution};
+use hostwood::book::{self, Book, Caution};
+use hostwood::quantity::Units;
+use hostwood::read::folder;
 use hostwood::record::caution::{LEADING, Task};
 use tempfile::TempDir;
 
-use crate::harness::{Farm, Reckoned, code, demo, files, root, run, said};
+use crate::harness::{Farm, Reckoned, code, files, root, run, said};
 
 const FARMS: [&str; 2] = ["sorrel-hollow", "larkbeck"];
 
@@ -32,12 +34,17 @@ const STEPS: [(&str, &str); 4] =
 /// The pages of a guide, by path.
 type Pages = BTreeMap<String, String>;
 
-/// The guides of both demo farms in both unit systems, as the program publishes them.
-fn guides() -> &'static [(&'static str, Pages)] {
-    static GUIDES: OnceLock<Vec<(&'static str, Pages)>> = OnceLock::new();
+/// The guides of both demo farms in both unit systems, as the program publishes them, with the book of each.
+fn guides() -> &'static [(&'static str, Pages, Book)] {
+    static GUIDES: OnceLock<Vec<(&'static str, Pages, Book)>> = OnceLock::new();
     GUIDES.get_or_init(|| {
-        let systems = FARMS.into_iter().flat_map(|farm| [(farm, "us"), (farm, "metric")]);
-        systems.map(|(farm, units)| (farm, published(&root().join("examples").join(farm), units))).collect()
+        let systems = FARMS.into_iter().flat_map(|farm| [(farm, Units::Us), (farm, Units::Metric)]);
+        let guide = |(name, units): (&'static str, Units)| {
+            let farm = root().join("examples").join(name);
+            let book = book::bind_in(folder::files(&farm).unwrap(), Some(units)).unwrap();
+            (name, published(&farm, units.pick("us", "metric")), book)
+        };
+        systems.map(guide).collect()
     })
 }
 
@@ -111,8 +118,7 @@ fn work(book: &Book) -> Vec<(String, BTreeSet<Task>)> {
 /// Calls a check on every page of work of every guide.
 fn each_page_of_work(check: impl Fn(&str, &str, &BTreeSet<Task>, &Book)) {
     let mut seen = 0;
-    for (farm, pages) in guides() {
-        let book = &demo(farm).book;
+    for (farm, pages, book) in guides() {
         for (path, tasks) in work(book) {
             let html = &pages[&path];
             check(&format!("{farm}: {path}"), html, &tasks, book);
@@ -152,8 +158,7 @@ fn every_caution_of_a_task_stands_on_its_page_once_and_none_of_another() {
 
 #[test]
 fn the_leading_cautions_of_a_sheet_stand_above_its_work_in_their_turn() {
-    for (farm, pages) in guides() {
-        let book = &demo(farm).book;
+    for (farm, pages, book) in guides() {
         for (path, task) in SHEETS {
             let html = &pages[path];
             let Some(first) = first_row(html) else { continue };
@@ -178,8 +183,7 @@ fn the_leading_cautions_of_a_sheet_stand_above_its_work_in_their_turn() {
 
 #[test]
 fn pages_that_are_no_work_keep_only_what_is_particular_to_them() {
-    for (farm, pages) in guides() {
-        let book = &demo(farm).book;
+    for (farm, pages, book) in guides() {
         let mut seen = 0;
         for (path, html) in pages {
             let kind = path.split('/').next().unwrap();
@@ -215,7 +219,7 @@ fn gate(html: &str) -> (usize, String) {
 
 #[test]
 fn what_must_stay_in_the_step_stays_there() {
-    for (farm, pages) in guides() {
+    for (farm, pages, book) in guides() {
         let felling = &pages["winter/felling.html"];
         let (place, words) = gate(felling);
         assert!(place < first_row(felling).unwrap(), "{farm}");
@@ -223,14 +227,13 @@ fn what_must_stay_in_the_step_stays_there() {
             "trained feller",
             "second person in sight",
             "looked up",
-            "no wire within two lengths",
+            "no wire within two tree lengths",
             "wind and light",
             "kit, phone, place written down",
             "saw gear on",
         ] {
             assert!(words.contains(line), "{farm}: {line}");
         }
-        let book = &demo(farm).book;
         let (last, hung) = stated(felling).pop().unwrap();
         assert_eq!(hung, says(&book.cautions["fell-hung-tree"]), "{farm}");
         assert!(last > felling.find("id=\"also-felling\"").unwrap(), "{farm}");
@@ -278,7 +281,7 @@ fn what_kills_at_one_tree_stands_in_its_row() {
 
 #[test]
 fn rules_differ_is_said_once_a_page_and_whom_to_ask_on_the_page_of_safety_alone() {
-    for (farm, pages) in guides() {
+    for (farm, pages, _) in guides() {
         for (path, html) in pages.iter().filter(|(path, _)| !path.starts_with("handouts/") && *path != "pocket.html") {
             let words = plain(html);
             assert!(words.matches("Rules differ and change").count() <= 1, "{farm}: {path}");
@@ -305,7 +308,7 @@ fn a_tool_in_use_brings_its_own_cautions() {
 }
 
 /// What stands beside a modelled date.
-const MODELLED: &str = "(modelled, ± 14 days)";
+const MODELLED: &str = "(from a model, ± 14 days)";
 
 #[test]
 fn modelled_dates_say_so_and_observed_ones_say_nothing_new() {

@@ -99,8 +99,9 @@ fn turned(turn: &Turn, number: f64, written: &str) -> String {
     let digits = if written.contains('.') { given.trim_start_matches('0') } else { given.trim_matches('0') };
     let digits = if written.contains('/') { 2 } else { digits.len().max(2) };
     let whole = if value == 0.0 { 0 } else { value.abs().log10().floor() as i32 + 1 };
-    let step = 10_f64.powi((whole - digits as i32).max(0));
-    rounded((value / step).round() * step, (digits as i32 - whole).max(0) as usize)
+    let finer = digits as i32 - whole;
+    let step = 10_f64.powi((-finer).max(0));
+    if finer < 0 { rounded((value / step).round() * step, 0) } else { rounded(value, finer as usize) }
 }
 
 /// The sign of a unit as pages print it.
