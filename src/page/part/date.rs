@@ -2,8 +2,8 @@
 
 use crate::quantity::Date;
 use crate::quantity::date::month_name;
-use crate::reckon::days::Stretch;
-use crate::reckon::season::{Basis, Season};
+use crate::reckon::days::{Interval, Stretch};
+use crate::reckon::season::{Basis, Season, of_day};
 
 /// A stretch in this season: "15 November 2026 to 31 March 2027".
 pub fn stretch(stretch: impl Into<Stretch>, season: Season) -> String {
@@ -26,6 +26,19 @@ pub fn basis_words(basis: Basis) -> String {
 pub fn short(from: Date, to: Date) -> String {
     let day = |date: Date| format!("{} {}", date.0.day(), &month_name(date.0.month())[..3]);
     format!("{} – {}", day(from), day(to))
+}
+
+/// The months of a stretch beside a bar, where it runs from the first day of one to the last of another; else its dates.
+pub fn months(stretch: Interval, season: Season) -> String {
+    let (from, to) = season.dates(stretch);
+    let [first, last] = [from, to].map(|date| month_name(date.0.month()));
+    let next = of_day(stretch.to % 365 + 1);
+    match from.0.day() == 1 && next.written().ends_with("-01") {
+        true if stretch.days() == 365 => "any month".to_owned(),
+        true if first == last => first.to_owned(),
+        true => format!("{first} to {last}"),
+        false => short(from, to),
+    }
 }
 
 /// Two dates in words; the year of the first is left out where it is the second's.
