@@ -65,6 +65,8 @@ pub struct View {
     lines: Vec<Heading>,
     rests: Vec<Rest>,
     look_alikes: Vec<LookAlike>,
+    /// Whether a look-alike can kill.
+    deadly: bool,
     /// What holds of it here.
     rules: Vec<Rule>,
     /// That the list may lack those of the place.
@@ -157,6 +159,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         lines: headings(mushroom, context),
         rests: rest::all(mushroom, context),
         look_alikes: look_alike::all(mushroom, context),
+        deadly: record.look_alikes.iter().any(|look_alike| look_alike.deadly),
         others: rule::look_alikes(context),
         rules: rule::of_mushroom(mushroom, context),
         cautions: caution::of_mushroom(mushroom, context),

@@ -93,7 +93,14 @@ impl Fruits {
         Self {
             mushroom: Anchor::mushroom(mushroom, context),
             nowhere: here.is_empty().then(|| nowhere(place.as_deref(), elsewhere.is_empty())),
-            strip: strip(&format!("fruit-{}", strain.unwrap_or(&mushroom.id)), &title, found, outdoors, strain, context),
+            strip: strip(
+                &format!("fruit-{}", strain.unwrap_or(&mushroom.id)),
+                &title,
+                found,
+                outdoors,
+                strain,
+                context,
+            ),
             airs: found.iter().map(|found| Air::of(found, context)).collect(),
             picked: outdoors.and_then(|found| picked(found, strain, context)),
             grown: !found.is_empty(),
@@ -108,9 +115,8 @@ fn nowhere(place: Option<&str>, anywhere: bool) -> String {
     match (place, anywhere) {
         (_, true) => "No source read for this handbook gives a season outdoors.".to_owned(),
         (Some(place), _) => format!("No source read for this handbook gives a season for {place}."),
-        (None, _) => {
-            "The farm has not said where it lies (where, under place, in farm.yaml), so no season is its own.".to_owned()
-        }
+        (None, _) => "The farm has not said where it lies (where, under place, in farm.yaml), so no season is its own."
+            .to_owned(),
     }
 }
 
@@ -118,8 +124,7 @@ fn nowhere(place: Option<&str>, anywhere: bool) -> String {
 /// the globe.
 fn line(found: &SeasonFinding, context: &Context<'_>) -> Line {
     let season = &found.season;
-    let places: Vec<String> =
-        season.regions.iter().map(|region| context.book.here.name_of(region.as_str())).collect();
+    let places: Vec<String> = season.regions.iter().map(|region| context.book.here.name_of(region.as_str())).collect();
     let of = match &found.of {
         Of::Strain(strain) => format!("; {}", strain.record.name),
         Of::Group(group) => format!("; {} in general", group.name()),

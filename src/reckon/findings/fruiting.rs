@@ -155,7 +155,16 @@ fn one(findings: &Findings, strain: Option<&Arc<Strain>>, mushroom: &Arc<Mushroo
     let (best, possible) = air.map_or_else(|_| (Days::none(), Days::none()), |air| stretches(air, &ranges));
     let outdoors = findings.outdoors_of(&mushroom.id);
     let season = outdoors.and_then(|found| found.season(strain.map(|strain| strain.id.as_str())));
-    FruitingFinding { strain: strain.cloned(), mushroom: Arc::clone(mushroom), bands, kind, season, weeks, best, possible }
+    FruitingFinding {
+        strain: strain.cloned(),
+        mushroom: Arc::clone(mushroom),
+        bands,
+        kind,
+        season,
+        weeks,
+        best,
+        possible,
+    }
 }
 
 /// The bands that count: what the farm measured, then what is said of the strain outdoors, of its mushroom outdoors, and

@@ -189,9 +189,9 @@ fn seasons(
     mushroom: &Arc<Mushroom>,
     strains: &[&Arc<Strain>],
 ) -> (Vec<SeasonFinding>, Vec<SeasonFinding>) {
-    let of_strains = strains.iter().flat_map(|strain| {
-        strain.record.seasons.iter().map(|season| (season, Of::Strain(Arc::clone(strain))))
-    });
+    let of_strains = strains
+        .iter()
+        .flat_map(|strain| strain.record.seasons.iter().map(|season| (season, Of::Strain(Arc::clone(strain)))));
     let own = mushroom.record.seasons.iter().map(|season| (season, Of::Mushroom));
     let groups = std::iter::successors(mushroom.part_of.as_ref(), |group| group.part_of.as_ref());
     let of_groups =
@@ -200,7 +200,8 @@ fn seasons(
     let (here, mut elsewhere): (Vec<_>, Vec<_>) =
         all.partition(|(season, _)| season.regions.iter().any(|region| book.here.is_in(region.as_str())));
     elsewhere.sort_by_cached_key(|(season, _)| Reverse(nearness(book, season)));
-    let found = |(season, of): (&FruitingSeason, Of)| SeasonFinding { season: season.clone(), of, half: half(book, season) };
+    let found =
+        |(season, of): (&FruitingSeason, Of)| SeasonFinding { season: season.clone(), of, half: half(book, season) };
     (here.into_iter().map(found).collect(), elsewhere.into_iter().map(found).collect())
 }
 
