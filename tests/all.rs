@@ -9,6 +9,7 @@ mod cli;
 mod evidence;
 mod faults;
 mod finder;
+mod fruits;
 mod growth;
 mod inoculation;
 mod lifting;

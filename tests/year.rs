@@ -172,7 +172,7 @@ fn suitable_days_run_week_by_week_through_a_whole_year() {
         for pair in cold.windows(2) {
             assert_eq!((day(pair[1]["from"].as_str().unwrap()) - day(pair[0]["to"].as_str().unwrap())).get_days(), 1);
         }
-        for row in &rows {
+        for row in rows.iter().filter(|row| row["air_gap"].is_null()) {
             let [least, most] = ["suitable_days", "suitable_days_most"].map(|key| row[key].as_f64().unwrap());
             assert!((0.0..=7.0).contains(&least) && least <= most && most <= 7.0);
         }
@@ -180,17 +180,20 @@ fn suitable_days_run_week_by_week_through_a_whole_year() {
 }
 
 #[test]
-fn indoor_bands_are_never_drawn_solid() {
+fn growing_room_bands_are_not_drawn_and_tell_no_week() {
     let farm = harvard("");
     let page = farm.drawn("seasons.html");
-    let strip = |mushroom: &str| {
-        let from = page.find(&format!("id=\"fruit-{mushroom}-title\"")).unwrap();
-        page[from..].split("</svg>").next().unwrap().to_owned()
-    };
     // Lion's mane has figures from growing rooms alone, shiitake some from outdoors.
-    assert!(!strip("lions-mane").contains("bar best") && strip("lions-mane").contains("bar only"));
-    assert!(strip("shiitake").contains("bar best") && strip("shiitake").contains("bar possible"));
-    assert!(page.contains("only if figures from growing rooms hold outdoors"));
+    assert!(!page.contains("id=\"fruit-lions-mane-title\"") && page.contains("they tell no month outdoors"));
+    let shiitake = &page[page.find("id=\"fruit-shiitake-title\"").unwrap()..];
+    let strip = shiitake.split("</svg>").next().unwrap();
+    assert!(strip.contains("bar possible") && strip.contains("bar only") && !strip.contains("bar best"));
+    let rows = table("fruiting", farm.path(), &[]);
+    let rooms: Vec<&Value> = rows.iter().filter(|row| row["band"] == "growing-rooms").collect();
+    assert!(rooms.len() >= 52);
+    for row in rooms {
+        assert!(row["suitable_days"].is_null() && row["suitable_days_most"].is_null() && !row["air_gap"].is_null());
+    }
 }
 
 #[test]
@@ -209,27 +212,29 @@ fn without_monthly_means_the_year_is_a_gap_in_words() {
     let page = farm.drawn("seasons.html");
     assert!(page.contains("The air of the farm is not recorded"));
     assert!(page.contains("or the twelve monthly means under climate"));
-    assert!(table("fruiting", farm.path(), &[]).is_empty());
+    let untold =
+        |row: &Value| row["suitable_days"].is_null() && row["air_gap"].as_str().unwrap().contains("monthly_means");
+    assert!(table("fruiting", farm.path(), &[]).iter().all(untold));
     assert!(table("climate", farm.path(), &[]).iter().all(|row| row["mean_f"].is_null()));
 }
 
 #[test]
-fn the_demo_farms_have_a_strip_for_every_mushroom_they_grow_or_say_that_nothing_suits() {
+fn the_demo_farms_tell_three_layers_of_every_mushroom_they_grow() {
     for farm in ["sorrel-hollow", "larkbeck"] {
         let page = demo(farm).page("seasons.html");
         let rows = demo_table(farm, "fruiting");
-        let strains: std::collections::BTreeSet<&str> =
-            rows.iter().map(|row| row["strain"].as_str().unwrap()).collect();
-        assert!(strains.len() >= 4, "{strains:?}");
-        for strain in strains {
-            // A mushroom without a strain of its own goes by its own name.
-            let mushroom = demo(farm).book.strains.get(strain).map_or(strain, |strain| strain.mushroom.id.as_str());
+        let mushrooms: std::collections::BTreeSet<&str> =
+            rows.iter().map(|row| row["mushroom"].as_str().unwrap()).collect();
+        assert!(mushrooms.len() >= 4, "{mushrooms:?}");
+        for mushroom in mushrooms {
             let heading = format!("\"><a href=\"mushrooms/{mushroom}.html\">");
             let part =
                 page.split("<h3 id=\"fruiting-").find(|part| part.split("</a>").next().unwrap().contains(&heading));
             let part = part.unwrap_or_else(|| panic!("{farm}: {mushroom} has no heading"));
-            let strip = format!("id=\"fruit-{mushroom}-title\"");
-            assert!(part.contains(&strip) || part.contains("no stretch of the year suits"), "{farm}: {mushroom}");
+            let outdoors =
+                part.contains(", wild: ") || part.contains(", planted") || part.contains("gives a season for");
+            let air = part.contains("air suits") || part.contains("no figure: ");
+            assert!(outdoors && air && part.contains("We picked: "), "{farm}: {mushroom}");
         }
     }
 }

@@ -44,7 +44,7 @@ impl Here {
         let mut around: Vec<(Reverse<usize>, usize, String)> = regions
             .iter()
             .filter_map(|(id, region)| {
-                Some((Reverse(narrowness(region, code.as_ref(), half)?), region.codes.len(), id.clone()))
+                Some((Reverse(narrowness(region, code.as_ref(), Some(half))?), region.codes.len(), id.clone()))
             })
             .collect();
         around.sort();
@@ -69,8 +69,23 @@ impl Here {
         (holds.holds_in.is_empty() || is_in(&holds.holds_in)) && !is_in(&holds.not_in)
     }
 
+    /// How near a region is: by the letters of the code of the narrowest region around the farm that holds it.
+    pub fn nearness(&self, region: &str) -> usize {
+        let (code, half) = (self.codes(region).into_iter().next(), self.half_of(region));
+        self.around().filter_map(|around| narrowness(around, code.as_ref(), half)).max().unwrap_or(0)
+    }
+
+    /// The half of the globe in which a region lies, where it or a wider one says so.
+    pub fn half_of(&self, region: &str) -> Option<Half> {
+        let own = self.regions.get(region).and_then(|region| region.half);
+        let code = self.codes(region).into_iter().next();
+        let lies_in = |wider: &Code| code.as_ref().is_some_and(|code| code.lies_in(wider));
+        let holds = |wider: &&Region| wider.codes.iter().any(lies_in);
+        own.or_else(|| self.regions.values().filter(holds).find_map(|wider| wider.half))
+    }
+
     /// Whether the farm lies in a region, or in the place of a code.
-    fn is_in(&self, region: &str) -> bool {
+    pub fn is_in(&self, region: &str) -> bool {
         let Some(code) = &self.code else { return false };
         self.codes(region).iter().any(|wider| code.lies_in(wider))
     }
@@ -184,13 +199,10 @@ impl Here {
     }
 }
 
-/// How narrow a region is that holds the farm, by the letters of its code; `None` where the farm does not lie in it.
-fn narrowness(region: &Region, code: Option<&Code>, half: Half) -> Option<usize> {
-    if let Some(of) = region.half {
-        return (of == half).then_some(1);
-    }
+/// How narrow a region is that holds a place, by the letters of its code; `None` where the place does not lie in it.
+fn narrowness(region: &Region, code: Option<&Code>, half: Option<Half>) -> Option<usize> {
     if region.codes.is_empty() {
-        return Some(0);
+        return region.half.map_or(Some(0), |of| (Some(of) == half).then_some(1));
     }
     let wider = region.codes.iter().filter(|wider| code.is_some_and(|code| code.lies_in(wider)));
     wider.map(|wider| wider.written().len()).max()

@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::Context;
 use super::part::caution::Caution;
 use super::part::cite::Line;
+use super::part::fruiting::Fruits;
 use super::part::look_alike::LookAlike;
 use super::part::pair::Pair;
 use super::part::rating::Rating;
@@ -60,9 +61,12 @@ pub struct View {
     elsewhere: Vec<Rated>,
     groups: Vec<Pair>,
     bare: Vec<Pair>,
+    fruits: Fruits,
     lines: Vec<Heading>,
     rests: Vec<Rest>,
     look_alikes: Vec<LookAlike>,
+    /// Whether a look-alike can kill.
+    deadly: bool,
     /// What holds of it here.
     rules: Vec<Rule>,
     /// That the list may lack those of the place.
@@ -151,9 +155,11 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         elsewhere: by_rating(full.iter().filter(|pair| !at_hand(&pair.wood.id) && pair.wood.is_species()), context),
         groups: pick(&|id, species| !at_hand(id) && !species),
         bare: bare.into_iter().map(|pair| Pair::of(pair, context)).collect(),
+        fruits: Fruits::of(mushroom, context),
         lines: headings(mushroom, context),
         rests: rest::all(mushroom, context),
         look_alikes: look_alike::all(mushroom, context),
+        deadly: record.look_alikes.iter().any(|look_alike| look_alike.deadly),
         others: rule::look_alikes(context),
         rules: rule::of_mushroom(mushroom, context),
         cautions: caution::of_mushroom(mushroom, context),
@@ -184,7 +190,7 @@ fn headings(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Heading> {
     let mut headings = vec![
         ("Temperatures", temperatures, Some("No temperature is recorded.")),
         ("From inoculation to the first mushrooms", spawn_run, Some("No spawn run is recorded.")),
-        ("Fruiting", said(&record.fruiting), Some("No fruiting season is recorded.")),
+        ("How it fruits", said(&record.fruiting), None),
         ("Soaking and watering", said(&record.soaking), None),
         ("What a log gives", said(&record.yields), Some("No yield is published in any source read.")),
         ("When to pick", said(&record.picking), Some("None of our sources says when it is ripe.")),

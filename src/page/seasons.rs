@@ -6,12 +6,12 @@ use serde::Serialize;
 
 use super::part::cite::Cite;
 use super::part::deadline::Deadline;
-use super::part::fruiting::Air;
+use super::part::fruiting::Fruits;
 use super::part::rest::Rest;
 use super::part::strip::{Captioned, Strip};
 use super::part::woods::short_woods;
 use super::part::{Anchor, Figure, air, date, deadline, holding, rest, strip};
-use super::{Context, Page, part};
+use super::{Context, Page};
 use crate::book::Writer;
 use crate::quantity::Event;
 use crate::quantity::date::month_name;
@@ -38,19 +38,11 @@ pub struct View {
     /// Where the air was measured, and its monthly means as the farm wrote them.
     station: Option<String>,
     means: Vec<(&'static str, String)>,
-    fruiting: Vec<Fruiting>,
+    fruiting: Vec<Fruits>,
     air: Option<&'static str>,
     assumed: Option<String>,
     working_air: String,
     working_fruiting: String,
-}
-
-/// When the air suits the strains of one mushroom.
-#[derive(Debug, Serialize)]
-struct Fruiting {
-    mushroom: Anchor,
-    strip: Option<String>,
-    strains: Vec<Air>,
 }
 
 /// When trees of some woods may come down.
@@ -123,7 +115,7 @@ pub fn view(context: &Context<'_>) -> View {
         observed: observed(context),
         windows: findings.windows().iter().map(|found| window_view(found, context)).collect(),
         every: strip::windows(context),
-        fruiting: fruiting(context),
+        fruiting: findings.mushrooms().iter().map(|mushroom| Fruits::of(mushroom, context)).collect(),
         air: findings.known().air.is_none().then_some(
             "The air of the farm is not recorded: write the twelve monthly means into farm.yaml under climate.",
         ),
@@ -138,24 +130,6 @@ pub fn view(context: &Context<'_>) -> View {
             .map(|(month, mean)| (month_name(month), mean.show(context.units())))
             .collect(),
     }
-}
-
-/// When the air suits every strain, mushroom by mushroom.
-fn fruiting(context: &Context<'_>) -> Vec<Fruiting> {
-    let findings = context.findings;
-    findings
-        .mushrooms()
-        .iter()
-        .map(|mushroom| {
-            let of = || findings.fruiting().iter().filter(|found| found.mushroom.id == mushroom.id);
-            let title = format!("When the air suits {}", mushroom.name());
-            Fruiting {
-                mushroom: Anchor::mushroom(mushroom, context),
-                strip: part::fruiting::strip(&format!("fruit-{}", mushroom.id), &title, of(), context),
-                strains: of().map(|found| Air::of(found, context)).collect(),
-            }
-        })
-        .collect()
 }
 
 fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {

@@ -4,10 +4,10 @@ use serde::Serialize;
 
 use super::part::caution::Caution;
 use super::part::cite::Line;
-use super::part::fruiting::Air;
+use super::part::fruiting::Fruits;
 use super::part::sheet::Sheet;
 use super::part::table::{Part, Table, cell, list, or_dash, or_gap};
-use super::part::{Anchor, caution, fruiting};
+use super::part::{Anchor, caution};
 use super::{Context, Page};
 use crate::book::{Strain, Writer};
 use crate::record::Kind;
@@ -32,8 +32,7 @@ pub struct View {
     spawn: Vec<&'static str>,
     temperatures: Vec<Line>,
     soaks: Option<bool>,
-    air: Option<Air>,
-    strip: Option<String>,
+    fruits: Option<Fruits>,
     table: String,
     batches: Vec<Anchor>,
     remarks: Vec<Line>,
@@ -69,8 +68,7 @@ fn mushroom(strain: &Strain, context: &Context<'_>) -> Anchor {
 /// The view of one strain.
 pub fn view(strain: &Strain, context: &Context<'_>) -> View {
     let record = &strain.record;
-    let air = context.findings.fruiting().iter().find(|found| found.id() == strain.id);
-    let title = format!("When the air suits {}", record.name);
+    let found = context.findings.fruiting().iter().find(|found| found.id() == strain.id);
     View {
         mushroom: mushroom(strain, context),
         class: record.class.map(Class::words),
@@ -79,8 +77,7 @@ pub fn view(strain: &Strain, context: &Context<'_>) -> View {
         spawn: record.spawn.iter().copied().map(SpawnForm::words).collect(),
         temperatures: record.temperatures.iter().map(|band| Line::band(band, context)).collect(),
         soaks: strain.answers_to_soaking(),
-        air: air.map(|found| Air::of(found, context)),
-        strip: fruiting::strip("air", &title, air.into_iter(), context),
+        fruits: found.map(|found| Fruits::of_strain(found, context)),
         table: format!("{}tables/fruiting.csv", context.route.root()),
         batches: context
             .book

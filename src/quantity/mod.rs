@@ -6,6 +6,7 @@
 //! | [`area`] | areas and basal areas, printed |
 //! | [`temperature`] | temperatures and their differences, printed |
 //! | [`units`] | the two unit systems |
+//! | [`part_of_month`] | a month of any year, or its early, middle or late part |
 //! | [`range`] | a lowest and a highest value |
 //! | [`date`] | calendar dates and dates of the year |
 //! | [`code`] | places by their ISO 3166 codes |
@@ -19,6 +20,7 @@ pub mod area;
 pub mod code;
 pub mod date;
 pub mod measure;
+pub mod part_of_month;
 pub mod range;
 pub mod season_end;
 pub mod spoken;
@@ -30,6 +32,7 @@ pub use amount::Amount;
 pub use code::Code;
 pub use date::{Date, DayOfYear, Month};
 pub use measure::{Area, BasalArea, Duration, Length, Mass, Percent, Temperature, TemperatureStep};
+pub use part_of_month::PartOfMonth;
 pub use range::Range;
 pub use season_end::{Event, SeasonEnd};
 pub use units::Units;
@@ -47,7 +50,7 @@ struct Format {
     size: fn(&str) -> Result<f64, Fault>,
 }
 
-static FORMATS: [Format; 14] = [
+static FORMATS: [Format; 15] = [
     Length::FORMAT,
     Mass::FORMAT,
     Temperature::FORMAT,
@@ -59,6 +62,7 @@ static FORMATS: [Format; 14] = [
     Date::FORMAT,
     DayOfYear::FORMAT,
     Month::FORMAT,
+    PartOfMonth::FORMAT,
     Code::FORMAT,
     SeasonEnd::FORMAT,
     Amount::FORMAT,

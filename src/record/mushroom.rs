@@ -5,11 +5,12 @@ use serde::{Deserialize, Serialize};
 
 use super::Id;
 use super::method::Method;
+use super::region::Region;
 use super::said::{Band, Mark, Rest, Said, Span, cited};
 use super::source::Source;
 use super::wood::{Rank, Wood};
 use super::words::words;
-use crate::quantity::{Mass, Percent, Range};
+use crate::quantity::{Mass, PartOfMonth, Percent, Range};
 
 /// A mushroom, as a farm or the handbook writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
@@ -46,7 +47,10 @@ pub struct Mushroom {
     /// From inoculation to the first mushrooms.
     #[serde(default)]
     pub spawn_run: Vec<Span>,
-    /// When and how it fruits.
+    /// When it fruits outdoors, place by place.
+    #[serde(default)]
+    pub seasons: Vec<FruitingSeason>,
+    /// How it fruits.
     #[serde(default)]
     pub fruiting: Vec<Said>,
     /// Soaking and watering.
@@ -75,6 +79,22 @@ pub struct Mushroom {
     /// Anything else that sources say.
     #[serde(default)]
     pub remarks: Vec<Said>,
+}
+
+cited! {
+    /// When it fruits outdoors in a place, as one source puts it.
+    pub struct FruitingSeason with note {
+        /// The places that the source speaks of, by ISO 3166 code or by the id of a region.
+        #[schemars(length(min = 1))]
+        pub regions: Vec<Id<Region>>,
+        /// From when, in the months of that place.
+        pub from: PartOfMonth,
+        /// Until when; left out where the source gives no end.
+        pub to: Option<PartOfMonth>,
+        /// True where it speaks of planted logs or beds, and not of wild finds.
+        #[serde(default)]
+        pub planted: bool,
+    }
 }
 
 cited! {

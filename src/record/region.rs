@@ -9,7 +9,8 @@ use super::said::cited;
 use super::words::words;
 use crate::quantity::Code;
 
-/// A region, as a farm or the handbook writes it. One that names neither codes nor a half of the globe holds everywhere.
+/// A region, as a farm or the handbook writes it. One that names neither codes nor a half of the globe holds
+/// everywhere.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 pub struct Region {
     /// What it is called inside a sentence.
@@ -17,7 +18,7 @@ pub struct Region {
     /// The countries and parts of countries in it.
     #[serde(default)]
     pub codes: Vec<Code>,
-    /// The half of the globe that it is, where it is one.
+    /// The half of the globe that it is; or in which it lies, where it names codes.
     pub half: Option<Half>,
     /// What words that turn with the place are there: `{forestry}` in a text of the handbook is the word under `forestry`.
     #[serde(default)]

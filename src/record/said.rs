@@ -117,7 +117,7 @@ cited! {
         /// From the lowest to the highest temperature.
         #[schemars(extend("between" = ["-20 C", "50 C"]))]
         pub range: Range<Temperature>,
-        /// True for a figure from growing rooms, which is no more than a hint outdoors.
+        /// True for a figure from growing rooms, which tells no month outdoors.
         #[serde(default)]
         pub indoors: bool,
     }

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Id;
-use super::mushroom::Mushroom;
+use super::mushroom::{FruitingSeason, Mushroom};
 use super::said::{Band, Said, Span};
 use super::words::words;
 
@@ -24,6 +24,9 @@ pub struct Strain {
     /// Bands of temperature.
     #[serde(default)]
     pub temperatures: Vec<Band>,
+    /// When it fruits outdoors, place by place.
+    #[serde(default)]
+    pub seasons: Vec<FruitingSeason>,
     /// From inoculation to the first mushrooms.
     #[serde(default)]
     pub spawn_run: Vec<Span>,

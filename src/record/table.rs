@@ -75,7 +75,7 @@ pub enum Table {
     Money,
     /// The usual warmth and light of every day of the year.
     Climate,
-    /// On how many days of each week the air suits each strain.
+    /// In each week, on how many days the air suits each strain, its season is, and it was picked.
     #[strum(props(by = "strain week"))]
     Fruiting,
     /// All dated work of the season, as it stands in calendar.ics.

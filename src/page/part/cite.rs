@@ -6,7 +6,7 @@ use super::{Anchor, Figure};
 use crate::page::Context;
 use crate::page::route::Href;
 use crate::quantity::Units;
-use crate::record::mushroom::Mushroom;
+use crate::record::mushroom::{FruitingSeason, Mushroom};
 use crate::record::said::{Band, Cited, Mark, Said, Span};
 use crate::record::source::Source;
 use crate::record::{Id, Kind};
@@ -101,9 +101,14 @@ impl Line {
 
     /// A band of temperature.
     pub fn band(band: &Band, context: &Context<'_>) -> Self {
-        let indoors = if band.indoors { " (growing rooms; a hint outdoors)" } else { "" };
+        let indoors = if band.indoors { " (growing rooms; it tells no month outdoors)" } else { "" };
         let head = format!("{}{indoors}", band.stage.words());
         Self::figure(head, band_words(band, context.units()), band, context)
+    }
+
+    /// A season, under the words that a page finds for it.
+    pub fn season(head: String, words: String, season: &FruitingSeason, context: &Context<'_>) -> Self {
+        Self::figure(head, words, season, context)
     }
 
     /// A span of time.

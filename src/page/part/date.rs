@@ -2,8 +2,8 @@
 
 use crate::quantity::date::month_name;
 use crate::quantity::{Date, Units};
-use crate::reckon::days::Stretch;
-use crate::reckon::season::{Basis, Season};
+use crate::reckon::days::{Interval, Stretch};
+use crate::reckon::season::{Basis, Season, of_day};
 
 /// A stretch in this season: "November 15, 2026 to March 31, 2027".
 pub fn stretch(stretch: impl Into<Stretch>, season: Season, units: Units) -> String {
@@ -29,6 +29,19 @@ pub fn short(from: Date, to: Date, units: Units) -> String {
         units.pick(format!("{month} {day}"), format!("{day} {month}"))
     };
     format!("{} – {}", day(from), day(to))
+}
+
+/// The months of a stretch beside a bar, where it runs from the first day of one to the last of another; else its dates.
+pub fn months(stretch: Interval, season: Season, units: Units) -> String {
+    let (from, to) = season.dates(stretch);
+    let [first, last] = [from, to].map(|date| month_name(date.0.month()));
+    let next = of_day(stretch.to % 365 + 1);
+    match from.0.day() == 1 && next.written().ends_with("-01") {
+        true if stretch.days() == 365 => "any month".to_owned(),
+        true if first == last => first.to_owned(),
+        true => format!("{first} to {last}"),
+        false => short(from, to, units),
+    }
 }
 
 /// Two dates in words; the year of the first is left out where it is the second's.

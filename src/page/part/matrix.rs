@@ -19,7 +19,7 @@ pub struct Matrix {
     rows: Vec<Row>,
 }
 
-/// One mushroom at the head of its column: how it is grown, and in which months the air suits it.
+/// One mushroom at the head of its column: how it is grown, and in which months it fruits.
 #[derive(Debug, Serialize)]
 struct Column {
     id: String,

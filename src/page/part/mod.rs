@@ -5,7 +5,7 @@
 //! | [`frame`] | what stands round every page: farm, season, thumb index, edition |
 //! | [`cite`] | who says so, and how far it was read; a row that a source says |
 //! | [`rating`] | a rating as glyph, digit and word |
-//! | [`fruiting`] | when the air suits a strain |
+//! | [`fruiting`] | when a mushroom fruits: seasons of sources, air, own pickings |
 //! | [`month`] | the work of a month |
 //! | [`pair`] | a pairing in words, with what its sources say |
 //! | [`caution`] | a caution with its word and band |

@@ -18,9 +18,9 @@ pub const FORMULAS: &[&Formula] = &[&SUITABLE];
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let part = |chance: f64| format!("{} of 7 days", rounded(chance * 7.0, 2));
     let states = format!(
-        "A stretch is drawn solid where every band that counts gives at least {}, hatched where one gives at least \
-         {}, and with a dashed outline where there are figures from growing rooms alone. What this farm measured \
-         comes before what is published for outdoors, and that before growing rooms. [Every week in \
+        "The air suits where every band that counts gives at least {}, and it may suit where one gives at least {}. What \
+         this farm measured comes before what is published for outdoors. Temperatures of growing rooms tell no month. \
+         Where sources give a season for the region, only what lies within it is told. [Every week in \
          fruiting.csv]({}tables/fruiting.csv)",
         part(LIKELY),
         part(POSSIBLE),

@@ -237,10 +237,12 @@ fn first_fruits(findings: &Findings) -> impl Iterator<Item = Draft> {
     })
 }
 
-/// The first day on or after another whose air suits a strain; that day itself where nothing is known of it.
+/// The first day on or after another that lies in the seasons of a strain here, or else whose air suits it; that day itself
+/// where nothing is known of it.
 fn suitable_from(findings: &Findings, strain: &str, from: Date) -> Date {
-    let air = findings.fruiting().iter().find(|found| found.id() == strain);
-    let suits = |day: &Date| air.is_some_and(|air| air.best.contains(day.day_of_year().number()));
+    let found = findings.fruiting().iter().find(|found| found.id() == strain);
+    let days = found.map(|found| found.season.as_ref().unwrap_or(&found.best));
+    let suits = |day: &Date| days.is_some_and(|days| days.contains(day.day_of_year().number()));
     (0..365).map(|days| from.plus(days)).find(suits).unwrap_or(from)
 }
 

@@ -16,13 +16,18 @@ use crate::record::source::SourceKind;
 use crate::record::strain::Class;
 
 impl Findings {
-    /// The months, 1 to 12, in which the air may suit some strain of a mushroom for a week or longer.
+    /// The months, 1 to 12, in which a mushroom fruits as the farm can tell: those of its region's seasons, or else those in
+    /// which the air may suit some strain for a week or longer; and those in which this farm picked.
     pub fn fruiting_months(&self, mushroom: &str) -> Vec<i8> {
         let of = self.fruiting().iter().filter(|found| found.mushroom.id == mushroom);
-        let days: Vec<Days> = of.map(|found| found.best.or(&found.possible)).collect();
-        let suiting = |days: &Days, month: i8| DayOfYear::days_of(month).filter(|day| days.contains(*day)).count();
-        let suits = |month: &i8| days.iter().any(|days| suiting(days, *month) >= DAYS_OF_A_MONTH);
-        (1..=12).filter(suits).collect()
+        let days: Vec<Days> = of.map(FruitingFinding::told).collect();
+        let told = |days: &Days, month: i8| DayOfYear::days_of(month).filter(|day| days.contains(*day)).count();
+        let picked = self.outdoors_of(mushroom).map(|found| found.months_picked(None, 1)).unwrap_or_default();
+        let fruits = |month: &i8| {
+            days.iter().any(|days| told(days, *month) >= DAYS_OF_A_MONTH)
+                || picked.iter().any(|picked| picked.month == *month)
+        };
+        (1..=12).filter(fruits).collect()
     }
 }
 
@@ -37,6 +42,8 @@ pub struct FruitingFinding {
     pub bands: Vec<Band>,
     /// What kind of bands they are.
     pub kind: BandKind,
+    /// The days of the seasons that sources give for the farm's region, where there are any.
+    pub season: Option<Days>,
     /// Suitable days week by week, or why they cannot be told.
     pub weeks: Result<Vec<WeekDays>, Gap>,
     /// The days that suit by every band.
@@ -53,7 +60,7 @@ pub enum BandKind {
     Own,
     /// What sources say of it outdoors.
     Outdoors,
-    /// Figures from growing rooms alone, a hint and no more.
+    /// Figures from growing rooms alone, which tell no month.
     #[strum(serialize = "growing-rooms")]
     Indoors,
     /// None.
@@ -87,6 +94,17 @@ impl FruitingFinding {
         self.strain.as_ref().map_or_else(|| self.mushroom.name(), |strain| &strain.record.name)
     }
 
+    /// The days on which the strain fruits as far as can be told: those of its region's seasons, or else those whose air may
+    /// suit it.
+    pub fn told(&self) -> Days {
+        self.season.clone().unwrap_or_else(|| self.best.or(&self.possible))
+    }
+
+    /// Some days without those that lie outside the seasons of the region, where there are any.
+    pub fn in_season(&self, days: &Days) -> Days {
+        self.season.as_ref().map_or_else(|| days.clone(), |season| days.and(season))
+    }
+
     /// Whether rain decides, so that air alone says little (BRU09 of wide-range and warm-weather strains).
     pub fn rain_decides(&self) -> bool {
         self.strain.as_ref().is_some_and(|strain| matches!(strain.record.class, Some(Class::WideRange | Class::Warm)))
@@ -107,24 +125,46 @@ pub fn all(findings: &Findings) -> Vec<FruitingFinding> {
     all
 }
 
+/// When the air suits a mushroom, by what is said of no strain in particular.
+pub fn any_strain(findings: &Findings, mushroom: &Arc<Mushroom>) -> FruitingFinding {
+    one(findings, None, mushroom)
+}
+
+/// Why figures from growing rooms tell no month.
+const ROOMS: &str = "only temperatures of growing rooms are published, and they tell no month outdoors";
+
+/// The weeks of a year of the farm.
+pub fn weeks(findings: &Findings) -> impl Iterator<Item = Week> {
+    let axis = findings.axis();
+    (0..).map(move |step| Week::of(axis).later(step)).take_while(move |week| week.monday() < axis.a_year_later())
+}
+
 fn one(findings: &Findings, strain: Option<&Arc<Strain>>, mushroom: &Arc<Mushroom>) -> FruitingFinding {
     let (kind, bands) = bands(&findings.book, strain, mushroom);
     let ranges: Vec<Range<Temperature>> = bands.iter().map(|band| band.range.clone()).collect();
     let air = match (kind, &findings.known().air) {
         (BandKind::None, _) => Err(Gap::NotPublished("the temperature at which it fruits")),
+        (BandKind::Indoors, _) => Err(Gap::Outside(ROOMS)),
         (_, None) => {
             Err(Gap::NotRecorded("the air of the farm (`monthly_means` under `climate` in farm.yaml: twelve of them)"))
         }
         (_, Some(air)) => Ok(air),
     };
-    let axis = findings.axis();
-    let weeks = air.clone().map(|air| {
-        let weeks = (0..).map(|step| Week::of(axis).later(step));
-        let within = weeks.take_while(|week| week.monday() < axis.a_year_later());
-        within.filter_map(|week| Some(WeekDays { week, days: suitable(air, &ranges, &week.days())? })).collect()
-    });
+    let of_week = |air, week: Week| Some(WeekDays { week, days: suitable(air, &ranges, &week.days())? });
+    let weeks = air.clone().map(|air| weeks(findings).filter_map(|week| of_week(air, week)).collect());
     let (best, possible) = air.map_or_else(|_| (Days::none(), Days::none()), |air| stretches(air, &ranges));
-    FruitingFinding { strain: strain.cloned(), mushroom: Arc::clone(mushroom), bands, kind, weeks, best, possible }
+    let outdoors = findings.outdoors_of(&mushroom.id);
+    let season = outdoors.and_then(|found| found.season(strain.map(|strain| strain.id.as_str())));
+    FruitingFinding {
+        strain: strain.cloned(),
+        mushroom: Arc::clone(mushroom),
+        bands,
+        kind,
+        season,
+        weeks,
+        best,
+        possible,
+    }
 }
 
 /// The bands that count: what the farm measured, then what is said of the strain outdoors, of its mushroom outdoors, and

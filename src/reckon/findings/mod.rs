@@ -7,6 +7,7 @@ pub mod fruiting;
 pub mod inoculation;
 pub mod lifts;
 pub mod logs;
+pub mod outdoors;
 pub mod outlook;
 pub mod pairing;
 pub mod purchase;
@@ -32,6 +33,7 @@ pub use fruiting::FruitingFinding;
 pub use inoculation::{Inoculation, RestLine};
 pub use lifts::{LimitFinding, TaskFinding};
 pub use logs::{Filling, LogWeight, WoodWeight};
+pub use outdoors::OutdoorFinding;
 pub use outlook::{MoneyFinding, PlanningFinding};
 pub use pairing::{Pairing, Role, Row, Word};
 pub use purchase::PurchaseFinding;
@@ -209,6 +211,8 @@ answers! {
     pub slices: [SliceReading] = |of| wetness::slices(&of.book);
     /// When a log of each of the woods of the front pages is too light.
     pub lightness: [Lightness] = |of| wetness::lightness(of.loads());
+    /// When every mushroom fruits outdoors, as sources say, and when this farm picked it.
+    pub outdoors: [OutdoorFinding] = |of| outdoors::all(&of.book);
     /// When the air suits each strain.
     pub fruiting: [FruitingFinding] = |of| fruiting::all(of);
     /// Where each batch stands in its life.

@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::batches::BatchFinding;
-use super::fruiting::BandKind;
 use super::season::{counting, parted};
 use super::{Findings, grouped, sums};
 use crate::book::{Batch, Diary, Strain, Window};
@@ -261,7 +260,7 @@ fn season(findings: &Findings, strain: &Strain) -> Result<SoakSeason, Gap> {
         return Err(gap);
     }
     let air = findings.fruiting().iter().find(|found| found.id() == strain.id);
-    let best = air.filter(|found| found.kind != BandKind::Indoors).map(|found| found.best.intervals(1));
+    let best = air.map(|found| found.best.intervals(1));
     let longest = best.unwrap_or_default().into_iter().max_by_key(|stretch| stretch.days());
     let longest = longest.map(|stretch| findings.season.summer_dates(stretch)).into_iter().collect();
     let gap = Gap::NotRecorded("the season in which this farm soaks (a window of kind `soak`)");

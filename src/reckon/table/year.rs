@@ -1,13 +1,18 @@
 //! The tables of the year: windows, air and light, fruiting, the calendar.
 
+use std::collections::BTreeSet;
+
 use super::{Grid, Sheet};
 use crate::book::Book;
 use crate::quantity::{Date, TemperatureStep};
 use crate::reckon::daylight::day_length;
 use crate::reckon::days::Interval;
-use crate::reckon::findings::Work;
+use crate::reckon::findings::fruiting::weeks;
+use crate::reckon::findings::{FruitingFinding, OutdoorFinding, Work};
 use crate::reckon::season::Basis;
+use crate::reckon::week::Week;
 use crate::reckon::{Findings, degree_days};
+use crate::record::Id;
 
 /// A stretch of days in which something may be done or must not be: name, kind, first and last day, and what they rest on.
 type Stretch = (String, &'static str, (Date, Date), Basis);
@@ -71,18 +76,67 @@ pub fn climate(book: &Book, findings: &Findings) -> Grid {
         .grid(findings.choice.units)
 }
 
-/// Suitable days, week by week.
+/// Every week of every strain: the days whose air suits, those of the region's seasons, and those on which was picked.
 pub fn fruiting(findings: &Findings) -> Grid {
-    let found = findings.fruiting().iter();
-    Sheet::of(found.flat_map(|found| found.weeks.iter().flatten().map(move |week| (found, week))))
-        .column("strain", |(found, _)| found.id())
-        .column("week", |(_, week)| week.week.name())
-        .column("from", |(_, week)| week.week.monday())
-        .column("to", |(_, week)| week.week.sunday())
-        .number("suitable_days", 2, |(_, week)| week.days[0])
-        .number("suitable_days_most", 2, |(_, week)| week.days[1])
-        .column("band", |(found, _)| found.kind.word())
+    let weeks: Vec<Week> = weeks(findings).collect();
+    let rows = findings.fruiting().iter().flat_map(|found| {
+        let air = found.weeks.as_ref().ok();
+        weeks.iter().enumerate().map(move |(place, week)| FruitingWeek {
+            found,
+            week: *week,
+            air: air.and_then(|air| air.get(place)).map(|week| week.days),
+            outdoors: findings.outdoors_of(&found.mushroom.id),
+        })
+    });
+    Sheet::of(rows)
+        .column("strain", |row| row.found.id())
+        .column("week", |row| row.week.name())
+        .column("from", |row| row.week.monday())
+        .column("to", |row| row.week.sunday())
+        .number("suitable_days", 2, |row| row.air.map(|[least, _]| least))
+        .number("suitable_days_most", 2, |row| row.air.map(|[_, most]| most))
+        .column("band", |row| row.found.kind.word())
+        .column("air_gap", |row| row.found.weeks.as_ref().err().map(ToString::to_string))
+        .column("season_regions", FruitingWeek::regions)
+        .number("season_days", 0, FruitingWeek::season_days)
+        .number("picked_days", 0, FruitingWeek::picked_days)
+        .column("mushroom", |row| &row.found.mushroom.id)
         .grid(findings.choice.units)
+}
+
+/// A week of a strain.
+#[derive(Clone, Copy)]
+struct FruitingWeek<'a> {
+    found: &'a FruitingFinding,
+    week: Week,
+    air: Option<[f64; 2]>,
+    outdoors: Option<&'a OutdoorFinding>,
+}
+
+impl FruitingWeek<'_> {
+    fn strain(&self) -> Option<&str> {
+        self.found.strain.as_ref().map(|strain| strain.id.as_str())
+    }
+
+    /// The ids of the regions whose seasons count here.
+    fn regions(self) -> Option<String> {
+        let counting = self.outdoors?.counting(self.strain());
+        let ids = counting.flat_map(|found| found.season.regions.iter().map(Id::as_str)).collect::<BTreeSet<&str>>();
+        (!ids.is_empty()).then(|| ids.into_iter().collect::<Vec<&str>>().join(" "))
+    }
+
+    /// The days of the week that lie in those seasons.
+    fn season_days(self) -> Option<f64> {
+        let season = self.found.season.as_ref()?;
+        Some(self.week.days().into_iter().filter(|day| season.contains(*day)).count() as f64)
+    }
+
+    /// The days on which this farm picked in that week of the year, over all years.
+    fn picked_days(self) -> f64 {
+        let days: BTreeSet<u16> = self.week.days().into_iter().collect();
+        let picked = self.outdoors.map(|found| found.picked(self.strain())).unwrap_or_default();
+        picked.iter().filter(|date| days.contains(&date.day_of_year().number())).count() as f64
+    }
 }
 
 /// All dated work of the season: a row for each entry of the calendar.
