@@ -235,8 +235,8 @@ fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
             ("Water in green heartwood", &moisture.heartwood, parts.clone(), None),
             ("Water in green sapwood", &moisture.sapwood, parts, None),
         ];
-        let water = |(name, part, cite, note): (_, &Option<Percent>, _, Option<&str>)| {
-            Some(fact(name, part.as_ref()?.show(units), cite?, note.map(str::to_owned)))
+        let water = |(name, part, cite, note): (_, &Option<Percent>, _, _)| {
+            Some(fact(name, part.as_ref()?.show(units), cite?, note))
         };
         facts.extend(waters.into_iter().filter_map(water));
         let span = moisture.span.as_ref().map(|span| range(&span.low.show(units), &span.high.show(units)));

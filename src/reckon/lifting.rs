@@ -269,9 +269,10 @@ pub fn constant(units: Units) -> f64 {
 pub const LIMIT: Formula = Formula {
     name: "Recommended weight limit",
     math: r#"<math display="block"><mrow><mi>RWL</mi><mo>=</mo><mi>LC</mi><mo>·</mo><mi>HM</mi><mo>·</mo><mi>VM</mi><mo>·</mo><mi>DM</mi><mo>·</mo><mi>AM</mi><mo>·</mo><mi>FM</mi><mo>·</mo><mi>CM</mi><mspace width="2em"/><mi>LI</mi><mo>=</mo><mfrac><mrow><mi>load</mi></mrow><mrow><mi>RWL</mi></mrow></mfrac></mrow></math>"#,
-    words: "The load constant, made smaller by reach, height of the hands, way up or down, twist, pace and grip; reckoned where the lift begins and, where the log is set down with care, where it ends. The lower limit counts, and the thickest log D for one person is that whose most weight comes to it.",
+    words: "The load constant, made smaller by reach, height of the hands, way up or down, twist, pace and grip; reckoned where the lift begins and, where the log is set down with care, where it ends. The lower limit counts, and the thickest log for one person is that whose most weight comes to it.",
     symbols: &[
         ("LC", "51 lb, or 23 kg"),
+        ("W, ρ", "thickness of the log, its most weight by its volume"),
         ("HM", "10 / H in, or 25 / H cm"),
         ("VM", "1 − 0.0075 |V − 30| in, or 1 − 0.003 |V − 75| cm"),
         ("DM", "0.82 + 1.8 / D in, or 0.82 + 4.5 / D cm"),

@@ -1,6 +1,6 @@
 //! What one person may lift, in jobs of one, two and eight hours side by side.
 
-use super::table::{Cell, Columns, Part, Table, cell};
+use super::table::{Cell, Columns, Part, Table, cell, list};
 use super::weight::{about, weight_note};
 use super::{Anchor, Figure, capital, range};
 use crate::page::Context;
@@ -10,6 +10,9 @@ use crate::reckon::findings::{TaskFinding, WoodWeight};
 use crate::reckon::formula::Place;
 use crate::reckon::lifting::Stretch;
 use crate::reckon::{Topic, formula};
+
+/// What marks the length of a job that the farm names.
+const OURS: &str = "ours";
 
 /// The lifts of dry logs, or of those that go through the tank; the farm's own is among those that it is like.
 pub fn of_tank<'a>(tank: bool, context: &Context<'a>) -> Vec<&'a TaskFinding> {
@@ -22,9 +25,13 @@ pub fn limits(tasks: &[&TaskFinding], context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let size = &context.book.farm.record.log.diameter;
     let size = range(&size.low.show(units), &size.high.show(units));
-    let table = Table::of("facts", &format!("Limit for one person, logs {size} thick"), tasks.iter().copied())
-        .wide("Limits")
-        .head("Lift", |task| named(task));
+    let table = Table::of(
+        "facts",
+        &format!("Limit for one person, logs {size} thick: the thicker, the lower"),
+        tasks.iter().copied(),
+    )
+    .wide("Limits")
+    .head("Lift", |task| named(task));
     jobs(table, |task, stretch| limit(task, stretch, context)).done()
 }
 
@@ -34,18 +41,23 @@ pub fn thickest_of(wood: &WoodWeight, context: &Context<'_>) -> Option<Table> {
     let length = context.book.farm.record.log.length.show(context.units());
     let caption = format!("Thickest log for one person, {length} long and as heavy as it can be");
     let table = Table::of("facts", &caption, context.findings.lifts()).wide("Thickest logs").head("Lift", named);
-    jobs(table, |task, stretch| thickest(task, wood, stretch, context)).done()
+    let cell = |task, stretch| marked(task, stretch, thickest(task, wood, stretch, context), Some(OURS));
+    jobs(table, cell).done()
 }
 
-/// The thickest log for one person in one lift, wood by wood.
-pub fn thickest_by_wood(task: &TaskFinding, woods: &[&WoodWeight], context: &Context<'_>) -> Option<Table> {
-    let length = context.book.farm.record.log.length.show(context.units());
-    let (name, pace) = (capital(&task.name), pace(task));
-    let caption = format!("{name}, {pace}: thickest log for one person, {length} long and as heavy as it can be");
+/// The thickest log for one person, wood by wood: from the ground to a rail, and by the farm's own lift.
+pub fn thickest_by_wood(woods: &[&WoodWeight], context: &Context<'_>) -> Option<Table> {
+    let lifts = context.findings.lifts();
+    let shown: Vec<&TaskFinding> = lifts.iter().take(1).chain(lifts.iter().skip(1).filter(|task| task.own)).collect();
+    let ours = if shown.len() > 1 { " / own lift" } else { "" };
+    let caption = format!("Thickest log for one person, ground to rail{ours}");
     let table = Table::of("facts", &caption, woods.iter().copied())
         .wide("Thickest logs")
         .head("Wood", |of| Anchor::wood(&of.wood, context));
-    jobs(table, |of, stretch| thickest(task, of, stretch, context)).done()
+    let cell = |of, stretch| {
+        list(" / ", shown.iter().map(|task| marked(task, stretch, thickest(task, of, stretch, context), None)))
+    };
+    jobs(table, cell).done()
 }
 
 /// The name of a wood, with a mark where its weight rests on less or more than usual.
@@ -70,17 +82,15 @@ pub const fn heading(stretch: Stretch) -> &'static str {
 
 /// A lift with its pace.
 fn named(task: &TaskFinding) -> Cell {
-    cell![capital(&task.name), ", ", Part::Small(pace(task).into())]
-}
-
-/// The pace of a lift in words.
-fn pace(task: &TaskFinding) -> String {
-    format!("{} a minute", rounded(task.lift.a_minute, 2))
+    cell![capital(&task.name), ", ", Part::Small(format!("{} a minute", rounded(task.lift.a_minute, 2)).into())]
 }
 
 /// What stands in the column of jobs of the length that the farm names.
-fn marked(task: &TaskFinding, stretch: Stretch, cell: impl Into<Cell>) -> Cell {
-    if task.named == Some(stretch) { cell![Part::Strong(cell.into()), " ", Part::Mark("ours")] } else { cell.into() }
+fn marked(task: &TaskFinding, stretch: Stretch, cell: impl Into<Cell>, mark: Option<&'static str>) -> Cell {
+    if task.named != Some(stretch) {
+        return cell.into();
+    }
+    cell![Part::Strong(cell.into()), mark.map(|mark| cell![" ", Part::Mark(mark)])]
 }
 
 fn limit(task: &TaskFinding, stretch: Stretch, context: &Context<'_>) -> Cell {
@@ -88,7 +98,7 @@ fn limit(task: &TaskFinding, stretch: Stretch, context: &Context<'_>) -> Cell {
     let found = || task.limits_for(stretch).map(|limit| limit.limit.result.as_ref());
     let words = |ends: [String; 2]| {
         let figure = Figure::worked(range(&ends[0], &ends[1]), &Place::new(Topic::Lifting, task.id.clone()), context);
-        marked(task, stretch, figure)
+        marked(task, stretch, figure, Some(OURS))
     };
     match (&task.reached, found().next(), found().last()) {
         (Err(gap), ..) => Part::Gap(gap.to_string()).into(),
@@ -101,7 +111,7 @@ fn thickest(task: &TaskFinding, wood: &WoodWeight, stretch: Stretch, context: &C
     let units = context.units();
     let found = task.thickest(wood, &context.book.farm.record.log.length, stretch, units);
     match &found.result {
-        Ok(_) => marked(task, stretch, figure(&found, units, context)),
+        Ok(_) => figure(&found, units, context).into(),
         Err(_) => Part::Gap(if task.reached.is_ok() { "no load" } else { "outside" }.to_owned()).into(),
     }
 }

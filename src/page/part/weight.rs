@@ -17,7 +17,7 @@ pub fn about(mass: &Mass, units: Units) -> String {
     let number = match number {
         number if number >= 99.5 => rounded((number / 10.0).round() * 10.0, 0),
         number if number >= 9.95 => rounded(number, 0),
-        number => rounded(number, 1),
+        number => format!("{number:.1}"),
     };
     format!("{number} {}", units.pick("lb", "kg"))
 }
@@ -64,17 +64,12 @@ pub fn own_words(of: &WoodWeight, context: &Context<'_>) -> Option<String> {
 }
 
 /// What a source’s whole stem is, where it is wetter or drier than heartwood and sapwood alike.
-pub fn stem(wood: &Wood) -> Option<&'static str> {
-    stem_beside_its_parts(&wood.record).map(|order| match order {
-        Ordering::Greater => {
-            "the whole stem as its own source has it, wetter than heartwood and sapwood alike: those were measured on \
-             other trees"
-        }
-        _ => {
-            "the whole stem as its own source has it, drier than heartwood and sapwood alike: those were measured on \
-             other trees"
-        }
-    })
+pub fn stem(wood: &Wood) -> Option<String> {
+    let order = stem_beside_its_parts(&wood.record)?;
+    let wetter = if order == Ordering::Greater { "wetter" } else { "drier" };
+    let parts = wood.record.moisture.as_ref().and_then(|moisture| moisture.parts_source.as_ref());
+    let whose = if parts.is_some() { ", which another source measured" } else { "" };
+    Some(format!("its source’s figure for the whole stem, {wetter} than heartwood and sapwood alike{whose}"))
 }
 
 /// Why a log that was weighed does not count.

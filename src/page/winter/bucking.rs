@@ -22,7 +22,7 @@ pub struct View {
     trees: Option<Table>,
     lots: Vec<(String, Cell)>,
     limits: Option<Table>,
-    thickest: Vec<Table>,
+    thickest: Option<Table>,
     loads: Option<Table>,
     unweighed: Vec<Anchor>,
     gate: Vec<&'static str>,
@@ -41,7 +41,7 @@ pub fn view(context: &Context<'_>) -> View {
         trees: trees(context),
         lots: lots(context),
         limits: lift::limits(&context.findings.lifts().iter().collect::<Vec<_>>(), context),
-        thickest: thickest(&weighed, context),
+        thickest: lift::thickest_by_wood(&weighed, context),
         loads: loads(&weighed, &diameters, context),
         unweighed: unweighed.into_iter().map(|of| Anchor::wood(&of.wood, context)).collect(),
         gate: gate::of(gate::BUCKING, context),
@@ -122,11 +122,4 @@ fn loads(weighed: &[&WoodWeight], diameters: &[String], context: &Context<'_>) -
         })
     });
     columns.done()
-}
-
-/// The thickest log for one person, wood by wood: from the ground to a rail, and by the farm's own lift.
-fn thickest(weighed: &[&WoodWeight], context: &Context<'_>) -> Vec<Table> {
-    let lifts = context.findings.lifts();
-    let own = lifts.iter().skip(1).filter(|task| task.own);
-    lifts.iter().take(1).chain(own).filter_map(|task| lift::thickest_by_wood(task, weighed, context)).collect()
 }

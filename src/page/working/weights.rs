@@ -28,7 +28,7 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let volumes: Vec<String> = logs.filter_map(volume).collect();
     let says = format!(
         "Each weight is that of a log {length} long: its volume over bark ({}) times the green density, from the \
-         driest to the wettest of the moistures in the record of the wood; after it the usual one, by the whole stem.",
+         driest to the wettest of the moistures in the record of the wood; in brackets that of the whole stem, or the mean of the logs weighed here.",
         volumes.join("; ")
     );
     let told = |wood: &Wood| {
@@ -58,7 +58,9 @@ fn block(weight: &WoodWeight, context: &Context<'_>) -> Block {
         let at_most = most.density.show(context.units());
         block = block.line(format!("At the most, by {}: {}, so ρ = {at_most}", most.of.words(), water(weight)));
     }
-    block = stem(&weight.wood).into_iter().fold(block, |block, words| block.line(words));
+    block = stem(&weight.wood)
+        .into_iter()
+        .fold(block, |block, words| block.line(format!("M = {}: {words}", stem_water(weight))));
     block = weight.weighed.iter().fold(block, |block, log| block.line(of_weighed(log, weight, context)));
     block = own_words(weight, context).into_iter().fold(block, Block::line);
     if !weight.weighed.is_empty() {
@@ -73,6 +75,11 @@ fn block(weight: &WoodWeight, context: &Context<'_>) -> Block {
         let region = Cite::of(&fit.source, Mark::Read, context);
         block.figure(figure, context).cites([Cite { short: fit.region.clone(), ..region }])
     })
+}
+
+/// The moisture of the whole stem.
+fn stem_water(weight: &WoodWeight) -> String {
+    weight.green.moisture.map_or_else(String::new, |part| rounded(part, 3))
 }
 
 /// The moisture by which a wood is at its heaviest.
@@ -102,7 +109,7 @@ fn of_log(log: &LogWeight, context: &Context<'_>) -> Option<String> {
     let units = context.units();
     let ends = log.span(false).ok()?.map(|mass| mass.show(units));
     let usual = log.green.result.as_ref().ok().filter(|_| ends[0] != ends[1]);
-    let usual = usual.map(|mass| format!(" (usual {})", mass.show(units)));
+    let usual = usual.map(|mass| format!(" ({})", mass.show(units)));
     Some(format!("{}: {}{}", log.diameter.show(units), range(&ends[0], &ends[1]), usual.unwrap_or_default()))
 }
 

@@ -205,7 +205,7 @@ impl TaskFinding {
             lifting::thickest(|diameter| within(density, diameter))
                 .ok_or(Gap::Outside("the equation allows no load at this reach, height, twist or pace"))
         });
-        LIMIT.figure(&place, put, "D", thickest)
+        LIMIT.figure(&place, put, "W", thickest)
     }
 
     fn loads_place(&self) -> Place {
