@@ -16,6 +16,7 @@ use super::part::matrix::Matrix;
 use super::part::step::Step;
 use super::part::strip::Strip;
 use super::part::table::{Table, or_dash};
+use super::part::weight::about_range;
 use super::part::{capital, date, help, look_alike, matrix, place, range, step, strip};
 use crate::book::{Handout, Mushroom};
 use crate::quantity::{Date, count};
@@ -281,12 +282,13 @@ fn amounts(logs: u32, handout: &Handout, context: &Context<'_>) -> Option<[Optio
 fn weights(handout: &Handout, context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let woods = handout.woods.iter().filter(|wood| wood.is_species()).filter_map(|wood| context.findings.weight(wood));
-    let known = woods.filter(|of| of.density.result.is_ok());
-    let table = Table::of("facts", "What one green log weighs", known).head("Wood", |of| capital(of.wood.name()));
+    let known = woods.filter(|of| of.ends.is_ok());
+    let table = Table::of("facts", "What one green log weighs, from the driest to the wettest", known)
+        .head("Wood", |of| capital(of.wood.name()));
     let thicknesses = logs::diameters(context.book, units);
     let columns = thicknesses.iter().enumerate().fold(table, |table, (place, diameter)| {
         let heading = format!("{} thick", diameter.show(units));
-        table.number(&heading, |of| of.logs.get(place).map(|log| log.green.show(units)))
+        table.number(&heading, |of| of.logs.get(place)?.span(false).ok().map(|ends| about_range(&ends, units)))
     });
     columns.done()
 }

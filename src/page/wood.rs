@@ -10,14 +10,14 @@ use super::part::pair::{Pair, SaidRow, said};
 use super::part::rule::Rule;
 use super::part::sheet::Sheet;
 use super::part::table::{Part, Table, cell, list, or_dash};
-use super::part::weight::weight_note;
-use super::part::{Anchor, Figure, capital, caution, date, pair, rank_words, rule};
+use super::part::weight::{about_range, own_words, stem, weight_note};
+use super::part::{Anchor, Figure, capital, caution, date, lift, pair, range, rank_words, rule};
 use super::{Context, Page};
 use crate::book::{Wood, Writer};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Length, Percent};
 use crate::reckon::findings::season::felling;
-use crate::reckon::findings::{Role, Row, Word};
+use crate::reckon::findings::{LogWeight, Role, Row, Word};
 use crate::reckon::formula::Place;
 use crate::reckon::{Topic, bark};
 use crate::record::Kind;
@@ -54,9 +54,12 @@ pub struct View {
     general: Vec<(Anchor, Anchor, SaidRow)>,
     felling: Felling,
     facts: Vec<Fact>,
-    /// Diameters of logs, each with the weight.
-    weights: Vec<(String, Figure)>,
+    /// Diameters of logs, each with the weight green and soaked.
+    weights: Vec<(String, Figure, String)>,
     weight_note: &'static str,
+    /// What this farm's own logs say.
+    weighed: Option<String>,
+    thickest: Option<Table>,
     length: String,
     hazards: Vec<(Hazard, Cite)>,
     rules: Vec<Rule>,
@@ -120,6 +123,7 @@ pub fn index(context: &Context<'_>) -> Index {
 pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
     let record = &wood.record;
     let book = context.book;
+    let weight = context.findings.weight(wood);
     let mut pairs: Vec<_> = context
         .findings
         .pairings()
@@ -152,7 +156,9 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         felling: when_felled(wood, context),
         facts: facts(wood, context),
         weights: weights(wood, context),
-        weight_note: weight_note(wood),
+        weight_note: weight.map(weight_note).unwrap_or_default(),
+        weighed: weight.and_then(|of| own_words(of, context)),
+        thickest: weight.and_then(|of| lift::thickest_of(of, context)),
         length: book.farm.record.log.length.show(context.units()),
         hazards: record.hazards.iter().map(|hazard| (hazard.clone(), Cite::by(hazard, context))).collect(),
         rules: rule::of_wood(wood, context),
@@ -227,13 +233,16 @@ fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
         let (own, mark) = (Cite::by(moisture, context), moisture.parts_mark.unwrap_or_default());
         let parts = moisture.parts_source.as_ref().map(|source| Cite::of(source, mark, context));
         let waters = [
-            ("Water in the green stem, of dry weight", &moisture.green, Some(own)),
-            ("Water in green heartwood", &moisture.heartwood, parts.clone()),
-            ("Water in green sapwood", &moisture.sapwood, parts),
+            ("Water in the whole green stem, of dry weight", &moisture.green, Some(own.clone()), stem(wood)),
+            ("Water in green heartwood", &moisture.heartwood, parts.clone(), None),
+            ("Water in green sapwood", &moisture.sapwood, parts, None),
         ];
-        let water =
-            |(name, part, cite): (_, &Option<Percent>, _)| Some(fact(name, part.as_ref()?.show(units), cite?, None));
+        let water = |(name, part, cite, note): (_, &Option<Percent>, _, _)| {
+            Some(fact(name, part.as_ref()?.show(units), cite?, note))
+        };
         facts.extend(waters.into_iter().filter_map(water));
+        let span = moisture.span.as_ref().map(|span| range(&span.low.show(units), &span.high.show(units)));
+        facts.extend(span.map(|span| fact("Water in whole green stems, least to most", span, own, None)));
     }
     if let Some(bark) = &record.bark {
         facts.push(fact("Bark, of the volume of the wood", bark.share.show(units), Cite::by(bark, context), None));
@@ -284,7 +293,15 @@ fn words_of(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {
     facts
 }
 
-fn weights(wood: &Wood, context: &Context<'_>) -> Vec<(String, Figure)> {
+fn weights(wood: &Wood, context: &Context<'_>) -> Vec<(String, Figure, String)> {
+    let units = context.units();
     let logs = context.findings.weight(wood).into_iter().flat_map(|of| &of.logs);
-    logs.map(|log| (log.diameter.show(context.units()), Figure::of(&log.green, context))).collect()
+    let weight = |log: &LogWeight| match (log.span(false), log.span(true)) {
+        (Ok(green), Ok(soaked)) => {
+            let green = Figure::worked(about_range(&green, units), &log.green.place, context);
+            (log.diameter.show(units), green, about_range(&soaked, units))
+        }
+        (Err(gap), _) | (_, Err(gap)) => (log.diameter.show(units), Figure::gap(gap.to_string()), String::new()),
+    };
+    logs.map(weight).collect()
 }

@@ -24,7 +24,7 @@
 
 use super::Gap;
 use super::formula::Formula;
-use crate::quantity::{Mass, Units, Value};
+use crate::quantity::{Length, Mass, Units, Value};
 use crate::record::farm::{Grip, Outside};
 use crate::record::said::Mark;
 
@@ -114,6 +114,18 @@ pub enum Stretch {
 }
 
 impl Stretch {
+    /// Each of them.
+    pub const ALL: [Self; 3] = [Self::Short, Self::Moderate, Self::Long];
+
+    /// The hours of work up to which it reaches.
+    pub const fn hours(self) -> u32 {
+        match self {
+            Self::Short => 1,
+            Self::Moderate => 2,
+            Self::Long => 8,
+        }
+    }
+
     /// The stretch that so many hours make.
     ///
     /// # Errors
@@ -257,18 +269,40 @@ pub fn constant(units: Units) -> f64 {
 pub const LIMIT: Formula = Formula {
     name: "Recommended weight limit",
     math: r#"<math display="block"><mrow><mi>RWL</mi><mo>=</mo><mi>LC</mi><mo>·</mo><mi>HM</mi><mo>·</mo><mi>VM</mi><mo>·</mo><mi>DM</mi><mo>·</mo><mi>AM</mi><mo>·</mo><mi>FM</mi><mo>·</mo><mi>CM</mi><mspace width="2em"/><mi>LI</mi><mo>=</mo><mfrac><mrow><mi>load</mi></mrow><mrow><mi>RWL</mi></mrow></mfrac></mrow></math>"#,
-    words: "The load constant, made smaller by reach, height of the hands, way up or down, twist, pace and grip; reckoned where the lift begins and, where the log is set down with care, where it ends. The lower limit counts.",
+    words: "The load constant, made smaller by reach, height of the hands, way up or down, twist, pace and grip; reckoned where the lift begins and, where the log is set down with care, where it ends. The lower limit counts, and the thickest log for one person is that whose most weight comes to it.",
     symbols: &[
         ("LC", "51 lb, or 23 kg"),
+        ("W, ρ", "thickness of the log, its most weight by its volume"),
         ("HM", "10 / H in, or 25 / H cm"),
         ("VM", "1 − 0.0075 |V − 30| in, or 1 − 0.003 |V − 75| cm"),
         ("DM", "0.82 + 1.8 / D in, or 0.82 + 4.5 / D cm"),
         ("AM", "1 − 0.0032 A, degrees"),
-        ("FM, CM", "tables of pace and grip"),
+        ("FM, CM", "tables of pace and length of the job, and of grip"),
     ],
     sources: &[("niosh-94-110", Mark::Copy)],
     own: "",
 };
+
+/// The thickest log that is still within a limit, to a tenth of a millimetre; none where not even the thinnest is.
+///
+/// ```
+/// use hostwood::reckon::lifting::thickest;
+/// assert!((thickest(|log| log.inches() <= 4.7).unwrap().inches() - 4.7).abs() < 0.005);
+/// assert!(thickest(|_| false).is_none());
+/// ```
+pub fn thickest(is_within: impl Fn(&Length) -> bool) -> Option<Length> {
+    const STEPS: u32 = 10_000;
+    let at = |step: u32| Length::of_metres(f64::from(step) / f64::from(STEPS));
+    let (mut within, mut beyond) = (1, STEPS);
+    if !is_within(&at(within)) {
+        return None;
+    }
+    while beyond - within > 1 {
+        let middle = u32::midpoint(within, beyond);
+        if is_within(&at(middle)) { within = middle } else { beyond = middle }
+    }
+    Some(at(within))
+}
 
 /// The recommended weight limit of a lift, in pounds or kilograms by the unit set.
 ///

@@ -10,7 +10,8 @@
 //! | B | volume of bark over volume of wood | 1 | 0–0.6 |
 //! | Gᵦ, Mᵦ | basic density and moisture of the bark | 1 | as the wood's |
 //!
-//! Without figures for the bark the wood's own density stands for the whole log, and the finding says so.
+//! Without figures for the bark the wood's own density stands for the whole log, and the finding says so. Fresh logs that the
+//! farm weighed and measured itself, three or more of a wood, stand in place of the handbook's figures: ρ = W / V.
 //!
 //! Source: Miles & Smith 2009, Res. Note NRS-38, by way of the FIA species table; Wood Handbook eq. 4-14. Not rounded here.
 
@@ -65,6 +66,26 @@ pub const WEIGHT: Formula = Formula {
     own: "",
 };
 
+/// Fresh logs of a wood that stand in place of the handbook's figures, at the least (this project's choice).
+pub const ENOUGH: usize = 3;
+
+/// Days from felling within which a log still counts as fresh (this project's choice: the longest usual rest).
+pub const FRESH: i32 = 30;
+
+/// What the farm's own logs weigh for their size.
+pub const WEIGHED: Formula = Formula {
+    name: "Logs weighed here",
+    math: r#"<math display="block"><mrow><mi>ρ</mi><mo>=</mo><mfrac><mi>W</mi><mi>V</mi></mfrac><mspace width="2em"/><mi>k</mi><mo>=</mo><mfrac><mrow><mi>ρ</mi></mrow><mrow><msub><mi>ρ</mi><mi>h</mi></msub></mrow></mfrac></mrow></math>"#,
+    words: "A fresh log’s weight over its volume over bark. From three logs of a wood on, their mean stands in place of the handbook’s density, and the lightest and the heaviest of them in place of its least and its most; fewer are only shown beside.",
+    symbols: &[
+        ("W, V", "weight at inoculation, volume over bark"),
+        ("ρ", "green density by the farm’s own logs"),
+        ("k", "that density over the one by the handbook, ρ_h"),
+    ],
+    sources: &[],
+    own: "a log is fresh within 30 days of felling; three make a figure",
+};
+
 /// Green density over bark.
 ///
 /// # Errors
@@ -101,6 +122,18 @@ pub fn volume(diameter: &Length, length: &Length) -> Volume {
 /// ```
 pub fn of_volume(green: &Green, volume: Volume) -> Result<Mass, Gap> {
     Ok((density(green)? * volume).into())
+}
+
+/// Green density over bark of a log that was weighed.
+///
+/// ```
+/// use hostwood::{quantity::{Length, Mass}, reckon::weight::{of_weighed, volume}};
+/// let bolt = volume(&Length::of_inches(5.0), &Length::of_inches(40.0));
+/// let density = of_weighed(&Mass::of_pounds(28.63), bolt);
+/// assert!((density.value / 16.018_463 - 63.0).abs() < 0.01); // 28.6 lb at 63 lb/ft³
+/// ```
+pub fn of_weighed(weight: &Mass, volume: Volume) -> MassDensity {
+    weight.si() / volume
 }
 
 /// How much heavier a soaked log is taken to be (this project's assumption; no source gives it).

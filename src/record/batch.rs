@@ -52,6 +52,9 @@ pub struct Batch {
 pub struct Sample {
     /// What is written on its label.
     pub label: Tag,
+    /// Its diameter over bark at the middle; told, and weighed fresh, it corrects what the logs of its wood weigh here.
+    #[schemars(extend("between" = ["1 in", "24 in"]))]
+    pub diameter: Option<Length>,
     /// Its weight when it was inoculated.
     #[schemars(extend("between" = ["0.2 kg", "200 kg"]))]
     pub at_inoculation: Mass,

@@ -7,7 +7,7 @@ use super::Id;
 use super::said::{Mark, Said, cited};
 use super::source::Source;
 use super::words::words;
-use crate::quantity::{DayOfYear, Percent};
+use crate::quantity::{DayOfYear, Percent, Range};
 
 words! {
     /// How wide a record's name reaches.
@@ -120,6 +120,9 @@ cited! {
         /// Average of the whole stem.
         #[schemars(extend("between" = ["10 %", "300 %"]))]
         pub green: Option<Percent>,
+        /// The least and the most of the whole stem, where the source gives a range.
+        #[schemars(extend("between" = ["10 %", "300 %"]))]
+        pub span: Option<Range<Percent>>,
         /// Heartwood.
         #[schemars(extend("between" = ["10 %", "300 %"]))]
         pub heartwood: Option<Percent>,

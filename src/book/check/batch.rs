@@ -2,19 +2,24 @@
 //! before it was felled.
 
 use std::collections::BTreeMap;
+use std::f64::consts::PI;
 
 use super::{diary, unbelievable};
 use crate::book::lay::Pile;
 use crate::fault::Fault;
-use crate::quantity::{Date, Mass};
+use crate::quantity::{Date, Length, Mass};
 use crate::read::Node;
 use crate::record::Kind;
+use crate::record::farm::LogSize;
 
 /// A sample log weighs no less and no more than these parts of its weight at inoculation.
 const BELIEVABLE: [f64; 2] = [0.2, 1.6];
 
 /// A slice holds at most so many times its dry weight.
 const WETTEST: f64 = 4.0;
+
+/// A fresh log weighs no less and no more than these parts of as much water.
+const OF_WATER: [f64; 2] = [0.3, 1.5];
 
 /// Checks every batch.
 pub(super) fn check(pile: &Pile) -> Vec<Fault> {
@@ -24,6 +29,8 @@ pub(super) fn check(pile: &Pile) -> Vec<Fault> {
         faults.extend(too_many(pile, batch, &mut taken));
         faults.extend(batch.items("trees").iter().filter_map(|tag| no_tree(pile, tag)));
         faults.extend(batch.items("samples").iter().flat_map(weights));
+        let length = length(pile, batch);
+        faults.extend(batch.items("samples").iter().filter_map(|sample| size(sample, &length)));
         faults.extend(batch.items("slices").iter().filter_map(slice));
         faults.extend(felled_later(batch));
         faults.extend(diary::too_late(pile, batch, "inoculated"));
@@ -55,6 +62,26 @@ fn no_tree(pile: &Pile, tag: &Node) -> Option<Fault> {
 fn weights(sample: &Node) -> Vec<Fault> {
     let wrong = |weighing: &Node| other_log(sample, &weighing.read("weight", Mass::read)?, weighing, "weight");
     sample.items("weighed").iter().filter_map(wrong).collect()
+}
+
+/// The length of a batch's logs: its own, that of its lot, or that of the farm's log.
+fn length(pile: &Pile, batch: &Node) -> Length {
+    let of = |node: &Node| node.read("length", Length::read);
+    let lot = || batch.word("lot").and_then(|lot| pile.node(Kind::Lot, lot)).and_then(of);
+    let farm = || pile.nodes(Kind::Farm).next().and_then(|farm| farm.get("log")).and_then(of);
+    of(batch).or_else(lot).or_else(farm).unwrap_or_else(|| LogSize::default().length)
+}
+
+/// A weight that no fresh log of such a size has.
+fn size(sample: &Node, length: &Length) -> Option<Fault> {
+    let (across, mass) = (sample.read("diameter", Length::read)?, sample.read("at_inoculation", Mass::read)?);
+    let litres = PI / 4.0 * across.base().powi(2) * length.base() * 1000.0;
+    (!(OF_WATER[0]..=OF_WATER[1]).contains(&(mass.base() / litres))).then(|| {
+        let (mass, across, length) = (mass.written(), across.written(), length.written());
+        let wrong = format!("{mass} is not believable for a log {across} thick and {length} long");
+        let look = "look at both and their units; the thickness is that through the middle, not around it";
+        unbelievable(wrong, look, sample.place_of("diameter"))
+    })
 }
 
 /// A weight under a key of a record that a sample log cannot have.

@@ -25,6 +25,7 @@
 //! | [`handouts`] | the handouts by their titles |
 //! | [`help`] | whom one calls, and how help finds the place |
 //! | [`holding`] | where a record holds, what binds it there and whom to ask |
+//! | [`lift`] | what one person may lift, in jobs of one, two and eight hours |
 //! | [`look_alike`] | what may be taken for a mushroom |
 //! | [`matrix`] | mushrooms on woods, as a table of ratings |
 //! | [`other_work`] | work beside drilled logs |
@@ -32,7 +33,7 @@
 //! | [`purchase`] | money in words |
 //! | [`rule`] | a rule of a place, and what stands where none is known |
 //! | [`rest`] | how long logs rest after felling |
-//! | [`weight`] | what the weights of a wood rest on |
+//! | [`weight`] | what logs weigh, and what that rests on |
 
 pub mod air;
 pub mod caution;
@@ -46,6 +47,7 @@ pub mod gate;
 pub mod handouts;
 pub mod help;
 pub mod holding;
+pub mod lift;
 pub mod look_alike;
 pub mod matrix;
 pub mod month;

@@ -5,24 +5,24 @@ use serde::Serialize;
 use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::help::Rescue;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_dash};
-use crate::page::part::weight::weight_note;
-use crate::page::part::{Anchor, Figure, capital, caution, gate, help, thickness};
+use crate::page::part::weight::{about, about_range};
+use crate::page::part::{Anchor, Figure, caution, gate, help, lift, thickness};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Length, Units, count};
 use crate::reckon::Topic;
 use crate::reckon::bolts::Pieces;
-use crate::reckon::findings::{LimitFinding, TaskFinding, TreeFinding, WoodWeight, logs};
+use crate::reckon::findings::{TreeFinding, WoodWeight, logs};
 use crate::reckon::holes::girth;
 use crate::record::caution::Task;
 
 /// The sheet of log weights.
 #[derive(Debug, Serialize)]
 pub struct View {
-    diameters: Vec<String>,
     trees: Option<Table>,
     lots: Vec<(String, Cell)>,
-    limits: Vec<Limit>,
+    limits: Option<Table>,
+    thickest: Option<Table>,
     loads: Option<Table>,
     unweighed: Vec<Anchor>,
     gate: Vec<&'static str>,
@@ -31,26 +31,18 @@ pub struct View {
     working: String,
 }
 
-/// The limit of one lift by thickness of the log.
-#[derive(Debug, Serialize)]
-struct Limit {
-    name: String,
-    own: bool,
-    figures: Vec<Figure>,
-}
-
 /// The view of the sheet of log weights.
 pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
-    let (weighed, unweighed): (Vec<_>, Vec<_>) = context.findings.loads().partition(|of| of.density.result.is_ok());
+    let (weighed, unweighed): (Vec<_>, Vec<_>) = context.findings.loads().partition(|of| of.ends.is_ok());
     let around = |diameter: &Length| format!("{} ({} around)", diameter.show(units), girth(diameter).show(units));
     let diameters: Vec<String> = logs::diameters(context.book, units).iter().map(around).collect();
     View {
         trees: trees(context),
         lots: lots(context),
-        limits: context.findings.lifts().iter().map(|task| limit(task, context)).collect(),
-        loads: loads(weighed, &diameters, context),
-        diameters,
+        limits: lift::limits(&context.findings.lifts().iter().collect::<Vec<_>>(), context),
+        thickest: lift::thickest_by_wood(&weighed, context),
+        loads: loads(&weighed, &diameters, context),
         unweighed: unweighed.into_iter().map(|of| Anchor::wood(&of.wood, context)).collect(),
         gate: gate::of(gate::BUCKING, context),
         cautions: Cautions::of(Task::Bucking, &Subject::woods(caution::felled_woods(context)), context),
@@ -82,7 +74,7 @@ fn trees(context: &Context<'_>) -> Option<Table> {
                 _ => String::new(),
             }
         })
-        .number("Heaviest", |found| or_dash(found.heaviest().map(|mass| worked(found, mass.show(units)))))
+        .number("Heaviest", |found| or_dash(found.heaviest().map(|ends| worked(found, about_range(&ends, units)))))
         .column("Not used", |found| {
             let thick = found.pieces.as_ref().map_or(0, Pieces::oversize);
             let thick = (thick > 0).then(|| format!("{thick} too thick"));
@@ -113,36 +105,20 @@ fn lots(context: &Context<'_>) -> Vec<(String, Cell)> {
     lots.collect()
 }
 
-fn limit(task: &TaskFinding, context: &Context<'_>) -> Limit {
-    let figure = |limit: &LimitFinding| match (&limit.limit.result, limit.lowest()) {
-        (Err(_), Some(_)) => Figure::gap("no load"),
-        _ => Figure::of(&limit.limit, context),
-    };
-    Limit { name: capital(&task.name), own: task.own, figures: task.limits.iter().map(figure).collect() }
-}
-
-/// What logs of each wood weigh, and how that stands to the limit.
-fn loads(weighed: Vec<&WoodWeight>, diameters: &[String], context: &Context<'_>) -> Option<Table> {
+/// What logs of each wood weigh, green, and soaked at the most.
+fn loads(weighed: &[&WoodWeight], diameters: &[String], context: &Context<'_>) -> Option<Table> {
     let units = context.units();
-    let task = context.findings.lifts().first()?;
-    let own = context.findings.lifts().last().filter(|lift| lift.own);
-    let index = |task: &TaskFinding, of: &WoodWeight, place: usize| {
-        let index = task.indexes(&of.logs).nth(place)?;
-        Some(if index.result.is_ok() { Figure::of(&index, context) } else { Figure::gap("outside") })
-    };
     let length = context.book.farm.record.log.length.show(units);
-    let lifts = own.map_or_else(|| task.name.clone(), |own| format!("{} / {}", task.name, own.name));
-    let caption = format!("Logs {length} long: green weight, soaked weight, and green weight over the limit {lifts}");
-    let table = Table::of("facts", &caption, weighed).wide("Weights beside the limit").head("Wood", |of| {
-        let note = of.wood.record.bark.is_none().then(|| cell![" ", Part::Mark(weight_note(&of.wood))]);
-        cell![Anchor::wood(&of.wood, context), note]
-    });
+    let caption = format!("Logs {length} long: green from the driest to the wettest, and soaked at the most");
+    let table = Table::of("facts", &caption, weighed.iter().copied())
+        .wide("Weights")
+        .head("Wood", |of| lift::weighed_wood(of, context));
     let columns = diameters.iter().enumerate().fold(table, |table, (place, diameter)| {
         table.column(diameter, |of| {
             let log = of.logs.get(place)?;
-            let soaked = log.mass(true).ok().map(|mass| format!(", wet {}", mass.show(units)));
-            let own = own.map(|own| cell![" / ", index(own, of, place)]);
-            Some(cell![Figure::of(&log.green, context), soaked, ": ", index(task, of, place), own])
+            let (green, soaked) = (log.span(false).ok()?, log.heaviest(true).ok()?);
+            let green = Figure::worked(about_range(&green, units), &log.green.place, context);
+            Some(cell![green, format!(", wet {}", about(&soaked, units))])
         })
     });
     columns.done()

@@ -9,7 +9,7 @@ use crate::page::figure::log::Log;
 use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, below, cell, list};
-use crate::page::part::{Anchor, Figure, and, date, gate, other_work, range, thickness};
+use crate::page::part::{Anchor, Figure, and, date, gate, lift, other_work, range, thickness};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Duration, Length, Mass, count};
@@ -38,6 +38,8 @@ pub struct View {
     minutes: String,
     method: String,
     gate: Vec<&'static str>,
+    lifts: Option<Table>,
+    lifting: String,
     cautions: Cautions,
     working: String,
 }
@@ -85,6 +87,8 @@ pub fn view(context: &Context<'_>) -> View {
         minutes: Gap::NotPublished("the time to drill, fill and wax a log").to_string(),
         method: context.route.record(Kind::Method, logs::DRILLED),
         gate: gate::of(gate::INOCULATION, context),
+        lifts: lift::limits(&lift::of_tank(false, context), context),
+        lifting: context.route.at(&Page::Bucking, "lifting"),
         cautions: Cautions::of(Task::Inoculation, &subject(context), context),
         working: context.route.to(&Page::Working(Topic::Inoculation)),
     }

@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::page::part::caution::{Cautions, grown};
 use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_gap};
-use crate::page::part::{Anchor, Figure, date, gate, mass_range};
+use crate::page::part::{Anchor, Figure, date, gate, lift, mass_range};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Units, count};
@@ -28,6 +28,8 @@ pub struct View {
     hours: Option<String>,
     every: Option<Figure>,
     gate: Vec<&'static str>,
+    lifts: Option<Table>,
+    lifting: String,
     cautions: Cautions,
     method: String,
     unsuited: Vec<Anchor>,
@@ -73,6 +75,8 @@ pub fn view(context: &Context<'_>) -> View {
             Figure::worked(format!("{weeks} from soak to soak, {whose}"), &Place::new(Topic::Yard, "rota"), context)
         }),
         gate: gate::of(gate::SOAKING, context),
+        lifts: lift::limits(&lift::of_tank(true, context), context),
+        lifting: context.route.at(&Page::Bucking, "lifting"),
         cautions: Cautions::of(Task::Soaking, &grown(context), context),
         method: context.route.record(Kind::Method, "soaking"),
         unsuited: unsuited(context),

@@ -5,8 +5,8 @@ use std::sync::Arc;
 
 use strum::IntoStaticStr;
 
-use super::{grouped, logs};
-use crate::book::{Batch, Book, Diary, Harvest, Wood};
+use super::{Findings, grouped};
+use crate::book::{Batch, Book, Diary, Harvest};
 use crate::quantity::{Area, Date, Length, Mass};
 use crate::reckon::formula::Place;
 use crate::reckon::life::LifeYield;
@@ -186,26 +186,25 @@ fn picked(harvests: &[Arc<Harvest>], part: impl Fn(&Harvest) -> f64, south: bool
 }
 
 /// Every batch, by its id.
-pub fn all(book: &Book, season: Season) -> Vec<BatchFinding> {
+pub fn all(findings: &Findings) -> Vec<BatchFinding> {
+    let book = &findings.book;
     let lines = book.diary.iter().filter_map(|line| Some((line.batch.as_ref()?.id.as_str(), Arc::clone(line))));
     let picked = book.harvests.iter().flat_map(|harvest| harvest.batches.iter().map(move |batch| (batch, harvest)));
     let mut diary = grouped(lines);
     let mut harvests = grouped(picked.map(|(batch, harvest)| (batch.id.as_str(), Arc::clone(harvest))));
     let mut of = |batch: &Arc<Batch>| {
         let id = batch.id.as_str();
-        one(book, batch, diary.remove(id).unwrap_or_default(), harvests.remove(id).unwrap_or_default(), season)
+        one(findings, batch, diary.remove(id).unwrap_or_default(), harvests.remove(id).unwrap_or_default())
     };
     book.batches.values().map(&mut of).collect()
 }
 
-fn one(
-    book: &Book,
-    batch: &Arc<Batch>,
-    diary: Vec<Arc<Diary>>,
-    harvests: Vec<Arc<Harvest>>,
-    season: Season,
-) -> BatchFinding {
-    let (diameter, length) = size(book, batch);
+fn one(findings: &Findings, batch: &Arc<Batch>, diary: Vec<Arc<Diary>>, harvests: Vec<Arc<Harvest>>) -> BatchFinding {
+    let season = findings.season;
+    let (diameter, length) = size(&findings.book, batch);
+    let weight = batch.wood.as_ref().and_then(|wood| findings.weight(wood));
+    let density = weight.and_then(|weight| weight.density.result.clone().ok());
+    let green = density.map(|density| Mass::from(density * weight::volume(&diameter, &length)));
     // A shared total is parted by the logs of its batches.
     let part = |harvest: &Harvest| {
         let all: u32 = harvest.batches.iter().map(|other| other.record.logs).sum();
@@ -219,7 +218,7 @@ fn one(
         batch: Arc::clone(batch),
         first: batch.strain.spawn_runs().iter().map(first).collect(),
         begins: begins(batch, &picked, season.south),
-        yields: yields(batch, &diameter, &length),
+        yields: yields(batch, green.as_ref()),
         diameter,
         length,
         years: Vec::new(),
@@ -233,7 +232,7 @@ fn one(
 }
 
 /// The middle diameter and the length of a batch's logs.
-fn size(book: &Book, batch: &Batch) -> (Length, Length) {
+pub fn size(book: &Book, batch: &Batch) -> (Length, Length) {
     let (record, lot) = (&batch.record, batch.lot.as_ref().map(|lot| &lot.record));
     let own = &book.farm.record.log;
     let range = record.diameter.as_ref().or_else(|| lot?.diameter.as_ref()).unwrap_or(&own.diameter);
@@ -258,8 +257,8 @@ fn begins(batch: &Batch, picked: &BTreeMap<i16, Picked>, south: bool) -> Result<
     Ok((life::growing_year(batch.record.inoculated.after(&run), south), false))
 }
 
-/// What one log should give in its life by each source.
-fn yields(batch: &Batch, diameter: &Length, length: &Length) -> Vec<YieldLine> {
+/// What one log should give in its life by each source, by itself or by what it weighs green.
+fn yields(batch: &Batch, green: Option<&Mass>) -> Vec<YieldLine> {
     let record = &batch.strain.mushroom.record;
     let fits = |wood: Option<&Id<crate::record::wood::Wood>>| {
         wood.is_none_or(|wood| batch.wood.as_ref().is_some_and(|own| own.line().any(|id| id == wood.as_str())))
@@ -279,16 +278,13 @@ fn yields(batch: &Batch, diameter: &Length, length: &Length) -> Vec<YieldLine> {
     let mut lines: Vec<YieldLine> = of_life.filter_map(by_log).collect();
     let shortest = lines.iter().map(|line| line.life.years[0]).min();
     let longest = lines.iter().map(|line| line.life.years[1]).max();
-    let volume = weight::volume(diameter, length);
-    let green = |wood: &Arc<Wood>| weight::of_volume(&logs::green(&wood.record), volume).ok();
-    let green = batch.wood.as_ref().and_then(green);
     if let (Some(shortest), Some(longest), Some(green)) = (shortest, longest, green) {
         lines.extend(record.weight_yields.iter().filter(|line| fits(line.wood.as_ref())).map(|line| YieldLine {
             source: line.source.clone(),
             mark: line.mark,
             note: line.note.clone(),
             life: LifeYield {
-                a_log: [&line.of_green_log.low, &line.of_green_log.high].map(|part| &green * part.of_one()),
+                a_log: [&line.of_green_log.low, &line.of_green_log.high].map(|part| green * part.of_one()),
                 years: [shortest, longest],
             },
             by_weight: true,

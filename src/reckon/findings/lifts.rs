@@ -2,13 +2,15 @@
 
 use std::slice;
 
+use uom::si::f64::MassDensity;
+
 use super::logs;
-use super::logs::LogWeight;
+use super::logs::{LogWeight, WoodWeight};
 use crate::book::Book;
 use crate::quantity::{Length, Mass, Units, Value};
 use crate::reckon::formula::{Figure, Place};
 use crate::reckon::lifting::{End, Hands, Index, LIMIT, Lift, Stretch};
-use crate::reckon::{Gap, Topic, lifting};
+use crate::reckon::{Gap, Topic, lifting, weight};
 use crate::record::farm;
 use crate::record::farm::Grip;
 
@@ -25,10 +27,13 @@ pub struct TaskFinding {
     pub own: bool,
     /// Whether the equation reaches it.
     pub reached: Result<(), Gap>,
-    /// Its limit for a log of each of the farm's thicknesses.
+    /// The lift, with the reach of a log of no thickness where that was not told, in the units in which it is reckoned.
+    pub lift: Lift,
+    /// The stretch of hours that the farm itself names.
+    pub named: Option<Stretch>,
+    /// Its limit in jobs of one, two and eight hours for a log of each of the farm's thicknesses, job by job.
     pub limits: Vec<LimitFinding>,
-    // The lift of a log of no thickness, and how far the hands reach where it begins and ends, where that is told.
-    lift: Lift,
+    // How far the hands reach where it begins and ends, where that is told.
     reach: [Option<f64>; 2],
 }
 
@@ -37,12 +42,23 @@ pub struct TaskFinding {
 pub struct LimitFinding {
     /// Middle diameter of the log.
     pub diameter: Length,
-    /// The lift, in the units in which it was reckoned.
-    pub lift: Lift,
+    /// How long the job goes on.
+    pub stretch: Stretch,
     /// Where it begins and, where that counts, where it ends.
     pub ends: Vec<Figure<Mass>>,
     /// The lower of the two.
     pub limit: Figure<Mass>,
+}
+
+/// A log of one wood and thickness in one lift.
+#[derive(Debug, Clone)]
+pub struct Load<'a> {
+    /// The log.
+    pub log: &'a LogWeight,
+    /// The limit for its thickness.
+    pub limit: &'a LimitFinding,
+    /// Its most weight over that limit.
+    pub index: Figure<Index>,
 }
 
 /// The lifts: four usual ones (this project's choice), and the farm's own.
@@ -57,6 +73,7 @@ pub fn tasks(book: &Book, units: Units) -> Vec<TaskFinding> {
             soaked,
             own: false,
             reached: Ok(()),
+            named: None,
             limits: Vec::new(),
             reach: [reach.filter(|_| wet), reach],
             lift: Lift {
@@ -99,6 +116,7 @@ fn own(lift: &farm::Lift, units: Units) -> TaskFinding {
         soaked: lift.soaked,
         own: true,
         reached: outside.and(stretch.clone().map(|_| ())),
+        named: stretch.clone().ok(),
         limits: Vec::new(),
         reach: [reach(&lift.reach_from), reach(&lift.reach_to)],
         lift: Lift {
@@ -122,21 +140,27 @@ impl LimitFinding {
 }
 
 impl TaskFinding {
-    /// The lift with its limit for logs of these thicknesses.
+    /// The lift with its limits for logs of these thicknesses.
     fn limited(mut self, diameters: &[Length], units: Units) -> Self {
-        self.limits = diameters.iter().map(|diameter| self.limit(diameter, units)).collect();
+        let limit = |stretch| diameters.iter().map(move |diameter| (diameter, stretch));
+        let all = Stretch::ALL.into_iter().flat_map(limit);
+        self.limits = all.map(|(diameter, stretch)| self.limit(diameter, stretch, units)).collect();
         self
     }
 
-    fn limit(&self, diameter: &Length, units: Units) -> LimitFinding {
+    /// The lift of a log of a thickness.
+    fn of(&self, diameter: &Length, stretch: Stretch, units: Units) -> Lift {
         let hands = |thin: Hands, reach: Option<f64>| {
             let around = Hands::at(thin.height, diameter.number(units), units);
             Hands { reach: reach.unwrap_or(around.reach), ..around }
         };
         let [from, to] = [hands(self.lift.from, self.reach[0]), hands(self.lift.to, self.reach[1])];
-        let lift = Lift { from, to, ..self.lift.clone() };
+        Lift { from, to, stretch, ..self.lift.clone() }
+    }
+
+    fn limit(&self, diameter: &Length, stretch: Stretch, units: Units) -> LimitFinding {
         let place = Place::new(Topic::Lifting, self.id.clone());
-        let found = lifting::limit(&lift, units);
+        let found = lifting::limit(&self.of(diameter, stretch, units), units);
         let ends: Vec<End> = slice::from_ref(&found.begins).iter().chain(&found.ends).copied().collect();
         let mass = |end: &End| lifting::mass(end.limit, units);
         let end = |end: &End| LIMIT.figure(&place, put(end, units), "RWL", Ok(mass(end)));
@@ -145,19 +169,47 @@ impl TaskFinding {
             limit: LIMIT.figure(&place, vec![("W", diameter.into())], "RWL", limit),
             ends: self.reached.iter().flat_map(|()| &ends).map(end).collect(),
             diameter: diameter.clone(),
-            lift,
+            stretch,
         }
     }
 
-    /// Weight over limit, for the thicknesses of the logs of one wood.
-    pub fn indexes<'a>(&'a self, logs: &'a [LogWeight]) -> impl Iterator<Item = Figure<Index>> + 'a {
-        let place = Place::new(Topic::Lifting, format!("{}-indexes", self.id));
-        logs.iter().zip(&self.limits).map(move |(log, limit)| {
-            let (load, most) = (log.mass(self.soaked), limit.limit.result.clone());
+    /// Its limits in jobs of one length, by the thickness of the log.
+    pub fn limits_for(&self, stretch: Stretch) -> impl Iterator<Item = &LimitFinding> {
+        self.limits.iter().filter(move |limit| limit.stretch == stretch)
+    }
+
+    /// The most weight over the limit, for the logs of one wood in jobs of one length.
+    pub fn loads<'a>(&'a self, logs: &'a [LogWeight], stretch: Stretch) -> impl Iterator<Item = Load<'a>> + 'a {
+        let place = self.loads_place();
+        logs.iter().zip(self.limits_for(stretch)).map(move |(log, limit)| {
+            let (load, most) = (log.heaviest(self.soaked), limit.limit.result.clone());
             let put = load.iter().zip(&most).flat_map(|(load, most)| [("load", load.into()), ("RWL", most.into())]);
             let put = put.collect();
-            LIMIT.figure(&place, put, "LI", load.and_then(|load| Ok(Index::of(&load, &most?))))
+            let index = load.and_then(|load| Ok(Index::of(&load, &most?)));
+            Load { log, limit, index: LIMIT.figure(&place, put, "LI", index) }
         })
+    }
+
+    /// The thickest log of a wood and a length that stays within the limit in jobs of one length.
+    pub fn thickest(&self, wood: &WoodWeight, length: &Length, stretch: Stretch, units: Units) -> Figure<Length> {
+        let place = self.loads_place();
+        let density = self.reached.clone().and_then(|()| wood.heaviest());
+        let put = density.iter().map(|density| ("ρ", density.into())).collect();
+        let within = |density: MassDensity, diameter: &Length| {
+            let mass = Mass::from(density * weight::volume(diameter, length));
+            let load = if self.soaked { weight::soaked(&mass) } else { mass };
+            let limit = lifting::limit(&self.of(diameter, stretch, units), units).governing().limit;
+            load.base() <= lifting::mass(limit, units).base()
+        };
+        let thickest = density.and_then(|density| {
+            lifting::thickest(|diameter| within(density, diameter))
+                .ok_or(Gap::Outside("the equation allows no load at this reach, height, twist or pace"))
+        });
+        LIMIT.figure(&place, put, "W", thickest)
+    }
+
+    fn loads_place(&self) -> Place {
+        Place::new(Topic::Lifting, format!("{}-loads", self.id))
     }
 }
 

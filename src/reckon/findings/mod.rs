@@ -16,6 +16,7 @@ pub mod season;
 pub mod stands;
 pub mod title;
 pub mod trees;
+pub mod weighed;
 pub mod wetness;
 pub mod winter;
 
@@ -31,8 +32,8 @@ pub use batches::BatchFinding;
 pub use day::Day;
 pub use fruiting::FruitingFinding;
 pub use inoculation::{Inoculation, RestLine};
-pub use lifts::{LimitFinding, TaskFinding};
-pub use logs::{Filling, LogWeight, WoodWeight};
+pub use lifts::{LimitFinding, Load, TaskFinding};
+pub use logs::{Filling, LogWeight, Water, WoodWeight};
 pub use outdoors::OutdoorFinding;
 pub use outlook::{MoneyFinding, PlanningFinding};
 pub use pairing::{Pairing, Role, Row, Word};
@@ -41,6 +42,7 @@ pub use rota::RotaFinding;
 pub use season::{Felling, WindowFinding};
 pub use stands::{Measured, StandFinding};
 pub use trees::TreeFinding;
+pub use weighed::{Stale, WeighedLog};
 pub use wetness::{Lightness, Reading, SliceReading};
 pub use winter::Winter;
 
@@ -190,7 +192,7 @@ answers! {
     /// Holes and spawn.
     pub fillings: [Filling] = |of| logs::fillings(&of.book, of.choice.units, &logs::COUNTS);
     /// What every tagged tree gives, in the order of tags.
-    pub trees: [TreeFinding] = |of| trees::all(&of.book);
+    pub trees: [TreeFinding] = |of| trees::all(of);
     /// Logs of each lot that no batch has taken.
     pub left: BTreeMap<String, u32> = |of| winter::left(&of.book);
     /// Every stand as it was measured.
@@ -216,7 +218,7 @@ answers! {
     /// When the air suits each strain.
     pub fruiting: [FruitingFinding] = |of| fruiting::all(of);
     /// Where each batch stands in its life.
-    pub batches: [BatchFinding] = |of| batches::all(&of.book, of.season);
+    pub batches: [BatchFinding] = |of| batches::all(of);
     /// Which logs go into the tank each week, strain by strain.
     pub rotas: [RotaFinding] = |of| rota::all(of);
     /// All dated work of the season.

@@ -3,13 +3,15 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use super::logs::green;
+use uom::si::f64::MassDensity;
+
+use super::Findings;
 use crate::book::{Book, Tree};
 use crate::quantity::{Length, Mass};
 use crate::reckon::bolts::{FORK, Piece, Pieces, Sought, THINNER, cut};
 use crate::reckon::formula::Place;
 use crate::reckon::taper::{Coefficients, Stem};
-use crate::reckon::{Gap, bolts, weight};
+use crate::reckon::{Gap, bolts};
 use crate::record::tree::{Condition, Decision, Tag};
 use crate::record::wood::Taper;
 
@@ -43,6 +45,8 @@ pub struct TreeFinding {
     pub limb_logs: u32,
     /// Whether a batch was made of it, so that it is down already.
     pub is_down: bool,
+    // The least, the usual and the most that its wood weighs by its volume.
+    densities: Option<[MassDensity; 3]>,
 }
 
 impl TreeFinding {
@@ -73,19 +77,16 @@ impl TreeFinding {
         self.pieces.iter().flat_map(Pieces::fitting)
     }
 
-    /// The green weight of a piece of it.
-    ///
-    /// # Errors
-    ///
-    /// A [`Gap`] where density or moisture of its wood is not recorded.
-    pub fn weight(&self, piece: &Piece) -> Result<Mass, Gap> {
-        weight::of_volume(&green(&self.tree.wood.record), piece.volume)
+    /// The least, the usual and the most that a piece of it weighs green, where that can be told.
+    pub fn weights(&self, piece: &Piece) -> Option<[Mass; 3]> {
+        self.densities.map(|densities| densities.map(|density| (density * piece.volume).into()))
     }
 
-    /// The green weight of its heaviest log, where one can be told.
-    pub fn heaviest(&self) -> Option<Mass> {
-        let weights = self.fitting().filter_map(|piece| self.weight(piece).ok());
-        weights.reduce(|one, other| if other.base() > one.base() { other } else { one })
+    /// The least and the most that its heaviest log weighs green, where one can be told.
+    pub fn heaviest(&self) -> Option<[Mass; 2]> {
+        let weights = self.fitting().filter_map(|piece| self.weights(piece));
+        let heaviest = weights.reduce(|one, other| if other[2].base() > one[2].base() { other } else { one });
+        heaviest.map(|[least, _, most]| [least, most])
     }
 
     /// Where its working stands.
@@ -112,10 +113,16 @@ pub fn sought(book: &Book) -> Sought {
 }
 
 /// What every tagged tree gives, in the order of tags.
-pub fn all(book: &Book) -> Vec<TreeFinding> {
+pub fn all(findings: &Findings) -> Vec<TreeFinding> {
+    let book = &findings.book;
     let sought = sought(book);
     let used: BTreeSet<&Tag> = book.batches.values().flat_map(|batch| &batch.record.trees).collect();
-    book.trees.iter().map(|tree| TreeFinding { is_down: used.contains(tree.tag()), ..one(tree, &sought) }).collect()
+    let of = |tree: &Arc<Tree>| TreeFinding {
+        is_down: used.contains(tree.tag()),
+        densities: findings.weight(&tree.wood).and_then(|weight| weight.densities().ok()),
+        ..one(tree, &sought)
+    };
+    book.trees.iter().map(of).collect()
 }
 
 fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
@@ -129,6 +136,7 @@ fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
         stem_logs: 0,
         limb_logs: 0,
         is_down: false,
+        densities: None,
     };
     if matches!(record.condition, Condition::Decayed | Condition::Dead) {
         return blank(Err(Gap::Outside(

@@ -4,21 +4,26 @@ use either::Either;
 
 use super::{Grid, Sheet};
 use crate::book::Book;
-use crate::reckon::findings::{Filling, LimitFinding, LogWeight, TaskFinding, WoodWeight};
-use crate::reckon::formula::Figure;
-use crate::reckon::lifting::{Index, advice};
+use crate::reckon::findings::{Filling, Load, LogWeight, TaskFinding, WoodWeight};
+use crate::reckon::lifting::{Stretch, advice};
 use crate::reckon::{Findings, Gap};
 
 pub fn weights(book: &Book, findings: &Findings) -> Grid {
-    let known = findings.weights().iter().filter(|of| of.wood.is_species() && of.wood.record.density.is_some());
+    let told = |of: &&WoodWeight| of.is_own() || of.wood.record.density.is_some();
+    let known = findings.weights().iter().filter(|of| of.wood.is_species()).filter(told);
+    let end = |log: &LogWeight, end: usize| log.span(false).ok().map(|ends| ends[end].clone());
     Sheet::of(known.flat_map(|of| of.logs.iter().map(move |log| (of, log))))
         .column("wood", |(of, _)| &of.wood.id)
         .column("diameter", |(_, log)| &log.diameter)
         .column("length", |_| &book.farm.record.log.length)
         .column("mass", |(_, log)| &log.green)
-        .column("mass_least", |(_, log)| log.range.as_ref().map(|[least, _]| least))
-        .column("mass_most", |(_, log)| log.range.as_ref().map(|[_, most]| most))
+        .column("mass_least", |(_, log)| end(log, 0))
+        .column("mass_most", |(_, log)| end(log, 1))
+        .column("mass_soaked", |(_, log)| log.heaviest(true).ok())
+        .column("heaviest", |(of, _)| of.ends.as_ref().ok().map(|[_, most]| most.of.words()))
+        .column("own_logs", |(of, _)| of.own.map_or(0, |own| own.logs))
         .column("basis", |(of, log)| match &log.green.result {
+            Ok(_) if of.is_own() => "logs weighed here".to_owned(),
             Ok(_) if of.green.bark.is_some() => "wood and bark".to_owned(),
             Ok(_) => "wood alone".to_owned(),
             Err(gap) => gap.to_string(),
@@ -44,33 +49,31 @@ pub fn inoculation(findings: &Findings) -> Grid {
         .grid(findings.choice.units)
 }
 
-/// A lift of a log.
-struct Lift<'a> {
-    task: &'a TaskFinding,
-    wood: &'a WoodWeight,
-    log: &'a LogWeight,
-    limit: &'a LimitFinding,
-    index: Figure<Index>,
-}
-
+/// A lift of a log has a row for each length of the job; its weight is the most that the log weighs.
 pub fn lifting<'a>(book: &'a Book, findings: &'a Findings) -> Grid {
-    let lifts = |task: &'a TaskFinding, wood: &'a WoodWeight| {
-        let logs = wood.logs.iter().zip(&task.limits).zip(task.indexes(&wood.logs));
-        logs.map(move |((log, limit), index)| Lift { task, wood, log, limit, index })
+    let of_task = |task: &'a TaskFinding| findings.loads().map(move |wood| (task, wood));
+    let jobs = |(task, wood): (&'a TaskFinding, &'a WoodWeight)| {
+        let loads = move |stretch| task.loads(&wood.logs, stretch).map(move |load| (task, wood, load));
+        Stretch::ALL.into_iter().flat_map(loads)
     };
-    let of_task = |task| findings.loads().flat_map(move |wood| lifts(task, wood));
-    let rows: Vec<Lift> = findings.lifts().iter().flat_map(of_task).collect();
+    let rows: Vec<(&TaskFinding, &WoodWeight, Load)> =
+        findings.lifts().iter().flat_map(of_task).flat_map(jobs).collect();
     Sheet::of(&rows)
-        .column("task", |of| &of.task.id)
-        .column("wood", |of| &of.wood.wood.id)
-        .column("diameter", |of| &of.log.diameter)
+        .column("task", |(task, ..)| &task.id)
+        .column("wood", |(_, wood, _)| &wood.wood.id)
+        .column("diameter", |(.., load)| &load.log.diameter)
         .column("length", |_| &book.farm.record.log.length)
-        .column("soaked", |of| of.task.soaked)
-        .column("mass", |of| of.log.mass(of.task.soaked).ok())
-        .column("rwl", |of| of.limit.lowest())
+        .column("soaked", |(task, ..)| task.soaked)
+        .number("a_minute", 2, |(task, ..)| task.lift.a_minute)
+        .column("hours", |(.., load)| load.limit.stretch.hours())
+        .column("hours_of_the_farm", |(task, _, load)| task.named == Some(load.limit.stretch))
+        .column("mass", |(task, _, load)| load.log.heaviest(task.soaked).ok())
+        .column("rwl", |(.., load)| load.limit.lowest())
         .to(1)
-        .number("li", 2, |of| of.index.result.as_ref().ok().map(|index| index.0))
-        .column("advice", |of| of.index.result.as_ref().map_or_else(Gap::to_string, |of| advice(*of).to_owned()))
+        .number("li", 2, |(.., load)| load.index.result.as_ref().ok().map(|index| index.0))
+        .column("advice", |(.., load)| {
+            load.index.result.as_ref().map_or_else(Gap::to_string, |of| advice(*of).to_owned())
+        })
         .grid(findings.choice.units)
 }
 

@@ -58,7 +58,8 @@ pub fn bolts(findings: &Findings) -> Grid {
         .column("diameter_middle", |(_, piece, _)| &piece.middle)
         .column("diameter_small", |(_, piece, _)| &piece.small)
         .column("volume", |(_, piece, _)| piece.volume)
-        .column("mass", |(of, piece, _)| of.weight(piece).ok())
+        .column("mass", |(of, piece, _)| of.weights(piece).map(|[_, usual, _]| usual))
+        .column("mass_most", |(of, piece, _)| of.weights(piece).map(|[.., most]| most))
         .grid(findings.choice.units)
 }
 
