@@ -8,7 +8,7 @@ use super::Context;
 use super::part::caution::Caution;
 use super::part::cite::Line;
 use super::part::look_alike::LookAlike;
-use super::part::pair::Pair;
+use super::part::pair::{Pair, Unspoken};
 use super::part::rating::Rating;
 use super::part::rest::Rest;
 use super::part::rule::Rule;
@@ -60,6 +60,8 @@ pub struct View {
     elsewhere: Vec<Rated>,
     groups: Vec<Pair>,
     bare: Vec<Pair>,
+    /// Woods that we have and of which nobody speaks, but of a kindred one.
+    unspoken: Vec<Unspoken>,
     lines: Vec<Heading>,
     rests: Vec<Rest>,
     look_alikes: Vec<LookAlike>,
@@ -151,6 +153,12 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         elsewhere: by_rating(full.iter().filter(|pair| !at_hand(&pair.wood.id) && pair.wood.is_species()), context),
         groups: pick(&|id, species| !at_hand(id) && !species),
         bare: bare.into_iter().map(|pair| Pair::of(pair, context)).collect(),
+        unspoken: context
+            .findings
+            .woods()
+            .iter()
+            .filter_map(|wood| Unspoken::of(Anchor::wood(wood, context), mushroom, wood, context))
+            .collect(),
         lines: headings(mushroom, context),
         rests: rest::all(mushroom, context),
         look_alikes: look_alike::all(mushroom, context),
