@@ -11,6 +11,7 @@ mod faults;
 mod finder;
 mod growth;
 mod inoculation;
+mod knowledge;
 mod lifting;
 mod pages;
 mod pairing;
