@@ -12,6 +12,7 @@ mod finder;
 mod fruits;
 mod growth;
 mod inoculation;
+mod knowledge;
 mod lifting;
 mod pages;
 mod pairing;

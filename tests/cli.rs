@@ -65,7 +65,7 @@ fn fixed_columns_are_there() {
         demo_table("sorrel-hollow", name)[0].as_object().unwrap().keys().cloned().collect()
     };
     assert_eq!(columns("pairings")[..7], ["mushroom", "wood", "rating", "word", "agreement", "sources", "basis"]);
-    assert_eq!(columns("pairings")[7..], ["way", "by", "log", "totem", "buried_log", "stump", "chip_bed"]);
+    assert_eq!(columns("pairings")[7..], ["way", "by", "log", "totem", "buried_log", "stump", "chip_bed", "kin"]);
     assert_eq!(columns("seasons"), ["window", "kind", "from", "to", "days", "basis"]);
     assert!(columns("weights").contains(&"mass_lb".to_owned()));
     assert_eq!(columns("trees")[..7], ["tag", "stand", "wood", "decision", "logs", "diameter_in", "height_ft"]);

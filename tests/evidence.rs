@@ -79,7 +79,7 @@ fn every_published_row_is_in_the_handbook_and_no_other() {
     }
     let unequal: Vec<_> = counts.into_iter().filter(|(_, count)| *count != 0).collect();
     assert!(unequal.is_empty(), "above 0 is missing, below 0 is too many: {unequal:#?}");
-    assert_eq!(total, 181);
+    assert_eq!(total, 265);
 }
 
 /// The word by which a record writes a choice.
@@ -144,10 +144,10 @@ fn the_handbook_is_whole() {
 
 #[test]
 fn every_mushroom_to_grow_says_how_and_what_may_be_taken_for_it() {
-    // Brick cap and wood ear stand in the handbook for their look-alikes alone.
+    // No source that was read says how wood ear is grown on logs.
     for mushroom in demo().mushrooms.values().filter(|mushroom| mushroom.is_species()) {
         let id = mushroom.id.as_str();
-        assert!(!mushroom.methods.is_empty() || ["brick-cap", "wood-ear"].contains(&id), "{id} has no method");
+        assert!(!mushroom.methods.is_empty() || id == "wood-ear", "{id} has no method");
         assert!(!mushroom.record.look_alikes.is_empty(), "{id} has no look-alike");
     }
 }

@@ -26,6 +26,11 @@ impl Wood {
         self.record.names.first().map_or(&self.id, |name| name)
     }
 
+    /// Its genus, the first word of its scientific name.
+    pub fn genus(&self) -> &str {
+        self.record.scientific.split_whitespace().next().unwrap_or_default()
+    }
+
     /// Whether it is a species rather than a group.
     pub fn is_species(&self) -> bool {
         self.record.rank == Rank::Species

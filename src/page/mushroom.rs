@@ -9,7 +9,7 @@ use super::part::caution::Caution;
 use super::part::cite::Line;
 use super::part::fruiting::Fruits;
 use super::part::look_alike::LookAlike;
-use super::part::pair::Pair;
+use super::part::pair::{Pair, Unspoken};
 use super::part::rating::Rating;
 use super::part::rest::Rest;
 use super::part::rule::Rule;
@@ -62,6 +62,8 @@ pub struct View {
     groups: Vec<Pair>,
     bare: Vec<Pair>,
     fruits: Fruits,
+    /// Woods that we have and of which nobody speaks, but of a kindred one.
+    unspoken: Vec<Unspoken>,
     lines: Vec<Heading>,
     rests: Vec<Rest>,
     look_alikes: Vec<LookAlike>,
@@ -156,6 +158,12 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         groups: pick(&|id, species| !at_hand(id) && !species),
         bare: bare.into_iter().map(|pair| Pair::of(pair, context)).collect(),
         fruits: Fruits::of(mushroom, context),
+        unspoken: context
+            .findings
+            .woods()
+            .iter()
+            .filter_map(|wood| Unspoken::of(Anchor::wood(wood, context), mushroom, wood, context))
+            .collect(),
         lines: headings(mushroom, context),
         rests: rest::all(mushroom, context),
         look_alikes: look_alike::all(mushroom, context),

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::part::caution::Caution;
 use super::part::cite::{Cite, Line};
-use super::part::pair::{Pair, SaidRow, said};
+use super::part::pair::{Pair, SaidRow, Unspoken, said};
 use super::part::rule::Rule;
 use super::part::sheet::Sheet;
 use super::part::table::{Part, Table, cell, list, or_dash};
@@ -50,6 +50,8 @@ pub struct View {
     own: bool,
     pairs: Vec<Pair>,
     bare: Vec<Pair>,
+    /// Mushrooms of which nobody speaks on this wood, but on a kindred one.
+    unspoken: Vec<Unspoken>,
     /// What was said in general, without naming the wood or without naming a mushroom.
     general: Vec<(Anchor, Anchor, SaidRow)>,
     felling: Felling,
@@ -152,6 +154,12 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         own: wood.origin.writer != Writer::Handbook,
         pairs: full.into_iter().map(|pair| Pair::of(pair, context)).collect(),
         bare: bare.into_iter().map(|pair| Pair::of(pair, context)).collect(),
+        unspoken: book
+            .mushrooms
+            .values()
+            .filter(|mushroom| mushroom.is_species())
+            .filter_map(|mushroom| Unspoken::of(Anchor::mushroom(mushroom, context), mushroom, wood, context))
+            .collect(),
         general: general(wood, context),
         felling: when_felled(wood, context),
         facts: facts(wood, context),

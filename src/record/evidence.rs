@@ -97,6 +97,17 @@ impl Way {
         }
     }
 
+    /// It in words that follow a verdict: "thrives, buried".
+    pub const fn how(self) -> &'static str {
+        match self {
+            Self::Log => "on logs",
+            Self::Totem => "by totems",
+            Self::BuriedLog => "buried",
+            Self::Stump => "on stumps",
+            Self::ChipBed => "on chips",
+        }
+    }
+
     /// The way itself, and those that may stand in for it, the nearest first: never a stump for a log or a totem, and
     /// nothing for a bed.
     ///

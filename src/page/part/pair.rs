@@ -8,11 +8,11 @@ use serde::Serialize;
 use super::cite::Cite;
 use super::rating::Rating;
 use super::{Anchor, Figure, and, capital, date, number_word};
-use crate::book::{Evidence, Wood};
+use crate::book::{Evidence, Mushroom, Wood};
 use crate::page::Context;
 use crate::reckon::Topic;
 use crate::reckon::findings::pairing::Reach;
-use crate::reckon::findings::{Felling, Inoculation, Pairing, Role, Row, Word};
+use crate::reckon::findings::{Felling, Inoculation, Kin, Pairing, Role, Row, Word};
 use crate::reckon::formula::Place;
 use crate::reckon::pairing::{Accord, Voice};
 use crate::reckon::rest::Carried;
@@ -45,6 +45,8 @@ pub struct Pair {
     pub groups: Vec<Anchor>,
     /// The votes on those groups, where something was said of the pair itself too.
     pub beside: Vec<SaidRow>,
+    /// Kindred woods with a verdict, where nobody has tried this one.
+    pub kin: Vec<Kindred>,
     /// When to fell and to inoculate here, where the farm grows the mushroom and has the wood.
     pub when: Vec<Figure>,
 }
@@ -95,9 +97,46 @@ impl Pair {
             rows: pair.rows.iter().filter(|row| !row.inherited).map(|row| said(row, context)).collect(),
             groups: groups(pair, context),
             beside: if pair.is_direct() { beside(pair, context) } else { Vec::new() },
+            kin: kin(&pair.mushroom, &pair.wood, context),
             when: when(pair, context),
         }
     }
+}
+
+/// A wood of the genus of an untried one, with its own verdict.
+#[derive(Debug, Clone, Serialize)]
+pub struct Kindred {
+    /// The wood, leading to its pairing.
+    pub wood: Anchor,
+    /// Its verdict, and the way to which that belongs.
+    pub says: String,
+}
+
+/// What nobody has spoken of, with the kin that were tried.
+#[derive(Debug, Clone, Serialize)]
+pub struct Unspoken {
+    /// The mushroom, or the wood.
+    pub of: Anchor,
+    /// Its kin.
+    pub kin: Vec<Kindred>,
+}
+
+impl Unspoken {
+    /// A pair of which nobody has spoken, where a wood of the genus was tried.
+    pub fn of(of: Anchor, mushroom: &Mushroom, wood: &Wood, context: &Context<'_>) -> Option<Self> {
+        let spoken = context.findings.pairing(&mushroom.id, &wood.id).is_some();
+        let kin = if spoken { Vec::new() } else { kin(mushroom, wood, context) };
+        (!kin.is_empty()).then_some(Self { of, kin })
+    }
+}
+
+/// The kin of a wood on which nobody has tried a mushroom.
+fn kin(mushroom: &Mushroom, wood: &Wood, context: &Context<'_>) -> Vec<Kindred> {
+    let kindred = |kin: &Kin| Kindred {
+        wood: Anchor::to(context.route.pairing(&mushroom.id, &kin.wood.id), kin.wood.name(), context),
+        says: format!("{}, {}", kin.word.words(), kin.way.how()),
+    };
+    context.findings.kin(&mushroom.id, wood).iter().map(kindred).collect()
 }
 
 /// A row of evidence seen from a page.

@@ -36,7 +36,7 @@ pub use lifts::{LimitFinding, Load, TaskFinding};
 pub use logs::{Filling, LogWeight, Water, WoodWeight};
 pub use outdoors::OutdoorFinding;
 pub use outlook::{MoneyFinding, PlanningFinding};
-pub use pairing::{Pairing, Role, Row, Word};
+pub use pairing::{Kin, Pairing, Role, Row, Word};
 pub use purchase::PurchaseFinding;
 pub use rota::RotaFinding;
 pub use season::{Felling, WindowFinding};
@@ -127,6 +127,15 @@ impl Findings {
         self.pairing(mushroom, wood).map_or(Word::Untried, |pair| pair.word_in(way))
     }
 
+    /// Where nobody has tried a mushroom on a wood: the best of its genus that have a verdict. They grade nothing.
+    pub fn kin(&self, mushroom: &str, wood: &Wood) -> &[Kin] {
+        if !wood.is_species() || self.word(mushroom, &wood.id) != Word::Untried {
+            return &[];
+        }
+        let kin = self.graded_kin().get(&(mushroom.to_owned(), wood.genus().to_owned()));
+        kin.map_or(&[], |kin| &kin[..kin.len().min(Kin::MOST)])
+    }
+
     /// The pairing of a mushroom and a wood, where anyone has spoken of it.
     pub fn pairing(&self, mushroom: &str, wood: &str) -> Option<&Pairing> {
         let pairings = self.pairings();
@@ -175,6 +184,8 @@ macro_rules! answers {
 answers! {
     /// Every pair that anyone has spoken of, by mushroom and wood.
     pub pairings: [Pairing] = |of| pairing::all(&of.book);
+    /// By mushroom and genus, the woods with a verdict of their own.
+    graded_kin: BTreeMap<(String, String), Vec<Kin>> = |of| pairing::kin(of.pairings());
     /// The mushrooms that the front pages show.
     pub mushrooms: [Arc<Mushroom>] = |of| mushrooms(of);
     /// The woods that the front pages show.

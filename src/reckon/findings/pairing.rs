@@ -165,6 +165,39 @@ impl Pairing {
     }
 }
 
+/// A wood with a verdict of its own on a mushroom, beside a wood of its genus on which nobody has tried it.
+#[derive(Debug, Clone)]
+pub struct Kin {
+    /// The wood that was tried.
+    pub wood: Arc<Wood>,
+    /// The way of growing to which its verdict belongs: the one shown, where that stands on words about the wood itself.
+    pub way: Way,
+    /// The verdict.
+    pub word: Word,
+}
+
+impl Kin {
+    /// The most that are told of one pair.
+    pub const MOST: usize = 3;
+
+    fn of(pair: &Pairing) -> Option<Self> {
+        let own = pair.verdicts.iter().filter(|(_, found)| found.voices.iter().any(|voice| !voice.inherited));
+        let (way, found) = own.min_by_key(|(way, found)| (Some(**way) != pair.by(), Reverse(found.rating)))?;
+        Some(Self { wood: Arc::clone(&pair.wood), way: *way, word: Word::of(found.rating) })
+    }
+}
+
+/// By mushroom and genus, the woods with a verdict of their own, the best first.
+pub fn kin(pairings: &[Pairing]) -> BTreeMap<(String, String), Vec<Kin>> {
+    let species = pairings.iter().filter(|pair| pair.wood.is_species());
+    let key = |pair: &Pairing| (pair.mushroom.id.clone(), pair.wood.genus().to_owned());
+    let mut kin = super::grouped(species.filter_map(|pair| Some((key(pair), Kin::of(pair)?))));
+    for kin in kin.values_mut() {
+        kin.sort_by(|a, b| (a.word, a.wood.name()).cmp(&(b.word, b.wood.name())));
+    }
+    kin
+}
+
 /// Every pair that anyone has spoken of, by the ids of mushroom and wood.
 pub fn all(book: &Book) -> Vec<Pairing> {
     let mut pairs: BTreeMap<(&str, &str), Vec<Row>> = BTreeMap::new();

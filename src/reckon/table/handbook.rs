@@ -63,7 +63,15 @@ pub fn pairings(findings: &Findings) -> Grid {
         .column("buried_log", |of| rating(of, Way::BuriedLog))
         .column("stump", |of| rating(of, Way::Stump))
         .column("chip_bed", |of| rating(of, Way::ChipBed))
+        .column("kin", |of| kin(findings, of))
         .grid(findings.choice.units)
+}
+
+/// The kin of an untried pair, each with its verdict and the way to which that belongs.
+fn kin(findings: &Findings, of: &Pairing) -> Option<String> {
+    let kin = findings.kin(&of.mushroom.id, &of.wood).iter();
+    let kin: Vec<String> = kin.map(|kin| format!("{} {}, {}", kin.wood.id, kin.word.words(), kin.way.how())).collect();
+    (!kin.is_empty()).then(|| kin.join("; "))
 }
 
 /// A strain has a row for each band of temperatures at which it fruits, or one without.
