@@ -8,7 +8,7 @@ use serde_json::Value;
 use super::{Listed, Register};
 use crate::quantity::date::month_name;
 use crate::quantity::spoken::spoken;
-use crate::quantity::{Code, Date, DayOfYear, Units};
+use crate::quantity::{Code, Date, DayOfYear, TemperatureStep, Units};
 use crate::record::Id;
 use crate::record::farm::Place;
 use crate::record::holds::{Ask, Holds};
@@ -164,6 +164,7 @@ impl Here {
             _ => match key.split_once(": ") {
                 Some(("months", months)) => Some(self.months(months.trim())),
                 Some(("date", date)) => self.date(date.trim()),
+                Some(("step", step)) => self.step(step.trim()),
                 _ => self.word(key).map(str::to_owned).or_else(|| spoken(key, self.units)),
             },
         }
@@ -173,6 +174,15 @@ impl Here {
     fn date(&self, text: &str) -> Option<String> {
         let of_year = || Some(DayOfYear::read(text).ok()?.show(self.units));
         Date::read(text).map(|date| date.show(self.units)).ok().or_else(of_year)
+    }
+
+    /// How much warmer or colder, in the units of the edition with the source's own behind it in brackets.
+    fn step(&self, text: &str) -> Option<String> {
+        let step = TemperatureStep::read(text).ok()?;
+        let said = |units: Units| format!("{} {}", step.whole(units), units.pick("°F", "°C"));
+        let own = if text.ends_with('F') { Units::Us } else { Units::Metric };
+        let here = said(self.units);
+        Some(if own == self.units { here } else { format!("{here} ({})", said(own)) })
     }
 
     /// Months that a source of the northern half names, moved by half a year where the farm lies in the south.

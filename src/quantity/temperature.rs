@@ -11,7 +11,7 @@ impl Temperature {
 }
 
 impl TemperatureStep {
-    /// A sum of degree-days as it is printed, in whole numbers.
+    /// A difference or a sum of degree-days in whole numbers, as it is printed without its unit.
     pub fn whole(&self, units: Units) -> String {
         rounded(units.pick(self.fahrenheit(), self.celsius()), 0)
     }
