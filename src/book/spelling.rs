@@ -57,7 +57,7 @@ pub(super) fn respell_all(handbook: &mut [Entry]) {
 }
 
 /// The keys under which a single word is a name, not an id or a word of a list.
-const NAMES: [&str; 5] = ["names", "name", "term", "hazard", "protects"];
+const NAMES: [&str; 6] = ["names", "name", "term", "hazard", "protects", "tools"];
 
 fn respell(node: &mut Node) {
     respell_texts(node, false);

@@ -40,7 +40,7 @@ pub const ERROR: [u16; 2] = [7, 14];
 pub const COLOUR: Formula = Formula {
     name: "When leaves turn, where nobody wrote it down",
     math: r#"<math display="block"><mrow><munder><mo>∑</mo><mrow><mi>P</mi><mo>&lt;</mo><mn>14.5</mn></mrow></munder><mi>max</mi><msup><mrow><mo>(</mo><mn>0</mn><mo>,</mo><mn>28.5</mn><mo>−</mo><mi>T</mi><mo>)</mo></mrow><mn>2</mn></msup><msup><mrow><mo>(</mo><mfrac><mi>P</mi><mn>14.5</mn></mfrac><mo>)</mo></mrow><mn>2</mn></msup><mo>&gt;</mo><mn>8268</mn></mrow></math>"#,
-    words: "From the day on which daylight falls below 14.5 hours, cold and light add up; at the sum half of the leaves have coloured. Thirty per cent is taken 4 days before. Buds swell where the usual mean rises above 5 °C.",
+    words: "From the day on which daylight falls below 14.5 hours, cold and light add up; at the sum half of the leaves have turned. Thirty per cent is taken 4 days before. Buds swell where the usual mean rises above 5 °C.",
     symbols: &[("P", "daylight, hours"), ("T", "mean of the day, °C, scattered about its usual value")],
     sources: &[("delpierre-2009", Mark::SecondHand), ("forsythe-1995", Mark::SecondHand), ("hf003", Mark::Derived)],
     own: "fitted to oak and beech in France; daylight by the second source, the 4 days from the third; the 5 °C are this project's choice",

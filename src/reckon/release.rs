@@ -21,7 +21,7 @@ const REACH: f64 = 8.0 / 0.3048;
 pub const RELEASE: Formula = Formula {
     name: "Room and competition",
     math: r#"<math display="block"><mrow><mi>touch</mi><mo>:</mo><mi>r</mi><mo>&lt;</mo><mn>1.75</mn><mfrac><mrow><msub><mi>D</mi><mrow><mi>i</mi></mrow></msub><mo>+</mo><msub><mi>D</mi><mrow><mi>j</mi></mrow></msub></mrow><mrow><mn>2</mn></mrow></mfrac><mspace width="2em"/><mi>C</mi><mo>=</mo><mo>∑</mo><mfrac><mrow><msub><mi>D</mi><mrow><mi>j</mi></mrow></msub><mo>/</mo><msub><mi>D</mi><mrow><mi>i</mi></mrow></msub></mrow><mrow><mi>r</mi></mrow></mfrac></mrow></math>"#,
-    words: "Two crowns touch where the stems stand closer than half the sum of their widths, 1.75 ft for each inch of diameter (from memory). A side is open where no touching crown lies in its quarter. C is the press of all tagged neighbours within 8 m.",
+    words: "Two crowns touch where the stems stand closer than half the sum of their widths, 1.75 ft for each inch of diameter (from memory). A side is open where no touching crown lies in its quarter. C is the press of all tagged trees within 8 m.",
     symbols: &[
         ("r", "distance between two stems: ft for the touch, m for C"),
         ("D", "diameters at breast height, inches"),
