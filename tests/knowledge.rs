@@ -51,10 +51,10 @@ const CITED: [(&str, usize); 17] = [
     ("okayama-2019", 1),
     ("oklahoma-snags", 2),
     ("oregon-posting-1997", 1),
+    ("silviculture-24", 2),
     ("tappeiner-1996", 1),
     ("unh-good-forestry", 2),
     ("wakayama-4", 2),
-    ("wisconsin-silviculture-24", 2),
 ];
 
 #[test]

@@ -200,7 +200,7 @@ fn headings(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Heading> {
         ("From inoculation to the first mushrooms", spawn_run, Some("No spawn run is recorded.")),
         ("How it fruits", said(&record.fruiting), None),
         ("Soaking and watering", said(&record.soaking), None),
-        ("What a log gives", said(&record.yields), Some("No yield is published in any source read.")),
+        ("What a log gives", said(&record.yields), Some("None of our sources gives a yield.")),
         ("When to pick", said(&record.picking), Some("None of our sources says when it is ripe.")),
         ("In the kitchen and at market", said(&record.food), None),
         ("What else sources say", said(&record.remarks), None),

@@ -56,7 +56,7 @@ impl fmt::Display for Gap {
             Self::NeverCrosses(end) => write!(f, "no date: in a usual year there is no day on which the {end}"),
             Self::Outside(why) => write!(f, "no figure: {why}"),
             Self::NotPublished(what) => {
-                write!(f, "no figure: {what} is not published in any source read for this handbook")
+                write!(f, "no figure: none of our sources gives {what}")
             }
             Self::NoFellingWindow => f.write_str("no date: no felling window can be told for this farm"),
             Self::NoCutUntold(window) => {

@@ -113,8 +113,8 @@ impl Fruits {
 
 fn nowhere(place: Option<&str>, anywhere: bool) -> String {
     match (place, anywhere) {
-        (_, true) => "No source read for this handbook gives a season outdoors.".to_owned(),
-        (Some(place), _) => format!("No source read for this handbook gives a season for {place}."),
+        (_, true) => "None of our sources gives a season outdoors.".to_owned(),
+        (Some(place), _) => format!("None of our sources gives a season for {place}."),
         (None, _) => "The farm has not said where it lies (where, under place, in farm.yaml), so no season is its own."
             .to_owned(),
     }
