@@ -108,8 +108,8 @@ fn cautions_of_a_wood_stand_where_that_wood_is_felled() {
     let bucking = demo("sorrel-hollow").page("winter/bucking.html");
     // Sorrel Hollow fells oaks, and the handbook has a caution on oak wilt.
     assert!(felling.to_lowercase().contains("oak wilt") || felling.contains("wound oaks"));
-    // The default lift of the issue stands on the page for red oak of 5 in: 30.4 lb over 25.0 lb.
-    assert!(bucking.contains(">30.4 lb</a>") && bucking.contains(">1.21</a>"));
+    // Sugar maple of 5 in weighs 25.6 lb by its whole stem and 27.6 lb by its sapwood, and the ground to a rail allows 25 lb.
+    assert!(bucking.contains(">26–28 lb</a>") && bucking.contains(">24–26 lb</a>"));
 }
 
 #[test]

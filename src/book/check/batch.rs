@@ -77,8 +77,7 @@ fn size(sample: &Node, length: &Length) -> Option<Fault> {
     let (across, mass) = (sample.read("diameter", Length::read)?, sample.read("at_inoculation", Mass::read)?);
     let litres = PI / 4.0 * across.base().powi(2) * length.base() * 1000.0;
     (!(OF_WATER[0]..=OF_WATER[1]).contains(&(mass.base() / litres))).then(|| {
-        let (mass, across, length) = (mass.written(), across.written(), length.written());
-        let wrong = format!("{mass} is not believable for a log {across} thick and {length} long");
+        let wrong = format!("{} is not believable for a log of its length, {} thick", mass.written(), across.written());
         let look = "look at both and their units; the thickness is that through the middle, not around it";
         unbelievable(wrong, look, sample.place_of("diameter"))
     })

@@ -31,7 +31,7 @@ pub fn limits(tasks: &[&TaskFinding], context: &Context<'_>) -> Option<Table> {
         tasks.iter().copied(),
     )
     .wide("Limits")
-    .head("Lift", |task| named(task));
+    .head("Lift", named);
     jobs(table, |task, stretch| limit(task, stretch, context)).done()
 }
 
