@@ -163,7 +163,8 @@ fn row(task: &Task, top: f64, start: i32, measure: Measure) -> String {
     let mut out = text("lab", [measure.left - 8.0, top + 16.0], Anchor::Start, &task.name);
     let mut taken = measure.left;
     for bar in &task.bars {
-        for (left, days) in pieces(bar, start, measure) {
+        let pieces = pieces(bar, start, measure);
+        for &(left, days) in &pieces {
             out += &piece(task.family, bar.state, [left, top + 5.0, f64::from(days) * measure.day, THICK]);
         }
         if bar.dates.is_empty() {
@@ -171,7 +172,9 @@ fn row(task: &Task, top: f64, start: i32, measure: Measure) -> String {
         }
         let dates: String = bar.dates.chars().take(DATES).collect();
         let width = dates.chars().count() as f64 * LETTER;
-        let wanted = measure.x(i32::from(bar.from), start).max(taken);
+        // Beneath the longer part of a bar that runs over the end.
+        let longest = pieces.iter().filter(|(left, _)| *left >= taken).max_by_key(|(_, days)| *days);
+        let wanted = longest.map_or(taken, |(left, _)| *left);
         let place = wanted.min((measure.right() - width).max(measure.left));
         // Dates that would run into those before them are left to the table below.
         if place >= taken {

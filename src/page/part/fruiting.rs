@@ -7,9 +7,9 @@ use serde::Serialize;
 use super::cite::Line;
 use super::{Anchor, Figure, and, date};
 use crate::book::Mushroom;
-use crate::page::Context;
 use crate::page::figure::strip as drawing;
 use crate::page::figure::strip::{BROAD, Bar, Family, State, Task};
+use crate::page::{Context, Page};
 use crate::quantity::DayOfYear;
 use crate::quantity::date::month_name;
 use crate::reckon::Topic;
@@ -51,7 +51,8 @@ pub struct Fruits {
     /// When the air suits each strain; where the farm does not grow the mushroom, only why that is not known.
     airs: Vec<Air>,
     /// How often this farm picked it in each month.
-    picked: Option<Figure>,
+    picked: Option<String>,
+    harvests: Anchor,
     /// Whether this farm grows it.
     grown: bool,
 }
@@ -103,6 +104,7 @@ impl Fruits {
             ),
             airs: found.iter().map(|found| Air::of(found, context)).collect(),
             picked: outdoors.and_then(|found| picked(found, strain, context)),
+            harvests: Anchor::page(&Page::Harvests, context),
             grown: !found.is_empty(),
             place,
             here,
@@ -137,7 +139,7 @@ fn line(found: &SeasonFinding, context: &Context<'_>) -> Line {
 }
 
 /// How often this farm picked in each month, in words.
-fn picked(found: &OutdoorFinding, strain: Option<&str>, context: &Context<'_>) -> Option<Figure> {
+fn picked(found: &OutdoorFinding, strain: Option<&str>, context: &Context<'_>) -> Option<String> {
     let months = found.months_picked(strain, context.findings.first_month());
     let words = months.iter().map(|month| {
         let (days, years) = (month.days, month.years);
@@ -145,8 +147,7 @@ fn picked(found: &OutdoorFinding, strain: Option<&str>, context: &Context<'_>) -
         format!("{}: {} in {}", month_name(month.month), counted(days, "day"), counted(years, "year"))
     });
     let words: Vec<String> = words.collect();
-    let harvests = context.route.href(context.route.to(&crate::page::Page::Harvests));
-    (!words.is_empty()).then(|| Figure::sourced(words.join("; "), harvests))
+    (!words.is_empty()).then(|| words.join("; "))
 }
 
 /// When the air suits one strain.
