@@ -166,6 +166,6 @@ fn each_page_tells_when_a_pair_of_the_farm_is_felled_for_and_inoculated() {
     let guide = files(demo_guide());
     for path in ["working/pairings-lions-mane.html", "woods/american-beech.html"] {
         let page = std::str::from_utf8(&guide[path]).unwrap();
-        assert!(page.contains("<b>Here:</b>") && page.contains("inoculate 1 April to 15 May 2027"), "{path}");
+        assert!(page.contains("<b>Here:</b>") && page.contains("inoculate April 1 to May 15, 2027"), "{path}");
     }
 }

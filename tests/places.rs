@@ -135,8 +135,8 @@ fn a_farm_in_wisconsin_reads_of_oak_wilt_in_wisconsin() {
             "911",
             "1-800-222-1222",
             "Oak wilt season in Wisconsin",
-            "1 April",
-            "31 July",
+            "April 1",
+            "July 31",
             "spore mats",
             "spongy moth",
             "thousand cankers",
@@ -281,7 +281,7 @@ fn a_farm_in_ireland_reads_of_its_hedges() {
     Somewhere {
         place: "{where: IE, latitude: 53.2, longitude: -7.9}",
         grown: "woods: [common-alder, european-ash, common-hazel]\ngrows: [tree-oyster]",
-        says: &["112 or 999", "01 809 2166", "licence", "15 m³", "1 March", "31 August", "ash dieback"],
+        says: &["112 or 999", "01 809 2166", "license", "15 m³", "March 1", "August 31", "ash dieback"],
         never: &["5 m³ in a calendar quarter", "111", "snake", "snakes", "invasive tree", "911", "your state"],
     }
     .holds();
@@ -292,7 +292,7 @@ fn a_farm_in_bavaria_reads_of_its_own_poison_line() {
     Somewhere {
         place: "{where: DE-BY, latitude: 48.3, longitude: 11.9}",
         grown: "woods: [european-beech, english-oak, apple, tree-of-heaven]\ngrows: [shiitake, lions-mane]",
-        says: &["112", "089 19240", "1 March", "30 September", "outside woods", "Union list"],
+        says: &["112", "089 19240", "March 1", "September 30", "outside woods", "Union list"],
         never: &["Oak wilt", "0228 19240", "030 19240", "0361 730730", MANE, "911"],
     }
     .holds();

@@ -177,11 +177,11 @@ fn the_edition_comes_from_the_records_or_from_the_environment() {
             .unwrap()
     };
     assert_eq!(code(&publish("1795478400")), 0);
-    assert!(farm.page("index.html").contains("Edition of 24 November 2026"));
+    assert!(farm.page("index.html").contains("Edition of November 24, 2026"));
     assert_eq!(code(&publish("soon")), 2);
     farm.write("farm.yaml", &format!("{}edition: '2025-02-03'\n", crate::harness::SMALL_FARM));
     assert_eq!(code(&publish("1795478400")), 0);
-    assert!(farm.page("index.html").contains("Edition of 3 February 2025"));
+    assert!(farm.page("index.html").contains("Edition of February 3, 2025"));
 }
 
 #[test]

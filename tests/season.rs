@@ -93,7 +93,7 @@ fn the_season_asked_for_moves_every_date() {
     let output = crate::harness::run(folder.path(), &["publish", "--season", "2030"]);
     assert_eq!(crate::harness::code(&output), 0);
     let page = std::fs::read_to_string(folder.path().join("guide/seasons.html")).unwrap();
-    assert!(page.contains("31 March 2031"));
+    assert!(page.contains("March 31, 2031"));
 }
 
 #[test]

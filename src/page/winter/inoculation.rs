@@ -156,14 +156,23 @@ fn basis(day: &Day, context: &Context<'_>) -> Basis {
 
 /// Lots whose own rest does not reach the day, each once.
 fn apart(context: &Context<'_>) -> BTreeSet<String> {
-    let lots = context.findings.days().iter().flat_map(|day| &day.apart);
-    lots.map(|(lot, from, to)| {
-        format!(
-            "{}: by the farm's rest these logs are for {} to {}; move the day or the rest",
-            lot.record.name,
-            from.show(context.units()),
-            to.show(context.units())
-        )
+    let units = context.units();
+    let days = context.findings.days().iter().filter_map(|day| Some((day.window?, &day.apart)));
+    let lots = days.flat_map(|(window, apart)| apart.iter().map(move |lot| (window, lot)));
+    lots.map(|((opens, closes), (lot, from, to))| {
+        let felled = lot.record.felled.map_or_else(String::new, |day| format!("felled {}; ", day.show(units)));
+        let rested = date::between(*from, *to, units);
+        let then = if *to < opens {
+            let months = rounded(f64::from(opens.ordinal() - to.ordinal()) / 30.4, 0);
+            format!(
+                "before inoculation begins. Keep them shaded, off the soil and covered against drying, and fill them from \
+                 {}, about {months} months later; sources differ on so long a rest",
+                opens.show(units)
+            )
+        } else {
+            format!("after inoculation ends on {}; move the day or the rest", closes.show(units))
+        };
+        format!("{}: {felled}our rest would end {rested}, {then}", lot.record.name)
     })
     .collect()
 }
