@@ -240,7 +240,7 @@ fn the_most_that_a_log_weighs_decides_for_every_wood_and_size_of_both_farms() {
             let wanted = if row["soaked"] == true { wanted * 1.1 } else { wanted };
             near(row[mass].as_f64().unwrap(), wanted, 0.006 + wanted * 1e-3);
             let index = wanted / row[rwl].as_f64().unwrap();
-            near(row["li"].as_f64().unwrap(), index, 0.02 * index.max(1.0));
+            near(row["li"].as_f64().unwrap(), index, 0.006 + index * 0.01);
             let index = row["li"].as_f64().unwrap();
             // An index that is printed as 1 may lie on either side of it.
             let within = row["advice"].as_str().unwrap().starts_with("within");

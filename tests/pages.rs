@@ -281,7 +281,8 @@ fn the_lines_of_moisture_name_their_batch_and_print_the_same_loss() {
 }
 
 /// Formulas that nobody has published for this use: geometry, arithmetic and this project's own choices.
-const OWN_FORMULAS: [&str; 8] = [
+const OWN_FORMULAS: [&str; 9] = [
+    "Logs weighed here",
     "Holes",
     "Inoculation after rest",
     "Usual day of an event",

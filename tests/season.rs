@@ -64,7 +64,7 @@ fn a_farm_without_observations_gets_words_instead_of_dates() {
     let rows = seasons(&farm);
     assert!(!rows.iter().any(|row| row["window"] == "dormant"));
     let page = farm.drawn("seasons.html");
-    assert!(page.contains("leaf colour has not been observed here"), "the gap is said");
+    assert!(page.contains("the turning of leaves has not been observed here"), "the gap is said");
 }
 
 #[test]

@@ -25,8 +25,8 @@ impl Event {
     /// The event as pages say it, in words that both editions spell alike.
     pub const fn said(self) -> &'static str {
         match self {
-            Self::LeafColour => "leaves turned",
-            Self::BudSwell => "buds swollen",
+            Self::LeafColour => "the turning of leaves",
+            Self::BudSwell => "the swelling of buds",
         }
     }
 }

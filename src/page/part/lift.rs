@@ -4,12 +4,12 @@ use super::table::{Cell, Columns, Part, Table, cell, list};
 use super::weight::{about, weight_note};
 use super::{Anchor, Figure, capital, range};
 use crate::page::Context;
+use crate::quantity::Units;
 use crate::quantity::measure::rounded;
-use crate::quantity::{Length, Units};
+use crate::reckon::Topic;
 use crate::reckon::findings::{TaskFinding, WoodWeight};
 use crate::reckon::formula::Place;
 use crate::reckon::lifting::Stretch;
-use crate::reckon::{Topic, formula};
 
 /// What marks the length of a job that the farm names.
 const OURS: &str = "ours";
@@ -41,7 +41,7 @@ pub fn thickest_of(wood: &WoodWeight, context: &Context<'_>) -> Option<Table> {
     let length = context.book.farm.record.log.length.show(context.units());
     let caption = format!("Thickest log for one person, {length} long and as heavy as it can be");
     let table = Table::of("facts", &caption, context.findings.lifts()).wide("Thickest logs").head("Lift", named);
-    let cell = |task, stretch| marked(task, stretch, thickest(task, wood, stretch, context), Some(OURS));
+    let cell = |task, stretch| marked(task, stretch, thickest(task, wood, stretch, true, context), Some(OURS));
     jobs(table, cell).done()
 }
 
@@ -55,7 +55,10 @@ pub fn thickest_by_wood(woods: &[&WoodWeight], context: &Context<'_>) -> Option<
         .wide("Thickest logs")
         .head("Wood", |of| Anchor::wood(&of.wood, context));
     let cell = |of, stretch| {
-        list(" / ", shown.iter().map(|task| marked(task, stretch, thickest(task, of, stretch, context), None)))
+        let cell = |(place, task): (usize, &&TaskFinding)| {
+            marked(task, stretch, thickest(task, of, stretch, place + 1 == shown.len(), context), None)
+        };
+        list(" / ", shown.iter().enumerate().map(cell))
     };
     jobs(table, cell).done()
 }
@@ -107,20 +110,17 @@ fn limit(task: &TaskFinding, stretch: Stretch, context: &Context<'_>) -> Cell {
     }
 }
 
-fn thickest(task: &TaskFinding, wood: &WoodWeight, stretch: Stretch, context: &Context<'_>) -> Cell {
+fn thickest(task: &TaskFinding, wood: &WoodWeight, stretch: Stretch, unit: bool, context: &Context<'_>) -> Cell {
     let units = context.units();
     let found = task.thickest(wood, &context.book.farm.record.log.length, stretch, units);
-    match &found.result {
-        Ok(_) => figure(&found, units, context).into(),
-        Err(_) => Part::Gap(if task.reached.is_ok() { "no load" } else { "outside" }.to_owned()).into(),
-    }
-}
-
-/// A thickness that is never rounded up: to a tenth of an inch, or half a centimetre.
-fn figure(found: &formula::Figure<Length>, units: Units, context: &Context<'_>) -> Figure {
-    let words = found.result.as_ref().map(|length| match units {
-        Units::Us => Length::of_inches((length.inches() * 10.0).floor() / 10.0).show(units),
-        Units::Metric => Length::of_metres((length.base() * 200.0).floor() / 200.0).show(units),
-    });
-    Figure::worked(words.unwrap_or_default(), &found.place, context)
+    let Ok(length) = &found.result else {
+        return Part::Gap(if task.reached.is_ok() { "no load" } else { "outside" }.to_owned()).into();
+    };
+    // A thickness that is never rounded up: to a tenth of an inch, or half a centimetre.
+    let number = match units {
+        Units::Us => format!("{:.1}", (length.inches() * 10.0).floor() / 10.0),
+        Units::Metric => rounded((length.base() * 200.0).floor() / 2.0, 1),
+    };
+    let unit = if unit { format!(" {}", units.length()) } else { String::new() };
+    Figure::worked(number + &unit, &found.place, context).into()
 }
