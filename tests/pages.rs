@@ -286,7 +286,7 @@ const OWN_FORMULAS: [&str; 9] = [
     "Holes",
     "Inoculation after rest",
     "Usual day of an event",
-    "Who gets which wood",
+    "How logs are assigned",
     "Cheapest packages",
     "Cost and return of a log",
     "Suitable days",

@@ -285,7 +285,7 @@ fn sample_logs_are_judged_in_their_first_season_only() {
     let dry: Vec<&Value> = rows.iter().filter(|row| row["too_dry"] == true).collect();
     assert!(!dry.is_empty() && dry.iter().all(|row| row["lost_percent"].as_f64().unwrap() > 10.0));
     let later: Vec<&Value> = rows.iter().filter(|row| row["of"] == "sample log" && row["too_dry"].is_null()).collect();
-    assert!(!later.is_empty() && later.iter().all(|row| row["remark"].as_str().unwrap().contains("eaten wood")));
+    assert!(!later.is_empty() && later.iter().all(|row| row["remark"].as_str().unwrap().contains("used up wood")));
     // WE-11 (UK-83): 35 lb to 29 lb is 17.1 %, 31.5 lb is no alarm and 31.4 lb is one. WE-13: 1,000 g to 560 g is 44 %.
     let farm = Farm::with(&[(
         "batches/one.yaml",
@@ -334,8 +334,8 @@ fn the_felling_sheet_lists_the_trees_that_come_down_in_walking_order() {
     assert!(page.contains(&format!("{} trees, {logs} logs", listed.len())));
     for row in of(&demo_table("sorrel-hollow", "thinning"), "state", "after") {
         assert!(page.contains(&format!("{} trees, {} logs, in walking order", row["felled"], row["logs"])), "{row}");
-        let left = format!("{:.1}", row["basal_area_ft2_per_acre"].as_f64().unwrap());
-        assert!(page.contains(&format!("{} ft²/ac</a> stays", left.trim_end_matches(".0"))), "{left}");
+        let left = format!("{:.0}", row["basal_area_ft2_per_acre"].as_f64().unwrap());
+        assert!(page.contains(&format!("{left} ft²/ac</a> will be left")), "{left}");
     }
     // The brook bank's order is written; it is not that of the tags alone.
     assert!(page.contains("in walking order"));
@@ -509,7 +509,7 @@ fn red_maple_that_only_gets_by_is_left_standing_and_said_to_be() {
     let short = |row: &&Value| row["wood"].is_null() && row["strain"] == "shiitake-cool-weather-line";
     let short = placed.iter().find(short).unwrap();
     assert_eq!(short["logs"], 22);
-    assert!(short["why"].as_str().unwrap().contains("a lower floor in the plan would let in"), "{short}");
+    assert!(short["why"].as_str().unwrap().contains("allow woods that only get by (`floor: gets-by` in the plan)"), "{short}");
     assert!(short["why"].as_str().unwrap().contains("red maple"), "{short}");
 }
 

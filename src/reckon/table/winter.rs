@@ -112,7 +112,7 @@ pub fn why(short: &Short) -> String {
             match names.as_slice() {
                 [] => placed,
                 names => format!(
-                    "{placed}; allow woods that only get by (`floor: 1` in the plan), and {} could be used",
+                    "{placed}; allow woods that only get by (`floor: gets-by` in the plan), and {} could be used",
                     names.join(", ")
                 ),
             }
