@@ -17,7 +17,7 @@ struct Turn {
     /// The number from which on it holds; below it the unit's earlier row does.
     from: f64,
     into: &'static str,
-    turn: fn(f64) -> f64,
+    number: fn(f64) -> f64,
 }
 
 /// Makes a row of [`TURNS`]: a unit as records write it, and the unit of the other system that a reader would use.
@@ -28,7 +28,7 @@ macro_rules! turn {
             of: Units::$of,
             from: $from,
             into: $into,
-            turn: |number| si::$kind::new::<$own>(number).get::<$other>(),
+            number: |number| si::$kind::new::<$own>(number).get::<$other>(),
         }
     };
 }
@@ -91,7 +91,7 @@ pub fn spoken(text: &str, units: Units) -> Option<String> {
 
 /// A number in the other system, as fine as it was written.
 fn turned(turn: &Turn, number: f64, written: &str) -> String {
-    let value = (turn.turn)(number);
+    let value = (turn.number)(number);
     if turn.symbol == "F" || turn.symbol == "C" {
         return rounded(value, 0);
     }
