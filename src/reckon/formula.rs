@@ -90,7 +90,7 @@ impl Formula {
     /// let [then, now] = ["35 lb", "29 lb"].map(|text| Mass::read(text).unwrap());
     /// let put = vec![("m₀", (&then).into()), ("m", (&now).into())];
     /// let figure = MOISTURE.figure(&Place::new(Topic::Moisture, "b1"), put, "loss", Ok(lost(&then, &now)));
-    /// assert_eq!(figure.numbers(Units::Us), "m₀ = 35.0 lb, m = 29.0 lb, so loss = 17.1 %"); // WE-11
+    /// assert_eq!(figure.numbers(Units::Us), "m₀ = 35 lb, m = 29 lb, so loss = 17.1 %"); // WE-11
     /// ```
     pub fn figure<T>(
         &'static self,
