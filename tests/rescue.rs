@@ -42,7 +42,7 @@ fn what_the_farm_has_not_said_is_a_blank_to_write_on() {
         let page = farm.drawn(path);
         // The number, the place more nearly, the way in, the telephone and the hospital.
         assert_eq!(card(&page).matches("class=\"blank\"").count(), 5, "{path}: {}", card(&page));
-        assert!(card(&page).contains("44.0° N, 72.0° W") && card(&page).contains("100 km"), "{path}");
+        assert!(card(&page).contains("44.0° N, 72.0° W") && card(&page).contains("60 miles"), "{path}");
     }
     assert!(!card(&demo("sorrel-hollow").page("winter/felling.html")).contains("____"));
 }

@@ -6,7 +6,7 @@ use crate::read::{Entry, Node};
 use crate::record::Kind;
 
 /// British stems and what they are in American spelling; an ending may follow a stem.
-const STEMS: [(&str, &str); 35] = [
+const STEMS: [(&str, &str); 37] = [
     ("analyse", "analyze"),
     ("behaviour", "behavior"),
     ("burnt", "burned"),
@@ -16,6 +16,7 @@ const STEMS: [(&str, &str); 35] = [
     ("colour", "color"),
     ("defence", "defense"),
     ("diarrhoea", "diarrhea"),
+    ("discolour", "discolor"),
     ("favour", "favor"),
     ("fibre", "fiber"),
     ("flavour", "flavor"),
@@ -41,8 +42,21 @@ const STEMS: [(&str, &str); 35] = [
     ("recognis", "recogniz"),
     ("sterilis", "steriliz"),
     ("sulphur", "sulfur"),
+    ("undiscolour", "undiscolor"),
     ("vigour", "vigor"),
 ];
+
+/// Words that Americans write as one.
+const ONE_WORD: [(&str, &str); 5] = [
+    ("per cent", "percent"),
+    ("orth-east", "ortheast"),
+    ("orth-west", "orthwest"),
+    ("outh-east", "outheast"),
+    ("outh-west", "outhwest"),
+];
+
+/// The keys of Latin names, which nobody respells.
+const LATIN: [&str; 2] = ["scientific", "formerly"];
 
 /// Respells what the handbook says in its own words; what a source is called and what it says in its own stay.
 pub(super) fn respell_all(handbook: &mut [Entry]) {
@@ -72,7 +86,7 @@ fn respell_texts(node: &mut Node, named: bool) {
             }
         }
         Tree::Map(keys) => {
-            for (key, node) in keys {
+            for (key, node) in keys.iter_mut().filter(|(key, _)| !LATIN.contains(&key.text.as_str())) {
                 respell_texts(node, NAMES.contains(&key.text.as_str()));
             }
         }
@@ -90,6 +104,7 @@ fn is_prose(text: &str) -> bool {
 /// ```
 /// use hostwood::book::spelling::american;
 /// assert_eq!(american("Grey [mould](trouble:green-mould)"), "Gray [mold](trouble:green-mould)");
+/// assert_eq!(american("30 per cent of Laetiporus sulphureus"), "30 percent of Laetiporus sulphureus");
 /// ```
 pub fn american(text: &str) -> String {
     let mut pieces = text.split("](");
@@ -101,14 +116,15 @@ pub fn american(text: &str) -> String {
 }
 
 fn respelt(text: &str) -> String {
-    text.split_inclusive(|c: char| !c.is_alphabetic()).map(word).collect()
+    let words: String = text.split_inclusive(|c: char| !c.is_alphabetic()).map(word).collect();
+    ONE_WORD.iter().fold(words, |words, (british, american)| words.replace(british, american))
 }
 
 /// A word with what parts it from the next.
 fn word(piece: &str) -> String {
     let small = piece.to_lowercase();
     let stem = STEMS.iter().find_map(|(british, american)| Some((*american, small.strip_prefix(british)?.len())));
-    let Some((american, ending)) = stem else { return piece.to_owned() };
+    let Some((american, ending)) = stem.filter(|_| !small.ends_with("eus")) else { return piece.to_owned() };
     let ending = &piece[piece.len() - ending..];
     // A stem begins with the same letter in both spellings, so a capital stays.
     let (letter, rest) = (&piece[..1], &american[1..]);

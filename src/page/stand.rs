@@ -52,7 +52,7 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
     Some(View {
         about: record.about.clone(),
         area: record.area.as_ref().map(|area| area.show(units)),
-        corner: Spot::corner(record),
+        corner: Spot::corner(record, context.units()),
         map: drawn(&stand.id, &trees, context),
         bars: before_and_after(&stand.id, found, units),
         facts: facts(found, context),

@@ -63,14 +63,15 @@ static TURNS: [Turn; 25] = [
 
 /// A quantity or a range of them as a sentence says it; `None` where the text is neither.
 ///
-/// What is turned keeps no more digits than the source gives, and two at least; a temperature keeps whole degrees.
+/// What is turned keeps no more digits than the source gives: of one or two, a single one where that is near enough, else two.
+/// A temperature keeps whole degrees.
 ///
 /// ```
 /// use hostwood::quantity::{Units, spoken::spoken};
 /// assert_eq!(spoken("140 F", Units::Us).unwrap(), "140 °F");
 /// assert_eq!(spoken("140 F", Units::Metric).unwrap(), "60 °C (140 °F)");
 /// assert_eq!(spoken("4 to 6 in", Units::Metric).unwrap(), "10 to 15 cm (4 to 6 in)");
-/// assert_eq!(spoken("1.5 m", Units::Us).unwrap(), "4.9 ft (1.5 m)");
+/// assert_eq!(spoken("1.5 m", Units::Us).unwrap(), "5 ft (1.5 m)");
 /// assert_eq!(spoken("the moon", Units::Us), None);
 /// ```
 pub fn spoken(text: &str, units: Units) -> Option<String> {
@@ -89,7 +90,20 @@ pub fn spoken(text: &str, units: Units) -> Option<String> {
     Some(format!("{} {} ({own})", turned.join(" to "), printed(turn.into)))
 }
 
-/// A number in the other system, as fine as it was written.
+/// A number of one or two digits is turned into one of a single digit where that is off by no more than this.
+const COARSE: f64 = 0.05;
+
+/// How many digits stand before the point; fewer than none where noughts follow it.
+fn whole_digits(value: f64) -> i32 {
+    if value == 0.0 { 0 } else { value.abs().log10().floor() as i32 + 1 }
+}
+
+fn to_digits(value: f64, digits: i32) -> f64 {
+    let step = 10_f64.powi(whole_digits(value) - digits);
+    (value / step).round() * step
+}
+
+/// A number in the other system, no finer than it was written.
 fn turned(turn: &Turn, number: f64, written: &str) -> String {
     let value = (turn.number)(number);
     if turn.symbol == "F" || turn.symbol == "C" {
@@ -97,11 +111,10 @@ fn turned(turn: &Turn, number: f64, written: &str) -> String {
     }
     let given = written.chars().filter(char::is_ascii_digit).collect::<String>();
     let digits = if written.contains('.') { given.trim_start_matches('0') } else { given.trim_matches('0') };
-    let digits = if written.contains('/') { 2 } else { digits.len().max(2) };
-    let whole = if value == 0.0 { 0 } else { value.abs().log10().floor() as i32 + 1 };
-    let finer = digits as i32 - whole;
-    let step = 10_f64.powi((-finer).max(0));
-    if finer < 0 { rounded((value / step).round() * step, 0) } else { rounded(value, finer as usize) }
+    let most = if written.contains('/') { 2 } else { digits.len().max(2) as i32 };
+    let coarse = (1..most).find(|digits| most == 2 && (to_digits(value, *digits) / value - 1.0).abs() <= COARSE);
+    let digits = coarse.unwrap_or(most);
+    rounded(to_digits(value, digits), (digits - whole_digits(value)).max(0) as usize)
 }
 
 /// The sign of a unit as pages print it.
@@ -132,6 +145,9 @@ mod tests {
             ("150 g", "150 g", "5.3 oz (150 g)"),
             ("-5 C", "-5 °C", "23 °F (-5 °C)"),
             ("50 ft2", "4.6 m² (50 ft²)", "50 ft²"),
+            ("3 to 4 ft", "0.9 to 1.2 m (3 to 4 ft)", "3 to 4 ft"),
+            ("3 to 5 in", "8 to 13 cm (3 to 5 in)", "3 to 5 in"),
+            ("33.7 g", "33.7 g", "1.19 oz (33.7 g)"),
         ] {
             assert_eq!(spoken(text, Units::Metric).as_deref(), Some(metric));
             assert_eq!(spoken(text, Units::Us).as_deref(), Some(us));

@@ -550,7 +550,7 @@ class Trial:
         mentioned = [wood for wood in self.question.woods if FLOORS["mentioned"](*self.question.pair(wish, wood))]
         lower = [self.farm.handbook.names[wood] for wood in mentioned if wood not in suits]
         placed = f"every log of the woods that {GOOD_ENOUGH[wish.floor]} is placed"
-        return [placed, f"a lower floor in the plan would let in {', '.join(lower)}"] if lower else [placed]
+        return [placed, f"with a lower floor in the plan {', '.join(lower)} could be used"] if lower else [placed]
 
     def thinned(self):
         for stand, record in self.farm.stands.items():

@@ -119,12 +119,15 @@ impl Line {
     }
 }
 
-/// A band of temperature in words, with the source's own units where they differ.
+/// A band of temperature in words, with the source's own behind it where its unit differs.
 pub fn band_words(band: &Band, units: Units) -> String {
     let range = &band.range;
     let (low, high) = (range.low.show(units), range.high.show(units));
     let shown = if low == high { low } else { format!("{} to {high}", low.trim_end_matches(['°', 'F', 'C', ' '])) };
     let (low, high) = (range.low.written(), range.high.written());
     let own = if units == Units::Us { low.ends_with('F') } else { low.ends_with('C') };
-    if own { shown } else { format!("{shown} (the source prints {low} to {high})") }
+    let unit = if low.ends_with('F') { "°F" } else { "°C" };
+    let bare = |text: &str| text.trim_end_matches(['F', 'C', ' ']).to_owned();
+    let source = if low == high { bare(&low) } else { format!("{} to {}", bare(&low), bare(&high)) };
+    if own { shown } else { format!("{shown} ({source} {unit})") }
 }

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::{Anchor, place};
 use crate::page::Context;
+use crate::quantity::Units;
 use crate::record::region;
 use crate::record::stand::Stand;
 
@@ -42,7 +43,7 @@ impl Help {
 pub struct Rescue {
     /// Whom one calls.
     pub emergency: Help,
-    /// The farm, then the corner post of each stand that has told it.
+    /// The farm and the corner post of each stand that has told it, the exact ones first.
     pub spots: Vec<Spot>,
     /// The road and the gate, in words.
     pub way_in: Option<String>,
@@ -64,14 +65,14 @@ pub struct Spot {
 }
 
 impl Spot {
-    fn of(name: String, latitude: f64, longitude: f64) -> Self {
-        Self { name, degrees: place::spot(latitude, longitude), rough: place::rough(latitude, longitude) }
+    fn of(name: String, latitude: f64, longitude: f64, units: Units) -> Self {
+        Self { name, degrees: place::spot(latitude, longitude), rough: place::rough(latitude, longitude, units) }
     }
 
     /// The corner post of a stand, where it is told.
-    pub fn corner(stand: &Stand) -> Option<Self> {
+    pub fn corner(stand: &Stand, units: Units) -> Option<Self> {
         let corner = stand.corner.as_ref()?;
-        Some(Self::of(stand.name.clone(), corner.latitude, corner.longitude))
+        Some(Self::of(stand.name.clone(), corner.latitude, corner.longitude, units))
     }
 }
 
@@ -89,10 +90,14 @@ pub fn rescue_at_saw(context: &Context<'_>) -> Rescue {
 fn with<'a>(stands: impl Iterator<Item = &'a Stand>, context: &Context<'_>) -> Rescue {
     let farm = &context.book.farm.record;
     let rescue = farm.rescue.clone().unwrap_or_default();
-    let own = Spot::of(farm.name.clone(), farm.place.latitude, farm.place.longitude);
+    let units = context.units();
+    let own = Spot::of(farm.name.clone(), farm.place.latitude, farm.place.longitude, units);
+    let corners = stands.filter_map(|stand| Spot::corner(stand, units));
+    let mut spots: Vec<Spot> = [own].into_iter().chain(corners).collect();
+    spots.sort_by_key(|spot| spot.rough.is_some());
     Rescue {
         emergency: Help::emergency(context),
-        spots: [own].into_iter().chain(stands.filter_map(Spot::corner)).collect(),
+        spots,
         way_in: rescue.way_in,
         phone: rescue.phone,
         hospital: rescue.hospital,

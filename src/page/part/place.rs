@@ -1,6 +1,7 @@
 //! Where the farm lies, in words.
 
 use crate::page::Context;
+use crate::quantity::Units;
 
 /// The place of the farm in words.
 pub fn words(context: &Context<'_>) -> String {
@@ -26,8 +27,8 @@ pub fn spot(latitude: f64, longitude: f64) -> String {
 }
 
 /// How far off a rescuer may look who has these degrees alone, where the record writes them roughly.
-pub fn rough(latitude: f64, longitude: f64) -> Option<&'static str> {
-    let off = ["100 km", "10 km", "1 km"];
+pub fn rough(latitude: f64, longitude: f64, units: Units) -> Option<&'static str> {
+    let off = units.pick(["60 miles", "6 miles", "half a mile"], ["100 km", "10 km", "1 km"]);
     let written = |value: f64| {
         let scaled = |decimals: i32| value * 10_f64.powi(decimals);
         (0..NEAR).find(|decimals| (scaled(*decimals) - scaled(*decimals).round()).abs() < 1e-6).unwrap_or(NEAR)

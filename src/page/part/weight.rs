@@ -32,7 +32,9 @@ pub fn weight_note(of: &WoodWeight) -> &'static str {
     match (of.is_own(), of.green.bark) {
         (true, _) => "by logs weighed here",
         (false, Some(_)) => "wood and bark",
-        (false, None) => "wood alone; no figures for the bark",
+        (false, None) => {
+            "wood alone: no source gives its bark, so the log is heavier and its lift worse than this says"
+        }
     }
 }
 

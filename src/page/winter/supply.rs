@@ -67,16 +67,13 @@ fn lines(context: &Context<'_>) -> Option<Table> {
         .column("Order by", |found| {
             or_gap(
                 found.order_by.map(|date| date.show(context.units())),
-                "no date: the plan gives no delivery time (`lead`), or no day fits",
+                "no date: the plan gives no delivery time, or no day fits",
             )
         })
         .column("Use by", |found| {
             let use_by = found.use_by.map(|date| date.show(context.units()));
             let too_short = too_short(found).map(|words| cell![" ", Part::Gap(words)]);
-            cell![
-                or_gap(use_by, "no date: the plan does not say how long it keeps (`keeps`), or no day fits"),
-                too_short
-            ]
+            cell![or_gap(use_by, "no date: the plan does not say how long it keeps, or no day fits"), too_short]
         })
         .done()
 }

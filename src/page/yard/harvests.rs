@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::page::part::caution::{Cautions, grown};
 use crate::page::part::table::{Table, below, cell, list, or_dash, or_gap};
-use crate::page::part::{Anchor, Figure, mass_range, number_word, year_words};
+use crate::page::part::{Anchor, Figure, mass_range, year_words};
 use crate::page::{Context, Page};
 use crate::reckon::Topic;
 use crate::reckon::findings::batches;
@@ -83,9 +83,11 @@ fn days(context: &Context<'_>) -> Option<Table> {
 
 /// How a year's picking stands beside the sources, in words.
 fn verdict([more, within, less]: [usize; 3]) -> String {
-    let sources =
-        |count: usize| if count == 1 { "one source".to_owned() } else { format!("{} sources", number_word(count)) };
-    let parts = [(more, "less than"), (within, "as much as"), (less, "more than")];
-    let told = parts.into_iter().filter(|(count, _)| *count > 0);
-    told.map(|(count, words)| format!("{words} {} would have it", sources(count))).collect::<Vec<_>>().join("; ")
+    let all = more + within + less;
+    let told = [(within, "within"), (more, "below"), (less, "above")].into_iter().filter(|(count, _)| *count > 0);
+    let ranges = |(count, words)| match all {
+        1 => format!("{words} the published range"),
+        all => format!("{words} {count} of {all} published ranges"),
+    };
+    told.map(ranges).collect::<Vec<_>>().join(", ")
 }

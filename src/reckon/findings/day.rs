@@ -252,7 +252,7 @@ fn other(wish: &Wish, pattern: Option<&Pattern>) -> Vec<OtherWork> {
         OtherWork {
             made: Made::Totems(totems.clone(), wood, beds::layers(rounds) * totems.number),
             holes: 0,
-            spawn: Some(spawn.ok_or(Gap::NotPublished("the weight of spawn a totem"))),
+            spawn: Some(spawn.ok_or(Gap::NotPublished("the weight of spawn per totem"))),
         }
     });
     let stumps = wish.stumps.as_ref().zip(pattern).map(|(stumps, pattern)| {
@@ -263,7 +263,7 @@ fn other(wish: &Wish, pattern: Option<&Pattern>) -> Vec<OtherWork> {
     let bed = wish.bed.as_ref().map(|bed| OtherWork {
         made: Made::Bed(bed.clone(), beds::chips(&bed.area, &bed.depth)),
         holes: 0,
-        spawn: Some(bed.spawn.clone().ok_or(Gap::NotPublished("the weight of spawn a bed"))),
+        spawn: Some(bed.spawn.clone().ok_or(Gap::NotPublished("the weight of spawn per bed"))),
     });
     [totems, stumps, bed].into_iter().flatten().collect()
 }

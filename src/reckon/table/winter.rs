@@ -111,10 +111,7 @@ pub fn why(short: &Short) -> String {
             let names: Vec<&str> = lower.iter().map(|wood| wood.name()).collect();
             match names.as_slice() {
                 [] => placed,
-                names => format!(
-                    "{placed}; allow woods that only get by (`floor: gets-by` in the plan), and {} could be used",
-                    names.join(", ")
-                ),
+                names => format!("{placed}; with a lower floor in the plan {} could be used", names.join(", ")),
             }
         }
     }
