@@ -11,7 +11,7 @@ pub fn words(context: &Context<'_>) -> String {
         words.insert(0, name.clone());
     }
     if let Some(elevation) = &place.elevation {
-        words.push(format!("{} above the sea", elevation.show(context.units())));
+        words.push(format!("{} above sea level", elevation.show(context.units())));
     }
     words.join(", ")
 }
