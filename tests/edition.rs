@@ -77,9 +77,11 @@ fn the_edition_in_inches_is_spelt_and_dated_as_americans_do() {
     let mut dates = 0;
     for (path, words) in pages(demo_guide()) {
         assert_eq!(spelt(&words, &BRITISH), [""; 0], "{path}");
-        for two in words.windows(2) {
-            assert!(!(is_day(&two[0]) && is_month(&two[1])), "{path}: {} {}", two[0], two[1]);
-            dates += usize::from(is_month(&two[0]) && is_day(&two[1]));
+        for three in words.windows(3) {
+            // A count of days may end a line before the next one begins with its month.
+            let is_other = is_month(&three[0]) || three[0] == "to";
+            assert!(is_other || !(is_day(&three[1]) && is_month(&three[2])), "{path}: {}", three.join(" "));
+            dates += usize::from(is_month(&three[0]) && is_day(&three[1]));
         }
     }
     assert!(dates > 100, "only {dates} dates");
@@ -92,7 +94,7 @@ fn the_edition_in_centimetres_is_spelt_and_dated_as_the_british_do() {
         assert_eq!(spelt(&words, &AMERICAN), [""; 0], "{path}");
         for three in words.windows(3) {
             // A month that ends a phrase stands before no day of its own.
-            let is_temperature = three[2].starts_with("°C") || three[0].ends_with([';', ',', '.']);
+            let is_temperature = three[2].starts_with("°C") || three[0].ends_with([';', ',', '.', ':']);
             assert!(is_temperature || !(is_month(&three[0]) && is_day(&three[1])), "{path}: {}", three.join(" "));
             dates += usize::from(is_day(&three[0]) && is_month(&three[1]));
         }

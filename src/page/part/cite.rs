@@ -129,5 +129,5 @@ pub fn band_words(band: &Band, units: Units) -> String {
     let unit = if low.ends_with('F') { "°F" } else { "°C" };
     let bare = |text: &str| text.trim_end_matches(['F', 'C', ' ']).to_owned();
     let source = if low == high { bare(&low) } else { format!("{} to {}", bare(&low), bare(&high)) };
-    if own { shown } else { format!("{shown} ({source} {unit})") }
+    if own { shown } else { format!("{shown} (the source prints {source} {unit})") }
 }
