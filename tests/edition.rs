@@ -78,8 +78,8 @@ fn the_edition_in_inches_is_spelt_and_dated_as_americans_do() {
     for (path, words) in pages(demo_guide()) {
         assert_eq!(spelt(&words, &BRITISH), [""; 0], "{path}");
         for three in words.windows(3) {
-            // A count of days may end a line before the next one begins with its month.
-            let is_other = is_month(&three[0]) || three[0] == "to";
+            // The front page lists days under their months, so that a day may stand before the next month.
+            let is_other = path == "index.html" || is_month(&three[0]);
             assert!(is_other || !(is_day(&three[1]) && is_month(&three[2])), "{path}: {}", three.join(" "));
             dates += usize::from(is_month(&three[0]) && is_day(&three[1]));
         }
