@@ -68,7 +68,7 @@ fn spelt(words: &[String], stems: &[&str]) -> Vec<String> {
     let small = words.iter().map(|word| word.to_lowercase());
     small
         .filter(|word| stems.iter().any(|stem| word.trim_start_matches(|c: char| !c.is_alphabetic()).starts_with(stem)))
-        .filter(|word| !word.starts_with("colorado") && !word.contains(".yaml"))
+        .filter(|word| !["colorado", "sulphureus"].iter().any(|name| word.starts_with(name)) && !word.contains(".yaml"))
         .collect()
 }
 
