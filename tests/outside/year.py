@@ -445,7 +445,7 @@ class Run:
             window |= {"says": "We drill while it is mild."}
             window |= {"from": "air rises above 50 F", "to": "air falls below 50 F"}
             write(folder / "seasons" / "own-inoculation.yaml", window)
-            rows = {row["window"]: row for row in self.table("seasons", folder) if row["basis"] == "modelled"}
+            rows = {row["window"]: row for row in self.table("seasons", folder) if row["basis"] == "model"}
             self.check(set(rows) == MODELLED_WINDOWS, f"{side}: the modelled windows are {sorted(rows)}")
             dates = {name: map(datetime.date.fromisoformat, (row["from"], row["to"])) for name, row in rows.items()}
             sides[side] = {name: [place_in_year(date) for date in both] for name, both in dates.items()}
