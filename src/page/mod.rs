@@ -25,8 +25,8 @@ macro_rules! register {
                     Sheet "which wood goes to which strain, how many logs a wish needs, what a log costs"
                     => winter::planning::view;
                 /// Which trees to fell.
-                Felling: "winter/felling.html", "felling.html", Work, "Which trees to fell",
-                    Sheet "stand by stand, in walking order" => winter::felling::view;
+                Felling: "winter/felling.html", "felling.html", Work, "Felling",
+                    Sheet "which trees come down, stand by stand, in walking order" => winter::felling::view;
                 /// Cutting to length.
                 Bucking: "winter/bucking.html", "bucking.html", Work, "Cutting to length",
                     Sheet "the logs of each tree, what they weigh, and what one person may lift"

@@ -58,7 +58,7 @@ const FIRST = [
   ['squirrels', 'troubles/spawn-picked-out.html'],
   ['deer', 'troubles/deer-browse.html'],
   ['bark falls off', 'troubles/bark-loose.html'],
-  ['green mould', /^troubles\/green-/],
+  ['green mold', /^troubles\/green-/],
   ['no mushrooms', /^troubles\/(never-fruited|no-flush-after-soak)\.html$/],
   // The sheets of the day, and how the work is done.
   ['felling', 'winter/felling.html'],
@@ -83,7 +83,8 @@ const NOTHING = 'zzqxjv';
 const OPTIONS = '#found [role="option"]';
 const QUESTION = 'lions mane beech';
 const ANSWERS = /^working\/pairings-lions-mane\.html#(.*-)?beech$/;
-const INOCULATION = /inoculat\w*\b.{0,60}?\d{1,2} (January|February|March|April|May|June|July|August|September|October|November|December)/is;
+const MONTHS = "(January|February|March|April|May|June|July|August|September|October|November|December)";
+const INOCULATION = new RegExp(`inoculat\\w*\\b.{0,60}?(\\d{1,2} ${MONTHS}|${MONTHS} \\d{1,2})`, "is");
 const RATINGS = /\b(thrives|does well|gets by|fails|mentioned|untried)\b/;
 /** Every page in these folders has a name that A to Z must list. */
 const NAMED = /^(mushrooms|woods|strains|methods|notes|stands|troubles)\/(?!index\.html$)/;
