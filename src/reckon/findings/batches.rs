@@ -125,7 +125,7 @@ impl BatchFinding {
 
     /// Logs that are left.
     pub fn left(&self) -> u32 {
-        self.batch.record.logs.saturating_sub(self.lost)
+        self.batch.logs.saturating_sub(self.lost)
     }
 
     /// Everything picked so far.
@@ -207,8 +207,8 @@ fn one(findings: &Findings, batch: &Arc<Batch>, diary: Vec<Arc<Diary>>, harvests
     let green = density.map(|density| Mass::from(density * weight::volume(&diameter, &length)));
     // A shared total is parted by the logs of its batches.
     let part = |harvest: &Harvest| {
-        let all: u32 = harvest.batches.iter().map(|other| other.record.logs).sum();
-        f64::from(batch.record.logs) / f64::from(all.max(1))
+        let all: u32 = harvest.batches.iter().map(|other| other.logs).sum();
+        f64::from(batch.logs) / f64::from(all.max(1))
     };
     let mut picked = picked(&harvests, part, season.south);
     picked.retain(|year, _| *year <= season.growing_year());
@@ -233,18 +233,16 @@ fn one(findings: &Findings, batch: &Arc<Batch>, diary: Vec<Arc<Diary>>, harvests
 
 /// The middle diameter and the length of a batch's logs.
 pub fn size(book: &Book, batch: &Batch) -> (Length, Length) {
-    let (record, lot) = (&batch.record, batch.lot.as_ref().map(|lot| &lot.record));
     let own = &book.farm.record.log;
-    let range = record.diameter.as_ref().or_else(|| lot?.diameter.as_ref()).unwrap_or(&own.diameter);
-    let length = record.length.as_ref().or_else(|| lot?.length.as_ref()).unwrap_or(&own.length);
-    (range.middle(), length.clone())
+    let range = batch.diameter().unwrap_or(&own.diameter);
+    (range.middle(), batch.length().unwrap_or(&own.length).clone())
 }
 
 /// Logs lost until a day.
 fn lost(batch: &Batch, diary: &[Arc<Diary>], until: Date) -> u32 {
     let counts = |line: &&Arc<Diary>| line.record.what == What::LogLost && line.record.date <= until;
     let lost = |line: &Arc<Diary>| line.record.logs.unwrap_or(1);
-    diary.iter().filter(counts).map(lost).sum::<u32>().min(batch.record.logs)
+    diary.iter().filter(counts).map(lost).sum::<u32>().min(batch.logs)
 }
 
 /// The growing year in which crops begin: that of the first harvest, or else that of the usual spawn run.
@@ -308,7 +306,7 @@ fn years(found: &BatchFinding, picked: &BTreeMap<i16, Picked>, season: Season) -
     let of_year = |year: i16| {
         let picked = picked.get(&year);
         let seen = picked.map_or_else(|| season.growing_year_ends(year), |picked| picked.last);
-        let logs = batch.record.logs - lost(batch, &found.diary, seen);
+        let logs = batch.logs - lost(batch, &found.diary, seen);
         let crop = begins.and_then(|begins| u32::try_from(year - begins + 1).ok()).unwrap_or(0);
         let index = crop.checked_sub(1).map(|index| index as usize);
         let expected = index.and_then(|index| a_log.get(index));

@@ -211,8 +211,8 @@ impl Findings {
         let used =
             |lot: &&Arc<Lot>| wish.placed.iter().any(|placed| placed.wood.id == lot.wood.id) && self.left_of(lot) > 0;
         let rested = |lot: &Arc<Lot>| {
-            let felled = lot.record.felled?;
-            let [from, to] = [&rest.low, &rest.high].map(|rest| felled.after(rest));
+            let felled = lot.felled?;
+            let [from, to] = [&rest.low, &rest.high].map(|rest| felled.from.after(rest));
             (to < opens || from > closes).then(|| (Arc::clone(lot), from, to))
         };
         self.book.lots.values().filter(used).filter_map(rested).collect()

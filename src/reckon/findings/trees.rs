@@ -162,7 +162,7 @@ fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
 }
 
 fn stem(tree: &Tree, height: &Length) -> Result<Stem, Gap> {
-    Stem::of(&tree.record.dbh, height, tree.wood.record.taper.as_ref().map(coefficients))
+    Stem::of(&tree.record.dbh(), height, tree.wood.record.taper.as_ref().map(coefficients))
 }
 
 fn reckoned(blank: TreeFinding, stem: Stem, height: Option<Length>, sought: &Sought) -> TreeFinding {

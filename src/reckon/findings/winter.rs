@@ -166,8 +166,7 @@ pub fn of_wood(findings: &Findings, wood: &Wood) -> OfWood {
 
 /// Solves the winter of a book.
 pub fn of(findings: &Findings) -> Winter {
-    let season = |plan: &Plan| plan.record.season.unwrap_or(findings.book.farm.record.season);
-    let plans = findings.book.plans.values().filter(|plan| season(plan) == findings.choice.season);
+    let plans = findings.book.plans.values().filter(|plan| plan.record.season == findings.choice.season);
     let wishes: Vec<WishFinding> = plans.clone().flat_map(wishes).collect();
     if plans.count() == 0 {
         return without_a_plan(findings);
@@ -290,10 +289,12 @@ fn ready(findings: &Findings, wood: &Wood) -> u32 {
 
 /// Logs of each lot that no batch has taken.
 pub fn left(book: &Book) -> BTreeMap<String, u32> {
-    let mut left: BTreeMap<String, u32> = book.lots.values().map(|lot| (lot.id.clone(), lot.record.logs)).collect();
+    let mut left: BTreeMap<String, u32> = book.lots.values().map(|lot| (lot.id.clone(), lot.logs.saturating_sub(lot.gone()))).collect();
     for batch in book.batches.values() {
-        if let Some(logs) = batch.lot.as_ref().and_then(|lot| left.get_mut(&lot.id)) {
-            *logs = logs.saturating_sub(batch.record.logs);
+        for (lot, taken) in &batch.lots {
+            if let Some(logs) = left.get_mut(&lot.id) {
+                *logs = logs.saturating_sub(*taken);
+            }
         }
     }
     left
@@ -332,7 +333,7 @@ fn candidate(unit: &[usize], findings: &Findings, place: &impl Fn(&Wood) -> usiz
         wood: place(&first.tree.wood),
         logs: of().map(TreeFinding::logs).sum(),
         stand: stand(first, findings.measured()),
-        basal_area: of().map(|tree| density::tree(&tree.tree.record.dbh).square_feet()).sum(),
+        basal_area: of().map(|tree| density::tree(&tree.tree.record.dbh()).square_feet()).sum(),
     }
 }
 
@@ -381,8 +382,8 @@ fn short(found: &WishFinding, winter: &Winter, findings: &Findings) -> Option<Sh
 /// How many trees like the middle one of a wood would give so many logs.
 fn cure(trees: &[TreeFinding], logs: u32, wood: &Arc<Wood>) -> Option<Cure> {
     let of_wood = trees.iter().filter(|tree| tree.tree.wood.id == wood.id && tree.logs() > 0);
-    let mut of_wood: Vec<(u32, &Length)> = of_wood.map(|tree| (tree.logs(), &tree.tree.record.dbh)).collect();
+    let mut of_wood: Vec<(u32, Length)> = of_wood.map(|tree| (tree.logs(), tree.tree.record.dbh())).collect();
     of_wood.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.base().total_cmp(&b.1.base())));
-    let (logs_each, diameter) = *of_wood.get((of_wood.len().max(1) - 1) / 2)?;
-    Some(Cure { wood: Arc::clone(wood), trees: logs.div_ceil(logs_each), diameter: diameter.clone(), logs_each })
+    let (logs_each, diameter) = of_wood.get((of_wood.len().max(1) - 1) / 2)?.clone();
+    Some(Cure { wood: Arc::clone(wood), trees: logs.div_ceil(logs_each), diameter, logs_each })
 }

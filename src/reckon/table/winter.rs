@@ -30,7 +30,7 @@ pub fn trees(findings: &Findings) -> Grid {
         .column("wood", |(of, _)| &of.tree.wood.id)
         .column("decision", |(_, record)| record.decision.id())
         .column("logs", |(of, _)| of.is_counted().then(|| of.logs()))
-        .column("diameter", |(_, record)| &record.dbh)
+        .column("diameter", |(_, record)| record.dbh())
         .column("height", |(of, _)| height(of).map(Height))
         .column("logs_if_thinner", |(of, _)| of.careful.map(|logs| logs + of.limb_logs))
         .column("limb_logs", |(of, _)| of.limb_logs)
