@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::{Listed, Origin, Register, Tree, Wood, one, twins};
 use crate::quantity::Days;
 use crate::record;
+use crate::record::tree::Tag;
 
 /// A log lot, linked.
 #[derive(Debug)]
@@ -44,8 +45,7 @@ pub(super) fn link(
     trees: &[Arc<Tree>],
 ) -> Register<Lot> {
     twins(records, |Listed { id, origin, record }| {
-        let tree = |tag| trees.binary_search_by(|tree| tree.tag().cmp(tag)).ok().map(|place| Arc::clone(&trees[place]));
-        let trees: Vec<Arc<Tree>> = record.trees.iter().filter_map(tree).collect();
+        let trees = trees_of(&record.trees, trees);
         let own = record.wood.as_ref().and_then(|wood| one(wood, woods));
         let wood = own.or_else(|| trees.first().map(|tree| Arc::clone(&tree.wood)))?;
         let cut = || trees.iter().filter_map(|tree| tree.record.logs_cut).sum();
@@ -55,8 +55,14 @@ pub(super) fn link(
     })
 }
 
+/// The trees that tags name; trees stand in the order of their tags.
+pub(super) fn trees_of(tags: &[Tag], trees: &[Arc<Tree>]) -> Vec<Arc<Tree>> {
+    let tree = |tag| trees.binary_search_by(|tree| tree.tag().cmp(tag)).ok().map(|place| Arc::clone(&trees[place]));
+    tags.iter().filter_map(tree).collect()
+}
+
 /// The first and the last day on which trees came down.
-fn days_of(trees: &[Arc<Tree>]) -> Option<Days> {
+pub(super) fn days_of(trees: &[Arc<Tree>]) -> Option<Days> {
     let days = || trees.iter().filter_map(|tree| tree.record.felled);
     Some(Days { from: days().min()?, to: days().max()? })
 }

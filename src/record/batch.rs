@@ -1,7 +1,7 @@
 //! A batch: logs that were inoculated together and are tended as one.
 
 use schemars::JsonSchema;
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
 use super::Id;
 use super::evidence::Way;
@@ -10,7 +10,7 @@ use super::strain::{SpawnForm, Strain};
 use super::tree::Tag;
 use super::wood::Wood;
 use super::words::words;
-use crate::quantity::{Date, Length, Mass, Range};
+use crate::quantity::{Date, Length, Mass, Range, in_place, plain};
 
 /// A batch, as a farm writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
@@ -63,6 +63,18 @@ pub struct Batch {
     /// A few sentences (Markdown).
     pub about: Option<String>,
 }
+
+/// A batch as people call it: by its id, or by the number on its tags.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Called(pub String);
+
+impl<'de> Deserialize<'de> for Called {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        serde_json::Value::deserialize(deserializer).map(|value| Self(plain(&value)))
+    }
+}
+
+in_place!(Called: "Called", _ => { "type": ["string", "integer"], "names": "batch", "examples": ["2026-oak"] });
 
 /// So many logs of a lot.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Id;
-use super::batch::Batch;
+use super::batch::Called;
 use super::tree::Tag;
 use super::trouble::Trouble;
 use super::words::words;
@@ -16,10 +16,10 @@ pub struct Diary {
     /// The day.
     pub date: Date,
     /// The batch, by its id or its number; left out where the line is about the yard.
-    pub batch: Option<Id<Batch>>,
+    pub batch: Option<Called>,
     /// The batches, where the line is about several.
     #[serde(default)]
-    pub batches: Vec<Id<Batch>>,
+    pub batches: Vec<Called>,
     /// What was done or happened.
     pub what: What,
     /// How many logs of the batch it concerns; left out, all of them, or one log that was lost.

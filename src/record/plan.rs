@@ -84,6 +84,12 @@ pub struct Wish {
 }
 
 impl Wish {
+    /// Whether a batch's `wish: PLAN/NAME` means it.
+    pub fn is_called(&self, plan: &str, name: &str) -> bool {
+        let parts = name.split_once('/');
+        parts.is_some_and(|(of, own)| of.trim() == plan && self.name.as_deref() == Some(own.trim()))
+    }
+
     /// The ways of growing that it asks for, where its logs are grown in one.
     pub fn ways(&self, logs: Way) -> impl Iterator<Item = Way> {
         let drilled = self.logs.is_some() || self.guests.is_some() || self.a_week.is_some();

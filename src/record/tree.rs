@@ -94,6 +94,13 @@ words! {
     }
 }
 
+impl Gone {
+    /// Whether logs for the yard are cut from such a tree as a rule.
+    pub const fn gives_logs(self) -> bool {
+        matches!(self, Self::Felled)
+    }
+}
+
 /// What a tag says: text, or a bare number.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Tag(pub String);

@@ -96,7 +96,7 @@ fn height(height: &Length, units: Units) -> String {
 /// The lots of logs that lie ready, each by its id.
 fn lots(context: &Context<'_>) -> Vec<(String, Cell)> {
     let lots = context.book.lots.values().map(|lot| {
-        let left = context.findings.left().get(&lot.id).copied().unwrap_or(0);
+        let left = context.findings.ledger().waiting(lot);
         let logs = format!("{}: {left} of {} of ", lot.record.name, count(lot.logs, "log", "logs"));
         let felled = lot.felled.map(|days| format!(", felled {}", days.show(context.units())));
         let from = lot.record.from.as_ref().map(|from| Part::Small(format!("From: {from}").into()));

@@ -147,7 +147,7 @@ fn stage_words(found: &BatchFinding, context: &Context<'_>) -> String {
         (Stage::Old, _) => {
             format!("In {year} it is past every published life. Look for the signs that a log is spent.")
         }
-        (Stage::Gone, _) => "All its logs are lost.".to_owned(),
+        (Stage::Gone, _) => "Nothing of it is left.".to_owned(),
         (Stage::Unknown, _) => "No source gives its spawn run, and nothing has been picked yet.".to_owned(),
     }
 }

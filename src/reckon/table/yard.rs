@@ -34,7 +34,7 @@ pub fn batches(findings: &Findings) -> Grid {
         .column("strain", |of| &of.batch.strain.id)
         .column("wood", |of| of.batch.wood.as_ref().map(|wood| &wood.id))
         .column("logs", |of| of.batch.logs)
-        .column("lost", |of| of.lost)
+        .column("lost", |of| of.balance.lost)
         .column("inoculated", |of| of.batch.record.inoculated)
         .column("first_from", |of| of.first_span().map(|[from, _]| from))
         .column("first_to", |of| of.first_span().map(|[_, to]| to))
