@@ -1,8 +1,9 @@
-//! A line of the day book, linked to its batch.
+//! A line of the day book, linked to its batches.
 
 use std::sync::Arc;
 
-use super::{Batch, Listed, Origin, Register, one};
+use super::batch::Names;
+use super::{Batch, Listed, Origin, Register};
 use crate::record;
 
 /// A line of the day book, linked.
@@ -12,15 +13,17 @@ pub struct Diary {
     pub origin: Origin,
     /// What it says.
     pub record: record::diary::Diary,
-    /// The batch that it is about.
-    pub batch: Option<Arc<Batch>>,
+    /// The batches that it is about, each for itself; none where it is about the yard.
+    pub batches: Vec<Arc<Batch>>,
 }
 
 /// Links the lines of the day book, in the order of their dates.
 pub(super) fn link(records: Vec<Listed<record::diary::Diary>>, batches: &Register<Batch>) -> Vec<Arc<Diary>> {
+    let known = Names::of(batches);
     let link = |Listed { origin, record, .. }: Listed<record::diary::Diary>| {
-        let batch = record.batch.as_ref().and_then(|batch| one(batch, batches));
-        Arc::new(Diary { origin, record, batch })
+        let names = record.batch.iter().chain(&record.batches);
+        let batches = names.filter_map(|name| known.called(name, record.date)).collect();
+        Arc::new(Diary { origin, record, batches })
     };
     let mut lines: Vec<Arc<Diary>> = records.into_iter().map(link).collect();
     lines.sort_by_key(|line| line.record.date);

@@ -2,7 +2,8 @@
 
 use std::sync::Arc;
 
-use super::{Batch, Listed, Origin, Register, all};
+use super::batch::Names;
+use super::{Batch, Listed, Origin, Register};
 use crate::record;
 
 /// A harvest, linked.
@@ -18,9 +19,11 @@ pub struct Harvest {
 
 /// Links harvests, in the order of their dates.
 pub(super) fn link(records: Vec<Listed<record::harvest::Harvest>>, batches: &Register<Batch>) -> Vec<Arc<Harvest>> {
+    let known = Names::of(batches);
     let link = |Listed { origin, record, .. }: Listed<record::harvest::Harvest>| {
-        let picked = [all(record.batch.as_slice(), batches), all(&record.batches, batches)].concat();
-        Arc::new(Harvest { origin, record, batches: picked })
+        let names = record.batch.iter().chain(&record.batches);
+        let batches = names.filter_map(|name| known.called(name, record.date)).collect();
+        Arc::new(Harvest { origin, record, batches })
     };
     let mut harvests: Vec<Arc<Harvest>> = records.into_iter().map(link).collect();
     harvests.sort_by_key(|harvest| harvest.record.date);

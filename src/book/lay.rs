@@ -77,6 +77,11 @@ impl Pile {
         self.0.get(&(kind, id.to_owned()))
     }
 
+    /// The record of a kind with an id, beside its id.
+    pub(super) fn entry(&self, kind: Kind, id: &str) -> Option<(&str, &Laid)> {
+        self.0.get_key_value(&(kind, id.to_owned())).map(|((_, id), laid)| (id.as_str(), laid))
+    }
+
     /// What the record of a kind with an id says.
     pub(super) fn node(&self, kind: Kind, id: &str) -> Option<&Node> {
         self.get(kind, id).map(|laid| &laid.node)

@@ -270,8 +270,9 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: 
     let rules: Register<Rule> =
         bound::link(decoder.records(), |rule| (&rule.woods, &rule.mushrooms), &mushrooms, &woods);
     let stands = decoder.listed();
-    let lots = lot::link(decoder.records(), &woods);
-    let batches = batch::link(decoder.records(), &strains, &woods, &lots);
+    let trees = tree::link(decoder.records(), &woods, &stands);
+    let lots = lot::link(decoder.records(), &woods, &trees);
+    let batches = batch::link(decoder.records(), &strains, &woods, &lots, &trees);
     let notes = decoder.notes();
     let look = pile.farm().and_then(|farm| farm.get("look")).map(|node| node.place.clone());
     let mut farm = farm::link(decoder.records(), &mushrooms, &woods, &windows, look)?;
@@ -284,7 +285,7 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: 
         evidence: evidence::link(decoder.records(), &mushrooms, &woods, &sources),
         elsewhere: Elsewhere::of(windows_elsewhere, cautions_elsewhere, rules_elsewhere),
         terms: decoder.listed(),
-        trees: tree::link(decoder.records(), &woods, &stands),
+        trees,
         plans: plan::link(decoder.records(), &strains),
         diary: diary::link(decoder.records(), &batches),
         harvests: harvest::link(decoder.records(), &batches),

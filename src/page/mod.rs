@@ -24,6 +24,9 @@ macro_rules! register {
                 Planning: "winter/planning.html", "planning.html", Work, "The plan",
                     Sheet "which wood goes to which strain, how many logs a wish needs, what a log costs"
                     => winter::planning::view;
+                /// Where every log is.
+                Ledger: "winter/ledger.html", "ledger.html", Work, "The ledger",
+                    Sheet "where every log is: cut, filled, waiting, in the yard or gone" => winter::ledger::view;
                 /// Which trees to fell.
                 Felling: "winter/felling.html", "felling.html", Work, "Felling",
                     Sheet "which trees come down, stand by stand, in walking order" => winter::felling::view;
@@ -176,6 +179,7 @@ pub mod winter {
     pub mod bucking;
     pub mod felling;
     pub mod inoculation;
+    pub mod ledger;
     pub mod planning;
     pub mod supply;
 }

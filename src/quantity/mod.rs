@@ -9,6 +9,8 @@
 //! | [`part_of_month`] | a month of any year, or its early, middle or late part |
 //! | [`range`] | a lowest and a highest value |
 //! | [`date`] | calendar dates and dates of the year |
+//! | [`days`] | a day, or two with all between them |
+//! | [`tally`] | a number of pieces, counted or guessed |
 //! | [`code`] | places by their ISO 3166 codes |
 //! | [`amount`] | how much stands in a line of the day book: a count, or a quantity with its unit |
 //! | [`season_end`] | an end of a season window: a date of the year, an event, a temperature crossing |
@@ -19,11 +21,13 @@ pub mod amount;
 pub mod area;
 pub mod code;
 pub mod date;
+pub mod days;
 pub mod measure;
 pub mod part_of_month;
 pub mod range;
 pub mod season_end;
 pub mod spoken;
+pub mod tally;
 pub mod temperature;
 pub mod units;
 pub mod value;
@@ -31,10 +35,12 @@ pub mod value;
 pub use amount::Amount;
 pub use code::Code;
 pub use date::{Date, DayOfYear, Month};
+pub use days::Days;
 pub use measure::{Area, BasalArea, Duration, Length, Mass, Percent, Temperature, TemperatureStep};
 pub use part_of_month::PartOfMonth;
 pub use range::Range;
 pub use season_end::{Event, SeasonEnd};
+pub use tally::Tally;
 pub use units::Units;
 pub use uom::si::f64::Volume;
 pub use value::Value;
@@ -50,7 +56,7 @@ struct Format {
     size: fn(&str) -> Result<f64, Fault>,
 }
 
-static FORMATS: [Format; 15] = [
+static FORMATS: [Format; 17] = [
     Length::FORMAT,
     Mass::FORMAT,
     Temperature::FORMAT,
@@ -66,6 +72,8 @@ static FORMATS: [Format; 15] = [
     Code::FORMAT,
     SeasonEnd::FORMAT,
     Amount::FORMAT,
+    Days::FORMAT,
+    Tally::FORMAT,
 ];
 
 fn format_of(name: &str) -> Option<&'static Format> {

@@ -24,6 +24,7 @@
 //! | how dense is a stand, before and after? | [`density`] | `Density`, `allowance` | prism and plot formulas; Gingrich 1967 |
 //! | which tree gains room? | [`release`] | `open_sides`, `competition` | crowns by diameter; Hegyi 1974 |
 //! | which trees, and which log to which strain? | [`allocation`] | `solve` | integer programming in stages |
+//! | where are the logs now, and what is still to be done? | [`ledger`] | `wood`, `yard`, `shares` | bookkeeping |
 //! | which packages are cheapest? | [`supply`] | `cheapest` | dynamic programming |
 //! | how many logs does a wish need? | [`planning`] | `by_flush`, `by_life` | each published yield, reckoned back; UK-85 for the cycle |
 //! | what does a log cost and bring? | [`money`] | `cost`, `worth` | the farm's prices; published budgets as a check |
@@ -53,6 +54,7 @@ pub mod gap;
 pub mod holes;
 pub mod hopkins;
 pub mod kit;
+pub mod ledger;
 pub mod life;
 pub mod lifting;
 pub mod moisture;

@@ -48,6 +48,7 @@ impl Grid {
             Table::Supply => outlook::supply(findings),
             Table::Allocation => winter::allocation(findings),
             Table::Planning => outlook::planning(findings),
+            Table::Ledger => winter::ledger(findings),
             Table::Thinning => winter::thinning(findings),
             Table::Money => outlook::money(findings),
             Table::Climate => year::climate(book, findings),

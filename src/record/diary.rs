@@ -4,8 +4,9 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Id;
-use super::batch::Batch;
+use super::batch::Called;
 use super::tree::Tag;
+use super::trouble::Trouble;
 use super::words::words;
 use crate::quantity::{Amount, Date};
 
@@ -14,8 +15,11 @@ use crate::quantity::{Amount, Date};
 pub struct Diary {
     /// The day.
     pub date: Date,
-    /// The batch; left out where the line is about the yard.
-    pub batch: Option<Id<Batch>>,
+    /// The batch, by its id or its number; left out where the line is about the yard.
+    pub batch: Option<Called>,
+    /// The batches, where the line is about several.
+    #[serde(default)]
+    pub batches: Vec<Called>,
     /// What was done or happened.
     pub what: What,
     /// How many logs of the batch it concerns; left out, all of them, or one log that was lost.
@@ -25,6 +29,10 @@ pub struct Diary {
     pub log: Option<Tag>,
     /// How long soaked, how heavy, how much rain, or how many mushrooms a log.
     pub amount: Option<Amount>,
+    /// The trouble that was seen.
+    pub trouble: Option<Id<Trouble>>,
+    /// The yard to which logs were moved.
+    pub to: Option<String>,
     /// Anything else.
     pub note: Option<String>,
 }
@@ -44,5 +52,17 @@ words! {
         LogLost = "logs lost",
         /// Mushrooms came without a soak.
         Fruited = "fruited by itself",
+        /// Spent logs were taken out of the yard.
+        Retired = "retired",
+        /// Logs were sold.
+        Sold = "sold",
+        /// Logs were given away.
+        Given = "given away",
+        /// Logs were inoculated later and laid to the batch.
+        Added = "added",
+        /// Logs were moved to another yard or stacked anew.
+        Moved = "moved",
+        /// Logs were counted: so many are in the yard.
+        Counted = "counted",
     }
 }

@@ -71,8 +71,10 @@ impl Grown {
 
 words! {
     /// A way of growing on wood; a verdict belongs to one.
+    #[derive(Default)]
     pub enum Way {
         /// Drilled logs above the ground.
+        #[default]
         Log = "logs",
         /// Stacked sections with spawn between them.
         Totem = "totems",

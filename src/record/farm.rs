@@ -52,6 +52,9 @@ pub struct Farm {
     pub money: Option<Money>,
     /// Monthly means of the air.
     pub climate: Option<Climate>,
+    /// The places in which logs lie; left out, there is one.
+    #[serde(default)]
+    pub yards: Vec<Yard>,
     /// How logs are soaked, where the farm has a tank.
     pub soak: Option<Soak>,
     /// Dates observed in past years.
@@ -264,6 +267,26 @@ pub struct Climate {
     pub daily_range: Option<TemperatureStep>,
     /// Where the means come from.
     pub station: Option<String>,
+}
+
+/// A place in which logs lie.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+pub struct Yard {
+    /// The name by which batches and the day book call it.
+    pub name: String,
+    /// What shades it.
+    pub shade: Option<String>,
+    /// Where its water comes from.
+    pub water: Option<String>,
+    /// How many logs its own tank holds.
+    #[schemars(range(min = 1, max = 10_000))]
+    pub tank: Option<u32>,
+    /// True where it is under a roof and walls.
+    #[serde(default)]
+    pub indoors: bool,
+    /// True where it lies on other people's land.
+    #[serde(default)]
+    pub off_property: bool,
 }
 
 /// How logs are soaked.

@@ -3,8 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Id;
-use super::batch::Batch;
+use super::batch::Called;
 use crate::quantity::{Date, Mass};
 
 /// A harvest, as a farm writes it, or a row of its sheet of harvests.
@@ -13,10 +12,10 @@ pub struct Harvest {
     /// The day.
     pub date: Date,
     /// The batch.
-    pub batch: Option<Id<Batch>>,
+    pub batch: Option<Called>,
     /// The batches, where a day's total was not weighed apart; in a sheet with ` + ` between them.
     #[serde(default)]
-    pub batches: Vec<Id<Batch>>,
+    pub batches: Vec<Called>,
     /// Fresh weight.
     #[schemars(extend("between" = ["1 g", "2000 kg"], "examples" = ["2.4 lb"]))]
     pub weight: Mass,

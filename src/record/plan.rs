@@ -7,16 +7,16 @@ use super::Id;
 use super::evidence::Way;
 use super::strain::{SpawnForm, Strain};
 use super::words::words;
-use crate::quantity::{Area, Duration, Length, Mass};
+use crate::quantity::{Area, Date, Duration, Length, Mass, Tally};
 
 /// A plan, as a farm writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 pub struct Plan {
     /// The name that pages use.
     pub name: String,
-    /// The year in which the season begins for which it stands; left out, the farm's season.
-    #[schemars(range(min = 1900, max = 2200))]
-    pub season: Option<i16>,
+    /// The year in which the season begins that it plans.
+    #[schemars(range(min = 1900, max = 2200), extend("examples" = [2026]))]
+    pub season: i16,
     /// The least pairing that may be used.
     #[serde(default)]
     pub floor: Floor,
@@ -26,6 +26,9 @@ pub struct Plan {
     /// The packages on offer.
     #[serde(default)]
     pub offers: Vec<Offer>,
+    /// What is left of spawn and wax; batches use it up from the day on which it was counted.
+    #[serde(default)]
+    pub stock: Vec<Stock>,
 }
 
 words! {
@@ -49,6 +52,10 @@ words! {
 /// One wish: a strain, and how much of it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 pub struct Wish {
+    /// The name by which batches call it, where a plan has two alike.
+    pub name: Option<String>,
+    /// The way in which its logs are grown; left out, that in which the mushroom's logs usually are.
+    pub way: Option<Way>,
     /// The strain.
     pub strain: Id<Strain>,
     /// The form of its spawn.
@@ -77,6 +84,12 @@ pub struct Wish {
 }
 
 impl Wish {
+    /// Whether a batch's `wish: PLAN/NAME` means it.
+    pub fn is_called(&self, plan: &str, name: &str) -> bool {
+        let parts = name.split_once('/');
+        parts.is_some_and(|(of, own)| of.trim() == plan && self.name.as_deref() == Some(own.trim()))
+    }
+
     /// The ways of growing that it asks for, where its logs are grown in one.
     pub fn ways(&self, logs: Way) -> impl Iterator<Item = Way> {
         let drilled = self.logs.is_some() || self.guests.is_some() || self.a_week.is_some();
@@ -161,6 +174,44 @@ pub struct Offer {
     /// How long it keeps from delivery.
     #[schemars(extend("between" = ["1 day", "3 years"]))]
     pub keeps: Option<Duration>,
+}
+
+/// Spawn or wax that is in hand.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+pub struct Stock {
+    /// What it is.
+    pub item: Item,
+    /// Its strain, where it is spawn.
+    pub strain: Option<Id<Strain>>,
+    /// How heavy it is.
+    #[schemars(extend("between" = ["1 g", "1000 kg"]))]
+    pub weight: Option<Mass>,
+    /// How many plugs or thimbles there are.
+    #[schemars(range(min = 0, max = 1_000_000))]
+    pub pieces: Option<Tally>,
+    /// The day on which it was counted.
+    pub counted: Date,
+    /// The day on which the bag was opened.
+    pub opened: Option<Date>,
+    /// The number that the maker gave it.
+    pub lot_number: Option<String>,
+    /// In what state it is.
+    #[serde(default)]
+    pub state: State,
+}
+
+words! {
+    /// In what state spawn is.
+    #[derive(Default)]
+    pub enum State {
+        /// Fit to fill.
+        #[default]
+        Good = "good",
+        /// Nobody knows; try a few logs.
+        Doubtful = "doubtful",
+        /// Dead or green: it is not used.
+        Spoilt = "dead or green",
+    }
 }
 
 words! {

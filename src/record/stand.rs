@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::quantity::{Area, BasalArea, Length};
+use crate::quantity::{Area, BasalArea, Date, Length};
 
 /// A stand, as a farm writes it.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
@@ -24,9 +24,34 @@ pub struct Stand {
     pub prism: Option<Prism>,
     /// Plots of one size on which every tree was measured.
     pub plots: Option<Plots>,
+    /// The day on which it was counted; what was felled after that day comes off the count.
+    pub measured: Option<Date>,
+    /// What came out of it in earlier winters.
+    #[serde(default)]
+    pub entries: Vec<Entry>,
     /// The height of its trees, for those whose own height was not measured.
     #[schemars(extend("between" = ["6 ft", "150 ft"]))]
     pub height: Option<Length>,
+}
+
+/// What came out of a stand in one winter.
+#[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
+pub struct Entry {
+    /// The year in which that winter began.
+    #[schemars(range(min = 1900, max = 2200), extend("examples" = [2023]))]
+    pub winter: i16,
+    /// How many trees came out.
+    #[schemars(range(min = 0, max = 100_000))]
+    pub trees: Option<u32>,
+    /// How many logs they gave.
+    #[schemars(range(min = 0, max = 1_000_000))]
+    pub logs: Option<u32>,
+    /// What their stems took up at breast height, by the acre or hectare of the stand.
+    #[schemars(extend("between" = ["0.01 m2/ha", "60 m2/ha"]))]
+    pub basal_area: Option<BasalArea>,
+    /// The basal area of the stand before that winter, where it was counted.
+    #[schemars(extend("between" = ["1 m2/ha", "80 m2/ha"]))]
+    pub before: Option<BasalArea>,
 }
 
 /// The corner post of a stand, by which a rescuer finds it.

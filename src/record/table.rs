@@ -67,6 +67,9 @@ pub enum Table {
     /// From a weight a week or a number of guests back to logs.
     #[strum(props(by = "strain"))]
     Planning,
+    /// Where every log is: two balances, a row a line.
+    #[strum(props(by = "balance wood batch line"))]
+    Ledger,
     /// Every stand before and after the winter.
     #[strum(props(by = "stand"))]
     Thinning,

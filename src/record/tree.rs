@@ -9,7 +9,7 @@ use super::Id;
 use super::stand::Stand;
 use super::wood::Wood;
 use super::words::words;
-use crate::quantity::{Length, in_place, plain};
+use crate::quantity::{Date, Length, in_place, plain};
 
 /// A tagged tree, as a farm writes it in a row.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
@@ -20,9 +20,12 @@ pub struct Tree {
     pub stand: Option<Id<Stand>>,
     /// Its wood.
     pub wood: Id<Wood>,
-    /// Its diameter over bark at breast height, 4.5 ft (1.3 m) above the ground on the uphill side.
+    /// Its diameter over bark at breast height, 4.5 ft (1.3 m) above the ground on the uphill side; or its girth.
     #[schemars(extend("between" = ["0.5 in", "60 in"], "examples" = ["7.5 in"]))]
-    pub dbh: Length,
+    pub dbh: Option<Length>,
+    /// Its girth at breast height, as a tape gives it.
+    #[schemars(extend("between" = ["1.5 in", "190 in"], "examples" = ["24 in"]))]
+    pub girth: Option<Length>,
     /// Its height.
     #[schemars(extend("between" = ["6 ft", "150 ft"], "examples" = ["52 ft"]))]
     pub height: Option<Length>,
@@ -44,6 +47,9 @@ pub struct Tree {
     pub why: Option<String>,
     /// The stump that it shares with other stems, which stand or fall with it.
     pub clump: Option<Tag>,
+    /// True where the stump is a coppice stool, all of whose stems are cut at once.
+    #[serde(default)]
+    pub stool: bool,
     /// Its place in the walk from tree to tree.
     #[schemars(range(min = 1, max = 100_000))]
     pub order: Option<u32>,
@@ -53,6 +59,46 @@ pub struct Tree {
     /// How far north of the stand's corner post it stands; south is negative.
     #[schemars(extend("between" = ["-3000 m", "3000 m"], "examples" = ["120 ft"]))]
     pub north: Option<Length>,
+    /// The day on which it came down, or was found down.
+    pub felled: Option<Date>,
+    /// The logs fit to fill that were cut from it; none is an answer.
+    #[schemars(range(min = 0, max = 200))]
+    pub logs_cut: Option<u32>,
+    /// What became of it, where it did not come down for logs.
+    pub gone: Option<Gone>,
+}
+
+impl Tree {
+    /// Its diameter over bark at breast height: its own, or that of its girth.
+    pub fn dbh(&self) -> Length {
+        let of_girth = || self.girth.as_ref().map(|girth| (girth.si() / std::f64::consts::PI).into());
+        self.dbh.clone().or_else(of_girth).unwrap_or_else(|| Length::of_inches(0.0))
+    }
+}
+
+words! {
+    /// What became of a tree.
+    pub enum Gone {
+        /// It was felled for logs.
+        Felled = "felled",
+        /// It was sold or sawn as timber.
+        Timber = "taken as timber",
+        /// It was burnt.
+        Firewood = "taken as firewood",
+        /// The wind threw it.
+        BlewDown = "blown down",
+        /// It died and still stands.
+        Died = "dead, still standing",
+        /// Somebody else took it.
+        ByOthers = "taken by others",
+    }
+}
+
+impl Gone {
+    /// Whether logs for the yard are cut from such a tree as a rule.
+    pub const fn gives_logs(self) -> bool {
+        matches!(self, Self::Felled)
+    }
 }
 
 /// What a tag says: text, or a bare number.

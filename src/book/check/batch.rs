@@ -1,15 +1,15 @@
-//! A batch that cannot be: more logs than its lot, a tree that has no such tag, a weight that no log can have, inoculated
-//! before it was felled.
+//! A batch that cannot be: of two lots that contradict it, of two woods, for a wish that nobody has, in a yard that is none, a
+//! weight that no log can have, inoculated before it was felled or ended before it was inoculated.
 
-use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
-use super::{diary, unbelievable};
+use super::{diary, lot, unbelievable};
 use crate::book::lay::Pile;
-use crate::fault::Fault;
+use crate::fault::{Fault, suggest};
 use crate::quantity::{Date, Length, Mass};
 use crate::read::Node;
 use crate::record::Kind;
+use crate::record::evidence::Way;
 use crate::record::farm::LogSize;
 
 /// A sample log weighs no less and no more than these parts of its weight at inoculation.
@@ -24,10 +24,15 @@ const OF_WATER: [f64; 2] = [0.3, 1.5];
 /// Checks every batch.
 pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let mut faults = Vec::new();
-    let mut taken: BTreeMap<&str, u64> = BTreeMap::new();
     for batch in pile.nodes(Kind::Batch) {
-        faults.extend(too_many(pile, batch, &mut taken));
-        faults.extend(batch.items("trees").iter().filter_map(|tag| no_tree(pile, tag)));
+        faults.extend(lots(batch));
+        faults.extend(uncounted(pile, batch));
+        faults.extend(other_wood(pile, batch));
+        faults.extend(no_wish(pile, batch));
+        faults.extend(no_yard(pile, batch, "yard"));
+        faults.extend(ended_sooner(batch));
+        faults.extend(lot::two_woods(pile, batch, "batch"));
+        faults.extend(batch.items("trees").iter().filter_map(|tag| lot::no_tree(pile, tag)));
         faults.extend(batch.items("samples").iter().flat_map(weights));
         let length = length(pile, batch);
         faults.extend(batch.items("samples").iter().filter_map(|sample| size(sample, &length)));
@@ -38,24 +43,121 @@ pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     faults
 }
 
-fn too_many<'a>(pile: &Pile, batch: &'a Node, taken: &mut BTreeMap<&'a str, u64>) -> Option<Fault> {
-    let lot = batch.word("lot")?;
-    let there = pile.node(Kind::Lot, lot)?.number("logs")?;
-    let used = taken.entry(lot).or_default();
-    *used += batch.number("logs")?;
-    (*used > there).then(|| {
-        let wrong = format!("batches take {used} logs of the lot `{lot}`, which has {there}");
-        unbelievable(wrong, "look at the numbers of logs in both records", batch.place_of("logs"))
+/// How many logs a batch began with: its own number, those of its lots, or what its trees gave.
+pub(super) fn logs(pile: &Pile, batch: &Node) -> Option<u64> {
+    let several =
+        || batch.items("lots").iter().map(|take| take.number("logs")).sum::<Option<u64>>().filter(|logs| *logs > 0);
+    let single = || lot::logs(pile, pile.node(Kind::Lot, batch.word("lot")?)?);
+    batch.number("logs").or_else(several).or_else(single).or_else(|| lot::given(pile, batch))
+}
+
+fn way(batch: &Node) -> Option<Way> {
+    batch.word("way").map_or(Some(Way::default()), |way| way.parse().ok())
+}
+
+/// A batch that nobody counted.
+fn uncounted(pile: &Pile, batch: &Node) -> Option<Fault> {
+    let known = if way(batch)? == Way::Totem { batch.number("logs") } else { logs(pile, batch) };
+    (known.is_none() && batch.get("logs").is_none() && way(batch)? != Way::ChipBed).then(|| {
+        let what = match way(batch) {
+            Some(Way::Totem) => "totems",
+            Some(Way::Stump) => "stumps",
+            _ => "logs",
+        };
+        Fault::new("missing-key", format!("how many {what} this batch has is not said"))
+            .instead("write `logs: 12`, or for logs the `lot` that they come from")
+            .at(batch.place.clone())
     })
 }
 
-fn no_tree(pile: &Pile, tag: &Node) -> Option<Fault> {
-    let text = tag.plain();
-    let known = pile.node(Kind::Tree, &text).is_some() || pile.nodes(Kind::Tree).next().is_none();
-    (!known).then(|| {
-        Fault::new("unknown-id", format!("no tree has the tag `{text}`"))
-            .instead("write a tag that stands in the woodlot, or take it away")
-            .at(tag.place.clone())
+/// A lot beside several, or numbers that contradict each other.
+fn lots(batch: &Node) -> Option<Fault> {
+    let takes = batch.items("lots");
+    if let Some(lot) = batch.get("lot").filter(|_| !takes.is_empty()) {
+        let fault = Fault::new("key-twice", "a lot stands here, and several beside it");
+        return Some(fault.instead("keep `lot` or `lots`, and empty the other").at(lot.place.clone()));
+    }
+    if way(batch)? == Way::Totem {
+        let single = batch.get("lot").filter(|_| batch.get("logs").is_some())?;
+        let fault = Fault::new("missing-key", "how many rounds of this lot the totems took is not said");
+        return Some(fault.instead("write `lots: [{lot: NAME, logs: 16}]` in its place").at(single.place.clone()));
+    }
+    let (own, sum) = (batch.number("logs")?, takes.iter().map(|take| take.number("logs")).sum::<Option<u64>>()?);
+    (!takes.is_empty() && own != sum).then(|| {
+        let wrong = format!("this batch has {own} logs, and its lots give it {sum}");
+        unbelievable(wrong, "look at both numbers, or leave `logs` out", batch.place_of("logs"))
+    })
+}
+
+/// A lot of another wood than the batch.
+fn other_wood(pile: &Pile, batch: &Node) -> Option<Fault> {
+    let named = batch.get("lot").into_iter().chain(batch.items("lots").iter().filter_map(|take| take.get("lot")));
+    let wood = |lot: &Node| -> Option<&str> {
+        let lot = pile.node(Kind::Lot, lot.text()?)?;
+        let of_tree = || pile.node(Kind::Tree, &lot.items("trees").first()?.plain())?.word("wood");
+        lot.word("wood").or_else(of_tree)
+    };
+    let woods: Vec<(&Node, &str)> = named.filter_map(|lot| Some((lot, wood(lot)?))).collect();
+    let first = batch.word("wood").or_else(|| woods.first().map(|(_, wood)| *wood))?;
+    let (lot, other) = woods.iter().find(|(_, wood)| *wood != first)?;
+    let wrong = format!("the lot `{}` is of `{other}`, and this batch of `{first}`", lot.plain());
+    Some(unbelievable(wrong, "write two batches, a wood each", lot.place.clone()))
+}
+
+/// A wish that no plan makes.
+fn no_wish(pile: &Pile, batch: &Node) -> Option<Fault> {
+    let wish = batch.get("wish")?;
+    let text = wish.text()?;
+    let place = wish.place.clone();
+    let fault = |wrong: String, instead: String| Some(Fault::new("unknown-id", wrong).instead(instead).at(place));
+    let names = |plan: &Node| -> Vec<String> {
+        plan.items("wishes").iter().filter_map(|wish| wish.word("name")).map(str::to_owned).collect()
+    };
+    let Some((id, name)) = text.split_once('/') else {
+        return fault(
+            format!("`{text}` names no wish"),
+            "write the plan and the name of its wish, such as `winter/guests`".to_owned(),
+        );
+    };
+    let Some(plan) = pile.node(Kind::Plan, id.trim()) else {
+        let known = suggest::either(pile.of(Kind::Plan).map(|(id, _)| id));
+        return fault(format!("there is no plan `{}`", id.trim()), format!("write one that exists: {known}"));
+    };
+    let names = names(plan);
+    if names.iter().any(|known| known == name.trim()) {
+        return None;
+    }
+    let instead = if names.is_empty() {
+        format!("give the wish its `name: {}` in the plan, or leave `wish` out", name.trim())
+    } else {
+        format!("write one of its wishes: {}", suggest::either(names.iter().map(String::as_str)))
+    };
+    fault(format!("the plan `{}` has no wish of the name `{}`", id.trim(), name.trim()), instead)
+}
+
+/// A yard that the farm does not name.
+pub(super) fn no_yard(pile: &Pile, node: &Node, key: &str) -> Option<Fault> {
+    let named = node.get(key)?;
+    let yards = pile.farm().map_or(&[][..], |farm| farm.items("yards"));
+    let known: Vec<&str> = yards.iter().filter_map(|yard| yard.word("name")).collect();
+    let text = named.plain();
+    (!known.contains(&text.as_str())).then(|| {
+        let instead = if known.is_empty() {
+            format!("name it in farm.yaml: `yards: [{{name: {text}}}]`")
+        } else {
+            format!("write one of the farm's yards: {}", suggest::either(known))
+        };
+        Fault::new("unknown-id", format!("there is no yard `{text}`")).instead(instead).at(named.place.clone())
+    })
+}
+
+/// A batch that ended before it was inoculated.
+fn ended_sooner(batch: &Node) -> Option<Fault> {
+    let ended = batch.get("ended")?;
+    let (last, inoculated) = (ended.read("date", Date::read)?, batch.read("inoculated", Date::read)?);
+    (last < inoculated).then(|| {
+        let wrong = format!("this batch ended on {}, before it was inoculated", last.written());
+        unbelievable(wrong, "look at both dates", ended.place_of("date"))
     })
 }
 

@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+use super::called::Batches;
 use super::{batch, unbelievable};
 use crate::book::lay::Pile;
 use crate::fault::Fault;
@@ -22,21 +23,25 @@ const MOST_MUSHROOMS: f64 = 1000.0;
 /// Checks every line of the day book.
 pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let mut faults = Vec::new();
-    let mut lost: BTreeMap<&str, u64> = BTreeMap::new();
+    let batches = Batches::of(pile);
+    let mut gone: BTreeMap<&str, u64> = BTreeMap::new();
+    let ever = ever(pile, &batches);
     let mut lines: Vec<&Node> = pile.nodes(Kind::Diary).collect();
     lines.sort_by_key(|node| (&node.place.file.name, node.place.line));
     for node in lines {
         let what = node.word("what").and_then(|what| what.parse().ok());
         if let Some(what) = what {
             faults.extend(without_batch(node, what));
+            faults.extend(without_number(node, what));
             faults.extend(amount(node, what));
         }
         faults.extend(too_late(pile, node, "date"));
         faults.extend(number_for_note(node));
-        let Some(id) = node.word("batch") else { continue };
-        if let Some(batch) = pile.node(Kind::Batch, id) {
+        faults.extend(both(node));
+        faults.extend(batch::no_yard(pile, node, "to"));
+        for (id, batch) in batches.named(node) {
             faults.extend(too_soon(node, batch));
-            faults.extend(too_many(node, id, batch, what, &mut lost));
+            faults.extend(too_many(node, id, *ever.get(id).unwrap_or(&0), what, &mut gone));
             faults.extend((what == Some(What::Weighed)).then(|| weighed(node, batch)).flatten());
         }
     }
@@ -44,12 +49,43 @@ pub(super) fn check(pile: &Pile) -> Vec<Fault> {
 }
 
 fn without_batch(node: &Node, what: What) -> Option<Fault> {
-    let needs = matches!(what, What::Soaked | What::Weighed | What::LogLost | What::Fruited);
-    (needs && node.get("batch").is_none()).then(|| {
+    let needs = !matches!(what, What::RainedOn | What::WeedsSeen);
+    (needs && node.get("batch").is_none() && node.items("batches").is_empty()).then(|| {
         Fault::new("missing-key", format!("which batch was meant by `{}` is not said", what.id()))
-            .instead("write the id of the batch under `batch`")
+            .instead("write the id of the batch or its number under `batch`, or several under `batches`")
             .at(node.place_of("what"))
     })
+}
+
+/// A line that means nothing without a number of logs, or without a yard.
+fn without_number(node: &Node, what: What) -> Option<Fault> {
+    let (key, wrong, instead) = match what {
+        What::Added => ("logs", "how many logs were added is not said", "write the number under `logs`"),
+        What::Counted => ("logs", "how many logs were counted is not said", "write the number under `logs`"),
+        What::Moved => ("to", "where the logs were moved is not said", "write the name of the yard under `to`"),
+        _ => return None,
+    };
+    let fault = || Fault::new("missing-key", wrong).instead(instead).at(node.place_of("what"));
+    node.get(key).is_none().then(fault)
+}
+
+/// A batch and several beside it.
+fn both(node: &Node) -> Option<Fault> {
+    let single = node.get("batch").filter(|_| !node.items("batches").is_empty())?;
+    let fault = Fault::new("key-twice", "a batch stands here, and several beside it");
+    Some(fault.instead("keep `batch` or `batches`, and empty the other").at(single.place.clone()))
+}
+
+/// How many logs each batch has ever had: those that it began with, and those that were added.
+fn ever<'a>(pile: &'a Pile, batches: &Batches<'a>) -> BTreeMap<&'a str, u64> {
+    let began = pile.of(Kind::Batch).filter_map(|(id, laid)| Some((id, batch::logs(pile, &laid.node)?)));
+    let mut ever: BTreeMap<&str, u64> = began.collect();
+    for line in pile.nodes(Kind::Diary).filter(|line| line.word("what") == Some(What::Added.id())) {
+        for (id, _) in batches.named(line) {
+            *ever.entry(id).or_default() += line.number("logs").unwrap_or(0);
+        }
+    }
+    ever
 }
 
 fn is_of_log(mass: &Mass) -> bool {
@@ -82,7 +118,14 @@ fn amount(node: &Node, what: What) -> Option<Fault> {
             matches!(&amount, Amount::Count(count) if *count <= MOST_MUSHROOMS),
             "how many mushrooms came on a log, `8`",
         ),
-        What::WeedsSeen | What::LogLost => return None,
+        What::WeedsSeen
+        | What::LogLost
+        | What::Retired
+        | What::Sold
+        | What::Given
+        | What::Added
+        | What::Moved
+        | What::Counted => return None,
     };
     (!fits).then(|| {
         let wrong = format!("{} is not believable for `{}`", amount.written(), what.id());
@@ -125,27 +168,28 @@ fn too_soon(node: &Node, batch: &Node) -> Option<Fault> {
     })
 }
 
-/// More logs than the batch has, in one line or lost in all.
+/// More logs than the batch has ever had, in one line or gone in all.
 fn too_many<'a>(
     node: &Node,
     id: &'a str,
-    batch: &Node,
+    there: u64,
     what: Option<What>,
-    lost: &mut BTreeMap<&'a str, u64>,
+    gone: &mut BTreeMap<&'a str, u64>,
 ) -> Option<Fault> {
-    let there = batch.number("logs")?;
     let logs = node.number("logs");
-    let is_lost = what == Some(What::LogLost);
-    let taken = if is_lost {
-        let taken = lost.entry(id).or_default();
-        *taken += logs.unwrap_or(1);
-        *taken
-    } else {
-        logs?
+    let (taken, are) = match what? {
+        What::Added => return None,
+        What::LogLost | What::Retired | What::Sold | What::Given => {
+            let taken = gone.entry(id).or_default();
+            *taken += logs.or_else(|| (what == Some(What::LogLost)).then_some(1))?;
+            (*taken, if what == Some(What::LogLost) { "are lost by now" } else { "are gone by now" })
+        }
+        What::Counted => (logs?, "were counted"),
+        _ => (logs?, "are meant"),
     };
-    (taken > there).then(|| {
-        let are = if is_lost { "are lost by now, which had" } else { "are meant, which has" };
-        let wrong = format!("{taken} logs of the batch `{id}` {are} {there}");
+    (there > 0 && taken > there).then(|| {
+        let had = if are == "are meant" { "which has" } else { "which had" };
+        let wrong = format!("{taken} logs of the batch `{id}` {are}, {had} {there}");
         unbelievable(wrong, "look at the number and at the batch", node.place_of("logs"))
     })
 }

@@ -3,7 +3,8 @@
 
 use std::collections::BTreeMap;
 
-use super::{diary, unbelievable};
+use super::called::Batches;
+use super::{batch, diary, unbelievable};
 use crate::book::lay::Pile;
 use crate::fault::Fault;
 use crate::quantity::{Date, Duration, Mass};
@@ -17,7 +18,8 @@ const SOONEST: f64 = 0.5;
 
 /// Checks every harvest.
 pub(super) fn check(pile: &Pile) -> Vec<Fault> {
-    let mut faults: Vec<Fault> = pile.nodes(Kind::Harvest).flat_map(|node| one(pile, node)).collect();
+    let batches = Batches::of(pile);
+    let mut faults: Vec<Fault> = pile.nodes(Kind::Harvest).flat_map(|node| one(pile, &batches, node)).collect();
     let mut seen = BTreeMap::new();
     let mut rows: Vec<&Node> = pile.nodes(Kind::Harvest).collect();
     rows.sort_by_key(|node| (&node.place.file.name, node.place.line));
@@ -31,7 +33,7 @@ pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     faults
 }
 
-fn one(pile: &Pile, node: &Node) -> Vec<Fault> {
+fn one(pile: &Pile, batches: &Batches<'_>, node: &Node) -> Vec<Fault> {
     let single = node.get("batch");
     let several = node.items("batches");
     match (single, several.is_empty()) {
@@ -48,11 +50,9 @@ fn one(pile: &Pile, node: &Node) -> Vec<Fault> {
     }
     let mut faults = Vec::new();
     let mut logs = 0;
-    for id in single.into_iter().chain(several).filter_map(Node::text) {
-        if let Some(batch) = pile.node(Kind::Batch, id) {
-            logs += batch.number("logs").unwrap_or(0);
-            faults.extend(too_soon(pile, node, id, batch));
-        }
+    for (id, found) in batches.named(node) {
+        logs += batch::logs(pile, found).unwrap_or(0);
+        faults.extend(too_soon(pile, node, id, found));
     }
     faults.extend(too_heavy(node, logs));
     faults.extend(diary::too_late(pile, node, "date"));

@@ -10,10 +10,13 @@
 //! | [`links`] | a link in Markdown that leads to nothing |
 //! | [`chain`] | a group that is part of itself |
 //! | [`batch`] | a batch that cannot be: more logs than its lot, no such tree, a weight that no log can have |
+//! | [`called`] | a number that two batches bear at a time |
 //! | [`diary`] | a line of the day book that cannot be |
 //! | [`harvest`] | a harvest that cannot be |
 //! | [`handout`] | a part of a handout that lacks what it shows, a picture that lies nowhere |
 //! | [`soak`] | more soaks than the season has weeks |
+//! | [`lot`] | a lot that cannot be: of no wood or of two, more logs out than in, a tree of another lot |
+//! | [`tree`] | a tree without a thickness, or with two |
 //! | [`wish`] | a wish that asks for nothing, or for a form of spawn that no log takes |
 //! | [`clump`] | stems of one stump of which some are to stay and some to come down |
 //! | [`observed`] | two dates observed in one season, one in the wrong half of the year, buds that swell with hardly a winter since leaf colour |
@@ -27,6 +30,7 @@
 
 pub mod batch;
 pub mod between;
+pub mod called;
 pub mod chain;
 pub mod checked;
 pub mod clump;
@@ -35,6 +39,7 @@ pub mod handout;
 pub mod harvest;
 pub mod leads;
 pub mod links;
+pub mod lot;
 pub mod names;
 pub mod no_cut;
 pub mod observed;
@@ -43,6 +48,7 @@ pub mod quantity;
 pub mod short;
 pub mod soak;
 pub mod structure;
+pub mod tree;
 pub mod unseen;
 pub mod walk;
 pub mod wish;
@@ -64,6 +70,7 @@ struct Ids<'a> {
     pile: &'a Pile,
     called: BTreeMap<(Kind, String), &'a str>,
     lost: BTreeSet<Lost>,
+    numbers: BTreeSet<String>,
     meant: RefCell<BTreeMap<(Kind, String), Option<&'a str>>>,
 }
 
@@ -81,7 +88,8 @@ impl<'a> Ids<'a> {
                 }
             }
         }
-        Self { pile, called, lost: lost.into_iter().collect(), meant: RefCell::default() }
+        let numbers = pile.nodes(Kind::Batch).filter_map(|batch| Some(batch.get("number")?.plain())).collect();
+        Self { pile, called, lost: lost.into_iter().collect(), numbers, meant: RefCell::default() }
     }
 
     /// The id that was meant: that of a record with such a common name, or else the closest.
@@ -100,11 +108,12 @@ impl<'a> Ids<'a> {
         }
     }
 
-    /// Whether a record exists, even one that could not be read.
+    /// Whether a record exists, even one that could not be read, or a batch of that number.
     pub(super) fn has(&self, kind: Kind, id: &str) -> bool {
         let lost = || [Lost::All(kind), Lost::One(kind, id.to_owned())].iter().any(|lost| self.lost.contains(lost));
         let code = || kind == Kind::Region && Code::read(id).is_ok();
-        self.pile.get(kind, id).is_some() || lost() || code()
+        let number = || kind == Kind::Batch && self.numbers.contains(id);
+        self.pile.get(kind, id).is_some() || lost() || code() || number()
     }
 
     /// The ids of a kind.
@@ -119,8 +128,11 @@ fn unbelievable(wrong: String, look: impl Into<String>, place: Place) -> Fault {
 }
 
 /// The checks that look at the records of a farm together.
-const TOGETHER: [fn(&Pile) -> Vec<Fault>; 10] = [
+const TOGETHER: [fn(&Pile) -> Vec<Fault>; 13] = [
+    tree::check,
+    lot::check,
     batch::check,
+    called::check,
     diary::check,
     harvest::check,
     soak::check,

@@ -14,7 +14,12 @@ use crate::record::{Kind, Link};
 /// Checks a value that the schema says names a record.
 pub(super) fn check(schema: &Map<String, Value>, node: &Node, ids: &Ids<'_>) -> Option<Fault> {
     let kind = schema.get("names").and_then(Value::as_str)?;
-    let text = node.text()?;
+    let text = &match &node.value {
+        Tree::Text(text) => text.clone(),
+        // Only where a number may stand does it name a record.
+        Tree::Number(_) if schema.get("type").is_some_and(Value::is_array) => node.plain(),
+        _ => return None,
+    };
     let fault = match Kind::of_word(kind) {
         Some(kind) => unknown(kind, text, ids)?,
         None => match Link::read(text) {

@@ -4,6 +4,7 @@
 //! |---|---|
 //! | the end grain of a rating | [`ring`] |
 //! | the band of a caution | [`saw`] |
+//! | what came in and where it is | [`balance`] |
 //! | bars before and after | [`bars`] |
 //! | the hatches of every drawing | [`hatch`] |
 //! | the life of a batch | [`life`] |
@@ -13,6 +14,7 @@
 //! | the strip of the year | [`strip`] |
 //! | the parts of SVG | [`svg`] |
 
+pub mod balance;
 pub mod bars;
 pub mod hatch;
 pub mod life;

@@ -125,7 +125,7 @@ fn farm(context: &Context<'_>) -> Vec<Entry> {
     entries.extend(book.strains.values().map(|one| of(Kind::Strain, &one.id, told(one.record.about.as_ref()))));
     entries.extend(book.stands.values().map(|one| of(Kind::Stand, &one.id, told(one.record.about.as_ref()))));
     entries.extend(book.notes.values().map(|one| of(Kind::Note, &one.id, plain(&one.text.markdown))));
-    entries.extend(book.lots.values().map(|one| of(Kind::Lot, &one.id, one.record.from.clone())));
+    entries.extend(book.lots.values().map(|one| of(Kind::Lot, &one.id, told(one.record.from.as_ref()))));
     entries.extend(
         book.batches
             .values()

@@ -22,7 +22,7 @@ pub fn columns<'a>(table: Columns<&'a TreeFinding>, context: &Context<'_>) -> Co
     table
         .head("Tag", |found| found.tree.tag().to_string())
         .column("Wood", |found| Anchor::wood(&found.tree.wood, context))
-        .number("DBH", |found| found.tree.record.dbh.show(context.units()))
+        .number("DBH", |found| found.tree.record.dbh().show(context.units()))
         .number("Logs", |found| cell![logs(found, context), counted(found)])
 }
 

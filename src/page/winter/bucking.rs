@@ -96,10 +96,10 @@ fn height(height: &Length, units: Units) -> String {
 /// The lots of logs that lie ready, each by its id.
 fn lots(context: &Context<'_>) -> Vec<(String, Cell)> {
     let lots = context.book.lots.values().map(|lot| {
-        let left = context.findings.left().get(&lot.id).copied().unwrap_or(0);
-        let logs = format!("{}: {left} of {} of ", lot.record.name, count(lot.record.logs, "log", "logs"));
-        let felled = lot.record.felled.map(|date| format!(", felled {}", date.show(context.units())));
-        let from = Part::Small(format!("From: {}", lot.record.from).into());
+        let left = context.findings.ledger().waiting(lot);
+        let logs = format!("{}: {left} of {} of ", lot.record.name, count(lot.logs, "log", "logs"));
+        let felled = lot.felled.map(|days| format!(", felled {}", days.show(context.units())));
+        let from = lot.record.from.as_ref().map(|from| Part::Small(format!("From: {from}").into()));
         (lot.id.clone(), cell![logs, Anchor::wood(&lot.wood, context), " left", felled, ". ", from])
     });
     lots.collect()

@@ -98,7 +98,7 @@ pub fn view(context: &Context<'_>) -> View {
 fn subject<'a>(context: &Context<'a>) -> Subject<'a> {
     let days = context.findings.days();
     Subject {
-        woods: days.iter().flat_map(|day| &day.woods).map(|of| of.wood.as_ref()).collect(),
+        woods: days.iter().flat_map(|day| &day.woods).filter_map(|of| of.wood.as_deref()).collect(),
         mushrooms: days.iter().map(|day| day.strain.mushroom.as_ref()).collect(),
     }
 }
@@ -114,7 +114,10 @@ fn jobs(context: &Context<'_>) -> Option<Table> {
         let thickness = thickness(of.diameter.inches(), units);
         let holes = count(of.holes.round(), "hole", "holes");
         let about = format!(", {thickness} thick on average, {holes} each");
-        cell![format!("{} of ", of.logs), Anchor::wood(&of.wood, context), about]
+        match &of.wood {
+            Some(wood) => cell![format!("{} of ", of.logs), Anchor::wood(wood, context), about],
+            None => cell![format!("{} {}", of.logs, of.name()), about],
+        }
     };
     let days = context.findings.days().iter().filter(|day| day.logs() > 0 || !day.other.is_empty());
     Table::of("facts tally stack", "Strain by strain", days)

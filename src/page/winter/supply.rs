@@ -6,6 +6,7 @@ use crate::page::part::purchase::money;
 use crate::page::part::table::{Part, Table, cell, list, or_gap};
 use crate::page::part::{Anchor, Figure, capital};
 use crate::page::{Context, Page};
+use crate::quantity::Date;
 use crate::reckon::Topic;
 use crate::reckon::findings::PurchaseFinding;
 use crate::reckon::findings::purchase::{holds, total};
@@ -49,6 +50,19 @@ fn lines(context: &Context<'_>) -> Option<Table> {
             to.show(context.units())
         ))
     };
+    let need = |found: &PurchaseFinding| {
+        let in_stock = found
+            .in_stock
+            .as_ref()
+            .map(|stock| cell![" ", Part::Note(format!("besides {} in stock", stock.show(units)).into())]);
+        found.need.clone().map(|need| cell![worked(found, need.show(units)), in_stock])
+    };
+    let is_bought = |found: &PurchaseFinding| {
+        found.need.as_ref().is_err() || found.need.as_ref().is_ok_and(|need| need.whole() > 0)
+    };
+    let dated = |found: &PurchaseFinding, day: Option<Date>, gap: &str| {
+        if is_bought(found) { or_gap(day.map(|day| day.show(units)), gap) } else { "–".into() }
+    };
     Table::of("facts tally stack", "The cheapest packages that cover each need", context.findings.purchases())
         .id("order")
         .plain("Ordered", |_| Part::Tick)
@@ -56,24 +70,22 @@ fn lines(context: &Context<'_>) -> Option<Table> {
             let strain = found.strain.as_ref().map(|strain| cell![", ", Anchor::strain(strain, context)]);
             cell![capital(found.item.words()), strain]
         })
-        .column("Need", |found| found.need.as_ref().map(|need| worked(found, need.show(units))))
+        .column("Need", need)
         .column("Packages", |found| {
             let packages = found.packages().map(|(offer, count)| format!("{count} × {}", holds(offer, units)));
             let gap = found.need.as_ref().ok().and(found.bought.as_ref().err());
-            cell![list(", ", packages), gap.map(|gap| Part::Gap(gap.to_string()))]
+            let nothing = (!is_bought(found)).then_some("nothing: the stock will do");
+            cell![list(", ", packages), nothing, gap.map(|gap| Part::Gap(gap.to_string()))]
         })
         .number("Cost", cost)
         .number("Left over", |found| found.left_over().map(|left| worked(found, left.show(units))))
         .column("Order by", |found| {
-            or_gap(
-                found.order_by.map(|date| date.show(context.units())),
-                "no date: the plan gives no delivery time, or no day fits",
-            )
+            dated(found, found.order_by, "no date: the plan gives no delivery time, or no day fits")
         })
         .column("Use by", |found| {
-            let use_by = found.use_by.map(|date| date.show(context.units()));
+            let gap = "no date: the plan does not say how long it keeps, or no day fits";
             let too_short = too_short(found).map(|words| cell![" ", Part::Gap(words)]);
-            cell![or_gap(use_by, "no date: the plan does not say how long it keeps, or no day fits"), too_short]
+            cell![dated(found, found.use_by, gap), too_short]
         })
         .done()
 }

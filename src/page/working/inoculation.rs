@@ -62,7 +62,7 @@ fn day(context: &Context<'_>) -> Vec<Block> {
         let (diameter, holes) = (wood.diameter.show(units), rounded(wood.holes, 2));
         let put = format!("m = {}, D = {diameter}, N = {holes}{wax}; {minutes} minutes a log", wood.logs);
         let holes = count(wood.all_holes(), "hole", "holes");
-        format!("{}: {put}; {} × {} = {holes}", wood.wood.name(), wood.whole_holes(), wood.logs)
+        format!("{}: {put}; {} × {} = {holes}", wood.name(), wood.whole_holes(), wood.logs)
     };
     let days = context.findings.days().iter().filter(|day| !day.woods.is_empty());
     let block = |block: Block, wood: &DayWood| block.line(of_wood(wood));

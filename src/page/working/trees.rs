@@ -78,7 +78,7 @@ fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Block {
         Ok(Counted::Height) | Err(_) => "",
     };
     let place = found.place();
-    let numbers = format!("{}, D = {}{height}{how}", found.tree.wood.name(), record.dbh.show(units));
+    let numbers = format!("{}, D = {}{height}{how}", found.tree.wood.name(), record.dbh().show(units));
     let block = Block::of(Anchor::here(&place.block, record.tag.to_string())).named(&*place.block).line(numbers);
     let pieces: Vec<String> =
         found.pieces.iter().flat_map(|cut| &cut.pieces).map(|piece| of_piece(piece, units)).collect();

@@ -61,10 +61,10 @@ fn first(found: &BatchFinding, context: &Context<'_>) -> Block {
 
 fn life(found: &BatchFinding, context: &Context<'_>) -> Block {
     let units = context.units();
-    let lost = if found.lost > 0 { format!(", {} lost since", found.lost) } else { String::new() };
+    let lost = if found.balance.lost > 0 { format!(", {} lost since", found.balance.lost) } else { String::new() };
     let block = Block::of(Anchor::batch(&found.batch, context)).named(&*found.life_place().block).line(format!(
         "{} of {} × {}{lost}; a year an inch makes {} (common practice)",
-        count(found.batch.record.logs, "log", "logs"),
+        count(found.batch.logs, "log", "logs"),
         found.diameter.show(units),
         found.length.show(units),
         count(life::years_by_inches(&found.diameter), "year", "years")

@@ -97,7 +97,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         id: found.batch.id.clone(),
         strain: Anchor::strain(&found.batch.strain, context),
         wood: found.batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
-        logs: record.logs,
+        logs: found.batch.logs,
         left: found.left(),
         inoculated: record.inoculated.show(context.units()),
         size: format!("{} thick at the middle, {} long", found.diameter.show(units), found.length.show(units)),
@@ -147,7 +147,7 @@ fn stage_words(found: &BatchFinding, context: &Context<'_>) -> String {
         (Stage::Old, _) => {
             format!("In {year} it is past every published life. Look for the signs that a log is spent.")
         }
-        (Stage::Gone, _) => "All its logs are lost.".to_owned(),
+        (Stage::Gone, _) => "Nothing of it is left.".to_owned(),
         (Stage::Unknown, _) => "No source gives its spawn run, and nothing has been picked yet.".to_owned(),
     }
 }

@@ -61,7 +61,7 @@ fn planned(day: &Day, wood: &DayWood) -> Tag {
     Tag {
         strain: day.strain.record.name.clone(),
         mushroom: day.strain.mushroom.name().to_owned(),
-        wood: Some(wood.wood.name().to_owned()),
+        wood: wood.wood.as_ref().map(|wood| wood.name().to_owned()),
         logs: logs_words(f64::from(wood.logs)),
         spawn: Some(day.form.words()),
         ..Tag::default()

@@ -73,7 +73,7 @@ fn of_batch(batch: &Arc<book::Batch>, context: &Context<'_>) -> Batch {
         id: batch.id.clone(),
         strain: Anchor::strain(&batch.strain, context),
         wood: batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
-        logs: batch.record.logs,
+        logs: batch.logs,
         inoculated: batch.record.inoculated.show(context.units()),
         about: batch.record.about.clone(),
         readings: Table::of("facts", "Sample logs", readings)

@@ -5,10 +5,12 @@ use std::sync::Arc;
 
 use strum::IntoStaticStr;
 
+use super::ledger::yard_on;
 use super::{Findings, grouped};
 use crate::book::{Batch, Book, Diary, Harvest};
 use crate::quantity::{Area, Date, Length, Mass};
 use crate::reckon::formula::Place;
+use crate::reckon::ledger::Yard;
 use crate::reckon::life::LifeYield;
 use crate::reckon::season::{Season, span};
 use crate::reckon::{Gap, Topic, life, planning, weight};
@@ -32,7 +34,7 @@ pub enum Stage {
     Cropping(u32),
     /// Past the longest life that a source gives.
     Old,
-    /// All its logs are lost.
+    /// Nothing of it is left.
     Gone,
     /// No source gives its spawn run, and it has not fruited.
     Unknown,
@@ -82,8 +84,10 @@ pub struct BatchYear {
 pub struct BatchFinding {
     /// The batch.
     pub batch: Arc<Batch>,
-    /// Logs lost since.
-    pub lost: u32,
+    /// Where its logs went, up to the end of this season's growing year.
+    pub balance: Yard,
+    /// The yard in which it lies, where the farm names any.
+    pub yard: Option<String>,
     /// Its middle diameter: its own, that of its lot, or the farm's log.
     pub diameter: Length,
     /// Its length, likewise.
@@ -125,7 +129,14 @@ impl BatchFinding {
 
     /// Logs that are left.
     pub fn left(&self) -> u32 {
-        self.batch.record.logs.saturating_sub(self.lost)
+        self.balance.yard
+    }
+
+    /// Whether nothing of it is left; a bed has no logs, and is gone once it is said to have ended.
+    fn is_gone(&self, season: Season) -> bool {
+        let until = season.growing_year_ends(season.growing_year());
+        let ended = self.batch.record.ended.as_ref().is_some_and(|ended| ended.date <= until);
+        if self.batch.logs == 0 { ended } else { self.left() == 0 }
     }
 
     /// Everything picked so far.
@@ -188,7 +199,8 @@ fn picked(harvests: &[Arc<Harvest>], part: impl Fn(&Harvest) -> f64, south: bool
 /// Every batch, by its id.
 pub fn all(findings: &Findings) -> Vec<BatchFinding> {
     let book = &findings.book;
-    let lines = book.diary.iter().filter_map(|line| Some((line.batch.as_ref()?.id.as_str(), Arc::clone(line))));
+    let lines = book.diary.iter();
+    let lines = lines.flat_map(|line| line.batches.iter().map(move |batch| (batch.id.as_str(), Arc::clone(line))));
     let picked = book.harvests.iter().flat_map(|harvest| harvest.batches.iter().map(move |batch| (batch, harvest)));
     let mut diary = grouped(lines);
     let mut harvests = grouped(picked.map(|(batch, harvest)| (batch.id.as_str(), Arc::clone(harvest))));
@@ -201,20 +213,22 @@ pub fn all(findings: &Findings) -> Vec<BatchFinding> {
 
 fn one(findings: &Findings, batch: &Arc<Batch>, diary: Vec<Arc<Diary>>, harvests: Vec<Arc<Harvest>>) -> BatchFinding {
     let season = findings.season;
+    let until = season.growing_year_ends(season.growing_year());
     let (diameter, length) = size(&findings.book, batch);
     let weight = batch.wood.as_ref().and_then(|wood| findings.weight(wood));
     let density = weight.and_then(|weight| weight.density.result.clone().ok());
     let green = density.map(|density| Mass::from(density * weight::volume(&diameter, &length)));
     // A shared total is parted by the logs of its batches.
-    let part = |harvest: &Harvest| {
-        let all: u32 = harvest.batches.iter().map(|other| other.record.logs).sum();
-        f64::from(batch.record.logs) / f64::from(all.max(1))
+    let part = |harvest: &Harvest| match harvest.batches.iter().map(|other| other.logs).sum::<u32>() {
+        0 => 1.0 / harvest.batches.len().max(1) as f64,
+        all => f64::from(batch.logs) / f64::from(all),
     };
     let mut picked = picked(&harvests, part, season.south);
     picked.retain(|year, _| *year <= season.growing_year());
     let first = |span: &Span| (span.clone(), life::first(batch.record.inoculated, &span.range));
     let mut found = BatchFinding {
-        lost: lost(batch, &diary, season.growing_year_ends(season.growing_year())),
+        balance: yard_on(batch, &diary, until),
+        yard: yard(&findings.book, batch, &diary, until),
         batch: Arc::clone(batch),
         first: batch.strain.spawn_runs().iter().map(first).collect(),
         begins: begins(batch, &picked, season.south),
@@ -233,18 +247,17 @@ fn one(findings: &Findings, batch: &Arc<Batch>, diary: Vec<Arc<Diary>>, harvests
 
 /// The middle diameter and the length of a batch's logs.
 pub fn size(book: &Book, batch: &Batch) -> (Length, Length) {
-    let (record, lot) = (&batch.record, batch.lot.as_ref().map(|lot| &lot.record));
     let own = &book.farm.record.log;
-    let range = record.diameter.as_ref().or_else(|| lot?.diameter.as_ref()).unwrap_or(&own.diameter);
-    let length = record.length.as_ref().or_else(|| lot?.length.as_ref()).unwrap_or(&own.length);
-    (range.middle(), length.clone())
+    let range = batch.diameter().unwrap_or(&own.diameter);
+    (range.middle(), batch.length().unwrap_or(&own.length).clone())
 }
 
-/// Logs lost until a day.
-fn lost(batch: &Batch, diary: &[Arc<Diary>], until: Date) -> u32 {
-    let counts = |line: &&Arc<Diary>| line.record.what == What::LogLost && line.record.date <= until;
-    let lost = |line: &Arc<Diary>| line.record.logs.unwrap_or(1);
-    diary.iter().filter(counts).map(lost).sum::<u32>().min(batch.record.logs)
+/// The yard in which a batch lies on a day: that to which all of it was last moved, or else its own, or the farm's first.
+fn yard(book: &Book, batch: &Batch, diary: &[Arc<Diary>], until: Date) -> Option<String> {
+    let moved = diary.iter().map(|line| &line.record).filter(|line| line.what == What::Moved && line.date <= until);
+    let last = moved.filter(|line| line.logs.is_none()).filter_map(|line| line.to.clone()).next_back();
+    let first = || book.farm.record.yards.first().map(|yard| yard.name.clone());
+    last.or_else(|| batch.record.yard.clone()).or_else(first)
 }
 
 /// The growing year in which crops begin: that of the first harvest, or else that of the usual spawn run.
@@ -308,7 +321,7 @@ fn years(found: &BatchFinding, picked: &BTreeMap<i16, Picked>, season: Season) -
     let of_year = |year: i16| {
         let picked = picked.get(&year);
         let seen = picked.map_or_else(|| season.growing_year_ends(year), |picked| picked.last);
-        let logs = batch.record.logs - lost(batch, &found.diary, seen);
+        let logs = yard_on(batch, &found.diary, seen).yard;
         let crop = begins.and_then(|begins| u32::try_from(year - begins + 1).ok()).unwrap_or(0);
         let index = crop.checked_sub(1).map(|index| index as usize);
         let expected = index.and_then(|index| a_log.get(index));
@@ -339,7 +352,7 @@ fn stage(finding: &BatchFinding, season: Season) -> Stage {
     let longest = finding.longest();
     match &finding.begins {
         _ if finding.batch.record.inoculated > season.growing_year_ends(year) => Stage::NotYet,
-        _ if finding.left() == 0 => Stage::Gone,
+        _ if finding.is_gone(season) => Stage::Gone,
         Ok((begins, _)) if *begins <= year => {
             let crop = u32::try_from(year - begins + 1).unwrap_or(1);
             if longest.is_some_and(|longest| crop > longest) { Stage::Old } else { Stage::Cropping(crop) }

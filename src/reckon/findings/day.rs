@@ -45,8 +45,8 @@ pub struct Day {
 /// Logs of one wood on the day.
 #[derive(Debug, Clone)]
 pub struct DayWood {
-    /// The wood.
-    pub wood: Arc<Wood>,
+    /// The wood; `None` for logs of which nobody knows yet where they come from.
+    pub wood: Option<Arc<Wood>>,
     /// How many logs.
     pub logs: u32,
     /// Their middle diameter, on average.
@@ -56,6 +56,11 @@ pub struct DayWood {
 }
 
 impl DayWood {
+    /// The name of the wood.
+    pub fn name(&self) -> &str {
+        self.wood.as_ref().map_or("logs of trees that are not marked yet", |wood| wood.name())
+    }
+
     /// Whole holes in one of them.
     pub fn whole_holes(&self) -> u32 {
         self.holes.round() as u32
@@ -137,21 +142,20 @@ pub fn all(findings: &Findings) -> Vec<Day> {
 
 impl Findings {
     fn day(&self, wish: &WishFinding) -> Day {
-        let method = self.book.methods.get(DRILLED).map(|method| &method.record);
         let form = wish.wish.spawn;
-        let pattern = method.and_then(|method| pattern(method, form));
-        let rate = method.and_then(|method| method.spawn.iter().find(|rate| rate.form == form)).cloned();
+        let (pattern, rate) = self.filling_of(form);
         let length = &self.book.farm.record.log.length;
-        let holes = |diameter: &Length| {
-            let pattern = pattern.as_ref()?;
-            Some(holes::by_area(diameter, length, &pattern.along, pattern.between.as_ref()?))
+        let of = |wood: Option<&Arc<Wood>>, logs: u32, diameter: Length| DayWood {
+            wood: wood.cloned(),
+            logs,
+            holes: self.holes_in(&diameter, pattern.as_ref()).unwrap_or(0.0),
+            diameter,
         };
-        let wood = |wood: &Arc<Wood>, logs: u32| {
-            let diameter = self.mean_diameter(wood);
-            DayWood { wood: Arc::clone(wood), logs, holes: holes(&diameter).unwrap_or(0.0), diameter }
-        };
-        let woods: Vec<DayWood> = wish.placed.iter().map(|placed| wood(&placed.wood, placed.logs)).collect();
-        let logs = f64::from(wish.logs());
+        let placed = wish.placed.iter().map(|of| (Some(&of.wood), of.logs, self.mean_diameter(&of.wood)));
+        let unplaced = (wish.unplaced > 0).then(|| (None, wish.unplaced, self.book.farm.record.log.diameter.middle()));
+        let woods: Vec<DayWood> =
+            placed.chain(unplaced).map(|(wood, logs, diameter)| of(wood, logs, diameter)).collect();
+        let logs = f64::from(woods.iter().map(|of| of.logs).sum::<u32>());
         let farm = &self.book.farm.record.work;
         let wax = farm.wax_a_log.as_ref().map(|wax| wax * logs);
         let window = self.days_of(wish);
@@ -161,7 +165,7 @@ impl Findings {
             apart: window.map(|window| self.apart(wish, window)).unwrap_or_default(),
             window,
             spawn: spawn(rate.as_ref(), &woods, length),
-            other: other(&wish.wish, pattern.as_ref()),
+            other: other(&wish.other, pattern.as_ref()),
             wax: wax.ok_or(Gap::NotRecorded("the wax that a log took (`wax_a_log` under `work` in farm.yaml)")),
             work: work_a_log(farm).map(|each| &each * logs),
             rate,
@@ -170,8 +174,17 @@ impl Findings {
         }
     }
 
-    fn left_of(&self, lot: &Lot) -> u32 {
-        self.left().get(&lot.id).copied().unwrap_or(0)
+    /// The pattern of holes and the rate of a form of spawn.
+    pub(super) fn filling_of(&self, form: SpawnForm) -> (Option<Pattern>, Option<SpawnRate>) {
+        let method = self.book.methods.get(DRILLED).map(|method| &method.record);
+        let rate = method.and_then(|method| method.spawn.iter().find(|rate| rate.form == form));
+        (method.and_then(|method| pattern(method, form)), rate.cloned())
+    }
+
+    /// Holes in a log of the farm's length, not rounded.
+    pub(super) fn holes_in(&self, diameter: &Length, pattern: Option<&Pattern>) -> Option<f64> {
+        let (pattern, length) = (pattern?, &self.book.farm.record.log.length);
+        Some(holes::by_area(diameter, length, &pattern.along, pattern.between.as_ref()?))
     }
 
     /// The middle diameter of this winter's logs of a wood, on average.
@@ -182,7 +195,7 @@ impl Findings {
         let mut diameters: Vec<f64> = felled.flat_map(|tree| tree.log_diameters(usual)).collect();
         for lot in self.book.lots.values().filter(|lot| lot.wood.id == wood.id) {
             let middle = lot.record.diameter.as_ref().unwrap_or(size).middle().inches();
-            diameters.extend(std::iter::repeat_n(middle, self.left_of(lot) as usize));
+            diameters.extend(std::iter::repeat_n(middle, self.ledger().waiting(lot) as usize));
         }
         let sum: f64 = diameters.iter().sum();
         Length::of_inches(if diameters.is_empty() { usual } else { sum / diameters.len() as f64 })
@@ -208,11 +221,12 @@ impl Findings {
     fn apart(&self, wish: &WishFinding, (opens, closes): (Date, Date)) -> Vec<(Arc<Lot>, Date, Date)> {
         let found = self.inoculations().iter().find(|found| found.mushroom.id == wish.strain.mushroom.id);
         let Some(rest) = found.map(|found| &found.rest) else { return Vec::new() };
-        let used =
-            |lot: &&Arc<Lot>| wish.placed.iter().any(|placed| placed.wood.id == lot.wood.id) && self.left_of(lot) > 0;
+        let used = |lot: &&Arc<Lot>| {
+            wish.placed.iter().any(|placed| placed.wood.id == lot.wood.id) && self.ledger().waiting(lot) > 0
+        };
         let rested = |lot: &Arc<Lot>| {
-            let felled = lot.record.felled?;
-            let [from, to] = [&rest.low, &rest.high].map(|rest| felled.after(rest));
+            let felled = lot.felled?;
+            let [from, to] = [&rest.low, &rest.high].map(|rest| felled.from.after(rest));
             (to < opens || from > closes).then(|| (Arc::clone(lot), from, to))
         };
         self.book.lots.values().filter(used).filter_map(rested).collect()

@@ -5,6 +5,7 @@ pub mod batches;
 pub mod day;
 pub mod fruiting;
 pub mod inoculation;
+pub mod ledger;
 pub mod lifts;
 pub mod logs;
 pub mod outdoors;
@@ -14,6 +15,7 @@ pub mod purchase;
 pub mod rota;
 pub mod season;
 pub mod stands;
+pub mod stock;
 pub mod title;
 pub mod trees;
 pub mod weighed;
@@ -32,6 +34,7 @@ pub use batches::BatchFinding;
 pub use day::Day;
 pub use fruiting::FruitingFinding;
 pub use inoculation::{Inoculation, RestLine};
+pub use ledger::Ledger;
 pub use lifts::{LimitFinding, Load, TaskFinding};
 pub use logs::{Filling, LogWeight, Water, WoodWeight};
 pub use outdoors::OutdoorFinding;
@@ -204,8 +207,8 @@ answers! {
     pub fillings: [Filling] = |of| logs::fillings(&of.book, of.choice.units, &logs::COUNTS);
     /// What every tagged tree gives, in the order of tags.
     pub trees: [TreeFinding] = |of| trees::all(of);
-    /// Logs of each lot that no batch has taken.
-    pub left: BTreeMap<String, u32> = |of| winter::left(&of.book);
+    /// Where all logs are, in two balances.
+    pub ledger: Ledger = |of| ledger::of(of);
     /// Every stand as it was measured.
     measured: [Measured] = |of| stands::measured(&of.book);
     /// This winter's wishes, and what comes down for them.

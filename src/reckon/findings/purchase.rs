@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::stock::in_hand;
 use super::{Day, Findings, grouped};
 use crate::book::{Plan, Strain};
 use crate::quantity::{Date, Duration, Mass, Units, count};
@@ -18,8 +19,10 @@ pub struct PurchaseFinding {
     pub item: Item,
     /// The strain of spawn.
     pub strain: Option<Arc<Strain>>,
-    /// How much is needed, the careful end of a range.
+    /// How much is to be bought: the careful end of a range of what is needed, less what is in stock.
     pub need: Result<Amount, Gap>,
+    /// How much of it is in stock, where the plan says so.
+    pub in_stock: Option<Amount>,
     /// The packages on offer that hold it.
     pub offers: Vec<Offer>,
     /// The cheapest set of them, in the order of the offers.
@@ -115,16 +118,20 @@ pub fn holds(offer: &Offer, units: Units) -> String {
 /// What to order for every plan's days.
 pub fn all(findings: &Findings) -> Vec<PurchaseFinding> {
     let (plans, days) = (findings.winter().plans(), findings.days());
+    let stock = in_hand(findings);
+    let in_stock = |item: Item, strain: Option<&str>| stock.get(&(item, strain.map(str::to_owned))).cloned();
     let spawn = grouped(days.iter().map(|day| ((Item::of(day.form), day.strain.id.as_str()), day)));
     let of_spawn = |((item, strain), of): ((Item, &str), Vec<&Day>)| {
         let offers = offers(&plans, item, Some(strain));
-        Some(line(item, findings.book.strains.get(strain).cloned(), need(&of)?, offers, &of))
+        let of_strain = findings.book.strains.get(strain).cloned();
+        Some(line(item, of_strain, (need(&of)?, in_stock(item, Some(strain))), offers, &of))
     };
     let mut lines: Vec<PurchaseFinding> = spawn.into_iter().filter_map(of_spawn).collect();
     if days.iter().any(|day| day.logs() > 0) {
         let wax: Result<Mass, Gap> = days.iter().map(|day| day.wax.clone()).sum();
         let days: Vec<&Day> = days.iter().collect();
-        lines.push(line(Item::Wax, None, wax.map(Amount::Weight), offers(&plans, Item::Wax, None), &days));
+        let need = (wax.map(Amount::Weight), in_stock(Item::Wax, None));
+        lines.push(line(Item::Wax, None, need, offers(&plans, Item::Wax, None), &days));
     }
     lines
 }
@@ -154,19 +161,25 @@ fn offers(plans: &[Arc<Plan>], item: Item, strain: Option<&str>) -> Vec<Offer> {
 fn line(
     item: Item,
     strain: Option<Arc<Strain>>,
-    need: Result<Amount, Gap>,
+    (whole, in_stock): (Result<Amount, Gap>, Option<Amount>),
     offers: Vec<Offer>,
     days: &[&Day],
 ) -> PurchaseFinding {
+    let in_hand = in_stock.as_ref().map_or(0, Amount::whole);
+    let need = whole.map(|whole| whole.of_whole(whole.whole().saturating_sub(in_hand)));
     let window = span(days.iter().filter_map(|day| day.window));
     let bought = need.clone().and_then(|need| {
         let packages: Vec<Package> = offers.iter().map(|offer| package(offer, &need)).collect();
+        if need.whole() == 0 {
+            return Ok(Purchase { counts: vec![0; offers.len()], cost: Some(0), left_over: 0 });
+        }
         match (cheapest(need.whole(), &packages), &need) {
             (Err(_), Amount::Weight(_)) => by_the_gram(need.whole(), &packages),
             (bought, _) => bought,
         }
     });
-    let mut found = PurchaseFinding { item, strain, need, offers, bought, order_by: None, use_by: None, window };
+    let mut found =
+        PurchaseFinding { item, strain, need, in_stock, offers, bought, order_by: None, use_by: None, window };
     let opens = window.map(|(opens, _)| opens);
     let lead = found.packages().filter_map(|(offer, _)| offer.lead.as_ref()).map(Duration::days).reduce(f64::max);
     let keeps = found.packages().filter_map(|(offer, _)| offer.keeps.as_ref()).map(Duration::days).reduce(f64::min);

@@ -118,7 +118,7 @@ pub fn all(measured: &[Measured], trees: &[TreeFinding], winter: &Winter) -> Vec
 
 fn one(measured: Measured, of: Vec<usize>, trees: &[TreeFinding], winter: &Winter) -> StandFinding {
     let felled: Vec<usize> = of.iter().copied().filter(|index| winter.falls(trees[*index].tree.tag())).collect();
-    let diameters: Vec<Length> = felled.iter().map(|index| trees[*index].tree.record.dbh.clone()).collect();
+    let diameters: Vec<Length> = felled.iter().map(|index| trees[*index].tree.record.dbh().clone()).collect();
     let after = measured.density.clone().and_then(|density| Ok(density.without(&diameters, &measured.area.clone()?)));
     StandFinding {
         place: Place::new(Topic::Stands, measured.stand.id.clone()),
@@ -136,7 +136,7 @@ fn one(measured: Measured, of: Vec<usize>, trees: &[TreeFinding], winter: &Winte
 pub fn standing(tree: &TreeFinding) -> Option<Standing> {
     let record = &tree.tree.record;
     let (east, north) = (record.east.as_ref()?.feet(), record.north.as_ref()?.feet());
-    Some(Standing { east, north, inches: record.dbh.inches() })
+    Some(Standing { east, north, inches: record.dbh().inches() })
 }
 
 fn released(of: &[usize], trees: &[TreeFinding], winter: &Winter) -> Vec<Released> {

@@ -43,7 +43,7 @@ pub struct TreeFinding {
     pub stem_logs: u32,
     /// Logs in the limbs.
     pub limb_logs: u32,
-    /// Whether a batch was made of it, so that it is down already.
+    /// Whether it is down or gone already: it says so, or a lot or a batch names it.
     pub is_down: bool,
     // The least, the usual and the most that its wood weighs by its volume.
     densities: Option<[MassDensity; 3]>,
@@ -116,9 +116,10 @@ pub fn sought(book: &Book) -> Sought {
 pub fn all(findings: &Findings) -> Vec<TreeFinding> {
     let book = &findings.book;
     let sought = sought(book);
-    let used: BTreeSet<&Tag> = book.batches.values().flat_map(|batch| &batch.record.trees).collect();
+    let in_batches = book.batches.values().flat_map(|batch| &batch.record.trees);
+    let used: BTreeSet<&Tag> = in_batches.chain(book.lots.values().flat_map(|lot| &lot.record.trees)).collect();
     let of = |tree: &Arc<Tree>| TreeFinding {
-        is_down: used.contains(tree.tag()),
+        is_down: used.contains(tree.tag()) || tree.record.felled.is_some() || tree.record.gone.is_some(),
         densities: findings.weight(&tree.wood).and_then(|weight| weight.densities().ok()),
         ..one(tree, &sought)
     };
@@ -162,7 +163,7 @@ fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
 }
 
 fn stem(tree: &Tree, height: &Length) -> Result<Stem, Gap> {
-    Stem::of(&tree.record.dbh, height, tree.wood.record.taper.as_ref().map(coefficients))
+    Stem::of(&tree.record.dbh(), height, tree.wood.record.taper.as_ref().map(coefficients))
 }
 
 fn reckoned(blank: TreeFinding, stem: Stem, height: Option<Length>, sought: &Sought) -> TreeFinding {

@@ -66,7 +66,7 @@ pub fn by_wood(book: &Book) -> BTreeMap<&str, Vec<WeighedLog>> {
 fn log(book: &Book, batch: &Arc<Batch>, sample: &Sample) -> Option<WeighedLog> {
     let diameter = sample.diameter.clone()?;
     let (_, length) = batches::size(book, batch);
-    let felled = batch.record.felled.or_else(|| batch.lot.as_ref()?.record.felled);
+    let felled = batch.felled().map(|days| days.from);
     let density = || weight::of_weighed(&sample.at_inoculation, weight::volume(&diameter, &length));
     Some(WeighedLog {
         density: fresh(felled, batch.record.inoculated).map(|()| density()),

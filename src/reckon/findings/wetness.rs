@@ -96,7 +96,7 @@ fn in_diary(book: &Book) -> BTreeMap<(&str, &Tag), Vec<(Date, Mass)>> {
     let weighed = book.diary.iter().filter(|line| line.record.what == What::Weighed);
     grouped(weighed.filter_map(|line| {
         let Some(Amount::Mass(mass)) = &line.record.amount else { return None };
-        let log = (line.batch.as_ref()?.id.as_str(), line.record.log.as_ref()?);
+        let log = (line.batches.first()?.id.as_str(), line.record.log.as_ref()?);
         Some((log, (line.record.date, mass.clone())))
     }))
 }

@@ -3,15 +3,18 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use super::ledger::{Done, days_down, done};
 use super::stands::Measured;
 use super::{Findings, TreeFinding, Word};
-use crate::book::{Book, Plan, Strain, Wood};
+use crate::book::{Lot, Plan, Strain, Wood};
 use crate::quantity::Length;
 use crate::reckon::allocation::{Candidate, Question, Value, Wanted, solve};
+use crate::reckon::ledger::winter_of;
 use crate::reckon::{Gap, density, planning};
 use crate::record::evidence::Way;
+use crate::record::lot::Pieces;
 use crate::record::plan::{Floor, Wish};
-use crate::record::tree::Tag;
+use crate::record::tree::{Decision, Tag};
 
 /// The winter's answer.
 #[derive(Debug, Clone)]
@@ -26,6 +29,7 @@ pub struct Winter {
     pub gap: f64,
     felled: BTreeSet<Tag>,
     wanted: BTreeSet<String>,
+    is_by_trees: bool,
 }
 
 impl Winter {
@@ -61,15 +65,32 @@ pub struct WishFinding {
     pub wish: Wish,
     /// Its strain.
     pub strain: Arc<Strain>,
-    /// The drilled logs that it asks for.
+    /// The drilled logs that it asks for in all.
     pub wanted: Result<u32, Gap>,
+    /// What batches have made of it.
+    pub done: Done,
+    /// What it still asks for beside drilled logs.
+    pub other: Wish,
     /// What it gets, wood by wood.
     pub placed: Vec<Placed>,
     /// What it lacks, and what would cure that.
     pub short: Option<Short>,
+    /// Logs that it lacks and that are ordered for all the same, since no tree is marked in this winter.
+    pub unplaced: u32,
 }
 
 impl WishFinding {
+    /// The drilled logs that it still asks for.
+    pub fn left(&self) -> Result<u32, Gap> {
+        self.wanted.clone().map(|wanted| wanted.saturating_sub(self.done.logs))
+    }
+
+    /// Whether batches have made everything that it asks for.
+    pub fn is_done(&self) -> bool {
+        let other = self.other.totems.is_some() || self.other.stumps.is_some() || self.other.bed.is_some();
+        self.left() == Ok(0) && !other
+    }
+
     /// Logs that it gets.
     pub fn logs(&self) -> u32 {
         self.placed.iter().map(|placed| placed.logs).sum()
@@ -114,6 +135,8 @@ pub struct Short {
 /// Why a wish lacks logs.
 #[derive(Debug, Clone)]
 pub enum Why {
+    /// No tree is marked and no log lies ready, so that trees are missing and not woods.
+    NoTrees,
     /// No wood at hand is good enough for the strain.
     NoWood(Floor),
     /// The limits of stands hold trees back.
@@ -166,16 +189,17 @@ pub fn of_wood(findings: &Findings, wood: &Wood) -> OfWood {
 
 /// Solves the winter of a book.
 pub fn of(findings: &Findings) -> Winter {
-    let season = |plan: &Plan| plan.record.season.unwrap_or(findings.book.farm.record.season);
-    let plans = findings.book.plans.values().filter(|plan| season(plan) == findings.choice.season);
-    let wishes: Vec<WishFinding> = plans.clone().flat_map(wishes).collect();
-    if plans.count() == 0 {
+    let plans = findings.book.plans.values().filter(|plan| plan.record.season == findings.choice.season);
+    let plans: Vec<Arc<Plan>> = plans.cloned().collect();
+    if plans.is_empty() {
         return without_a_plan(findings);
     }
+    let done = done(findings, &plans);
+    let wishes: Vec<WishFinding> = plans.iter().flat_map(wishes).zip(done).map(with_done).collect();
     let (woods, units) = (at_hand(findings), units(findings.trees()));
     let place = |wood: &Wood| woods.binary_search_by(|other| other.id.cmp(&wood.id)).unwrap_or_default();
     let wanted = |found: &WishFinding| Wanted {
-        logs: found.wanted.clone().unwrap_or(0),
+        logs: found.left().unwrap_or(0),
         pairs: woods.iter().map(|wood| found.allows(wood, findings)).collect(),
     };
     let question = Question {
@@ -196,6 +220,7 @@ pub fn of(findings: &Findings) -> Winter {
         felled: reached.map(|answer| felled(findings.trees(), &units, &answer.felled)).unwrap_or_default(),
         wanted,
         woods,
+        is_by_trees: plans_by_trees(findings),
     };
     let logs = |wish: usize| reached.map(|answer| answer.placed[wish].as_slice()).unwrap_or_default();
     let served = |(index, found)| served(found, logs(index), &winter, findings);
@@ -211,9 +236,17 @@ fn wishes(plan: &Arc<Plan>) -> impl Iterator<Item = WishFinding> {
         wish: wish.clone(),
         strain: Arc::clone(strain),
         wanted: wanted(wish),
+        done: Done::default(),
+        other: wish.clone(),
         placed: Vec::new(),
         short: None,
+        unplaced: 0,
     })
+}
+
+/// A wish with what batches have made of it.
+fn with_done((found, done): (WishFinding, Done)) -> WishFinding {
+    WishFinding { other: done.left_of(&found.wish), done, ..found }
 }
 
 /// A wish that gets so many logs of each wood at hand.
@@ -229,6 +262,7 @@ fn served(mut found: WishFinding, logs: &[u32], winter: &Winter, findings: &Find
     };
     found.placed = woods.map(placed).collect();
     found.short = short(&found, winter, findings);
+    found.unplaced = found.short.as_ref().filter(|_| !winter.is_by_trees).map_or(0, |short| short.logs);
     found
 }
 
@@ -254,13 +288,15 @@ fn without_a_plan(findings: &Findings) -> Winter {
         gap: 0.0,
         felled: answer.map(|answer| felled(findings.trees(), &units, &answer.felled)).unwrap_or_default(),
         wanted: BTreeSet::new(),
+        is_by_trees: true,
     }
 }
 
 /// The woods at hand, from lots and from trees that may come down, in the order of their ids.
 fn at_hand(findings: &Findings) -> Vec<Arc<Wood>> {
     let marked = findings.trees().iter().filter(|tree| tree.may_fall()).map(|tree| &tree.tree.wood);
-    let woods = marked.chain(findings.book.lots.values().map(|lot| &lot.wood));
+    let loose = findings.ledger().loose_woods().filter_map(|wood| findings.book.woods.get(wood));
+    let woods = marked.chain(findings.book.lots.values().map(|lot| &lot.wood)).chain(loose);
     let woods: BTreeMap<&str, &Arc<Wood>> = woods.map(|wood| (wood.id.as_str(), wood)).collect();
     woods.into_values().cloned().collect()
 }
@@ -282,21 +318,11 @@ fn wanted(wish: &Wish) -> Result<u32, Gap> {
     }
 }
 
-/// Logs of a wood that lie ready: those of lots, less what batches were made of them.
+/// Logs of a wood that lie ready, in lots or beside them; rounds are not drilled.
 fn ready(findings: &Findings, wood: &Wood) -> u32 {
-    let lots = findings.book.lots.values().filter(|lot| lot.wood.id == wood.id);
-    lots.filter_map(|lot| findings.left().get(&lot.id)).sum()
-}
-
-/// Logs of each lot that no batch has taken.
-pub fn left(book: &Book) -> BTreeMap<String, u32> {
-    let mut left: BTreeMap<String, u32> = book.lots.values().map(|lot| (lot.id.clone(), lot.record.logs)).collect();
-    for batch in book.batches.values() {
-        if let Some(logs) = batch.lot.as_ref().and_then(|lot| left.get_mut(&lot.id)) {
-            *logs = logs.saturating_sub(batch.record.logs);
-        }
-    }
-    left
+    let drilled = |lot: &&Arc<Lot>| lot.wood.id == wood.id && lot.record.pieces == Pieces::Log;
+    let lots = findings.book.lots.values().filter(drilled);
+    lots.map(|lot| findings.ledger().waiting(lot)).sum::<u32>() + findings.ledger().loose(wood)
 }
 
 /// Trees that may come down, those of one stump together, in the order of tags.
@@ -332,7 +358,7 @@ fn candidate(unit: &[usize], findings: &Findings, place: &impl Fn(&Wood) -> usiz
         wood: place(&first.tree.wood),
         logs: of().map(TreeFinding::logs).sum(),
         stand: stand(first, findings.measured()),
-        basal_area: of().map(|tree| density::tree(&tree.tree.record.dbh).square_feet()).sum(),
+        basal_area: of().map(|tree| density::tree(&tree.tree.record.dbh()).square_feet()).sum(),
     }
 }
 
@@ -350,7 +376,7 @@ fn allowed(word: Word, floor: Floor) -> Option<u8> {
 
 /// What a wish lacks, and why.
 fn short(found: &WishFinding, winter: &Winter, findings: &Findings) -> Option<Short> {
-    let logs = found.wanted.as_ref().map_or(0, |wanted| wanted - found.logs());
+    let logs = found.left().map_or(0, |left| left - found.logs());
     if logs == 0 {
         return None;
     }
@@ -369,6 +395,7 @@ fn short(found: &WishFinding, winter: &Winter, findings: &Findings) -> Option<Sh
     let lower =
         |wood: &&Arc<Wood>| suits(wood).is_none() && allowed(found.word(wood, findings), Floor::Mentioned).is_some();
     let why = match (suiting.is_empty(), held.is_empty()) {
+        _ if !winter.is_by_trees || !is_wood_at_hand(&winter.woods, findings) => Why::NoTrees,
         (true, _) => Why::NoWood(floor),
         (false, false) => Why::Limits(held.into_iter().map(str::to_owned).collect()),
         (false, true) => Why::UsedUp(floor, winter.woods.iter().filter(lower).cloned().collect()),
@@ -378,11 +405,28 @@ fn short(found: &WishFinding, winter: &Winter, findings: &Findings) -> Option<Sh
     Some(Short { logs, why, cure: best.map(|(_, cure)| cure) })
 }
 
+/// Whether any log lies ready or stands in a marked tree.
+fn is_wood_at_hand(woods: &[Arc<Wood>], findings: &Findings) -> bool {
+    let standing = || findings.trees().iter().any(|tree| tree.may_fall() && tree.logs() > 0);
+    woods.iter().any(|wood| ready(findings, wood) > 0) || standing()
+}
+
+/// Whether the farm marks trees for this winter: such a tree stands, or came down in it.
+fn plans_by_trees(findings: &Findings) -> bool {
+    let down = days_down(&findings.book);
+    let this_winter = |tree: &TreeFinding| {
+        let day = down.get(tree.tree.tag());
+        day.is_some_and(|day| winter_of(*day, findings.season.south) == findings.season.year)
+    };
+    let marked = |tree: &&TreeFinding| tree.tree.record.decision == Decision::Fell;
+    findings.trees().iter().filter(marked).any(|tree| tree.may_fall() || this_winter(tree))
+}
+
 /// How many trees like the middle one of a wood would give so many logs.
 fn cure(trees: &[TreeFinding], logs: u32, wood: &Arc<Wood>) -> Option<Cure> {
     let of_wood = trees.iter().filter(|tree| tree.tree.wood.id == wood.id && tree.logs() > 0);
-    let mut of_wood: Vec<(u32, &Length)> = of_wood.map(|tree| (tree.logs(), &tree.tree.record.dbh)).collect();
+    let mut of_wood: Vec<(u32, Length)> = of_wood.map(|tree| (tree.logs(), tree.tree.record.dbh())).collect();
     of_wood.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.base().total_cmp(&b.1.base())));
-    let (logs_each, diameter) = *of_wood.get((of_wood.len().max(1) - 1) / 2)?;
-    Some(Cure { wood: Arc::clone(wood), trees: logs.div_ceil(logs_each), diameter: diameter.clone(), logs_each })
+    let (logs_each, diameter) = of_wood.get((of_wood.len().max(1) - 1) / 2)?.clone();
+    Some(Cure { wood: Arc::clone(wood), trees: logs.div_ceil(logs_each), diameter, logs_each })
 }

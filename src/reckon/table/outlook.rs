@@ -51,6 +51,7 @@ pub fn supply(findings: &Findings) -> Grid {
         .column("left_over", |of| of.last.then(|| Some(of.found.left_over()?.show(units))).flatten())
         .column("strain", |of| of.found.strain.as_ref().map(|strain| &strain.id))
         .column("need", |of| of.found.need.as_ref().ok().map(|need| need.show(units)))
+        .column("in_stock", |of| of.found.in_stock.as_ref().map(|stock| stock.show(units)))
         .column("order_by", |of| of.found.order_by)
         .column("use_by", |of| of.found.use_by)
         .column("remark", Order::remark)

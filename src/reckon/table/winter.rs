@@ -1,10 +1,13 @@
 //! The tables of the winter's work.
 
+use either::Either;
+
 use super::{Grid, Height, Sheet};
 use crate::quantity::measure::HECTARES_AN_ACRE;
 use crate::quantity::{Area, BasalArea, Units};
 use crate::reckon::bolts::{Piece, Pieces};
 use crate::reckon::density::Density;
+use crate::reckon::findings::ledger::{WoodRow, YardRow};
 use crate::reckon::findings::trees::Counted;
 use crate::reckon::findings::winter::{Short, Why};
 use crate::reckon::findings::{StandFinding, TreeFinding};
@@ -30,7 +33,7 @@ pub fn trees(findings: &Findings) -> Grid {
         .column("wood", |(of, _)| &of.tree.wood.id)
         .column("decision", |(_, record)| record.decision.id())
         .column("logs", |(of, _)| of.is_counted().then(|| of.logs()))
-        .column("diameter", |(_, record)| &record.dbh)
+        .column("diameter", |(_, record)| record.dbh())
         .column("height", |(of, _)| height(of).map(Height))
         .column("logs_if_thinner", |(of, _)| of.careful.map(|logs| logs + of.limb_logs))
         .column("limb_logs", |(of, _)| of.limb_logs)
@@ -101,6 +104,7 @@ const fn good_enough(floor: Floor) -> &'static str {
 /// Why a wish lacks logs, in words.
 pub fn why(short: &Short) -> String {
     match &short.why {
+        Why::NoTrees => "no tree is marked for it and no log lies ready; mark trees to fell, or write a lot".to_owned(),
         Why::NoWood(floor) => format!("no woods at hand {}", good_enough(*floor)),
         Why::Limits(stands) => format!(
             "more trees of woods that suit it are marked, but the limit of {} holds them back",
@@ -115,6 +119,27 @@ pub fn why(short: &Short) -> String {
             }
         }
     }
+}
+
+/// Both balances of the farm, a row a line.
+pub fn ledger(findings: &Findings) -> Grid {
+    let ledger = findings.ledger();
+    let wood = ledger.wood.iter().flat_map(|row| row.lines().into_iter().map(move |line| (Either::Left(row), line)));
+    let yard = ledger.yard.iter().flat_map(|row| row.lines().into_iter().map(move |line| (Either::Right(row), line)));
+    let batch = |of: Either<&WoodRow, &YardRow>| of.right().map(|row| row.batch.id.clone());
+    let wood_of = |of: Either<&WoodRow, &YardRow>| match of {
+        Either::Left(row) => Some(row.wood.id.clone()),
+        Either::Right(row) => row.batch.wood.as_ref().map(|wood| wood.id.clone()),
+    };
+    Sheet::of(wood.chain(yard))
+        .column("balance", |(of, _)| if of.is_left() { "wood" } else { "yard" })
+        .number("winter", 0, |(of, _)| Some(f64::from(of.either(|row| row.winter, |row| row.winter))))
+        .column("wood", |(of, _)| wood_of(of))
+        .column("pieces", |(of, _)| of.either(|row| row.pieces.id(), |row| row.pieces()))
+        .column("batch", |(of, _)| batch(of))
+        .column("line", |(_, line)| line.name)
+        .number("logs", 0, |(_, line)| Some(line.logs as f64))
+        .grid(findings.choice.units)
 }
 
 /// A stand before the winter, or after it.

@@ -1,0 +1,431 @@
+//! The two balances of the farm, where its logs are now, and what each wish has got of them.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use super::Findings;
+use crate::book::{Batch, Book, Diary, Lot, Plan, Wood};
+use crate::quantity::Date;
+use crate::reckon::ledger::{self, Change, Exit, Heap, Yard, shares, winter_of};
+use crate::reckon::planning;
+use crate::record::batch::End;
+use crate::record::diary::What;
+use crate::record::evidence::Way;
+use crate::record::lot::{How, Pieces};
+use crate::record::plan::Wish;
+use crate::record::tree::Tag;
+
+/// Both balances, up to the end of the season.
+#[derive(Debug, Clone)]
+pub struct Ledger {
+    /// The balance of wood, by winter, wood and kind of pieces.
+    pub wood: Vec<WoodRow>,
+    /// The balance of the yard, batch by batch.
+    pub yard: Vec<YardRow>,
+    /// Felled trees whose logs nobody has counted, and that no lot and no batch names.
+    pub uncounted: Vec<Tag>,
+    lots: BTreeMap<String, u32>,
+    loose: BTreeMap<String, u32>,
+}
+
+/// The balance of one kind of logs in one winter.
+#[derive(Debug, Clone)]
+pub struct WoodRow {
+    /// The year in which the winter begins.
+    pub winter: i16,
+    /// The wood.
+    pub wood: Arc<Wood>,
+    /// The kind of pieces.
+    pub pieces: Pieces,
+    /// The balance.
+    pub balance: ledger::Wood,
+}
+
+/// The balance of one batch.
+#[derive(Debug, Clone)]
+pub struct YardRow {
+    /// The winter of its inoculation.
+    pub winter: i16,
+    /// The batch.
+    pub batch: Arc<Batch>,
+    /// The balance.
+    pub balance: Yard,
+}
+
+impl Ledger {
+    /// Logs of a lot that wait to be filled.
+    pub fn waiting(&self, lot: &Lot) -> u32 {
+        self.lots.get(&lot.id).copied().unwrap_or(0)
+    }
+
+    /// Logs of felled trees that no lot names and that wait to be filled, by wood.
+    pub fn loose(&self, wood: &Wood) -> u32 {
+        self.loose.get(&wood.id).copied().unwrap_or(0)
+    }
+
+    /// The woods of which logs of felled trees wait in no lot.
+    pub fn loose_woods(&self) -> impl Iterator<Item = &str> {
+        self.loose.iter().filter(|(_, logs)| **logs > 0).map(|(wood, _)| wood.as_str())
+    }
+}
+
+/// Both balances of a book.
+pub fn of(findings: &Findings) -> Ledger {
+    let (book, season) = (&findings.book, findings.season);
+    let last = season.year;
+    let winter = |day: Date| winter_of(day, season.south);
+    let made: Vec<&Arc<Batch>> =
+        book.batches.values().filter(|batch| winter(batch.record.inoculated) <= last && batch.is_counted()).collect();
+    let mut heaps: Vec<Heap<(String, Pieces)>> = Vec::new();
+    let mut lots = BTreeMap::new();
+    let mut drawn: BTreeMap<&str, Vec<(i16, Option<How>, u32)>> = BTreeMap::new();
+    for batch in &made {
+        for (lot, logs) in &batch.lots {
+            drawn.entry(&lot.id).or_default().push((winter(batch.record.inoculated), None, *logs));
+        }
+    }
+    for lot in book.lots.values() {
+        let mut left = drawn.remove(lot.id.as_str()).unwrap_or_default();
+        left.extend(lot.record.gone.iter().map(|gone| (winter(gone.date), Some(gone.how), gone.logs)));
+        let first = left.iter().map(|(when, ..)| *when).min();
+        let heap = Heap {
+            of: (lot.wood.id.clone(), lot.record.pieces),
+            winter: lot.felled.map_or_else(|| first.unwrap_or(last).min(last), |days| winter(days.from)),
+            is_cut_here: lot.is_cut_here(),
+            logs: lot.logs,
+            left,
+        };
+        if heap.winter <= last {
+            lots.insert(lot.id.clone(), heap.waiting(last));
+            heaps.push(heap);
+        }
+    }
+    let (piles, uncounted) = loose(book, &made, winter);
+    let mut waiting: BTreeMap<String, u32> = BTreeMap::new();
+    for heap in piles.into_iter().filter(|heap| heap.winter <= last) {
+        *waiting.entry(heap.of.0.clone()).or_default() += heap.waiting(last);
+        heaps.push(heap);
+    }
+    heaps.extend(made.iter().filter_map(|batch| unlisted(batch, winter)));
+    let row = |((winter, (wood, pieces)), balance)| {
+        Some(WoodRow { winter, wood: book.woods.get(&wood).cloned()?, pieces, balance })
+    };
+    Ledger {
+        wood: ledger::wood(&heaps, last).into_iter().filter_map(row).collect(),
+        yard: yards(findings),
+        uncounted,
+        lots,
+        loose: waiting,
+    }
+}
+
+/// The day on which each tree came down: its own, or the first of the lot or the batch that names it.
+pub fn days_down(book: &Book) -> BTreeMap<&Tag, Date> {
+    let lots = book.lots.values().filter_map(|lot| Some((&lot.trees, lot.felled?.from)));
+    let batches = book.batches.values();
+    let batches = batches.map(|batch| (&batch.trees, batch.felled().map_or(batch.record.inoculated, |days| days.from)));
+    let named = batches.chain(lots).flat_map(|(trees, day)| trees.iter().map(move |tree| (tree.tag(), day)));
+    let own = book.trees.iter().filter_map(|tree| Some((tree.tag(), tree.record.felled?)));
+    named.chain(own).collect()
+}
+
+fn yards(findings: &Findings) -> Vec<YardRow> {
+    let season = findings.season;
+    let counted = findings.batches().iter().filter(|found| found.batch.is_counted());
+    let row = |batch: &Arc<Batch>, balance| YardRow {
+        winter: winter_of(batch.record.inoculated, season.south),
+        batch: Arc::clone(batch),
+        balance,
+    };
+    let mut rows: Vec<YardRow> = counted.map(|found| row(&found.batch, found.balance)).collect();
+    rows.retain(|row| row.winter <= season.year);
+    rows.sort_by(|a, b| (a.winter, &a.batch.id).cmp(&(b.winter, &b.batch.id)));
+    rows
+}
+
+/// Felled trees that no lot names, as one pile a wood and winter, less what batches took of them; and those of which nobody
+/// has said how many logs they gave.
+fn loose(book: &Book, made: &[&Arc<Batch>], winter: impl Fn(Date) -> i16) -> (Vec<Heap<(String, Pieces)>>, Vec<Tag>) {
+    let listed: BTreeSet<&Tag> = book.lots.values().flat_map(|lot| &lot.record.trees).collect();
+    let direct = || made.iter().filter(|batch| batch.lots.is_empty() && !batch.trees.is_empty());
+    let mut used: BTreeMap<&Tag, Date> = BTreeMap::new();
+    for batch in direct() {
+        let day = batch.felled().map_or(batch.record.inoculated, |days| days.from);
+        for tree in &batch.trees {
+            let first = used.entry(tree.tag()).or_insert(day);
+            *first = day.min(*first);
+        }
+    }
+    let mut piles: BTreeMap<(&str, i16), Heap<(String, Pieces)>> = BTreeMap::new();
+    fn pile<'a, 'b>(
+        piles: &'b mut BTreeMap<(&'a str, i16), Heap<(String, Pieces)>>,
+        wood: &'a Wood,
+        winter: i16,
+    ) -> &'b mut Heap<(String, Pieces)> {
+        let of = (wood.id.clone(), Pieces::Log);
+        let empty = Heap { of, winter, is_cut_here: true, logs: 0, left: Vec::new() };
+        piles.entry((wood.id.as_str(), winter)).or_insert(empty)
+    }
+    let mut uncounted = Vec::new();
+    for tree in book.trees.iter().filter(|tree| !listed.contains(tree.tag())) {
+        let used = used.get(tree.tag());
+        let day = tree.record.felled.or(used.copied());
+        match (day, tree.record.logs_cut) {
+            (Some(day), Some(logs)) => pile(&mut piles, &tree.wood, winter(day)).logs += logs,
+            (Some(_), None) if used.is_none() && tree.record.gone.is_none_or(|gone| gone.gives_logs()) => {
+                uncounted.push(tree.tag().clone());
+            }
+            _ => {}
+        }
+    }
+    for batch in direct() {
+        let Some(wood) = &batch.wood else { continue };
+        let filled = winter(batch.record.inoculated);
+        let day = batch.trees.iter().filter_map(|tree| tree.record.felled).min();
+        let day = day.or_else(|| batch.felled().map(|days| days.from)).unwrap_or(batch.record.inoculated);
+        let pile = pile(&mut piles, wood, winter(day));
+        let known: u32 = batch.trees.iter().filter_map(|tree| tree.record.logs_cut).sum();
+        if batch.trees.iter().any(|tree| tree.record.logs_cut.is_none()) {
+            pile.logs += batch.logs.saturating_sub(known);
+        }
+        pile.left.push((filled, None, batch.logs));
+    }
+    for pile in piles.values_mut() {
+        let out: u32 = pile.left.iter().map(|(.., logs)| logs).sum();
+        pile.logs = pile.logs.max(out);
+    }
+    (piles.into_values().filter(|pile| pile.logs > 0).collect(), uncounted)
+}
+
+/// The logs of a batch that names neither lot nor trees: cut here, and all filled.
+fn unlisted(batch: &Arc<Batch>, winter: impl Fn(Date) -> i16) -> Option<Heap<(String, Pieces)>> {
+    let is_unlisted = batch.lots.is_empty() && batch.trees.is_empty() && batch.logs > 0;
+    let wood = batch.wood.as_ref().filter(|_| is_unlisted)?;
+    let pieces = if batch.record.way == Way::Totem { Pieces::TotemRound } else { Pieces::Log };
+    let filled = winter(batch.record.inoculated);
+    let felled = batch.felled().map_or(filled, |days| winter(days.from)).min(filled);
+    let left = vec![(filled, None, batch.logs)];
+    Some(Heap { of: (wood.id.clone(), pieces), winter: felled, is_cut_here: true, logs: batch.logs, left })
+}
+
+/// The balance of a batch on a day.
+pub fn yard_on(batch: &Batch, diary: &[Arc<Diary>], day: Date) -> Yard {
+    let lines = diary.iter().map(|line| &line.record).filter(|line| line.date <= day);
+    let change = |line: &crate::record::diary::Diary| {
+        let left = |exit| line.logs.map_or(Change::Rest(exit), |logs| Change::Left(exit, logs));
+        let change = match line.what {
+            What::Added => Change::Added(line.logs?),
+            What::Counted => Change::Counted(line.logs?),
+            What::LogLost => Change::Left(Exit::Lost, line.logs.unwrap_or(1)),
+            What::Retired => left(Exit::Retired),
+            What::Sold => left(Exit::Sold),
+            What::Given => left(Exit::Given),
+            _ => return None,
+        };
+        Some((line.date, change))
+    };
+    let ended = batch.record.ended.as_ref().filter(|ended| ended.date <= day);
+    let end = ended.map(|ended| (ended.date, Change::Rest(exit(ended.how))));
+    ledger::yard(batch.logs, lines.filter_map(change).chain(end))
+}
+
+const fn exit(end: End) -> Exit {
+    match end {
+        End::Retired => Exit::Retired,
+        End::Sold => Exit::Sold,
+        End::Given => Exit::Given,
+        End::Lost | End::SpawnFailed => Exit::Lost,
+    }
+}
+
+/// What a wish has got.
+#[derive(Debug, Clone, Default)]
+pub struct Done {
+    /// Drilled logs.
+    pub logs: u32,
+    /// Totems.
+    pub totems: u32,
+    /// Stumps.
+    pub stumps: u32,
+    /// Whether its bed was made.
+    pub bed: bool,
+    /// The batches that it has got logs, totems or stumps of, or its bed, with how many.
+    pub batches: Vec<(Arc<Batch>, u32)>,
+    /// Batches of it whose spawn never took; they count for nothing.
+    pub failed: Vec<Arc<Batch>>,
+}
+
+/// A part of a wish that batches of one way fulfil.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Part {
+    Logs,
+    Totems,
+    Stumps,
+    Bed,
+}
+
+impl Part {
+    const fn of(way: Way) -> Self {
+        match way {
+            Way::Log | Way::BuriedLog => Self::Logs,
+            Way::Totem => Self::Totems,
+            Way::Stump => Self::Stumps,
+            Way::ChipBed => Self::Bed,
+        }
+    }
+
+    /// How many of it a wish asks for; a weight a week is open without end.
+    fn wanted(self, wish: &Wish) -> Option<u32> {
+        match self {
+            Self::Logs => {
+                let guests = wish.guests.map(|guests| planning::by_guests(guests, wish.logs_a_guest));
+                match (wish.logs, guests) {
+                    (None, None) => wish.a_week.as_ref().map(|_| u32::MAX),
+                    (logs, guests) => Some(logs.unwrap_or(0) + guests.unwrap_or(0)),
+                }
+            }
+            Self::Totems => wish.totems.as_ref().map(|totems| totems.number),
+            Self::Stumps => wish.stumps.as_ref().map(|stumps| stumps.number),
+            Self::Bed => wish.bed.as_ref().map(|_| 1),
+        }
+    }
+}
+
+/// What each wish of some plans has got, in the order of the plans and their wishes.
+pub fn done(findings: &Findings, plans: &[Arc<Plan>]) -> Vec<Done> {
+    let season = findings.season;
+    let wishes: Vec<(&Plan, &Wish)> =
+        plans.iter().flat_map(|plan| plan.record.wishes.iter().map(move |wish| (plan.as_ref(), wish))).collect();
+    let parts = wishes.iter().enumerate().flat_map(|(at, (_, wish))| {
+        let part = move |part: Part| Some((at, part, part.wanted(wish)?));
+        [Part::Logs, Part::Totems, Part::Stumps, Part::Bed].into_iter().filter_map(part)
+    });
+    let parts: Vec<(usize, Part, u32)> = parts.collect();
+    let mut batches: Vec<&super::BatchFinding> = findings.batches().iter().collect();
+    batches.sort_by_key(|found| (found.batch.record.inoculated, &found.batch.id));
+    let fits = |batch: &Batch| -> Vec<usize> {
+        let record = &batch.record;
+        let same_winter = winter_of(record.inoculated, season.south) == season.year;
+        let suits = |(at, part, _): &(usize, Part, u32)| {
+            let (plan, wish) = wishes[*at];
+            let named = record.wish.as_ref().map(|name| wish.is_called(&plan.id, name));
+            *part == Part::of(record.way)
+                && named.unwrap_or_else(|| {
+                    same_winter
+                        && wish.strain == record.strain
+                        && record.spawn.is_none_or(|spawn| spawn == wish.spawn)
+                        && (*part != Part::Logs || wish.way.is_none_or(|way| way == record.way))
+                })
+        };
+        (0..parts.len()).filter(|place| suits(&parts[*place])).collect()
+    };
+    let mut done = vec![Done::default(); wishes.len()];
+    let mut fitting: Vec<(&super::BatchFinding, (u32, Vec<usize>))> = Vec::new();
+    for found in batches {
+        let fits = fits(&found.batch);
+        match (fits.first(), found.batch.has_failed()) {
+            (Some(first), true) => done[parts[*first].0].failed.push(Arc::clone(&found.batch)),
+            (Some(_), false) => {
+                let bed = Part::of(found.batch.record.way) == Part::Bed;
+                fitting.push((found, (if bed { 1 } else { found.balance.all() }, fits)));
+            }
+            (None, _) => {}
+        }
+    }
+    let wanted: Vec<u32> = parts.iter().map(|(.., wanted)| *wanted).collect();
+    let (found, asked): (Vec<&super::BatchFinding>, Vec<(u32, Vec<usize>)>) = fitting.into_iter().unzip();
+    for (found, shares) in found.into_iter().zip(shares(&wanted, &asked)) {
+        for (place, share) in shares {
+            let (at, part, _) = parts[place];
+            let done = &mut done[at];
+            match part {
+                Part::Logs => done.logs += share,
+                Part::Totems => done.totems += share,
+                Part::Stumps => done.stumps += share,
+                Part::Bed => done.bed = true,
+            }
+            done.batches.push((Arc::clone(&found.batch), share));
+        }
+    }
+    done
+}
+
+impl Done {
+    /// The wish without what it has got; what is wholly done is not asked for any more.
+    pub fn left_of(&self, wish: &Wish) -> Wish {
+        let mut left = wish.clone();
+        left.bed = left.bed.filter(|_| !self.bed);
+        if let Some(totems) = &mut left.totems {
+            totems.number = totems.number.saturating_sub(self.totems);
+        }
+        if let Some(stumps) = &mut left.stumps {
+            stumps.number = stumps.number.saturating_sub(self.stumps);
+        }
+        left.totems = left.totems.filter(|totems| totems.number > 0);
+        left.stumps = left.stumps.filter(|stumps| stumps.number > 0);
+        left
+    }
+}
+
+/// A line of a balance.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Line {
+    /// What it counts, as tables write it.
+    pub name: &'static str,
+    /// What it counts, in words.
+    pub words: &'static str,
+    /// Whether the logs came in.
+    pub is_in: bool,
+    /// How many; less than nought where more were counted than written.
+    pub logs: i64,
+}
+
+impl WoodRow {
+    /// The lines of its balance that count any log, those that came in first.
+    pub fn lines(&self) -> Vec<Line> {
+        let balance = &self.balance;
+        let came = [
+            ("carried-over", "carried over", balance.carried),
+            ("cut-here", "cut here", balance.cut),
+            ("brought-in", "brought in", balance.brought),
+        ];
+        let is = [("filled", "filled", balance.filled), ("waiting", "waiting", balance.waiting)];
+        let unfilled = balance.unfilled.iter().map(|(how, logs)| (how.id(), how.words(), *logs));
+        told(came.map(counted), is.map(counted).into_iter().chain(unfilled.map(counted)))
+    }
+}
+
+impl YardRow {
+    /// What kind of pieces it counts, as tables write it.
+    pub fn pieces(&self) -> &'static str {
+        if self.batch.record.way == Way::Totem { Way::Totem.id() } else { Pieces::Log.id() }
+    }
+
+    /// The lines of its balance that count any log, those that came in first.
+    pub fn lines(&self) -> Vec<Line> {
+        let Yard { filled, added, yard, retired, sold, given, lost, unaccounted } = self.balance;
+        let is = [
+            ("in-the-yard", "in the yard", yard),
+            ("retired", "retired", retired),
+            ("sold", "sold", sold),
+            ("given", "given away", given),
+            ("lost", "lost", lost),
+        ];
+        let unaccounted = ("not-accounted-for", "not accounted for", unaccounted);
+        let came = [("filled", "filled", filled), ("added", "added", added)];
+        told(came.map(counted), is.map(counted).into_iter().chain([unaccounted]))
+    }
+}
+
+fn counted((name, words, logs): (&'static str, &'static str, u32)) -> (&'static str, &'static str, i64) {
+    (name, words, i64::from(logs))
+}
+
+/// Lines of what came in and of where it is, without those that count nothing.
+fn told(
+    came: impl IntoIterator<Item = (&'static str, &'static str, i64)>,
+    is: impl IntoIterator<Item = (&'static str, &'static str, i64)>,
+) -> Vec<Line> {
+    let line = |is_in| move |(name, words, logs)| Line { name, words, is_in, logs };
+    came.into_iter().map(line(true)).chain(is.into_iter().map(line(false))).filter(|line| line.logs != 0).collect()
+}
