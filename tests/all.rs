@@ -13,6 +13,7 @@ mod fruits;
 mod growth;
 mod inoculation;
 mod knowledge;
+mod ledger;
 mod lifting;
 mod pages;
 mod pairing;

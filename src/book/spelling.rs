@@ -68,7 +68,9 @@ fn respell_texts(node: &mut Node, named: bool) {
         Tree::Text(text) if named || is_prose(text) => *text = american(text),
         Tree::List(items) => items.iter_mut().for_each(|item| respell_texts(item, named)),
         Tree::Map(keys) => {
-            keys.iter_mut().for_each(|(key, node)| respell_texts(node, NAMES.contains(&key.text.as_str())));
+            for (key, node) in keys {
+                respell_texts(node, NAMES.contains(&key.text.as_str()));
+            }
         }
         _ => {}
     }

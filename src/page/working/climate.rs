@@ -85,7 +85,7 @@ fn events(context: &Context<'_>) -> Part {
     let caption = "The models beside what was observed";
     let table = Table::of("facts", caption, [Event::LeafColour, Event::BudSwell])
         .wide(caption)
-        .head("Event", |event| event.said())
+        .head("Event", Event::said)
         .column("By the model", |event| {
             let day = model(event).map(|day| day.map(|day| of_day(day).show(context.units())));
             or_gap(day, "no date: the monthly means are not recorded")
