@@ -14,6 +14,7 @@ mod fruits;
 mod growth;
 mod inoculation;
 mod knowledge;
+mod ledger;
 mod lifting;
 mod pages;
 mod pairing;

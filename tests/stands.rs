@@ -56,7 +56,10 @@ fn a_stand_before_and_after_stands_in_the_table() {
 fn a_stand_that_is_below_its_target_gives_nothing_and_says_so() {
     let stand = "name: The hill\narea: 2 acres\ntarget: 80 ft2/ac\nprism: {factor: 10 ft2/ac, counts: [6, 7]}\n";
     let farm = farm(stand, "1,sugar-maple,6,45,fell\n");
-    farm.write("plans/winter.yaml", "name: Winter\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 4}]\n");
+    farm.write(
+        "plans/winter.yaml",
+        "name: Winter\nseason: 2026\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 4}]\n",
+    );
     let trees = table("trees", farm.path(), &[]);
     assert_eq!(trees[0]["this_winter"], false);
     let allocation = table("allocation", farm.path(), &[]);
@@ -68,7 +71,10 @@ fn a_stand_that_is_below_its_target_gives_nothing_and_says_so() {
 #[test]
 fn a_stand_that_was_not_measured_is_a_gap_and_keeps_to_no_limit() {
     let farm = farm("name: The hill\n", "1,sugar-maple,6,45,fell\n");
-    farm.write("plans/winter.yaml", "name: Winter\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 4}]\n");
+    farm.write(
+        "plans/winter.yaml",
+        "name: Winter\nseason: 2026\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 4}]\n",
+    );
     assert_eq!(table("trees", farm.path(), &[])[0]["this_winter"], true);
     let rows = table("thinning", farm.path(), &[]);
     assert!(rows[0]["basal_area_ft2_per_acre"].is_null());

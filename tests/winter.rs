@@ -65,7 +65,7 @@ fn sixty_trees_and_more_are_tagged_some_to_keep_each_with_its_reason() {
 
 #[test]
 fn lots_come_before_trees_and_fewer_trees_before_more() {
-    let plan = "name: Winter\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 10}]\n";
+    let plan = "name: Winter\nseason: 2026\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 10}]\n";
     let farm = farm("a,sugar-maple,6 in,3,fell,\nb,sugar-maple,6 in,7,fell,\nc,sugar-maple,6 in,4,fell,\n", plan);
     farm.write("lots/storm.yaml", "name: Storm maple\nwood: sugar-maple\nlogs: 3\nfrom: The lane\n");
     let felled = |farm: &Farm| -> Vec<String> {
@@ -84,7 +84,7 @@ fn lots_come_before_trees_and_fewer_trees_before_more() {
 
 #[test]
 fn the_stems_of_a_clump_stand_or_fall_together() {
-    let plan = "name: Winter\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 4}]\n";
+    let plan = "name: Winter\nseason: 2026\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 4}]\n";
     let farm = farm("1,sugar-maple,6 in,4,fell,stool\n2,sugar-maple,5 in,3,fell,stool\n", plan);
     let trees = table("trees", farm.path(), &[]);
     assert!(trees.iter().all(|row| row["this_winter"] == true), "{trees:?}");
@@ -92,7 +92,7 @@ fn the_stems_of_a_clump_stand_or_fall_together() {
 
 #[test]
 fn a_tree_that_a_batch_was_made_of_is_down_already() {
-    let plan = "name: Winter\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 4}]\n";
+    let plan = "name: Winter\nseason: 2026\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 4}]\n";
     let farm = farm("1,sugar-maple,6 in,4,fell,\n2,sugar-maple,6 in,4,fell,\n", plan);
     farm.write(
         "batches/one.yaml",
@@ -133,7 +133,9 @@ fn a_lot_whose_rest_does_not_reach_the_day_is_told_apart() {
 #[test]
 fn the_floor_of_the_plan_decides_what_may_be_used_and_a_shortage_says_what_would_cure_it() {
     let plan = |floor: &str| {
-        format!("name: Winter\n{floor}wishes: [{{strain: shiitake-wide-range, spawn: sawdust, logs: 12}}]\n")
+        format!(
+            "name: Winter\nseason: 2026\n{floor}wishes: [{{strain: shiitake-wide-range, spawn: sawdust, logs: 12}}]\n"
+        )
     };
     // For shiitake, white ash is rated below "does well" or not at all, and spruce fails or is unknown.
     let trees = "1,black-cherry,6 in,9,fell,\n2,sugar-maple,6 in,4,fell,\n";
@@ -151,7 +153,7 @@ fn the_floor_of_the_plan_decides_what_may_be_used_and_a_shortage_says_what_would
 
 #[test]
 fn a_wood_that_nobody_has_rated_is_left_standing_and_the_page_says_why() {
-    let plan = "name: Winter\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 6}]\n";
+    let plan = "name: Winter\nseason: 2026\nwishes: [{strain: shiitake-wide-range, spawn: sawdust, logs: 6}]\n";
     let farm = farm("1,pacific-yew,6 in,6,fell,\n", plan);
     let rows = table("allocation", farm.path(), &[]);
     assert!(rows.len() == 1 && rows[0]["wood"].is_null() && rows[0]["logs"] == 6, "{rows:?}");
@@ -187,7 +189,7 @@ fn a_small_farm_publishes_every_sheet_with_its_gaps_in_words() {
 
 #[test]
 fn packages_without_prices_have_no_cost_and_a_reason() {
-    let plan = "name: Winter\nwishes: [{strain: shiitake-wide-range, spawn: plug, logs: 4}]\n\
+    let plan = "name: Winter\nseason: 2026\nwishes: [{strain: shiitake-wide-range, spawn: plug, logs: 4}]\n\
         offers:\n  - {item: plug, pieces: 100, lead: 2 weeks, keeps: 6 months}\n  - {item: plug, pieces: 60}\n";
     let farm = farm("1,sugar-maple,6 in,4,fell,\n", plan);
     let rows = table("supply", farm.path(), &[]);
@@ -204,7 +206,7 @@ fn packages_without_prices_have_no_cost_and_a_reason() {
 
 #[test]
 fn one_of_a_thing_is_told_in_the_singular() {
-    let plan = "name: Winter\nwishes: [{strain: shiitake-wide-range, spawn: plug, guests: 1, logs_a_guest: 1}]\n\
+    let plan = "name: Winter\nseason: 2026\nwishes: [{strain: shiitake-wide-range, spawn: plug, guests: 1, logs_a_guest: 1}]\n\
         offers:\n  - {item: plug, pieces: 1, price: 1}\n";
     let farm = farm("1,sugar-maple,6 in,1,fell,\n", plan);
     assert_eq!(of(&table("supply", farm.path(), &[]), "item", "plugs")[0]["package"], "1 piece");
@@ -225,7 +227,7 @@ fn one_of_a_thing_is_told_in_the_singular() {
 fn packages_are_weighed_exactly_even_in_mixed_units() {
     let supply = |bed: &str, offers: &str| {
         let plan = format!(
-            "name: Winter\nwishes: [{{strain: shiitake-wide-range, spawn: sawdust, bed: {{area: 50 ft2, depth: 4 in, spawn: {bed}}}}}]\noffers: [{offers}]\n"
+            "name: Winter\nseason: 2026\nwishes: [{{strain: shiitake-wide-range, spawn: sawdust, bed: {{area: 50 ft2, depth: 4 in, spawn: {bed}}}}}]\noffers: [{offers}]\n"
         );
         let rows = table("supply", farm("1,sugar-maple,6 in,4,fell,\n", &plan).path(), &[]);
         let count: i64 = rows.iter().filter_map(|row| row["count"].as_i64()).sum();
@@ -251,7 +253,7 @@ fn orders_come_before_inoculation_and_keep_from_then() {
 
 #[test]
 fn a_weight_a_week_is_reckoned_back_by_every_yield_side_by_side() {
-    let plan = "name: Winter\nwishes:\n  - {strain: shiitake-wide-range, spawn: sawdust, a_week: 12 lb, weeks: 20}\n  - {strain: shiitake-cold, spawn: plug, guests: 8, logs_a_guest: 2}\n";
+    let plan = "name: Winter\nseason: 2026\nwishes:\n  - {strain: shiitake-wide-range, spawn: sawdust, a_week: 12 lb, weeks: 20}\n  - {strain: shiitake-cold, spawn: plug, guests: 8, logs_a_guest: 2}\n";
     let farm = farm("1,sugar-maple,6 in,4,fell,\n", plan);
     let rows = table("planning", farm.path(), &[]);
     let by = |source: &str, over: &str| -> &Value {

@@ -51,7 +51,7 @@ pub(super) fn link(
         let cut = || trees.iter().filter_map(|tree| tree.record.logs_cut).sum();
         let logs = record.logs.map_or_else(cut, |logs| logs.number);
         let felled = record.felled.or_else(|| days_of(&trees));
-        Some(Lot { id, origin, record, wood, logs, felled, trees })
+        Some(Lot { id, origin, record, wood, trees, logs, felled })
     })
 }
 

@@ -4,12 +4,12 @@ use serde::Serialize;
 
 use crate::page::part::cite::Cite;
 use crate::page::part::rating::Rating;
-use crate::page::part::table::{Part, Table, below, cell, list, or_dash};
+use crate::page::part::table::{Cell, Part, Table, below, cell, list, or_dash};
 use crate::page::part::{Anchor, Figure, capital, logs_words, other_work, purchase, range};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Duration, Length, Mass, count};
-use crate::reckon::findings::winter::Cure;
+use crate::reckon::findings::winter::{Cure, WishFinding};
 use crate::reckon::formula::Place;
 use crate::reckon::money::PUBLISHED;
 use crate::reckon::table::why;
@@ -29,6 +29,7 @@ pub struct View {
     no_money: bool,
     published: Option<Table>,
     felling: String,
+    ledger: String,
     working: String,
     yields: String,
 }
@@ -50,6 +51,7 @@ pub fn view(context: &Context<'_>) -> View {
         no_money: context.book.farm.record.money.is_none(),
         published: published(context),
         felling: context.route.to(&Page::Felling),
+        ledger: context.route.to(&Page::Ledger),
         working: context.route.to(&Page::Working(Topic::Allocation)),
         yields: context.route.at(&Page::Working(Topic::Supply), "planning"),
     }
@@ -65,6 +67,7 @@ fn wishes(context: &Context<'_>) -> Option<Table> {
                 logs => logs_words(f64::from(*logs)),
             })
         })
+        .column("Made", |(found, _)| made(found, context))
         .column("Assigned", |(found, day)| {
             let placed = found.placed.iter().map(|placed| {
                 let logs = Figure::worked(
@@ -88,6 +91,25 @@ fn wishes(context: &Context<'_>) -> Option<Table> {
             }))
         })
         .done()
+}
+
+/// What batches have made of a wish, and those whose spawn never took.
+fn made(found: &WishFinding, context: &Context<'_>) -> Cell {
+    let done = &found.done;
+    let batches = done.batches.iter().map(|(batch, logs)| {
+        let number = batch.is_counted().then(|| format!("{logs} in "));
+        cell![number, Anchor::batch(batch, context)]
+    });
+    let failed = done.failed.iter().map(|batch| {
+        cell![Part::Paragraph(cell![
+            "The spawn of ",
+            Anchor::batch(batch, context),
+            " failed; its logs are asked for again."
+        ])]
+    });
+    let word = found.is_done().then_some("Done: ");
+    let nothing = done.batches.is_empty() && done.failed.is_empty();
+    cell![word, list(", ", batches), list("", failed), nothing.then_some("–")]
 }
 
 /// What would cure a shortage, in words: "eight more logs of red oak: two trees of 8 in".

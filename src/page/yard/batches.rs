@@ -27,6 +27,7 @@ pub struct View {
     rota: String,
     harvests: String,
     retiring: String,
+    ledger: String,
     working: String,
 }
 
@@ -66,6 +67,7 @@ pub fn view(context: &Context<'_>) -> View {
         rota: route.to(&Page::SoakRota),
         harvests: route.to(&Page::Harvests),
         retiring: route.to(&Page::Retiring),
+        ledger: route.to(&Page::Ledger),
         working: route.to(&Page::Working(Topic::Yard)),
     }
 }

@@ -13,7 +13,7 @@ use crate::record::diary::What;
 use crate::record::evidence::Way;
 use crate::record::lot::{How, Pieces};
 use crate::record::plan::Wish;
-use crate::record::tree::Tag;
+use crate::record::tree::{Gone, Tag};
 
 /// Both balances, up to the end of the season.
 #[derive(Debug, Clone)]
@@ -69,6 +69,12 @@ impl Ledger {
     }
 }
 
+/// Logs that left a pile: in which winter, how (`None` where they were filled), and how many.
+type Left = Vec<(i16, Option<How>, u32)>;
+
+/// Piles of logs that no lot names, by wood and winter.
+type Piles<'a> = BTreeMap<(&'a str, i16), Heap<(String, Pieces)>>;
+
 /// Both balances of a book.
 pub fn of(findings: &Findings) -> Ledger {
     let (book, season) = (&findings.book, findings.season);
@@ -78,7 +84,7 @@ pub fn of(findings: &Findings) -> Ledger {
         book.batches.values().filter(|batch| winter(batch.record.inoculated) <= last && batch.is_counted()).collect();
     let mut heaps: Vec<Heap<(String, Pieces)>> = Vec::new();
     let mut lots = BTreeMap::new();
-    let mut drawn: BTreeMap<&str, Vec<(i16, Option<How>, u32)>> = BTreeMap::new();
+    let mut drawn: BTreeMap<&str, Left> = BTreeMap::new();
     for batch in &made {
         for (lot, logs) in &batch.lots {
             drawn.entry(&lot.id).or_default().push((winter(batch.record.inoculated), None, *logs));
@@ -156,23 +162,14 @@ fn loose(book: &Book, made: &[&Arc<Batch>], winter: impl Fn(Date) -> i16) -> (Ve
             *first = day.min(*first);
         }
     }
-    let mut piles: BTreeMap<(&str, i16), Heap<(String, Pieces)>> = BTreeMap::new();
-    fn pile<'a, 'b>(
-        piles: &'b mut BTreeMap<(&'a str, i16), Heap<(String, Pieces)>>,
-        wood: &'a Wood,
-        winter: i16,
-    ) -> &'b mut Heap<(String, Pieces)> {
-        let of = (wood.id.clone(), Pieces::Log);
-        let empty = Heap { of, winter, is_cut_here: true, logs: 0, left: Vec::new() };
-        piles.entry((wood.id.as_str(), winter)).or_insert(empty)
-    }
+    let mut piles: Piles<'_> = BTreeMap::new();
     let mut uncounted = Vec::new();
     for tree in book.trees.iter().filter(|tree| !listed.contains(tree.tag())) {
         let used = used.get(tree.tag());
         let day = tree.record.felled.or(used.copied());
         match (day, tree.record.logs_cut) {
             (Some(day), Some(logs)) => pile(&mut piles, &tree.wood, winter(day)).logs += logs,
-            (Some(_), None) if used.is_none() && tree.record.gone.is_none_or(|gone| gone.gives_logs()) => {
+            (Some(_), None) if used.is_none() && tree.record.gone.is_none_or(Gone::gives_logs) => {
                 uncounted.push(tree.tag().clone());
             }
             _ => {}
@@ -195,6 +192,13 @@ fn loose(book: &Book, made: &[&Arc<Batch>], winter: impl Fn(Date) -> i16) -> (Ve
         pile.logs = pile.logs.max(out);
     }
     (piles.into_values().filter(|pile| pile.logs > 0).collect(), uncounted)
+}
+
+/// The pile of a wood and winter, begun where there is none.
+fn pile<'a, 'b>(piles: &'b mut Piles<'a>, wood: &'a Wood, winter: i16) -> &'b mut Heap<(String, Pieces)> {
+    let of = (wood.id.clone(), Pieces::Log);
+    let empty = Heap { of, winter, is_cut_here: true, logs: 0, left: Vec::new() };
+    piles.entry((wood.id.as_str(), winter)).or_insert(empty)
 }
 
 /// The logs of a batch that names neither lot nor trees: cut here, and all filled.

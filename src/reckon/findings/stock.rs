@@ -8,6 +8,7 @@ use super::{BatchFinding, Findings};
 use crate::book::Plan;
 use crate::quantity::{Date, Mass};
 use crate::reckon::{beds, spawn};
+use crate::record::Id;
 use crate::record::diary::What;
 use crate::record::evidence::Way;
 use crate::record::plan::{Item, State, Wish};
@@ -23,7 +24,7 @@ type Key<'a> = (Item, Option<&'a str>);
 pub fn in_hand(findings: &Findings) -> BTreeMap<(Item, Option<String>), Amount> {
     let plans = findings.winter().plans();
     let mut events: BTreeMap<Key<'_>, Vec<(Date, bool, Amount)>> = BTreeMap::new();
-    for (key, day, amount) in plans.iter().flat_map(|plan| counted(plan)) {
+    for (key, day, amount) in plans.iter().flat_map(counted) {
         events.entry(key).or_default().push((day, true, amount));
     }
     for found in findings.batches() {
@@ -49,7 +50,7 @@ fn counted(plan: &Arc<Plan>) -> impl Iterator<Item = (Key<'_>, Date, Amount)> {
     plan.record.stock.iter().filter(|stock| stock.state != State::Spoilt).filter_map(|stock| {
         let pieces = stock.pieces.map(|pieces| Amount::Pieces(pieces.number));
         let amount = stock.weight.clone().map(Amount::Weight).or(pieces)?;
-        Some(((stock.item, stock.strain.as_ref().map(|strain| strain.as_str())), stock.counted, amount))
+        Some(((stock.item, stock.strain.as_ref().map(Id::as_str)), stock.counted, amount))
     })
 }
 

@@ -81,6 +81,9 @@ pub struct WishFinding {
 
 impl WishFinding {
     /// The drilled logs that it still asks for.
+    ///
+    /// # Errors
+    /// A gap where the wish gives a weight and not logs.
     pub fn left(&self) -> Result<u32, Gap> {
         self.wanted.clone().map(|wanted| wanted.saturating_sub(self.done.logs))
     }

@@ -1,0 +1,368 @@
+//! The ledger: where every log is, and what is left of a wish once a batch has made a part of it.
+
+use hostwood::quantity::Date;
+use hostwood::reckon::ledger::{Change, Exit, Heap, shares, wood, yard};
+use hostwood::record::lot::How;
+use proptest::prelude::*;
+use serde_json::Value;
+
+use crate::harness::{Farm, demo, demo_table, table};
+
+/// A winter of two wishes, three marked maples and no lot.
+fn farm(more: &[(&str, &str)]) -> Farm {
+    let plan = "name: Winter\nseason: 2026\nwishes:\n  - {name: guests, strain: shiitake-warm, spawn: plug, logs: 6}\n  \
+        - {name: yard, strain: shiitake-wide-range, spawn: sawdust, logs: 4}\n\
+        offers:\n  - {item: plug, pieces: 10, price: 1}\n  - {item: sawdust, weight: 1 lb, price: 5}\n";
+    let trees =
+        "Tag,Wood,DBH,Logs,Decision\n1,sugar-maple,6 in,6,fell\n2,sugar-maple,6 in,4,fell\n3,sugar-maple,6 in,9,keep\n";
+    let farm = Farm::with(&[("plans/winter.yaml", plan), ("woodlot/walk.csv", trees)]);
+    more.iter().for_each(|(path, text)| farm.write(path, text));
+    farm
+}
+
+/// The logs of a line of a balance, nought where it does not stand there.
+fn line(rows: &[Value], wanted: &[(&str, Value)], name: &str) -> i64 {
+    let fits = |row: &&Value| row["line"] == name && wanted.iter().all(|(key, value)| row[*key] == *value);
+    rows.iter().filter(fits).map(|row| row["logs"].as_i64().unwrap()).sum()
+}
+
+const IN: [&str; 5] = ["carried-over", "cut-here", "brought-in", "filled", "added"];
+
+/// Whether both balances of a farm hold.
+fn holds(rows: &[Value]) {
+    let of = |row: &Value| {
+        (
+            row["balance"].clone(),
+            row["winter"].clone(),
+            row["wood"].clone(),
+            row["pieces"].clone(),
+            row["batch"].clone(),
+        )
+    };
+    for row in rows {
+        let yard = row["balance"] == "yard";
+        let comes = |name: &str| if yard { matches!(name, "filled" | "added") } else { IN[..3].contains(&name) };
+        let same = rows.iter().filter(|other| of(other) == of(row));
+        let sum =
+            same.map(|row| row["logs"].as_i64().unwrap() * if comes(row["line"].as_str().unwrap()) { 1 } else { -1 });
+        assert_eq!(sum.sum::<i64>(), 0, "{row}");
+    }
+}
+
+fn ledger(farm: &Farm) -> Vec<Value> {
+    let rows = table("ledger", farm.path(), &[]);
+    holds(&rows);
+    rows
+}
+
+/// Logs that a strain still gets, and logs that it lacks.
+fn asked(farm: &Farm, strain: &str) -> (i64, i64) {
+    let rows = table("allocation", farm.path(), &[]);
+    let of = |placed: bool| {
+        let rows = rows.iter().filter(|row| row["strain"] == strain && row["wood"].is_string() == placed);
+        rows.filter_map(|row| row["logs"].as_i64()).sum()
+    };
+    (of(true), of(false))
+}
+
+/// What is to be bought of an item.
+fn need(farm: &Farm, item: &str) -> i64 {
+    let rows = table("supply", farm.path(), &[]);
+    let need = rows.iter().find(|row| row["item"] == item).and_then(|row| row["need"].as_str());
+    need.map_or(0, |need| need.split(' ').next().unwrap().replace(',', "").parse().unwrap())
+}
+
+fn falls(farm: &Farm) -> usize {
+    table("trees", farm.path(), &[]).iter().filter(|row| row["this_winter"] == true).count()
+}
+
+#[test]
+fn the_balances_of_both_demo_farms_hold() {
+    for name in ["sorrel-hollow", "larkbeck"] {
+        let rows = demo_table(name, "ledger");
+        holds(&rows);
+        let winters: std::collections::BTreeSet<i64> = rows.iter().filter_map(|row| row["winter"].as_i64()).collect();
+        assert!(winters.len() >= 3, "{name}: {winters:?}");
+    }
+    let page = demo("sorrel-hollow").page("winter/ledger.html");
+    assert!(page.contains("<svg") && page.contains("164 in the yard, 2 lost"), "{page}");
+    for other in ["winter/planning.html", "yard/batches.html"] {
+        assert!(demo("sorrel-hollow").page(other).contains("ledger.html"), "{other}");
+    }
+}
+
+#[test]
+fn one_lot_fills_two_strains_and_the_rejects_and_the_rest_are_told() {
+    let farm = farm(&[
+        (
+            "lots/tops.yaml",
+            "name: Tops\nwood: red-oak\nlogs: 30\nfrom: A neighbour\nfelled: '2026-11-20 to 2026-11-21'\n\
+            gone: [{date: '2027-01-10', how: not-used, logs: 2, why: torn bark}, {date: '2027-01-12', how: sold, logs: 4}]\n",
+        ),
+        (
+            "batches/a.yaml",
+            "strain: shiitake-cold\nspawn: sawdust\nlots: [{lot: tops, logs: 10}]\ninoculated: '2027-04-20'\n",
+        ),
+    ]);
+    let rows = ledger(&farm);
+    let of = [("wood", Value::from("red-oak")), ("balance", "wood".into())];
+    let told = ["brought-in", "filled", "waiting", "not-used", "sold"].map(|name| line(&rows, &of, name));
+    assert_eq!(told, [30, 10, 14, 2, 4]);
+    farm.write(
+        "batches/b.yaml",
+        "strain: shiitake-warm\nspawn: plug\nlots: [{lot: tops, logs: 8}]\ninoculated: '2027-04-21'\n",
+    );
+    let rows = ledger(&farm);
+    assert_eq!(["filled", "waiting"].map(|name| line(&rows, &of, name)), [18, 6]);
+}
+
+#[test]
+fn logs_that_wait_over_a_summer_are_carried_into_the_winter_in_which_they_are_filled() {
+    let farm = farm(&[
+        ("lots/old.yaml", "name: Old\nwood: red-oak\nlogs: 10\nfrom: The lane\nfelled: 2026-02-20\n"),
+        ("batches/a.yaml", "strain: shiitake-cold\nlots: [{lot: old, logs: 4}]\ninoculated: '2026-04-20'\n"),
+        ("batches/b.yaml", "strain: shiitake-cold\nlots: [{lot: old, logs: 5}]\ninoculated: '2026-11-20'\n"),
+    ]);
+    let rows = ledger(&farm);
+    let of = |winter: i64| [("winter", Value::from(winter)), ("balance", "wood".into())];
+    assert_eq!(["brought-in", "filled", "waiting"].map(|name| line(&rows, &of(2025), name)), [10, 4, 6]);
+    assert_eq!(["carried-over", "filled", "waiting"].map(|name| line(&rows, &of(2026), name)), [6, 5, 1]);
+}
+
+#[test]
+fn trees_sold_burned_dead_or_blown_down_give_no_logs_and_are_not_asked_for_again() {
+    let trees = "Tag,Wood,DBH,Logs,Decision,Felled,Logs cut,Gone\n1,red-oak,6 in,6,fell,2026-11-20,5,felled\n\
+        2,red-oak,6 in,6,fell,2026-11-20,,timber\n3,red-oak,6 in,6,fell,2026-11-20,0,firewood\n\
+        4,red-oak,6 in,6,fell,,,died\n5,red-oak,6 in,6,fell,,,blew down\n6,red-oak,6 in,6,fell,2026-11-20,,\n";
+    let farm = farm(&[("woodlot/walk.csv", trees)]);
+    let rows = ledger(&farm);
+    assert_eq!((line(&rows, &[], "cut-here"), line(&rows, &[], "waiting")), (5, 5), "{rows:?}");
+    assert_eq!(falls(&farm), 0);
+    // The tree that says that it is down and not what it gave is asked about.
+    assert!(farm.drawn("winter/ledger.html").contains("their logs not counted yet: 6."));
+}
+
+#[test]
+fn a_batch_is_topped_up_moved_sold_given_counted_and_retired_by_its_number() {
+    let farm = farm(&[
+        (
+            "farm.yaml",
+            "name: Test Wood\nplace: {latitude: 44, longitude: -72}\nseason: 2026\nyards: [{name: crib}, {name: lean-to}]\n",
+        ),
+        ("batches/a.yaml", "strain: shiitake-cold\nwood: red-oak\nlogs: 24\nnumber: 7\ninoculated: '2025-04-20'\n"),
+        (
+            "yard/2025.csv",
+            "Date,Batch,What,Logs,To\n2025-05-01,7,added,6,\n2025-06-01,7,moved,,lean-to\n2025-07-01,7,sold,3,\n\
+            2025-07-02,7,given away,2,\n2025-08-01,7,log lost,1,\n2025-09-01,7,counted,22,\n2026-06-01,7,retired,20,\n",
+        ),
+    ]);
+    let rows = ledger(&farm);
+    let names = ["filled", "added", "in-the-yard", "retired", "sold", "given", "lost", "not-accounted-for"];
+    let of = [("balance", Value::from("yard"))];
+    assert_eq!(names.map(|name| line(&rows, &of, name)), [24, 6, 2, 20, 3, 2, 1, 2]);
+    farm.write(
+        "batches/a.yaml",
+        "strain: shiitake-cold\nwood: red-oak\nlogs: 24\nnumber: 7\ninoculated: '2025-04-20'\n\
+        ended: {date: '2026-07-01', how: retired}\n",
+    );
+    let rows = ledger(&farm);
+    assert_eq!(["in-the-yard", "retired"].map(|name| line(&rows, &of, name)), [0, 22]);
+}
+
+#[test]
+fn totems_are_counted_by_themselves_and_beds_stand_outside() {
+    let farm = farm(&[(
+        "lots/rounds.yaml",
+        "name: Rounds\nwood: american-beech\nlogs: 20\npieces: totem-round\nfrom: The lane\nfelled: 2026-11-20\n",
+    )]);
+    let strains = |mushroom: &str| {
+        let book = &demo("sorrel-hollow").book;
+        book.strains
+            .values()
+            .find(|strain| strain.mushroom.id == mushroom && !strain.id.ends_with("-line"))
+            .map(|strain| strain.id.clone())
+    };
+    let bed = strains("wine-cap").unwrap();
+    let mane = strains("lions-mane").unwrap();
+    farm.write(
+        "batches/a.yaml",
+        &format!("strain: {mane}\nway: totem\nlogs: 6\nlots: [{{lot: rounds, logs: 12}}]\ninoculated: '2027-04-20'\n"),
+    );
+    farm.write("batches/b.yaml", &format!("strain: {bed}\nway: chip-bed\ninoculated: '2027-04-20'\n"));
+    let rows = ledger(&farm);
+    let wood = [("balance", Value::from("wood")), ("pieces", "totem-round".into())];
+    assert_eq!(["brought-in", "filled", "waiting"].map(|name| line(&rows, &wood, name)), [20, 12, 8]);
+    let yard = [("balance", Value::from("yard"))];
+    assert_eq!(["filled", "in-the-yard"].map(|name| line(&rows, &yard, name)), [6, 6], "{rows:?}");
+}
+
+#[test]
+fn what_a_batch_made_is_not_asked_for_again_and_a_shortfall_exactly() {
+    let farm = farm(&[]);
+    let (warm, wide) = (asked(&farm, "shiitake-warm"), asked(&farm, "shiitake-wide-range"));
+    assert_eq!((warm, wide, falls(&farm)), ((6, 0), (4, 0), 2));
+    let each = need(&farm, "plugs") / 6;
+    // Exactly what the plan said: the tree of six logs is down, and all six are filled.
+    let lot = "name: Maple\ntrees: [1]\nlogs: 6\nfelled: 2027-03-01\n";
+    farm.write("lots/maple.yaml", lot);
+    farm.write("batches/a.yaml", "strain: shiitake-warm\nspawn: plug\nlot: maple\ninoculated: '2027-04-20'\n");
+    assert_eq!((asked(&farm, "shiitake-warm"), asked(&farm, "shiitake-wide-range")), ((0, 0), wide));
+    assert_eq!((falls(&farm), need(&farm, "plugs")), (1, 0));
+    assert!(farm.drawn("winter/planning.html").contains("Done: "));
+    ledger(&farm);
+    // One log was thrown out: one more is asked for, and no other.
+    let thrown = format!("{lot}gone: [{{date: 2027-04-01, how: not-used, logs: 1}}]\n");
+    farm.write("lots/maple.yaml", &thrown);
+    farm.write(
+        "batches/a.yaml",
+        "strain: shiitake-warm\nspawn: plug\nlots: [{lot: maple, logs: 5}]\ninoculated: '2027-04-20'\n",
+    );
+    let (placed, lacking) = asked(&farm, "shiitake-warm");
+    assert_eq!(placed + lacking, 1);
+    assert!((each - 1..=each + 1).contains(&need(&farm, "plugs")) || lacking == 1);
+    // Its spawn never took: the wish is as open as before.
+    farm.write(
+        "batches/a.yaml",
+        "strain: shiitake-warm\nspawn: plug\nlots: [{lot: maple, logs: 5}]\ninoculated: '2027-04-20'\n\
+        ended: {date: '2027-07-01', how: spawn-failed}\n",
+    );
+    let (placed, lacking) = asked(&farm, "shiitake-warm");
+    assert_eq!(placed + lacking, 6);
+    assert!(farm.drawn("winter/planning.html").contains("failed; its logs are asked for again"));
+}
+
+#[test]
+fn recording_never_raises_what_is_missing_or_bought() {
+    let before = farm(&[]);
+    let (missing, plugs) = (asked(&before, "shiitake-warm").1, need(&before, "plugs"));
+    let mut last = plugs;
+    for logs in [1, 3, 6, 9] {
+        let batch =
+            format!("strain: shiitake-warm\nspawn: plug\nwood: sugar-maple\nlogs: {logs}\ninoculated: '2027-04-20'\n");
+        let after = farm(&[("batches/a.yaml", &batch)]);
+        let now = need(&after, "plugs");
+        assert!(asked(&after, "shiitake-warm").1 <= missing && now < last.max(1), "{logs}: {now} after {last}");
+        last = now;
+        ledger(&after);
+    }
+    assert_eq!(last, 0);
+}
+
+#[test]
+fn a_batch_may_name_its_wish_and_another_strain_fulfils_none() {
+    let batch = |wish: &str| {
+        format!("strain: shiitake-cold\nspawn: plug\nwood: sugar-maple\nlogs: 6\n{wish}inoculated: '2027-04-20'\n")
+    };
+    let (other, named) = (batch(""), batch("wish: winter/guests\n"));
+    assert_eq!(asked(&farm(&[("batches/a.yaml", &other)]), "shiitake-warm").0, 6);
+    assert_eq!(asked(&farm(&[("batches/a.yaml", &named)]), "shiitake-warm"), (0, 0));
+    // A batch of the spring before belongs to another winter.
+    let earlier = other.replace("cold", "warm").replace("2027", "2026");
+    assert_eq!(asked(&farm(&[("batches/a.yaml", &earlier)]), "shiitake-warm").0, 6);
+}
+
+#[test]
+fn spawn_in_stock_is_counted_against_the_order_and_batches_use_it_up() {
+    let bare = farm(&[]);
+    let plugs = need(&bare, "plugs");
+    let plan = std::fs::read_to_string(bare.path().join("plans/winter.yaml")).unwrap();
+    let stocked = |state: &str| {
+        format!(
+            "{plan}stock: [{{item: plug, strain: shiitake-warm, pieces: about 40, counted: '2026-12-01'{state}}}]\n"
+        )
+    };
+    let farm = farm(&[("plans/winter.yaml", &stocked(""))]);
+    assert_eq!(need(&farm, "plugs"), plugs - 40);
+    farm.write(
+        "batches/a.yaml",
+        "strain: shiitake-warm\nspawn: plug\nwood: sugar-maple\nlogs: 2\ninoculated: '2027-04-20'\n",
+    );
+    // Two of the six logs took their third of the plugs out of the forty.
+    let left = plugs * 4 / 6;
+    let after = need(&farm, "plugs");
+    assert!(after <= left && after >= left - 40, "{after} of {left}");
+    assert!(after <= plugs - 40);
+    farm.write(
+        "batches/a.yaml",
+        "strain: shiitake-cold\nspawn: plug\nwood: sugar-maple\nlogs: 2\ninoculated: '2027-04-20'\n",
+    );
+    farm.write("plans/winter.yaml", &stocked(", state: spoilt"));
+    assert_eq!(need(&farm, "plugs"), plugs, "dead spawn fills no log");
+}
+
+#[test]
+fn a_wish_without_marked_trees_gets_its_order_and_says_that_trees_are_missing() {
+    let farm = farm(&[]);
+    let plugs = need(&farm, "plugs");
+    farm.write("woodlot/walk.csv", "Tag,Wood,DBH,Logs,Decision\n3,sugar-maple,6 in,9,keep\n");
+    assert_eq!(asked(&farm, "shiitake-warm"), (0, 6));
+    assert!(need(&farm, "plugs") >= plugs / 2, "{} of {plugs}", need(&farm, "plugs"));
+    assert!(farm.drawn("winter/planning.html").contains("no tree is marked for it"));
+}
+
+prop_compose! {
+    fn heaps()(heaps in proptest::collection::vec(
+        (0u8..3, 2020i16..2027, any::<bool>(), 0u32..40,
+         proptest::collection::vec((2019i16..2028, proptest::option::of(0usize..How::ALL.len()), 0u32..20), 0..6)),
+        1..6,
+    )) -> Vec<Heap<u8>> {
+        let left = |left: Vec<(i16, Option<usize>, u32)>| {
+            left.into_iter().map(|(when, how, logs)| (when, how.map(|how| How::ALL[how]), logs)).collect()
+        };
+        let heap = |(of, winter, is_cut_here, logs, out)| Heap { of, winter, is_cut_here, logs, left: left(out) };
+        heaps.into_iter().map(heap).collect()
+    }
+}
+
+fn changes() -> impl Strategy<Value = Vec<(Date, Change)>> {
+    let exit = prop_oneof![Just(Exit::Retired), Just(Exit::Sold), Just(Exit::Given), Just(Exit::Lost)];
+    let change = prop_oneof![
+        (0u32..9).prop_map(Change::Added),
+        (exit.clone(), 0u32..9).prop_map(|(exit, logs)| Change::Left(exit, logs)),
+        (0u32..40).prop_map(Change::Counted),
+        exit.prop_map(Change::Rest),
+    ];
+    let day = (1u8..29).prop_map(|day| Date::read(&format!("2026-05-{day:02}")).unwrap());
+    proptest::collection::vec((day, change), 0..12)
+}
+
+proptest! {
+    #[test]
+    fn the_balance_of_wood_holds_and_is_carried_over_in_any_order(heaps in heaps()) {
+        let balances = wood(&heaps, 2027);
+        for ((winter, of), balance) in &balances {
+            prop_assert_eq!(balance.came(), balance.told());
+            let before = balances.get(&(winter - 1, *of)).map_or(0, |balance| balance.waiting);
+            prop_assert_eq!(balance.carried, before);
+        }
+        let mut turned: Vec<Heap<u8>> = heaps;
+        turned.reverse();
+        turned.iter_mut().for_each(|heap| heap.left.reverse());
+        prop_assert_eq!(wood(&turned, 2027), balances);
+    }
+
+    #[test]
+    fn the_balance_of_a_yard_holds_in_any_order(filled in 0u32..40, lines in changes()) {
+        let found = yard(filled, lines.clone());
+        let told = [found.yard, found.retired, found.sold, found.given, found.lost].iter().sum::<u32>();
+        prop_assert_eq!(i64::from(found.filled) + i64::from(found.added), i64::from(told) + found.unaccounted);
+        prop_assert_eq!(yard(filled, lines.into_iter().rev()), found);
+    }
+
+    #[test]
+    fn every_log_of_a_batch_that_fits_a_wish_is_given_to_one_and_no_wish_gets_more_while_another_is_open(
+        wanted in proptest::collection::vec(0u32..30, 1..4), batches in proptest::collection::vec(0u32..30, 0..6),
+    ) {
+        let all: Vec<usize> = (0..wanted.len()).collect();
+        let batches: Vec<(u32, Vec<usize>)> = batches.into_iter().map(|logs| (logs, all.clone())).collect();
+        let given = shares(&wanted, &batches);
+        let mut got = vec![0; wanted.len()];
+        for (parts, (logs, _)) in given.iter().zip(&batches) {
+            prop_assert_eq!(parts.iter().map(|(_, logs)| logs).sum::<u32>(), *logs);
+            parts.iter().for_each(|(wish, logs)| got[*wish] += logs);
+        }
+        let made: u32 = batches.iter().map(|(logs, _)| logs).sum();
+        let is_over = got.iter().zip(&wanted).any(|(got, wanted)| got > wanted);
+        prop_assert!(!is_over || made > wanted.iter().sum::<u32>());
+    }
+}
