@@ -36,6 +36,7 @@
 //! | [`weight`] | what logs weigh, and what that rests on |
 
 pub mod air;
+pub mod brief;
 pub mod caution;
 pub mod cite;
 pub mod date;

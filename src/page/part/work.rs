@@ -89,7 +89,7 @@ fn told(work: &Work, units: Units) -> String {
 /// What the days of a felling rest on, in a sentence.
 fn basis_words(basis: Basis) -> String {
     match basis {
-        Basis::Observed => "The days are those of an average year on this farm.".to_owned(),
+        Basis::Observed => "The days rest on dates observed on this farm.".to_owned(),
         basis => format!("The days are {}.", basis.doubt().unwrap_or_else(|| "those of the season window".to_owned())),
     }
 }

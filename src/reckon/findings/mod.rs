@@ -191,7 +191,7 @@ answers! {
     /// The woods that the front pages show.
     pub woods: [Arc<Wood>] = |of| woods(of);
     /// What is known of the year of the farm.
-    pub known: Known = |of| season::known(&of.book, of.choice.units);
+    pub known: Known = |of| season::known(&of.book, of.season, of.choice.units);
     /// Every season window, told or not.
     pub windows: [WindowFinding] = |of| season::windows(&of.book, of.known());
     /// When trees may come down, woods with the same days together.
