@@ -7,6 +7,7 @@ pub mod fruiting;
 pub mod inoculation;
 pub mod lifts;
 pub mod logs;
+pub mod lying;
 pub mod outdoors;
 pub mod outlook;
 pub mod pairing;
@@ -20,7 +21,7 @@ pub mod weighed;
 pub mod wetness;
 pub mod winter;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, OnceLock};
 
 use crate::book::{Book, Mushroom, Wood};
@@ -34,6 +35,7 @@ pub use fruiting::FruitingFinding;
 pub use inoculation::{Inoculation, RestLine};
 pub use lifts::{LimitFinding, Load, TaskFinding};
 pub use logs::{Filling, LogWeight, Water, WoodWeight};
+pub use lying::{Fill, Lying};
 pub use outdoors::OutdoorFinding;
 pub use outlook::{MoneyFinding, PlanningFinding};
 pub use pairing::{Kin, Pairing, Role, Row, Word};
@@ -198,6 +200,8 @@ answers! {
     pub fellings: [Felling] = |of| season::fellings(of);
     /// When logs may be inoculated, by mushroom and felling.
     pub inoculations: [Inoculation] = |of| inoculation::all(of);
+    /// By mushroom, the woods at hand whose trees find no day for it.
+    without_a_day: BTreeMap<String, BTreeSet<String>> = |of| inoculation::without_a_day(of);
     /// What green logs of each wood weigh, in the order of ids.
     pub weights: [WoodWeight] = |of| logs::weights(&of.book, of.choice.units);
     /// Holes and spawn.
@@ -206,6 +210,8 @@ answers! {
     pub trees: [TreeFinding] = |of| trees::all(of);
     /// Logs of each lot that no batch has taken.
     pub left: BTreeMap<String, u32> = |of| winter::left(&of.book);
+    /// Lots that lie, and their days.
+    pub lying: [Lying] = |of| lying::all(of);
     /// Every stand as it was measured.
     measured: [Measured] = |of| stands::measured(&of.book);
     /// This winter's wishes, and what comes down for them.
