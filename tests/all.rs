@@ -6,6 +6,7 @@ mod harness;
 
 mod cautions;
 mod cli;
+mod dates;
 mod edition;
 mod evidence;
 mod faults;

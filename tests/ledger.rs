@@ -16,7 +16,9 @@ fn farm(more: &[(&str, &str)]) -> Farm {
     let trees =
         "Tag,Wood,DBH,Logs,Decision\n1,sugar-maple,6 in,6,fell\n2,sugar-maple,6 in,4,fell\n3,sugar-maple,6 in,9,keep\n";
     let farm = Farm::with(&[("plans/winter.yaml", plan), ("woodlot/walk.csv", trees)]);
-    more.iter().for_each(|(path, text)| farm.write(path, text));
+    for (path, text) in more {
+        farm.write(path, text);
+    }
     farm
 }
 
@@ -337,7 +339,9 @@ proptest! {
         }
         let mut turned: Vec<Heap<u8>> = heaps;
         turned.reverse();
-        turned.iter_mut().for_each(|heap| heap.left.reverse());
+        for heap in &mut turned {
+            heap.left.reverse();
+        }
         prop_assert_eq!(wood(&turned, 2027), balances);
     }
 
@@ -359,7 +363,9 @@ proptest! {
         let mut got = vec![0; wanted.len()];
         for (parts, (logs, _)) in given.iter().zip(&batches) {
             prop_assert_eq!(parts.iter().map(|(_, logs)| logs).sum::<u32>(), *logs);
-            parts.iter().for_each(|(wish, logs)| got[*wish] += logs);
+            for (wish, logs) in parts {
+                got[*wish] += logs;
+            }
         }
         let made: u32 = batches.iter().map(|(logs, _)| logs).sum();
         let is_over = got.iter().zip(&wanted).any(|(got, wanted)| got > wanted);

@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use crate::harness::{Farm, code, root, run, said};
+use crate::harness::{Farm, code, root, run, said, table};
 
 fn readme() -> String {
     fs::read_to_string(root().join("README.md")).unwrap()
@@ -13,6 +13,19 @@ fn blocks(language: &str) -> Vec<String> {
     let text = readme();
     let fences = text.split("```").skip(1).step_by(2);
     fences.filter_map(|block| block.strip_prefix(&format!("{language}\n")).map(str::to_owned)).collect()
+}
+
+/// The farm whose records the README shows, word for word.
+fn farm() -> Farm {
+    let records = [blocks("yaml"), blocks("csv")].concat();
+    assert!(records.len() >= 7);
+    let farm = Farm::with(&[]);
+    for record in records {
+        let (head, body) = record.split_once('\n').unwrap();
+        let path = head.strip_prefix("# ").expect("an example begins with its file's name");
+        farm.write(path, body);
+    }
+    farm
 }
 
 #[test]
@@ -48,16 +61,26 @@ fn every_command_of_the_readme_runs() {
 
 #[test]
 fn the_example_records_are_read_without_fault_and_question() {
-    let records = [blocks("yaml"), blocks("csv")].concat();
-    assert!(records.len() >= 7);
-    let farm = Farm::with(&[]);
-    for record in records {
-        let (head, body) = record.split_once('\n').unwrap();
-        let path = head.strip_prefix("# ").expect("an example begins with its file's name");
-        farm.write(path, body);
-    }
+    let farm = farm();
     let output = run(farm.path(), &["proof", "--as", "json"]);
     assert_eq!((code(&output), String::from_utf8_lossy(&output.stdout).as_ref()), (0, "[]\n"));
+}
+
+#[test]
+fn its_farm_fells_no_tree_without_a_day_to_fell_it_and_to_inoculate_it() {
+    let farm = farm();
+    let dates = table("seasons", farm.path(), &[]);
+    let dated = |name: &str| dates.iter().any(|row| row["window"] == name);
+    let trees = table("trees", farm.path(), &[]);
+    let marked = trees.iter().filter(|row| row["decision"] == "fell");
+    for tree in marked.clone() {
+        let wood = tree["wood"].as_str().unwrap();
+        let has_day = dated(&format!("fell {wood}")) && dated(&format!("inoculate shiitake on {wood}"));
+        assert!(has_day || tree["this_winter"] == false, "{tree}");
+        assert!(has_day || farm.drawn("winter/felling.html").contains(&format!("{} ", tree["tag"].as_str().unwrap())));
+    }
+    assert!(marked.count() >= 2);
+    assert!(farm.drawn("winter/planning.html").contains("has no day to inoculate shiitake"));
 }
 
 #[test]

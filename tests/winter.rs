@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use hostwood::book::lot::Lot;
-use hostwood::reckon::allocation::{Candidate, Question, Wanted, solve};
+use hostwood::reckon::allocation::{Candidate, Pair, Question, Wanted, solve};
 use hostwood::reckon::supply::{Package, cheapest};
 use hostwood::reckon::walk::walk;
 use proptest::prelude::*;
@@ -48,8 +48,8 @@ fn only_marked_trees_come_down_and_the_numbers_of_all_tables_agree() {
             let cut: i64 = felled.iter().filter(|row| row["wood"] == wood).filter_map(|row| row["logs"].as_i64()).sum();
             let of_wood = |lot: &&Arc<Lot>| lot.wood.id == wood;
             let ready: i64 = book.lots.values().filter(of_wood).map(|lot| i64::from(lot.logs)).sum();
-            let made = book.batches.values().filter(|batch| batch.lots.iter().any(|(lot, _)| lot.wood.id == wood));
-            let used: i64 = made.map(|batch| i64::from(batch.logs)).sum();
+            let takes = book.batches.values().flat_map(|batch| &batch.lots).filter(|(lot, _)| lot.wood.id == wood);
+            let used: i64 = takes.map(|(_, logs)| i64::from(*logs)).sum();
             assert!(placed <= cut + ready - used, "{name}: {placed} logs of {wood} from {cut} and {ready} less {used}");
         }
     }
@@ -401,17 +401,18 @@ fn by_trying(question: &Question) -> u32 {
     (0..sets).filter(|set| fits(*set)).map(|set| most_placed(question, set)).max().unwrap()
 }
 
-/// The most logs that can be placed when a set of trees is down.
+/// The most logs that can be placed when a set of trees is down: woods from lots first, then woods from trees.
 fn most_placed(question: &Question, set: u32) -> u32 {
-    let mut left: Vec<u32> = question.ready.clone();
+    let heaps = 2 * question.woods;
+    let mut left: Vec<u32> = question.ready.iter().copied().chain(vec![0; question.woods]).collect();
     for (_, tree) in question.trees.iter().enumerate().filter(|(index, _)| set >> index & 1 == 1) {
-        left[tree.wood] += tree.logs;
+        left[question.woods + tree.wood] += tree.logs;
     }
-    let mut given = vec![vec![0u32; question.woods]; question.wishes.len()];
+    let mut given = vec![vec![0u32; heaps]; question.wishes.len()];
     let mut placed = 0;
     for wish in 0..question.wishes.len() {
         for _ in 0..question.wishes[wish].logs {
-            let mut seen = vec![false; question.woods];
+            let mut seen = vec![false; heaps];
             if !serve(question, wish, &mut left, &mut given, &mut seen) {
                 break;
             }
@@ -421,26 +422,34 @@ fn most_placed(question: &Question, set: u32) -> u32 {
     placed
 }
 
-/// Gives one more log to a wish, if need be by moving another wish to another wood.
+/// Gives one more log to a wish, if need be by moving another wish to another heap.
 fn serve(question: &Question, wish: usize, left: &mut [u32], given: &mut [Vec<u32>], seen: &mut [bool]) -> bool {
-    for wood in 0..question.woods {
-        if question.wishes[wish].pairs[wood].is_none() || std::mem::replace(&mut seen[wood], true) {
+    for heap in 0..left.len() {
+        let pair = question.wishes[wish].pairs[heap % question.woods];
+        let may_use = pair.is_some_and(|pair| heap < question.woods || pair.from_trees);
+        if !may_use || std::mem::replace(&mut seen[heap], true) {
             continue;
         }
-        if left[wood] > 0 {
-            left[wood] -= 1;
-            given[wish][wood] += 1;
+        if left[heap] > 0 {
+            left[heap] -= 1;
+            given[wish][heap] += 1;
             return true;
         }
         for other in 0..given.len() {
-            if given[other][wood] > 0 && serve(question, other, left, given, seen) {
-                given[other][wood] -= 1;
-                given[wish][wood] += 1;
+            if given[other][heap] > 0 && serve(question, other, left, given, seen) {
+                given[other][heap] -= 1;
+                given[wish][heap] += 1;
                 return true;
             }
         }
     }
     false
+}
+
+/// A wish whose pairs are a rating and whether trees may come down for it.
+fn wanted((logs, pairs): (u32, Vec<Option<(u8, bool)>>)) -> Wanted {
+    let pair = |(rating, from_trees)| Pair { rating, from_trees };
+    Wanted { logs, pairs: pairs.into_iter().map(|of| of.map(pair)).collect() }
 }
 
 prop_compose! {
@@ -449,14 +458,14 @@ prop_compose! {
         ready in proptest::collection::vec(0u32..6, woods),
         trees in proptest::collection::vec((0..woods, 0u32..9, proptest::option::of(0usize..2), 1u32..9), 0..8),
         allowances in proptest::collection::vec(proptest::option::of(0u32..16), 2),
-        wishes in proptest::collection::vec((1u32..20, proptest::collection::vec(proptest::option::of(0u8..4), woods)), 1..4),
+        wishes in proptest::collection::vec((1u32..20, proptest::collection::vec(proptest::option::of((0u8..4, any::<bool>())), woods)), 1..4),
     ) -> Question {
         Question {
             woods,
             ready,
             trees: trees.into_iter().map(|(wood, logs, stand, area)| Candidate { wood, logs, stand, basal_area: f64::from(area) / 10.0 }).collect(),
             allowances: allowances.into_iter().map(|allowance| allowance.map(|tenths| f64::from(tenths) / 10.0)).collect(),
-            wishes: wishes.into_iter().map(|(logs, pairs)| Wanted { logs, pairs }).collect(),
+            wishes: wishes.into_iter().map(wanted).collect(),
         }
     }
 }

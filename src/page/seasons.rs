@@ -10,15 +10,31 @@ use super::part::fruiting::Fruits;
 use super::part::rest::Rest;
 use super::part::strip::{Captioned, Strip};
 use super::part::woods::short_woods;
-use super::part::{Anchor, Figure, air, date, deadline, holding, rest, strip};
+use super::part::{Anchor, Figure, air, brief, date, deadline, holding, rest, strip};
 use super::{Context, Page};
 use crate::book::Writer;
 use crate::quantity::Event;
 use crate::quantity::date::month_name;
-use crate::reckon::Topic;
 use crate::reckon::findings::{Felling, Inoculation, WindowFinding};
 use crate::reckon::formula::Place;
 use crate::reckon::season::{Basis, of_day};
+use crate::reckon::{Gap, Topic};
+
+/// A felling season and its source, as a farm writes them where no model of the handbook holds; each begins with the name of
+/// its file.
+const EXAMPLE: [&str; 2] = [
+    "# seasons/our-felling.yaml
+name: Our felling season
+kind: cut
+from: '01-10'  # put your own first day here
+to: '02-20'    # and your own last day
+says: The weeks in which growers near us fell for logs, as they told us.
+source: our-notes
+",
+    "# sources.yaml
+our-notes: {short: Our notes, authors: Our farm, title: What we saw and were told, kind: this-farm}
+",
+];
 
 /// The year.
 #[derive(Debug, Serialize)]
@@ -31,6 +47,8 @@ pub struct View {
     rest: String,
     chosen: bool,
     observed: Vec<Seen>,
+    /// An example of seasons of one's own, where none can be told.
+    example: Option<[&'static str; 2]>,
     windows: Vec<WindowView>,
     every: Option<String>,
     working: String,
@@ -50,6 +68,7 @@ pub struct View {
 struct FellingView {
     woods: Vec<Anchor>,
     when: Vec<Figure>,
+    short: Vec<String>,
     gap: Option<String>,
     cut: Vec<Anchor>,
     taken: Vec<Anchor>,
@@ -61,6 +80,7 @@ struct FellingView {
 struct Schools {
     mushroom: Anchor,
     own: Vec<String>,
+    short: Vec<String>,
     working: String,
     strip: Option<Captioned>,
     rows: Vec<Rest>,
@@ -71,6 +91,9 @@ struct Schools {
 #[derive(Debug, Serialize)]
 struct Seen {
     event: &'static str,
+    /// The date of this season.
+    now: Option<String>,
+    /// Those of others.
     dates: Vec<String>,
     median: Option<String>,
     years: usize,
@@ -86,6 +109,7 @@ struct WindowView {
     when: Option<String>,
     days: Option<u16>,
     basis: Option<String>,
+    short: Option<String>,
     written: String,
     gap: Option<String>,
     place: Option<String>,
@@ -114,6 +138,9 @@ pub fn view(context: &Context<'_>) -> View {
         chosen: rest.is_some_and(|(_, chosen)| chosen),
         observed: observed(context),
         windows: findings.windows().iter().map(|found| window_view(found, context)).collect(),
+        example: (findings.fellings().iter())
+            .any(|felling| felling.gap.as_ref().is_some_and(Gap::has_no_dormancy))
+            .then_some(EXAMPLE),
         every: strip::windows(context),
         fruiting: findings.mushrooms().iter().map(|mushroom| Fruits::of(mushroom, context)).collect(),
         air: findings.known().air.is_none().then_some(
@@ -151,6 +178,7 @@ fn felling_view(felling: &Felling, context: &Context<'_>) -> FellingView {
             .iter()
             .map(|interval| Figure::worked(date::stretch(*interval, season, context.units()), &working(), context))
             .collect(),
+        short: felling.intervals.iter().filter_map(|part| brief::felling(felling, *part, context)).collect(),
         gap: felling.gap.as_ref().map(ToString::to_string),
         cut: windows(&felling.cut),
         taken: windows(&felling.taken),
@@ -177,7 +205,14 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
                     format!("{woods}: {}", date::with_basis(dates, found.basis(felling, carried)))
                 })
             });
+            let short = found.iter().flat_map(|found| {
+                let felling = &findings.fellings()[found.felling];
+                let woods = short_woods(felling, context);
+                let short = found.carried.iter().filter_map(|of| brief::inoculation(found, felling, of, context));
+                short.map(move |short| format!("{woods}: {short}"))
+            });
             Some(Schools {
+                short: short.collect(),
                 mushroom: Anchor::mushroom(grown, context),
                 own: own.collect(),
                 working: context.route.at(&Page::Working(Topic::Seasons), &format!("inoculate-{}", grown.id)),
@@ -203,7 +238,8 @@ fn observed(context: &Context<'_>) -> Vec<Seen> {
                     Event::LeafColour => "Leaves turned, 30 %",
                     Event::BudSwell => "Buds swollen",
                 },
-                dates: seen.dates.iter().map(|date| date.show(units)).collect(),
+                now: seen.now.map(|date| date.show(units)),
+                dates: seen.others.iter().map(|date| date.show(units)).collect(),
                 years: usual.map_or(0, |usual| usual.years),
                 median: usual.map(|usual| of_day(usual.median).show(units)),
                 spread: usual.map(|usual| {
@@ -225,6 +261,7 @@ fn window_view(found: &WindowFinding, context: &Context<'_>) -> WindowView {
         when: found.dates(context.findings.season).map(|(from, to)| date::between(from, to, context.units())),
         days: told.map(|told| told.interval().days()),
         basis: told.map(|told| date::basis_words(told.basis())),
+        short: brief::window(found, context),
         written: format!("{} to {}", record.from.show(context.units()), record.to.show(context.units())),
         gap: found.told.as_ref().err().map(ToString::to_string),
         place: holding::standing(&record.holds, record.mark, context),

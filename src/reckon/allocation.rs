@@ -11,8 +11,8 @@
 //! 6. with these trees, the earlier wishes served first.
 //!
 //! Constraints: a wood gives no more logs than its lots and its felled trees hold; a strain gets no more than its wish; only
-//! pairs that are allowed; the basal area taken from a stand is within its allowance. Only trees that may come down are
-//! handed in, so no other can.
+//! pairs that are allowed; a pair whose trees have no day to come down and be inoculated gets logs from lots alone; the
+//! basal area taken from a stand is within its allowance. Only trees that may come down are handed in, so no other can.
 //!
 //! Branch and bound in one thread, stopped by a number of nodes and never by a clock, so that the answer is the same on every
 //! machine. Every answer is checked again in whole numbers. Source: integer programming, as in any textbook; checked against
@@ -61,13 +61,34 @@ pub struct Candidate {
 pub struct Wanted {
     /// How many logs.
     pub logs: u32,
-    /// By wood: the rating of the pair where it is allowed, nought where nobody rated it.
-    pub pairs: Vec<Option<u8>>,
+    /// By wood: the pair, where it is allowed.
+    pub pairs: Vec<Option<Pair>>,
+}
+
+/// A pair that is allowed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Pair {
+    /// Its rating, nought where nobody rated it.
+    pub rating: u8,
+    /// Whether trees may come down for it; else it gets logs that lie ready alone.
+    pub from_trees: bool,
 }
 
 impl Wanted {
-    fn rating(&self, wood: usize) -> Option<u8> {
+    fn pair(&self, wood: usize) -> Option<Pair> {
         self.pairs.get(wood).copied().flatten()
+    }
+
+    fn rating(&self, wood: usize) -> Option<u8> {
+        self.pair(wood).map(|pair| pair.rating)
+    }
+
+    fn may_fell(&self, wood: usize) -> bool {
+        self.pair(wood).is_some_and(|pair| pair.from_trees)
+    }
+
+    fn lots_alone(&self, wood: usize) -> bool {
+        self.pair(wood).is_some_and(|pair| !pair.from_trees)
     }
 }
 
@@ -120,15 +141,19 @@ pub const ALLOCATION: Formula = Formula {
 /// A [`Gap`] where the solver finds no answer within its nodes.
 ///
 /// ```
-/// use hostwood::reckon::allocation::{Candidate, Question, Wanted, solve};
+/// use hostwood::reckon::allocation::{Candidate, Pair, Question, Wanted, solve};
 /// let tree = |wood, logs| Candidate { wood, logs, stand: None, basal_area: 0.3 };
-/// let wish = |logs, ratings: [Option<u8>; 2]| Wanted { logs, pairs: ratings.to_vec() };
-/// let answer = solve(&Question {
+/// let pair = |rating, from_trees| Some(Pair { rating, from_trees });
+/// let asked = |pairs: [Option<Pair>; 2]| Question {
 ///     woods: 2, ready: vec![2, 0], trees: vec![tree(0, 6), tree(0, 4), tree(1, 9)], allowances: vec![],
-///     wishes: vec![wish(6, [Some(3), Some(2)])],
-/// }).unwrap();
+///     wishes: vec![Wanted { logs: 6, pairs: pairs.to_vec() }],
+/// };
 /// // Two logs lie ready; four more of the better wood are one tree, and of two that would do the earlier tag comes down.
+/// let answer = solve(&asked([pair(3, true), pair(2, true)])).unwrap();
 /// assert_eq!(answer.felled, [true, false, false]);
+/// // Where the better wood has no day for its trees, the two logs are used, and the other wood comes down for the rest.
+/// let answer = solve(&asked([pair(3, false), pair(2, true)])).unwrap();
+/// assert_eq!((answer.felled, answer.placed), (vec![false, false, true], vec![vec![2, 4]]));
 /// ```
 pub fn solve(question: &Question) -> Result<Answer, Gap> {
     let mut model = Model { question, kept: Vec::new() };
@@ -166,8 +191,7 @@ pub fn solve(question: &Question) -> Result<Answer, Gap> {
 impl Question {
     /// An answer to begin from: trees that give many logs for their basal area, as long as the limits of their stands hold.
     fn greedy(&self) -> Draft {
-        let wanted =
-            |tree: &Candidate| tree.logs > 0 && self.wishes.iter().any(|wish| wish.rating(tree.wood).is_some());
+        let wanted = |tree: &Candidate| tree.logs > 0 && self.wishes.iter().any(|wish| wish.may_fell(tree.wood));
         let mut order: Vec<usize> = (0..self.trees.len()).filter(|place| wanted(&self.trees[*place])).collect();
         let worth = |place: &usize| f64::from(self.trees[*place].logs) / self.trees[*place].basal_area.max(1e-9);
         order.sort_by(|a, b| worth(b).total_cmp(&worth(a)).then(a.cmp(b)));
@@ -200,7 +224,9 @@ impl Question {
         let wood = |wood: usize| {
             let placed: u32 = draft.placed.iter().map(|woods| woods[wood]).sum();
             let lots = draft.from_lots[wood];
-            lots <= self.ready[wood] && lots <= placed && placed - lots <= cut[wood]
+            let of_lots_alone = self.wishes.iter().zip(&draft.placed).filter(|(wish, _)| wish.lots_alone(wood));
+            let of_lots_alone: u32 = of_lots_alone.map(|(_, woods)| woods[wood]).sum();
+            of_lots_alone <= lots && lots <= self.ready[wood] && lots <= placed && placed - lots <= cut[wood]
         };
         let stand = |stand: usize| self.allowances[stand].is_none_or(|allowance| out[stand] <= allowance + 1e-6);
         let wish = |(wish, woods): (&Wanted, &Vec<u32>)| {
@@ -385,6 +411,11 @@ impl Model<'_> {
             }
             problem.add_constraint(from_trees, ComparisonOp::Le, 0.0);
             problem.add_constraint(from_lots, ComparisonOp::Ge, 0.0);
+            let of_wishes = wishes.iter().zip(&variables.placed).filter(|(wish, _)| wish.lots_alone(wood));
+            let mut of_lots_alone = LinearExpr::empty();
+            of_wishes.filter_map(|(_, woods)| woods[wood]).for_each(|variable| of_lots_alone.add(variable, 1.0));
+            of_lots_alone.add(variables.ready[wood], -1.0);
+            problem.add_constraint(of_lots_alone, ComparisonOp::Le, 0.0);
         }
         for (stand, allowance) in allowances.iter().enumerate() {
             let Some(allowance) = allowance else { continue };

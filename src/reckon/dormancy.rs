@@ -71,12 +71,22 @@ pub fn modelled(event: Event, air: &Air, latitude: f64) -> Result<u16, Gap> {
 
 const NO_WINTER: &str = "the usual mean of the air never falls below 5 °C, so there is no winter by which to count";
 
-fn holds(air: &Air, latitude: f64) -> Result<(), Gap> {
-    let warmest = air.curve.months().into_iter().fold(f64::MIN, f64::max);
-    let [coldest, _] = air.curve.turns();
+/// That a place has a winter by its latitude.
+///
+/// # Errors
+///
+/// A [`Gap`] in the tropics.
+pub fn outside_the_tropics(latitude: f64) -> Result<(), Gap> {
     if latitude.abs() < TROPIC {
         return Err(Gap::Unmodelled("the place lies in the tropics, where trees do not keep to a winter"));
     }
+    Ok(())
+}
+
+fn holds(air: &Air, latitude: f64) -> Result<(), Gap> {
+    outside_the_tropics(latitude)?;
+    let warmest = air.curve.months().into_iter().fold(f64::MIN, f64::max);
+    let [coldest, _] = air.curve.turns();
     if warmest < TREES {
         return Err(Gap::Unmodelled("no month is as warm as 10 °C, so no broadleaved woods grow by which to count"));
     }

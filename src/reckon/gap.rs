@@ -17,8 +17,10 @@ pub enum Gap {
     KeepsLeaves,
     /// The day on which the air crosses a temperature needs the monthly means of the place.
     NeedsMonthlyMeans(String),
-    /// The usual mean of the air never crosses a temperature in the way that an end of a window asks for.
-    NeverCrosses(String),
+    /// The usual mean of the air never falls below a temperature that an end of a window asks for.
+    NeverBelow(String),
+    /// The usual mean of the air never rises above it.
+    NeverAbove(String),
     /// A value lies outside the range for which a formula holds, and why.
     Outside(&'static str),
     /// Nobody has published the figure.
@@ -31,6 +33,13 @@ pub enum Gap {
     NothingFits,
     /// What is left after the no-cut windows is nothing.
     NothingLeft,
+}
+
+impl Gap {
+    /// Whether a date is missing since nothing tells when growth rests here, so that the farm's own season has to.
+    pub const fn has_no_dormancy(&self) -> bool {
+        matches!(self, Self::Unmodelled(_) | Self::KeepsLeaves)
+    }
 }
 
 impl fmt::Display for Gap {
@@ -53,7 +62,8 @@ impl fmt::Display for Gap {
             Self::NeedsMonthlyMeans(end) => {
                 write!(f, "no date: when the {end} can be told once farm.yaml has twelve monthly means under climate")
             }
-            Self::NeverCrosses(end) => write!(f, "no date: in a usual year there is no day on which the {end}"),
+            Self::NeverBelow(cold) => write!(f, "no date: by its usual means the air never falls below {cold}"),
+            Self::NeverAbove(warm) => write!(f, "no date: by its usual means the air never rises above {warm}"),
             Self::Outside(why) => write!(f, "no figure: {why}"),
             Self::NotPublished(what) => {
                 write!(f, "no figure: none of our sources gives {what}")

@@ -1,16 +1,16 @@
 //! When may I fell, when not?
 //!
 //! An end of a window is a date of the year, an event with a shift, or a crossing of temperatures. An event falls on the
-//! median of the farm's own dates, the earliest and the latest beside it; where there are none, where a published model of
-//! [`dormancy`](super::dormancy) puts it. A crossing falls where the usual mean of the air crosses. A window is a stretch on the circle of the year, and
+//! day on which the farm saw it this season; where it has none yet, on the median of its other years, the earliest and the
+//! latest beside it; where there are none either, where a published model of [`dormancy`] puts it. A crossing falls where the usual mean of the air crosses. A window is a stretch on the circle of the year, and
 //! no-cut windows are taken away from felling windows as sets of [`days`](super::days).
 
 use strum::IntoStaticStr;
 
-use super::Gap;
 use super::climate::Air;
 use super::days::{Interval, Stretch, apart, day};
 use super::formula::Formula;
+use super::{Gap, dormancy};
 use crate::quantity::{Date, DayOfYear, Event, SeasonEnd, Units};
 
 /// What a date rests on.
@@ -49,19 +49,37 @@ impl Basis {
 pub struct Observations {
     /// The event.
     pub event: Event,
-    /// The dates, one a year.
-    pub dates: Vec<Date>,
+    /// The date of this season, where it has come and was written down.
+    pub now: Option<Date>,
+    /// The dates of other seasons, one a year.
+    pub others: Vec<Date>,
     /// Days by which a rule moves them from where they were observed to the farm, where the farm asks for it.
     pub moved: Option<i32>,
 }
 
 impl Observations {
-    /// The usual day of the event on the farm; `None` where it was never observed.
+    /// Parts the dates of an event into that of a season and those of others.
+    pub fn of(event: Event, dates: &[Date], season: Season, moved: Option<i32>) -> Self {
+        let (now, others): (Vec<Date>, Vec<Date>) = dates.iter().partition(|date| season.has(**date));
+        Self { event, now: now.last().copied(), others, moved }
+    }
+
+    /// The usual day of the event on the farm, by other seasons; `None` where they have none.
     pub fn usual(&self) -> Option<Usual> {
-        let seen = usual(&self.dates, self.event)?;
-        let moved = |number: u16| day(i32::from(number) + self.moved.unwrap_or(0));
-        let [median, earliest, latest] = [seen.median, seen.earliest, seen.latest].map(moved);
+        let seen = usual(&self.others, self.event)?;
+        let [median, earliest, latest] = [seen.median, seen.earliest, seen.latest].map(|number| self.here(number));
         Some(Usual { median, earliest, latest, years: seen.years })
+    }
+
+    /// The day on which the event falls on the farm: that of this season, else the usual one.
+    fn day(&self) -> Option<u16> {
+        let now = self.now.map(|date| self.here(date.day_of_year().number()));
+        now.or_else(|| Some(self.usual()?.median))
+    }
+
+    /// A day as it is moved to the farm.
+    fn here(&self, number: u16) -> u16 {
+        day(i32::from(number) + self.moved.unwrap_or(0))
     }
 }
 
@@ -86,13 +104,13 @@ impl Known {
     /// A [`Gap`] where it was not observed and cannot be modelled.
     pub fn event(&self, event: Event) -> Result<End, Gap> {
         let seen = self.observed.iter().find(|seen| seen.event == event);
-        if let Some((seen, usual)) = seen.and_then(|seen| Some((seen, seen.usual()?))) {
+        if let Some((seen, day)) = seen.and_then(|seen| Some((seen, seen.day()?))) {
             let basis = if seen.moved.is_some() { Basis::Modelled } else { Basis::Observed };
-            return Ok(End { day: usual.median, basis, usual: Some(usual) });
+            return Ok(End { day, basis });
         }
+        dormancy::outside_the_tropics(self.latitude)?;
         let air = self.air.as_ref().ok_or(Gap::NotObserved(event))?;
-        let day = super::dormancy::modelled(event, air, self.latitude)?;
-        Ok(End { day, basis: Basis::Modelled, usual: None })
+        Ok(End { day: dormancy::modelled(event, air, self.latitude)?, basis: Basis::Modelled })
     }
 }
 
@@ -113,7 +131,7 @@ pub struct Usual {
 pub const USUAL: Formula = Formula {
     name: "Usual day of an event",
     math: r#"<math display="block"><mrow><mi>d</mi><mo>=</mo><mi>median</mi><mo>(</mo><msub><mi>d</mi><mn>1</mn></msub><mo>,</mo><mo>…</mo><mo>,</mo><msub><mi>d</mi><mi>n</mi></msub><mo>)</mo></mrow></math>"#,
-    words: "The middle of the farm's own dates; of an even number of years, the later of the two middle days opens a window and the earlier closes one.",
+    words: "The middle of the farm's own dates of other seasons, where this season has none yet; of an even number of years, the later of the two middle days opens a window and the earlier closes one.",
     symbols: &[("d₁ … dₙ", "days of the year on which the event was observed")],
     sources: &[],
     own: "the farm's own observations",
@@ -149,8 +167,6 @@ pub struct End {
     pub day: u16,
     /// What it rests on.
     pub basis: Basis,
-    /// The spread between years, where it was observed.
-    pub usual: Option<Usual>,
 }
 
 /// Tells on which day of the year an end falls.
@@ -160,7 +176,7 @@ pub struct End {
 /// A [`Gap`] where an event was not observed and no model holds, or where the air does not cross the temperature.
 pub fn tell(end: &SeasonEnd, known: &Known) -> Result<End, Gap> {
     match end {
-        SeasonEnd::Day(day) => Ok(End { day: day.number(), basis: Basis::Dated, usual: None }),
+        SeasonEnd::Day(day) => Ok(End { day: day.number(), basis: Basis::Dated }),
         SeasonEnd::Event { event, shift } => {
             let told = known.event(*event)?;
             let days = shift.as_ref().map_or(0, |(later, by)| {
@@ -173,8 +189,13 @@ pub fn tell(end: &SeasonEnd, known: &Known) -> Result<End, Gap> {
             let air = known.air.as_ref().ok_or_else(|| Gap::NeedsMonthlyMeans(end.show(known.units)))?;
             let celsius = temperature.celsius();
             let crossed = if *rising { air.curve.rises_above(celsius) } else { air.curve.falls_below(celsius) };
-            let day = crossed.ok_or_else(|| Gap::NeverCrosses(end.show(known.units)))?;
-            Ok(End { day, basis: Basis::Modelled, usual: None })
+            let [coldest, _] = air.curve.turns();
+            let temperature = || temperature.show(known.units);
+            let day = crossed.ok_or_else(|| {
+                let never = if air.curve.on(coldest) >= celsius { Gap::NeverBelow } else { Gap::NeverAbove };
+                never(temperature())
+            })?;
+            Ok(End { day, basis: Basis::Modelled })
         }
     }
 }
@@ -222,6 +243,19 @@ impl Season {
     /// The day of the year on which the season begins: 1 August in the north, 1 February in the south.
     pub const fn begins(self) -> u16 {
         if self.south { 32 } else { 213 }
+    }
+
+    /// Whether a date lies in its twelve months.
+    ///
+    /// ```
+    /// use hostwood::{quantity::Date, reckon::season::Season};
+    /// let season = Season { year: 2026, south: false };
+    /// let has = |date| season.has(Date::read(date).unwrap());
+    /// assert_eq!(["2026-04-19", "2026-10-02", "2027-04-19"].map(has), [false, true, true]);
+    /// ```
+    pub fn has(self, date: Date) -> bool {
+        let begins = of_day(self.begins());
+        (begins.in_year(self.year)..begins.in_year(self.year + 1)).contains(&date)
     }
 
     /// The first month of the dormant ones: November in the north, May in the south.

@@ -6,7 +6,7 @@
 
 use std::time::{Duration, Instant};
 
-use hostwood::reckon::allocation::{Candidate, Question, Wanted, solve};
+use hostwood::reckon::allocation::{Candidate, Pair, Question, Wanted, solve};
 
 /// Winters tried at each size.
 const WINTERS: u64 = 10;
@@ -41,7 +41,9 @@ fn winter(seed: u64, trees: usize, woods: usize, strains: usize) -> Question {
     let wishes = (0..strains)
         .map(|_| Wanted {
             logs: (share / 2 + dice.roll(share.max(1))) as u32,
-            pairs: (0..woods).map(|_| (dice.roll(3) > 0).then(|| dice.roll(4) as u8)).collect(),
+            pairs: (0..woods)
+                .map(|_| (dice.roll(3) > 0).then(|| Pair { rating: dice.roll(4) as u8, from_trees: true }))
+                .collect(),
         })
         .collect();
     let ready = (0..woods).map(|_| dice.roll(10) as u32).collect();

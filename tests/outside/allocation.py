@@ -7,6 +7,7 @@ COUNT is 200 and SEED is 1 where they are left out. A farm that fails is left wh
 """
 
 import csv
+import datetime
 import json
 import math
 import random
@@ -24,6 +25,8 @@ from farms import asked, try_all, write
 
 CONTENT = Path(__file__).resolve().parents[2] / "content"
 SEASON = 2026
+# Common practice, where a farm has not chosen: days of rest from felling to inoculation.
+REST = range(14, 29)
 SPAWN = ("sawdust", "plug", "thimble")
 # The solver's presolve has called answers the best that were not, so it is left out.
 OPTIONS = {"mip_rel_gap": 0, "presolve": False}
@@ -83,6 +86,15 @@ class Handbook:
     def record(kind, name):
         return yaml.safe_load((CONTENT / kind / f"{name}.yaml").read_text(encoding="utf-8"))
 
+    @staticmethod
+    def line(kind, name):
+        """A wood or a mushroom and the groups to which it belongs."""
+        line = set()
+        while name:
+            line.add(name)
+            name = Handbook.record(kind, name).get("part_of")
+        return line
+
     def table(self, name, folder):
         words = [self.binary, "reckon", name, str(folder), "--as", "json", "--units", "us"]
         done = subprocess.run(words, capture_output=True, encoding="utf-8")
@@ -125,6 +137,43 @@ class Farm:
         self.lots, self.batches = self.any_lots()
         self.wishes = []
         self.plans = self.any_plans()
+        self.seasons = self.any_seasons() if self.chance(0.5) else {}
+
+    def any_seasons(self):
+        """Windows between dates, of which some leave a wood or a mushroom without a day."""
+        grown = sorted(set(self.strains.values()))
+        seasons = {
+            "our-felling": self.any_season("cut", "woods", self.woods),
+            "our-filling": self.any_season("inoculate", "mushrooms", grown),
+        }
+        if self.chance(0.4):
+            seasons["our-rest"] = self.any_season("no-cut", "woods", self.woods)
+        return seasons
+
+    def any_season(self, kind, of, among):
+        first = datetime.date(2025, 1, 1) + datetime.timedelta(days=self.between(0, 364))
+        last = first + datetime.timedelta(days=self.between(0, 160))
+        said = {"name": f"Our season to {kind}", "kind": kind, "says": "by our dates", "source": "common-practice"}
+        only = {of: self.random.sample(among, self.between(1, len(among)))} if self.chance(0.5) else {}
+        return said | {"from": f"{first:%m-%d}", "to": f"{last:%m-%d}"} | only
+
+    def days(self, kind, of, record):
+        """The days of the windows of a kind that speak of a wood or a mushroom; none where no window does."""
+        line = self.handbook.line(of, record)
+        windows = [season for season in self.seasons.values() if season["kind"] == kind]
+        speaking = [season for season in windows if line & set(season.get(of, line))]
+        return set().union(*(stretch(season["from"], season["to"]) for season in speaking)) if speaking else None
+
+    def has_day(self, mushroom, wood):
+        """Whether a tree can come down and be inoculated, as far as it is known; the handbook's windows need dates or air."""
+        cut = self.days("cut", "woods", wood)
+        if cut is None:
+            return True
+        felled = cut - (self.days("no-cut", "woods", wood) or set())
+        filled = self.days("inoculate", "mushrooms", mushroom)
+        if filled is None:
+            return bool(felled)
+        return any((day + rest) % 365 in filled for day in felled for rest in REST)
 
     def chance(self, part):
         return self.random.random() < part
@@ -251,9 +300,7 @@ class Farm:
         return plans
 
     def any_plan(self, free, number):
-        plan = {"name": "A winter", "wishes": []}
-        if self.chance(0.5):
-            plan["season"] = SEASON
+        plan = {"name": "A winter", "season": SEASON, "wishes": []}
         if self.chance(0.6):
             plan["floor"] = self.random.choice(sorted(FLOORS))
         for _ in range(min(number, len(free))):
@@ -275,7 +322,7 @@ class Farm:
 
     def write(self, folder):
         write(folder / "farm.yaml", farm_record(self.log))
-        for kind in ("lots", "batches", "plans"):
+        for kind in ("lots", "batches", "plans", "seasons"):
             for name, record in getattr(self, kind).items():
                 write(folder / kind / f"{name}.yaml", record)
         for name, record in self.own_strains.items():
@@ -315,6 +362,12 @@ class Farm:
         return max(0.0, min(above, stands_there / 3)) * figure(record["area"])
 
 
+def stretch(first, last):
+    """Days of the year from one date to another, counted from nought."""
+    first, last = (datetime.date.fromisoformat(f"2025-{date}").timetuple().tm_yday - 1 for date in (first, last))
+    return {(first + day) % 365 for day in range((last - first) % 365 + 1)}
+
+
 def figure(quantity):
     return float(quantity.split()[0])
 
@@ -350,6 +403,9 @@ class Question:
     def allows(self, wish, wood):
         return FLOORS[wish.floor](*self.pair(wish, wood))
 
+    def has_day(self, wish, wood):
+        return self.farm.has_day(wish.mushroom, wood)
+
     def unit_logs(self, unit):
         return sum(self.logs[tree["tag"]] for tree in unit)
 
@@ -360,7 +416,8 @@ class Question:
             yield from (0 for _ in STAGES)
             return
         rows, tops = self.constraints(pairs)
-        logs = [wish.wanted for wish, _ in pairs] * 2
+        lots = [wish.wanted for wish, _ in pairs]
+        logs = lots + [wish.wanted if self.has_day(wish, wood) else 0 for wish, wood in pairs]
         lowest, highest = [0] * len(logs + self.units), logs + [1] * len(self.units)
         for stage, aim in zip(STAGES, self.aims(pairs)):
             if stage == STAGES[-1]:
@@ -497,6 +554,10 @@ class Trial:
             cut = sum(self.logs[tree["tag"]] for tree in self.felled if tree["wood"] == wood)
             there = self.question.left[wood] + cut
             self.check(self.wood(wood) <= there, f"{self.wood(wood)} logs of {wood} are placed, and {there} are there")
+            waiting = [wish for wish in self.placed if wood in self.placed[wish] and not self.question.has_day(wish, wood)]
+            alone = sum(self.placed[wish][wood]["logs"] for wish in waiting)
+            left = self.question.left[wood]
+            self.check(alone <= left, f"{alone} logs of {wood} go where trees have no day, and {left} lie ready")
 
     def rated(self):
         for wish, woods in self.placed.items():
@@ -543,10 +604,13 @@ class Trial:
         if not suits:
             return [f"no woods at hand {GOOD_ENOUGH[wish.floor]}"]
         left = [tree for unit in self.question.units for tree in unit if tree not in self.felled]
-        held = {tree["stand"] for tree in left if tree["wood"] in suits and self.logs[tree["tag"]]}
+        suiting = [tree for tree in left if tree["wood"] in suits and self.logs[tree["tag"]]]
+        held = {tree["stand"] for tree in suiting if self.question.has_day(wish, tree["wood"])}
         names = sorted(self.farm.stands[stand]["name"] for stand in held & set(self.question.limits))
         if names:
             return [f"the limit of {' and '.join(names)} holds"]
+        if any(not self.question.has_day(wish, tree["wood"]) for tree in suiting):
+            return ["they have no day to be inoculated"]
         mentioned = [wood for wood in self.question.woods if FLOORS["mentioned"](*self.question.pair(wish, wood))]
         lower = [self.farm.handbook.names[wood] for wood in mentioned if wood not in suits]
         placed = f"every log of the woods that {GOOD_ENOUGH[wish.floor]} is placed"

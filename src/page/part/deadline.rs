@@ -1,5 +1,6 @@
 //! By when trees must be down and logs inoculated, and what the dates do not say.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use serde::Serialize;
@@ -9,8 +10,9 @@ use super::{Figure, and, date};
 use crate::book::Wood;
 use crate::page::{Context, Page};
 use crate::quantity::Date;
+use crate::reckon::days::Interval;
 use crate::reckon::dormancy::ERROR;
-use crate::reckon::findings::Felling;
+use crate::reckon::findings::{Felling, Inoculation};
 use crate::reckon::formula::Place;
 use crate::reckon::season::Basis;
 use crate::reckon::{Gap, Topic};
@@ -58,17 +60,34 @@ pub fn remarks(context: &Context<'_>) -> Vec<String> {
         }
     }
     for (index, felling) in findings.fellings().iter().enumerate() {
-        let nothing = findings.inoculations().iter().filter(|found| found.felling == index && found.carried.is_empty());
-        let names: Vec<String> = nothing.map(|found| found.mushroom.name().to_owned()).collect();
-        if !names.is_empty() {
-            remarks.push(format!("For {} on {}, {}.", and(&names), wood_words(&felling.woods), Gap::NothingFits));
+        let mut nothing: BTreeMap<String, Vec<String>> = BTreeMap::new();
+        for found in findings.inoculations().iter().filter(|of| of.felling == index && of.carried.is_empty()) {
+            nothing.entry(apart(felling, found, context)).or_default().push(found.mushroom.name().to_owned());
         }
+        for (days, names) in nothing {
+            let (names, woods) = (and(&names), wood_words(&felling.woods));
+            remarks.push(format!("For {names} on {woods}, {} ({days}).", Gap::NothingFits));
+        }
+    }
+    if findings.fellings().iter().any(|felling| felling.gap.as_ref().is_some_and(Gap::has_no_dormancy)) {
+        let example = format!("{}#own-seasons", context.route.to(&Page::Seasons));
+        remarks.push(format!("Nothing tells here when trees rest: [write your own seasons]({example})."));
     }
     remarks.extend(modelled(context));
     if findings.inoculations().iter().any(|found| found.windows.is_empty()) {
         remarks.push("This farm names no inoculation season, so frost and weather are not counted.".to_owned());
     }
     remarks
+}
+
+/// The days that do not meet: those of felling, the rest, and those of inoculation.
+fn apart(felling: &Felling, found: &Inoculation, context: &Context<'_>) -> String {
+    let (season, units) = (context.findings.season, context.units());
+    let words =
+        |days: Vec<Interval>| and(&days.into_iter().map(|part| date::stretch(part, season, units)).collect::<Vec<_>>());
+    let opens = found.windows.iter().map(|(_, told)| told.interval()).collect();
+    let [low, high] = [&found.rest.low, &found.rest.high].map(|rest| rest.show(units));
+    format!("felled {}, rested {low} to {high}, inoculated {}", words(felling.intervals.clone()), words(opens))
 }
 
 /// That felling dates are modelled, by which model, and how far they may be wrong.

@@ -15,6 +15,8 @@
 //! | [`table`] | tables of pages, each column said once |
 //! | [`deadline`] | by when trees must be down and logs inoculated |
 //! | [`tree`] | a tagged tree in a table |
+//! | [`brief`] | how a stretch of less than a week came about |
+//! | [`waits`] | trees that wait, since no day is left to fill their logs |
 //! | [`woods`] | several woods in a few words |
 //! | [`work`] | a piece of dated work, and what a calendar says of it |
 //! | [`worked`] | formulas and the figures that they made |
@@ -36,6 +38,7 @@
 //! | [`weight`] | what logs weigh, and what that rests on |
 
 pub mod air;
+pub mod brief;
 pub mod caution;
 pub mod cite;
 pub mod date;
@@ -63,6 +66,7 @@ pub mod step;
 pub mod strip;
 pub mod table;
 pub mod tree;
+pub mod waits;
 pub mod weight;
 pub mod woods;
 pub mod work;

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::woods::short_woods;
-use super::{Figure, and, date};
+use super::{Figure, and, brief, date};
 use crate::book::{Mushroom, Wood};
 use crate::page::Context;
 use crate::page::figure::strip as drawing;
@@ -69,12 +69,13 @@ fn drawn(
     for felling in findings.fellings().iter().filter(shown) {
         let name = format!("Fell {}", short_woods(felling, context));
         let basis = felling.intervals.iter().map(|part| felling.basis(*part)).min();
-        tasks.push((task(&name, Family::Cut, State::Best, &felling.intervals, context), basis));
+        let short = felling.intervals.iter().filter_map(|part| brief::felling(felling, *part, context)).collect();
+        tasks.push((task(&name, Family::Cut, State::Best, &felling.intervals, context), basis, short));
     }
     for (window, told) in taken(findings.fellings().iter().filter(shown)) {
         let mut barred = task(&short(&window_words(window)), Family::Cut, State::Never, &[told.interval()], context);
         barred.bars.iter_mut().for_each(|bar| bar.dates = format!("{} ({})", bar.dates, window.record.name));
-        tasks.push((barred, Some(told.basis())));
+        tasks.push((barred, Some(told.basis()), Vec::new()));
     }
     let groups = findings.groups();
     for group in &groups {
@@ -90,7 +91,8 @@ fn drawn(
             "Inoculate".to_owned()
         };
         let basis = group.first.carried.iter().map(|carried| group.first.basis(felling, carried)).min();
-        tasks.push((task(&name, Family::Inoculate, State::Best, &intervals, context), basis));
+        let short = group.first.carried.iter().filter_map(|of| brief::inoculation(group.first, felling, of, context));
+        tasks.push((task(&name, Family::Inoculate, State::Best, &intervals, context), basis, short.collect()));
     }
     let mut soaks: Vec<Interval> = findings
         .rotas()
@@ -104,7 +106,7 @@ fn drawn(
         .collect();
     soaks.dedup();
     if !soaks.is_empty() {
-        tasks.push((task("Soak", Family::Soak, State::Best, &soaks, context), None));
+        tasks.push((task("Soak", Family::Soak, State::Best, &soaks, context), None, Vec::new()));
     }
     let title = format!("The year of {}, from the month in which felling may begin", context.book.farm.record.name);
     let working = |task: &StripTask| match task.family {
@@ -112,13 +114,15 @@ fn drawn(
         Family::Inoculate => Place::new(Topic::Seasons, "inoculation"),
         Family::Cut | Family::Fruit | Family::Rest => Place::new(Topic::Seasons, "felling"),
     };
-    let (tasks, bases): (Vec<StripTask>, Vec<Option<Basis>>) = tasks.into_iter().unzip();
-    let twin = |(task, basis): (&StripTask, &Option<Basis>)| {
+    let twin = |(task, basis, short): &(StripTask, Option<Basis>, Vec<String>)| {
         let words = date::with_basis(twin_words(task), basis.unwrap_or(Basis::Dated));
+        let words = [words].iter().chain(short).cloned().collect::<Vec<_>>().join(". ");
         (task.name.clone(), Figure::worked(words, &working(task), context))
     };
+    let twin: Vec<(String, Figure)> = tasks.iter().map(twin).collect();
+    let tasks: Vec<StripTask> = tasks.into_iter().map(|(task, ..)| task).collect();
     let svg = drawing::svg("year", &title, findings.first_month(), &tasks, measure);
-    (!tasks.is_empty()).then(|| Strip { svg, twin: tasks.iter().zip(&bases).map(twin).collect() })
+    (!tasks.is_empty()).then_some(Strip { svg, twin })
 }
 
 /// Every window that can be told, one below the other: those that count here solid or crossed, the others dashed.

@@ -2,6 +2,7 @@
 
 use pulldown_cmark::{Event, TagEnd};
 
+use super::date;
 use crate::page::Page;
 use crate::quantity::{Units, count};
 use crate::read::markdown::events;
@@ -16,7 +17,8 @@ pub const fn page(kind: WorkKind) -> Page {
         WorkKind::Fell => Page::Felling,
         WorkKind::NoCut | WorkKind::Other => Page::Seasons,
         WorkKind::Order => Page::Supply,
-        WorkKind::Inoculate => Page::Inoculation,
+        WorkKind::Rest | WorkKind::Rested => Page::Bucking,
+        WorkKind::Inoculate | WorkKind::Fill => Page::Inoculation,
         WorkKind::FirstFruit => Page::Batches,
         WorkKind::Soak => Page::SoakRota,
     }
@@ -66,6 +68,23 @@ fn told(work: &Work, units: Units) -> String {
             rest.high.written(),
             down.show(units)
         ),
+        What::Rest(lying) | What::Rested(lying) => {
+            let (from, to) = lying.rested;
+            format!(
+                "Felled {}. By our rest these logs are ready from {} to {}.",
+                lying.felled.show(units),
+                from.show(units),
+                to.show(units)
+            )
+        }
+        What::Fill(lying, fill) => {
+            let (from, to) = lying.rested;
+            let rested = format!("Felled {}; rested {}", lying.felled.show(units), date::between(from, to, units));
+            let late = "before inoculation opens: keep them shaded, off the soil and covered against drying until then; \
+                        sources differ on so long a rest";
+            let by = fill.days.1.show(units);
+            if fill.late { format!("{rested}, {late}. Fill by {by}.") } else { format!("{rested}. Fill by {by}.") }
+        }
         What::FirstFruit { batch, logs } => format!(
             "{}, {} inoculated on {}. From now on these logs may give their first mushrooms, when the air suits and it \
              rains. Eat nothing that is not the planted mushroom.",
@@ -89,7 +108,7 @@ fn told(work: &Work, units: Units) -> String {
 /// What the days of a felling rest on, in a sentence.
 fn basis_words(basis: Basis) -> String {
     match basis {
-        Basis::Observed => "The days are those of an average year on this farm.".to_owned(),
+        Basis::Observed => "The days rest on dates observed on this farm.".to_owned(),
         basis => format!("The days are {}.", basis.doubt().unwrap_or_else(|| "those of the season window".to_owned())),
     }
 }

@@ -1,15 +1,20 @@
 //! The felling sheet: which trees come down this winter, stand by stand, in walking order.
 
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
 use serde::Serialize;
 
+use crate::book::Wood;
 use crate::page::part::caution::{Caution, Cautions, Subject};
 use crate::page::part::deadline::Deadline;
 use crate::page::part::help::Rescue;
 use crate::page::part::table::{Part, Table, cell};
-use crate::page::part::{Anchor, Figure, and, capital, caution, deadline, gate, help, tree};
+use crate::page::part::{Anchor, Figure, and, capital, caution, deadline, gate, help, tree, waits};
 use crate::page::{Context, Page};
 use crate::quantity::count;
 use crate::reckon::Topic;
+use crate::reckon::findings::season::felling;
 use crate::reckon::findings::stands::standing;
 use crate::reckon::findings::{StandFinding, TreeFinding};
 use crate::reckon::formula::Place;
@@ -27,6 +32,7 @@ pub struct View {
     total: Figure,
     stands: Vec<Stand>,
     no_plan: bool,
+    undated: BTreeSet<String>,
     deadlines: Vec<Deadline>,
     gate: Vec<&'static str>,
     cautions: Cautions,
@@ -34,6 +40,7 @@ pub struct View {
     rescue: Rescue,
     working: String,
     planning: String,
+    seasons: String,
     method: String,
 }
 
@@ -47,6 +54,7 @@ struct Stand {
     rows: Option<Table>,
     spared: String,
     unwanted: String,
+    waits: Vec<String>,
     uncounted: Vec<String>,
 }
 
@@ -84,6 +92,7 @@ pub fn view(context: &Context<'_>) -> View {
         ),
         stands,
         no_plan: winter.wishes.is_empty(),
+        undated: undated(context),
         deadlines: deadline::all(context),
         gate: gate::of(gate::FELLING, context),
         hung: cautions.take(HUNG).into_iter().collect(),
@@ -91,8 +100,17 @@ pub fn view(context: &Context<'_>) -> View {
         rescue: help::rescue_at_saw(context),
         working: context.route.to(&Page::Working(Topic::Trees)),
         planning: context.route.to(&Page::Planning),
+        seasons: context.route.to(&Page::Seasons),
         method: context.route.record(Kind::Method, crate::reckon::findings::logs::DRILLED),
     }
+}
+
+/// The woods that come down without a date of felling, and why.
+fn undated(context: &Context<'_>) -> BTreeSet<String> {
+    let woods: BTreeMap<&str, &Arc<Wood>> =
+        context.findings.felled().map(|tree| (tree.tree.wood.id.as_str(), &tree.tree.wood)).collect();
+    let gap = |wood: &Arc<Wood>| Some(format!("{}: {}", wood.name(), felling(context.findings, wood).gap?));
+    woods.into_values().filter_map(gap).collect()
 }
 
 fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
@@ -132,7 +150,9 @@ fn of(trees: &[usize], name: &str, context: &Context<'_>) -> Stand {
     let tree = |index: &usize| &findings.trees()[*index];
     let falling: Vec<usize> = trees.iter().copied().filter(|index| winter.falls(tree(index).tree.tag())).collect();
     let wanted = |tree: &TreeFinding| winter.takes(&tree.tree.wood.id);
+    let waits = |tree: &TreeFinding| !winter.waits(&tree.tree.wood.id).is_empty();
     let left = trees.iter().map(tree).filter(|tree| tree.may_fall() && !winter.falls(tree.tree.tag()));
+    let left = left.filter(|tree| !waits(tree));
     let (spared, unwanted): (Vec<&TreeFinding>, Vec<&TreeFinding>) = left.partition(|tree| wanted(tree));
     let tags =
         |trees: Vec<&TreeFinding>| -> Vec<String> { trees.iter().map(|tree| tree.tree.tag().to_string()).collect() };
@@ -151,6 +171,7 @@ fn of(trees: &[usize], name: &str, context: &Context<'_>) -> Stand {
         rows: table(&order.iter().map(tree).collect::<Vec<_>>(), walked, name, context),
         spared: and(&spared),
         unwanted: and(&unwanted),
+        waits: waits::lines(trees.iter().map(tree), context),
         uncounted: uncounted.collect(),
     }
 }

@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::page::part::cite::Cite;
 use crate::page::part::rating::Rating;
 use crate::page::part::table::{Cell, Part, Table, below, cell, list, or_dash};
-use crate::page::part::{Anchor, Figure, capital, logs_words, other_work, purchase, range};
+use crate::page::part::{Anchor, Figure, capital, logs_words, other_work, purchase, range, waits};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Duration, Length, Mass, count};
@@ -24,6 +24,7 @@ pub struct View {
     no_plan: bool,
     trees: Figure,
     one_tree: bool,
+    waits: Vec<String>,
     rows: Option<Table>,
     money: Option<Table>,
     no_money: bool,
@@ -46,6 +47,7 @@ pub fn view(context: &Context<'_>) -> View {
             context,
         ),
         one_tree: winter.number() == 1,
+        waits: waits::lines(context.findings.trees(), context),
         rows: planning(context),
         money: money(context),
         no_money: context.book.farm.record.money.is_none(),

@@ -13,7 +13,7 @@ use crate::reckon::daylight::day_length;
 use crate::reckon::degree_days::{BASE, WARMTH};
 use crate::reckon::dormancy::{COLOUR, ERROR};
 use crate::reckon::formula::Formula;
-use crate::reckon::season::{Observations, of_day, tell};
+use crate::reckon::season::{Observations, Usual, of_day, tell};
 use crate::reckon::{days, dormancy, hopkins};
 use crate::record::Id;
 use crate::record::said::Mark;
@@ -81,7 +81,8 @@ fn events(context: &Context<'_>) -> Part {
     let known = context.findings.known();
     let air = known.air.as_ref();
     let model = |event| air.map(|air| dormancy::modelled(event, air, known.latitude));
-    let seen = |event| known.observed.iter().find(|seen| seen.event == event).and_then(Observations::usual);
+    let seen = |event| known.observed.iter().find(|seen| seen.event == event);
+    let usual = |event| seen(event).and_then(Observations::usual);
     let caption = "The models beside what was observed";
     let table = Table::of("facts", caption, [Event::LeafColour, Event::BudSwell])
         .wide(caption)
@@ -91,14 +92,16 @@ fn events(context: &Context<'_>) -> Part {
             or_gap(day, "no date: the monthly means are not recorded")
         })
         .column("Observed here", |event| {
-            let words = |day: String, years| format!("{day} in {}", count(years, "year", "years"));
-            or_gap(
-                seen(event).map(|usual| words(of_day(usual.median).show(context.units()), usual.years)),
-                "not observed",
-            )
+            let of_years = |usual: Usual| {
+                let day = of_day(usual.median).show(context.units());
+                format!("usually {day}, in {}", count(usual.years, "year", "years"))
+            };
+            let now = seen(event).and_then(|seen| seen.now).map(|date| date.show(context.units()));
+            let words: Vec<String> = now.into_iter().chain(usual(event).map(of_years)).collect();
+            or_gap((!words.is_empty()).then(|| words.join("; ")), "not observed")
         })
         .number("Days apart", |event| {
-            let day = model(event).and_then(Result::ok).zip(seen(event));
+            let day = model(event).and_then(Result::ok).zip(usual(event));
             or_dash(day.map(|(day, seen)| days::apart(day, seen.median).to_string()))
         });
     let [best, unchecked] = ERROR;

@@ -45,10 +45,13 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
 /// The block with an event's usual day.
 fn event(block: Block, seen: &Observations, units: Units) -> Block {
     let name = seen.event.said();
-    let Some(usual) = seen.usual() else { return block.gap(Some(format!("{name}: not observed here"))) };
-    let dates: Vec<String> = seen.dates.iter().map(|date| date.show(units)).collect();
-    let median = of_day(usual.median).show(units);
-    block.line(format!("{name}: the middle of {} is {median}, observed", dates.join("; ")))
+    let now = seen.now.map(|date| format!("{name}: {}, observed this season, which decides", date.show(units)));
+    let usual = seen.usual().map(|usual| {
+        let dates: Vec<String> = seen.others.iter().map(|date| date.show(units)).collect();
+        format!("{name}: the middle of {} is {}, observed", dates.join("; "), of_day(usual.median).show(units))
+    });
+    let gap = (now.is_none() && usual.is_none()).then(|| format!("{name}: not observed here"));
+    now.into_iter().chain(usual).fold(block, Block::line).gap(gap)
 }
 
 /// The block with a window put in.

@@ -6,6 +6,7 @@ use strum::{EnumDiscriminants, IntoStaticStr};
 
 use super::Findings;
 use super::batches::Stage;
+use super::lying::{Fill, Lying};
 use super::rota::RotaTurn;
 use super::season::taken;
 use crate::book::{Batch, Book, Caution, Mushroom, Strain, Subject, Window, Wood, Writer};
@@ -81,6 +82,12 @@ pub enum What {
         /// The last day on which their trees come down.
         down: Date,
     },
+    /// Logs that were felled rest.
+    Rest(Lying),
+    /// They have rested as long as they should.
+    Rested(Lying),
+    /// They are filled.
+    Fill(Lying, Fill),
     /// A batch may give its first mushrooms.
     FirstFruit {
         /// The batch.
@@ -104,10 +111,10 @@ impl WorkKind {
     const fn task(self) -> Option<Task> {
         match self {
             Self::Fell => Some(Task::Felling),
-            Self::Inoculate => Some(Task::Inoculation),
+            Self::Inoculate | Self::Fill => Some(Task::Inoculation),
             Self::FirstFruit => Some(Task::Harvest),
             Self::Soak => Some(Task::Soaking),
-            Self::NoCut | Self::Order | Self::Other => None,
+            Self::NoCut | Self::Order | Self::Rest | Self::Rested | Self::Other => None,
         }
     }
 }
@@ -123,6 +130,7 @@ pub fn all(findings: &Findings) -> Vec<Work> {
     drafts.extend(no_cuts(findings));
     drafts.extend(orders(findings));
     drafts.extend(inoculations(findings));
+    drafts.extend(lots(findings));
     drafts.extend(first_fruits(findings));
     drafts.extend(soaks(findings));
     drafts.extend(own_seasons(book, findings));
@@ -155,14 +163,20 @@ fn subject(what: &What) -> Subject<'_> {
         What::Inoculate { mushrooms, woods, .. } => Subject { woods: all(woods), mushrooms: all(mushrooms) },
         What::FirstFruit { batch, .. } => Subject { mushrooms: vec![&batch.strain.mushroom], ..Subject::default() },
         What::Soak(strain, _) => Subject { mushrooms: vec![&strain.mushroom], ..Subject::default() },
-        What::NoCut(_) | What::Order { .. } | What::Other(_) => Subject::default(),
+        What::Fill(lying, fill) => Subject { woods: vec![&lying.lot.wood], mushrooms: all(&fill.mushrooms) },
+        What::NoCut(_) | What::Order { .. } | What::Rest(_) | What::Rested(_) | What::Other(_) => Subject::default(),
     }
 }
 
 fn fellings(findings: &Findings) -> Vec<Draft> {
     let mut all = Vec::new();
     let groups = findings.groups();
-    for (index, felling) in findings.fellings().iter().enumerate() {
+    // A wood that no mushroom of the farm can take in these days waits, so its felling is no work of the season.
+    let waits = |index: usize| {
+        let mut of_felling = findings.inoculations().iter().filter(|found| found.felling == index).peekable();
+        of_felling.peek().is_some() && of_felling.all(|found| found.carried.is_empty())
+    };
+    for (index, felling) in findings.fellings().iter().enumerate().filter(|(index, _)| !waits(*index)) {
         for (part, interval) in (1..).zip(&felling.intervals) {
             let whole = findings.season.dates(*interval);
             let of_felling = groups.iter().filter(|group| group.first.felling == index);
@@ -222,6 +236,25 @@ fn inoculations(findings: &Findings) -> Vec<Draft> {
         }
     }
     all
+}
+
+/// The days of lots that lie, as far as they lie in this season's year.
+fn lots(findings: &Findings) -> impl Iterator<Item = Draft> {
+    let begins = findings.axis();
+    let of_lot = |lying: &Lying| -> Vec<Draft> {
+        let (name, (from, _)) = (&lying.lot.id, lying.rested);
+        let rest = (lying.felled.from, from.plus(-1).max(lying.felled.to));
+        let fill = |fill: &Fill| {
+            let mushroom = fill.mushrooms.first().map_or("", |mushroom| mushroom.id.as_str());
+            (format!("fill-lot-{name}-{mushroom}"), fill.days, fill.basis, What::Fill(lying.clone(), fill.clone()))
+        };
+        let rested = !lying.fills.iter().any(|fill| fill.days == lying.rested);
+        let rested =
+            rested.then(|| (format!("rested-lot-{name}"), lying.rested, Basis::Dated, What::Rested(lying.clone())));
+        let rest = (format!("rest-lot-{name}"), rest, Basis::Dated, What::Rest(lying.clone()));
+        [rest].into_iter().chain(rested).chain(lying.fills.iter().map(fill)).collect()
+    };
+    findings.lying().iter().flat_map(of_lot).filter(move |(_, (_, to), ..)| *to >= begins)
 }
 
 /// Batches that may give their first mushrooms in this season's growing year.

@@ -211,7 +211,12 @@ impl Findings {
         if wish.placed.is_empty() {
             return spans(&|_| true);
         }
-        let of_wood = |wood: &Wood| spans(&|felling| felling.woods.iter().any(|other| other.id == wood.id));
+        let of_trees = |wood: &Wood| spans(&|felling| felling.woods.iter().any(|other| other.id == wood.id));
+        let of_lots = |wood: &Wood| {
+            let lots = self.lying().iter().filter(|lying| lying.lot.wood.id == wood.id);
+            span(lots.filter_map(|lying| lying.filled_with(&wish.strain.mushroom)))
+        };
+        let of_wood = |wood: &Wood| of_trees(wood).or_else(|| of_lots(wood));
         let woods: Vec<(Date, Date)> = wish.placed.iter().filter_map(|placed| of_wood(&placed.wood)).collect();
         let (from, to) = (woods.iter().map(|days| days.0).max()?, woods.iter().map(|days| days.1).min()?);
         if from <= to { Some((from, to)) } else { span(woods) }
@@ -219,8 +224,7 @@ impl Findings {
 
     /// Lots among the logs of a wish that rest too long or too short if they wait for the days of inoculation.
     fn apart(&self, wish: &WishFinding, (opens, closes): (Date, Date)) -> Vec<(Arc<Lot>, Date, Date)> {
-        let found = self.inoculations().iter().find(|found| found.mushroom.id == wish.strain.mushroom.id);
-        let Some(rest) = found.map(|found| &found.rest) else { return Vec::new() };
+        let rest = self.rest();
         let used = |lot: &&Arc<Lot>| {
             wish.placed.iter().any(|placed| placed.wood.id == lot.wood.id) && self.ledger().waiting(lot) > 0
         };

@@ -1,12 +1,15 @@
 //! When logs may be inoculated: the rest of each source carried forward from each felling.
 
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use super::season::{Felling, counting, days, parted};
-use super::{Findings, Word};
+use super::season::{Felling, Open, Untold, counting, days, parted};
+use super::{Findings, Word, season, winter};
 use crate::book::{Mushroom, Window, Wood};
 use crate::quantity::{Duration, Range};
 use crate::reckon::Gap;
+use crate::reckon::days::Days;
 use crate::reckon::rest::{COMMON_PRACTICE_DAYS, Carried, School, carry};
 use crate::reckon::season::{Basis, End, Told};
 use crate::record::said::Rest;
@@ -106,6 +109,62 @@ impl Findings {
     }
 }
 
+impl Findings {
+    /// Whether trees of a wood that come down now are known to find no day for a mushroom: the no-cut windows leave no day to
+    /// fell them, or no day to inoculate them follows. What cannot be told for want of a record is not known.
+    pub fn has_no_day(&self, mushroom: &Mushroom, wood: &Wood) -> bool {
+        self.without_a_day().get(&mushroom.id).is_some_and(|woods| woods.contains(&wood.id))
+    }
+
+    /// The rest that the farm keeps to: its own choice, or else that of common practice.
+    pub fn rest(&self) -> Range<Duration> {
+        let chosen = self.book.farm.record.rest.clone();
+        chosen.unwrap_or_else(|| COMMON_PRACTICE_DAYS.map(Duration::of_days).into())
+    }
+}
+
+/// By mushroom of the farm and of its wishes, the woods at hand whose trees find no day for it.
+pub(super) fn without_a_day(findings: &Findings) -> BTreeMap<String, BTreeSet<String>> {
+    let woods = winter::at_hand(findings);
+    let felling = |wood: &Arc<Wood>| {
+        let listed = findings.fellings().iter().find(|felling| felling.woods.iter().any(|other| other.id == wood.id));
+        listed.map_or_else(|| Cow::Owned(season::felling(findings, wood)), Cow::Borrowed)
+    };
+    let fellings: Vec<(&str, Cow<'_, Felling>)> = woods.iter().map(|wood| (wood.id.as_str(), felling(wood))).collect();
+    let rest = findings.rest();
+    let wished = findings.book.plans.values().flat_map(|plan| plan.wishes()).map(|(_, strain)| &strain.mushroom);
+    let of = |mushroom: &Arc<Mushroom>| {
+        let (windows, _) = open_for(findings, mushroom);
+        let open = (!windows.is_empty()).then(|| days(&windows));
+        let has_none = |felling: &Felling| match felling.gap {
+            Some(Gap::NothingLeft) => true,
+            Some(_) => false,
+            None => carried(felling, rest.low.days(), Some(rest.high.days()), open.as_ref()).is_empty(),
+        };
+        let without = fellings.iter().filter(|(_, felling)| has_none(felling));
+        (mushroom.id.clone(), without.map(|(wood, _)| (*wood).to_owned()).collect())
+    };
+    each_once(findings.mushrooms().iter().chain(wished)).iter().map(of).collect()
+}
+
+/// Mushrooms, each once, in the order of their ids.
+pub(super) fn each_once<'a>(mushrooms: impl IntoIterator<Item = &'a Arc<Mushroom>>) -> Vec<Arc<Mushroom>> {
+    let by_id: BTreeMap<&str, &Arc<Mushroom>> = mushrooms.into_iter().map(|of| (of.id.as_str(), of)).collect();
+    by_id.into_values().cloned().collect()
+}
+
+/// The stretches of a felling carried forward by a rest, within the days on which is inoculated.
+fn carried(felling: &Felling, least: f64, most: Option<f64>, open: Option<&Days>) -> Vec<Carried> {
+    let most = most.map(|most| most.round() as i32);
+    felling.intervals.iter().flat_map(|part| carry(*part, least.round() as i32, most, open)).collect()
+}
+
+/// The inoculation windows that count for a mushroom, and those that cannot be told.
+pub(super) fn open_for(findings: &Findings, mushroom: &Mushroom) -> (Open, Untold) {
+    let speaks = |window: &Window| window.speaks_of_mushroom(mushroom);
+    parted(counting(findings.windows(), WindowKind::Inoculate, speaks))
+}
+
 /// When logs may be inoculated, by mushroom and felling.
 pub fn all(findings: &Findings) -> Vec<Inoculation> {
     let fellings = || findings.fellings().iter().enumerate().filter(|(_, felling)| felling.gap.is_none());
@@ -114,13 +173,9 @@ pub fn all(findings: &Findings) -> Vec<Inoculation> {
 }
 
 fn one(findings: &Findings, felling: &Felling, index: usize, mushroom: &Arc<Mushroom>) -> Inoculation {
-    let speaks = |window: &Window| window.speaks_of_mushroom(mushroom);
-    let (windows, gaps) = parted(counting(findings.windows(), WindowKind::Inoculate, speaks));
-    let days = (!windows.is_empty()).then(|| days(&windows));
-    let carried = |least: f64, most: Option<f64>| -> Vec<Carried> {
-        let most = most.map(|most| most.round() as i32);
-        felling.intervals.iter().flat_map(|part| carry(*part, least.round() as i32, most, days.as_ref())).collect()
-    };
+    let (windows, gaps) = open_for(findings, mushroom);
+    let open = (!windows.is_empty()).then(|| days(&windows));
+    let carried = |least, most| carried(felling, least, most, open.as_ref());
     let line = |rest: Rest| {
         let (least, most) = ends(&rest);
         let carried = least.map(|least| carried(least, most)).unwrap_or_default();
@@ -128,13 +183,12 @@ fn one(findings: &Findings, felling: &Felling, index: usize, mushroom: &Arc<Mush
     };
     let mut lines: Vec<RestLine> = rests(mushroom).into_iter().map(line).collect();
     lines.sort_by_key(|line| (line.school.is_none(), line.school));
-    let chosen = &findings.book.farm.record.rest;
-    let rest = chosen.clone().unwrap_or_else(|| COMMON_PRACTICE_DAYS.map(Duration::of_days).into());
+    let rest = findings.rest();
     Inoculation {
         mushroom: Arc::clone(mushroom),
         felling: index,
         carried: carried(rest.low.days(), Some(rest.high.days())),
-        chosen: chosen.is_some(),
+        chosen: findings.book.farm.record.rest.is_some(),
         rest,
         windows,
         gaps,

@@ -8,6 +8,7 @@ pub mod inoculation;
 pub mod ledger;
 pub mod lifts;
 pub mod logs;
+pub mod lying;
 pub mod outdoors;
 pub mod outlook;
 pub mod pairing;
@@ -22,7 +23,7 @@ pub mod weighed;
 pub mod wetness;
 pub mod winter;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, OnceLock};
 
 use crate::book::{Book, Mushroom, Wood};
@@ -37,6 +38,7 @@ pub use inoculation::{Inoculation, RestLine};
 pub use ledger::Ledger;
 pub use lifts::{LimitFinding, Load, TaskFinding};
 pub use logs::{Filling, LogWeight, Water, WoodWeight};
+pub use lying::{Fill, Lying};
 pub use outdoors::OutdoorFinding;
 pub use outlook::{MoneyFinding, PlanningFinding};
 pub use pairing::{Kin, Pairing, Role, Row, Word};
@@ -194,13 +196,15 @@ answers! {
     /// The woods that the front pages show.
     pub woods: [Arc<Wood>] = |of| woods(of);
     /// What is known of the year of the farm.
-    pub known: Known = |of| season::known(&of.book, of.choice.units);
+    pub known: Known = |of| season::known(&of.book, of.season, of.choice.units);
     /// Every season window, told or not.
     pub windows: [WindowFinding] = |of| season::windows(&of.book, of.known());
     /// When trees may come down, woods with the same days together.
     pub fellings: [Felling] = |of| season::fellings(of);
     /// When logs may be inoculated, by mushroom and felling.
     pub inoculations: [Inoculation] = |of| inoculation::all(of);
+    /// By mushroom, the woods at hand whose trees find no day for it.
+    without_a_day: BTreeMap<String, BTreeSet<String>> = |of| inoculation::without_a_day(of);
     /// What green logs of each wood weigh, in the order of ids.
     pub weights: [WoodWeight] = |of| logs::weights(&of.book, of.choice.units);
     /// Holes and spawn.
@@ -209,6 +213,8 @@ answers! {
     pub trees: [TreeFinding] = |of| trees::all(of);
     /// Where all logs are, in two balances.
     pub ledger: Ledger = |of| ledger::of(of);
+    /// Lots that lie, and their days.
+    pub lying: [Lying] = |of| lying::all(of);
     /// Every stand as it was measured.
     measured: [Measured] = |of| stands::measured(&of.book);
     /// This winter's wishes, and what comes down for them.

@@ -90,9 +90,9 @@ impl Felling {
 }
 
 /// What a farm knows of its year.
-pub fn known(book: &Book, units: Units) -> Known {
+pub fn known(book: &Book, season: Season, units: Units) -> Known {
     let observed = &book.farm.record.observed;
-    let seen = |event: Event, dates: &[Date]| Observations { event, dates: dates.to_vec(), moved: moved(book, event) };
+    let seen = |event: Event, dates: &[Date]| Observations::of(event, dates, season, moved(book, event));
     Known {
         units,
         observed: vec![seen(Event::LeafColour, &observed.leaf_colour), seen(Event::BudSwell, &observed.bud_swell)],

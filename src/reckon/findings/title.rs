@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::agenda::{What, Work};
+use super::lying::Lying;
 use crate::book::{Mushroom, Strain, Wood};
 use crate::quantity::count;
 use crate::record::plan::Item;
@@ -32,6 +33,12 @@ impl Work {
                 let on = if *others { format!(" on {}", few(&names(woods), "woods")) } else { String::new() };
                 format!("Inoculate {}{on}", few(&mushrooms, "mushrooms"))
             }
+            What::Rest(lying) => format!("{}, {}: felled, resting", lying.lot.record.name, logs(lying)),
+            What::Rested(lying) => format!("{}, {}: rested", lying.lot.record.name, logs(lying)),
+            What::Fill(lying, fill) => {
+                let mushrooms: Vec<&str> = fill.mushrooms.iter().map(|mushroom| Mushroom::name(mushroom)).collect();
+                format!("Fill {}, {}, with {}", lying.lot.record.name, logs(lying), few(&mushrooms, "mushrooms"))
+            }
             What::FirstFruit { batch, .. } => format!("Look for the first mushrooms on batch {}", batch.id),
             What::Soak(strain, turn) => {
                 format!("Soak {} of {}, group {}", count(turn.count(), "log", "logs"), strain.record.name, turn.group)
@@ -39,6 +46,11 @@ impl Work {
             What::Other(window) => window.record.name.clone(),
         }
     }
+}
+
+/// The logs of a lot that lie.
+fn logs(lying: &Lying) -> String {
+    count(lying.logs, "log", "logs")
 }
 
 /// What is bought: the item, and of spawn its strain.

@@ -3,12 +3,13 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use super::inoculation::each_once;
 use super::ledger::{Done, days_down, done};
 use super::stands::Measured;
 use super::{Findings, TreeFinding, Word};
-use crate::book::{Lot, Plan, Strain, Wood};
+use crate::book::{Lot, Mushroom, Plan, Strain, Wood};
 use crate::quantity::Length;
-use crate::reckon::allocation::{Candidate, Question, Value, Wanted, solve};
+use crate::reckon::allocation::{Candidate, Pair, Question, Value, Wanted, solve};
 use crate::reckon::ledger::winter_of;
 use crate::reckon::{Gap, density, planning};
 use crate::record::evidence::Way;
@@ -29,6 +30,7 @@ pub struct Winter {
     pub gap: f64,
     felled: BTreeSet<Tag>,
     wanted: BTreeSet<String>,
+    waiting: BTreeMap<String, Vec<Arc<Mushroom>>>,
     is_by_trees: bool,
 }
 
@@ -38,7 +40,13 @@ impl Winter {
         self.felled.contains(tag)
     }
 
-    /// Whether a wish may take a wood.
+    /// The mushrooms for which trees of a wood would come down, if they had a day for it.
+    pub fn waits(&self, wood: &str) -> &[Arc<Mushroom>] {
+        let wanted = self.takes(wood);
+        self.waiting.get(wood).filter(|_| !wanted).map_or(&[], Vec::as_slice)
+    }
+
+    /// Whether trees of a wood may come down for a wish.
     pub fn takes(&self, wood: &str) -> bool {
         self.wanted.contains(wood)
     }
@@ -99,6 +107,12 @@ impl WishFinding {
         self.placed.iter().map(|placed| placed.logs).sum()
     }
 
+    /// The pair of its strain and a wood, where the plan's floor lets the wood be used.
+    fn pair(&self, wood: &Arc<Wood>, findings: &Findings) -> Option<Pair> {
+        let rating = self.allows(wood, findings)?;
+        Some(Pair { rating, from_trees: !findings.has_no_day(&self.strain.mushroom, wood) })
+    }
+
     /// The rating of its strain on a wood, where the plan's floor lets the wood be used; nought where it has none.
     fn allows(&self, wood: &Wood, findings: &Findings) -> Option<u8> {
         allowed(self.word(wood, findings), self.plan.record.floor)
@@ -144,6 +158,8 @@ pub enum Why {
     NoWood(Floor),
     /// The limits of stands hold trees back.
     Limits(Vec<String>),
+    /// Trees of woods that are good enough have no day to come down and be inoculated.
+    NoDay(Vec<Arc<Wood>>),
     /// Every log of the woods that are good enough is placed; more woods at hand would do if the floor were lower.
     UsedUp(Floor, Vec<Arc<Wood>>),
 }
@@ -203,7 +219,7 @@ pub fn of(findings: &Findings) -> Winter {
     let place = |wood: &Wood| woods.binary_search_by(|other| other.id.cmp(&wood.id)).unwrap_or_default();
     let wanted = |found: &WishFinding| Wanted {
         logs: found.left().unwrap_or(0),
-        pairs: woods.iter().map(|wood| found.allows(wood, findings)).collect(),
+        pairs: woods.iter().map(|wood| found.pair(wood, findings)).collect(),
     };
     let question = Question {
         woods: woods.len(),
@@ -212,8 +228,14 @@ pub fn of(findings: &Findings) -> Winter {
         allowances: allowances(findings.measured()),
         wishes: wishes.iter().map(wanted).collect(),
     };
-    let takes = |place: &usize| question.wishes.iter().any(|wish| wish.logs > 0 && wish.pairs[*place].is_some());
+    let pairs = |place: usize| {
+        let of_wood = question.wishes.iter().zip(&wishes).filter(|(wish, _)| wish.logs > 0);
+        of_wood.filter_map(move |(wish, found)| Some((wish.pairs[place]?, &found.strain.mushroom)))
+    };
+    let takes = |place: &usize| pairs(*place).any(|(pair, _)| pair.from_trees);
     let wanted = (0..woods.len()).filter(takes).map(|place| woods[place].id.clone()).collect();
+    let apart = |place: usize| pairs(place).filter(|(pair, _)| !pair.from_trees).map(|(_, mushroom)| mushroom);
+    let waiting = woods.iter().enumerate().map(|(place, wood)| (wood.id.clone(), each_once(apart(place)))).collect();
     let answer = solve(&question);
     let reached = answer.as_ref();
     let mut winter = Winter {
@@ -222,6 +244,7 @@ pub fn of(findings: &Findings) -> Winter {
         gap: reached.map_or(f64::INFINITY, |answer| answer.gap),
         felled: reached.map(|answer| felled(findings.trees(), &units, &answer.felled)).unwrap_or_default(),
         wanted,
+        waiting,
         woods,
         is_by_trees: plans_by_trees(findings),
     };
@@ -269,18 +292,25 @@ fn served(mut found: WishFinding, logs: &[u32], winter: &Winter, findings: &Find
     found
 }
 
-/// The winter where nothing is wished for: all marked trees come down, or those that give most logs within the limits.
+/// The winter where nothing is wished for: all marked trees come down that have a day for any mushroom of the farm, or those
+/// of them that give most logs within the limits.
 fn without_a_plan(findings: &Findings) -> Winter {
     let units = units(findings.trees());
     let one_more = |candidate: Candidate| Candidate { logs: candidate.logs + 1, ..candidate };
-    let trees: Vec<Candidate> = units.iter().map(|unit| one_more(candidate(unit, findings, &|_| 0))).collect();
+    let waiting: BTreeMap<String, Vec<Arc<Mushroom>>> = at_hand(findings)
+        .iter()
+        .filter(|wood| findings.mushrooms().iter().all(|mushroom| findings.has_no_day(mushroom, wood)))
+        .map(|wood| (wood.id.clone(), findings.mushrooms().to_vec()))
+        .collect();
+    let waits = |wood: &Wood| usize::from(waiting.contains_key(&wood.id));
+    let trees: Vec<Candidate> = units.iter().map(|unit| one_more(candidate(unit, findings, &waits))).collect();
     let logs = trees.iter().map(|candidate| candidate.logs).sum();
     let answer = solve(&Question {
-        woods: 1,
-        ready: vec![0],
+        woods: 2,
+        ready: vec![0; 2],
         trees,
         allowances: allowances(findings.measured()),
-        wishes: vec![Wanted { logs, pairs: vec![Some(0)] }],
+        wishes: vec![Wanted { logs, pairs: vec![Some(Pair { rating: 0, from_trees: true }), None] }],
     });
     Winter {
         woods: Vec::new(),
@@ -291,12 +321,13 @@ fn without_a_plan(findings: &Findings) -> Winter {
         gap: 0.0,
         felled: answer.map(|answer| felled(findings.trees(), &units, &answer.felled)).unwrap_or_default(),
         wanted: BTreeSet::new(),
+        waiting,
         is_by_trees: true,
     }
 }
 
 /// The woods at hand, from lots and from trees that may come down, in the order of their ids.
-fn at_hand(findings: &Findings) -> Vec<Arc<Wood>> {
+pub(super) fn at_hand(findings: &Findings) -> Vec<Arc<Wood>> {
     let marked = findings.trees().iter().filter(|tree| tree.may_fall()).map(|tree| &tree.tree.wood);
     let loose = findings.ledger().loose_woods().filter_map(|wood| findings.book.woods.get(wood));
     let woods = marked.chain(findings.book.lots.values().map(|lot| &lot.wood)).chain(loose);
@@ -385,25 +416,32 @@ fn short(found: &WishFinding, winter: &Winter, findings: &Findings) -> Option<Sh
     }
     let floor = found.plan.record.floor;
     let suits = |wood: &Arc<Wood>| found.allows(wood, findings);
+    let from_trees = |wood: &Arc<Wood>| !findings.has_no_day(&found.strain.mushroom, wood);
     let suiting: BTreeSet<&str> =
         winter.woods.iter().filter(|wood| suits(wood).is_some()).map(|wood| wood.id.as_str()).collect();
     let stands = findings.measured();
     let spared = |tree: &&TreeFinding| tree.may_fall() && tree.logs() > 0 && !winter.falls(tree.tree.tag());
-    let held: BTreeSet<&str> = (findings.trees().iter().filter(spared))
+    let (dated, waiting): (Vec<&TreeFinding>, Vec<&TreeFinding>) = (findings.trees().iter().filter(spared))
         .filter(|tree| suiting.contains(tree.tree.wood.id.as_str()))
+        .partition(|tree| from_trees(&tree.tree.wood));
+    let held: BTreeSet<&str> = (dated.into_iter())
         .filter_map(|tree| Some(&stands[stand(tree, stands)?]))
         .filter(|stand| stand.allowance().is_ok())
         .map(|stand| stand.stand.record.name.as_str())
         .collect();
     let lower =
         |wood: &&Arc<Wood>| suits(wood).is_none() && allowed(found.word(wood, findings), Floor::Mentioned).is_some();
-    let why = match (suiting.is_empty(), held.is_empty()) {
+    let waiting: BTreeMap<&str, &Arc<Wood>> =
+        waiting.into_iter().map(|tree| (tree.tree.wood.id.as_str(), &tree.tree.wood)).collect();
+    let why = match (suiting.is_empty(), held.is_empty(), waiting.is_empty()) {
         _ if !winter.is_by_trees || !is_wood_at_hand(&winter.woods, findings) => Why::NoTrees,
-        (true, _) => Why::NoWood(floor),
-        (false, false) => Why::Limits(held.into_iter().map(str::to_owned).collect()),
-        (false, true) => Why::UsedUp(floor, winter.woods.iter().filter(lower).cloned().collect()),
+        (true, ..) => Why::NoWood(floor),
+        (false, false, _) => Why::Limits(held.into_iter().map(str::to_owned).collect()),
+        (false, true, false) => Why::NoDay(waiting.into_values().cloned().collect()),
+        (false, true, true) => Why::UsedUp(floor, winter.woods.iter().filter(lower).cloned().collect()),
     };
-    let cures = winter.woods.iter().filter_map(|wood| Some((suits(wood)?, cure(findings.trees(), logs, wood)?)));
+    let with_a_day = winter.woods.iter().filter(|wood| from_trees(wood));
+    let cures = with_a_day.filter_map(|wood| Some((suits(wood)?, cure(findings.trees(), logs, wood)?)));
     let best = cures.max_by(|a, b| a.0.cmp(&b.0).then(b.1.trees.cmp(&a.1.trees)).then(b.1.wood.id.cmp(&a.1.wood.id)));
     Some(Short { logs, why, cure: best.map(|(_, cure)| cure) })
 }

@@ -110,6 +110,10 @@ pub fn why(short: &Short) -> String {
             "more trees of woods that suit it are marked, but the limit of {} holds them back",
             stands.join(" and ")
         ),
+        Why::NoDay(woods) => format!(
+            "trees of {} are marked, but felled this winter they have no day to be inoculated",
+            woods.iter().map(|wood| wood.name()).collect::<Vec<_>>().join(" and ")
+        ),
         Why::UsedUp(floor, lower) => {
             let placed = format!("every log of the woods that {} is placed", good_enough(*floor));
             let names: Vec<&str> = lower.iter().map(|wood| wood.name()).collect();
