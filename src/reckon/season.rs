@@ -224,6 +224,24 @@ impl Season {
         if self.south { 32 } else { 213 }
     }
 
+    /// The season to which a day belongs.
+    ///
+    /// ```
+    /// use hostwood::{quantity::Date, reckon::season::Season};
+    /// let day = Date::read("2027-03-02").unwrap();
+    /// assert_eq!(Season::holding(day, false).year, 2026); // a winter from 1 August
+    /// assert_eq!(Season::holding(day, true).year, 2027); // and in the south from 1 February
+    /// ```
+    pub fn holding(day: Date, south: bool) -> Self {
+        let season = Self { year: day.0.year(), south };
+        Self { year: season.year - i16::from(day < season.first_day()), south }
+    }
+
+    /// The day on which it begins.
+    pub fn first_day(self) -> Date {
+        of_day(self.begins()).in_year(self.year)
+    }
+
     /// The first month of the dormant ones: November in the north, May in the south.
     pub const fn dormant_month(self) -> i8 {
         if self.south { 5 } else { 11 }

@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Id;
+use super::holds::Holds;
 use super::said::{Mark, Said, cited};
 use super::source::Source;
 use super::words::words;
@@ -68,6 +69,8 @@ pub struct Wood {
     pub bark: Option<Bark>,
     /// The shape of the stem, from which logs are counted.
     pub taper: Option<Taper>,
+    /// How fast its stem thickens, by a published model.
+    pub growth: Option<Growth>,
     /// How well the heartwood resists decay; sapwood never does.
     pub decay_resistance: Option<DecayResistance>,
     /// How wide the ring of sapwood is.
@@ -80,9 +83,66 @@ pub struct Wood {
     /// Rules and pests that keep logs where they are.
     #[serde(default)]
     pub quarantine: Vec<Said>,
+    /// What a standing tree of it is worth, beside its logs.
+    #[serde(default)]
+    pub worth: Vec<Worth>,
     /// Anything else that sources say.
     #[serde(default)]
     pub remarks: Vec<Said>,
+}
+
+words! {
+    /// What a standing tree is good for.
+    pub enum Use {
+        /// Nuts and seeds that stock and game eat.
+        Mast = "mast",
+        /// Leaves and twigs that stock and game eat.
+        Browse = "browse",
+        /// Sap to be tapped.
+        Sap = "sap",
+        /// Timber.
+        Timber = "timber",
+        /// Nectar and pollen for bees.
+        Nectar = "nectar",
+        /// Shade for logs and stock.
+        Shade = "shade",
+        /// Holes in which animals live.
+        Dens = "dens",
+    }
+}
+
+cited! {
+    /// How fast a stem thickens: the numbers of the model of Teck and Hilt.
+    pub struct Growth {
+        /// The row of the model, a species or a group of them.
+        pub row: String,
+        /// Square feet of basal area a year for each foot of site index.
+        #[schemars(range(min = 0.0001, max = 0.01))]
+        pub site: f64,
+        /// How soon thickness tells, by the inch.
+        #[schemars(range(min = 0.01, max = 1.0))]
+        pub thickness: f64,
+        /// How much thicker neighbours take away, by the square foot on an acre.
+        #[schemars(range(min = 0.0, max = 0.1))]
+        pub crowding: f64,
+        /// Where the model was made.
+        #[serde(flatten)]
+        pub holds: Holds,
+    }
+}
+
+cited! {
+    /// What a standing tree is worth to somebody.
+    pub struct Worth {
+        /// What it is good for.
+        #[serde(rename = "use")]
+        pub good_for: Use,
+        /// True where the row says that it is no good for that, and why.
+        #[serde(default)]
+        pub warns: bool,
+        /// What the source says.
+        pub says: String,
+    }
 }
 
 cited! {

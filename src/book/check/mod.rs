@@ -16,6 +16,7 @@
 //! | [`soak`] | more soaks than the season has weeks |
 //! | [`wish`] | a wish that asks for nothing, or for a form of spawn that no log takes |
 //! | [`clump`] | stems of one stump of which some are to stay and some to come down |
+//! | [`fallen`] | a tree whose end contradicts itself, or that gave more logs than a stem holds |
 //! | [`observed`] | two dates observed in one season, one in the wrong half of the year, buds that swell with hardly a winter since leaf colour |
 //! | [`no_cut`] | a window that the farm keeps as a no-cut window and that is none |
 //! | [`leads`] | a fourth caution that would stand above the work of a task |
@@ -31,6 +32,7 @@ pub mod chain;
 pub mod checked;
 pub mod clump;
 pub mod diary;
+pub mod fallen;
 pub mod handout;
 pub mod harvest;
 pub mod leads;
@@ -119,13 +121,14 @@ fn unbelievable(wrong: String, look: impl Into<String>, place: Place) -> Fault {
 }
 
 /// The checks that look at the records of a farm together.
-const TOGETHER: [fn(&Pile) -> Vec<Fault>; 10] = [
+const TOGETHER: [fn(&Pile) -> Vec<Fault>; 11] = [
     batch::check,
     diary::check,
     harvest::check,
     soak::check,
     wish::check,
     clump::check,
+    fallen::check,
     observed::check,
     no_cut::check,
     leads::check,

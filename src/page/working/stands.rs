@@ -4,7 +4,7 @@ use crate::page::Context;
 use crate::page::part::Anchor;
 use crate::page::part::worked::{Block, Part};
 use crate::quantity::measure::rounded;
-use crate::quantity::{Length, Units, count};
+use crate::quantity::{Area, Length, Units, count};
 use crate::reckon::density::{BASAL_AREA, Density, QUADRATIC_MEAN, REMOVAL};
 use crate::reckon::findings::StandFinding;
 use crate::reckon::findings::stands::Released;
@@ -47,9 +47,14 @@ fn stand(found: &StandFinding, context: &Context<'_>) -> Block {
     if let Ok(density) = &measured.density {
         block = block.line(format!("before: {}", figures(density, units)));
     }
-    if let (Some(area), Ok(allowance)) = (&record.area, measured.allowance()) {
+    if let (Some(area), Ok(whole), Ok(left)) = (&record.area, measured.whole_allowance(), measured.allowance()) {
         let target = record.target.as_ref().map_or_else(|| "none".to_owned(), |target| target.show(units));
-        block = block.line(format!("T = {target}, a = {}, so R = {}", area.show(units), allowance.stems(units)));
+        let stems = |square_feet| Area::of_square_feet(square_feet).stems(units);
+        let gone = measured.is_begun().then(|| {
+            format!("; {} came out this winter, so {} is left", stems(measured.this_winter.square_feet), left.stems(units))
+        });
+        let gone = gone.unwrap_or_default();
+        block = block.line(format!("T = {target}, a = {}, so R = {}{gone}", area.show(units), whole.stems(units)));
     }
     let out = found.out.stems(units);
     block = block.line(match found.felled.len() {
