@@ -197,7 +197,7 @@ fn most(book: &Book, wood: &Wood, across: f64, long: f64) -> Option<f64> {
     let volume = |across: f64, long: f64| PI / 4.0 * across * across * long;
     let batches = book.batches.values().filter(|batch| batch.wood.as_ref().is_some_and(|own| own.id == wood.id));
     let fresh = batches.filter(|batch| {
-        let felled = batch.record.felled.or_else(|| batch.lot.as_ref()?.record.felled);
+        let felled = batch.felled().map(|days| days.from);
         felled.is_some_and(|felled| (batch.record.inoculated.0 - felled.0).get_days() <= 30)
     });
     let weighed = fresh.flat_map(|batch| batch.record.samples.iter().map(move |sample| (batch, sample)));

@@ -7,14 +7,15 @@ use serde::Serialize;
 use super::figure::{bars, map};
 use super::part::caution::{Cautions, Subject};
 use super::part::cite::Line;
+use super::part::growth::Growth;
 use super::part::help::Spot;
 use super::part::sheet::Sheet;
 use super::part::table::{Table, or_dash};
 use super::part::{Anchor, Figure, and, capital, tree};
 use super::{Context, Page};
 use crate::book::Listed;
-use crate::quantity::measure::rounded;
 use crate::quantity::date::month_name;
+use crate::quantity::measure::rounded;
 use crate::quantity::{Units, count};
 use crate::reckon::Topic;
 use crate::reckon::density::{Density, Removal};
@@ -37,6 +38,8 @@ pub struct View {
     bars: Option<String>,
     facts: Option<Table>,
     gaps: Vec<String>,
+    growth: Option<Growth>,
+    pace: String,
     counted: Vec<String>,
     stale: Vec<String>,
     rows: Option<Table>,
@@ -69,6 +72,8 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
         bars: before_and_after(&stand.id, found, units),
         facts: facts(found, context),
         gaps: gaps.into_iter().flatten().map(ToString::to_string).collect(),
+        growth: findings.growth().get(place).map(|growth| Growth::of(growth, context)),
+        pace: count(found.logs, "log", "logs"),
         counted: counted(found),
         stale: stale(&found.measured),
         rows: table(found, &trees, context),
@@ -109,7 +114,7 @@ fn room(found: &StandFinding, tree: &TreeFinding, context: &Context<'_>) -> Opti
 fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<String> {
     let spots: Vec<map::Spot> = trees
         .iter()
-                .filter_map(|tree| {
+        .filter_map(|tree| {
             let place = standing(tree)?;
             let fate = match (context.findings.winter().falls(tree.tree.tag()), tree.may_fall()) {
                 _ if tree.is_down() => map::Fate::Stump,
@@ -156,11 +161,13 @@ fn letter_of(stem: &TreeFinding, clump: &Tag, letter: char) -> String {
 /// A stool is cut whole: whether it is its turn, and how long ago it was cut.
 fn stool(found: &StandFinding, stems: &[&TreeFinding], context: &Context<'_>) -> String {
     let year = context.findings.season.year;
-    let cut = found.measured.stand.record.entries.iter().map(|entry| entry.winter).filter(|winter| *winter < year).max();
+    let cut =
+        found.measured.stand.record.entries.iter().map(|entry| entry.winter).filter(|winter| *winter < year).max();
     let last = cut.map(|winter| {
         format!(" The stand was last cut in the winter of {winter}, {} ago.", count(year - winter, "year", "years"))
     });
-    let turn = if stems.iter().any(|stem| stem.may_fall()) { "all stems are cut at once" } else { "it waits for its turn" };
+    let turn =
+        if stems.iter().any(|stem| stem.may_fall()) { "all stems are cut at once" } else { "it waits for its turn" };
     format!("{turn}.{}", last.unwrap_or_default())
 }
 
@@ -271,9 +278,7 @@ fn facts(found: &StandFinding, context: &Context<'_>) -> Option<Table> {
     } else {
         table
     };
-    table
-        .number("After", |(_, show)| figure(found.after.as_ref().ok(), show))
-        .done()
+    table.number("After", |(_, show)| figure(found.after.as_ref().ok(), show)).done()
 }
 
 /// How a figure of a stand is printed, where it can be told.
@@ -289,9 +294,9 @@ fn table(stand: &StandFinding, trees: &[&TreeFinding], context: &Context<'_>) ->
         .column("This winter", |found| tree::fate(found, context))
         .column(&format!("East / north, {unit}"), |found| or_dash(tree::place(found, units)))
         .column("Sides free", |found| room(stand, found, context))
-        .column("Why", |found| match context.findings.winter().falls(found.tree.tag()) {
-            true => tree::why_and_worth(found, context),
-            false => tree::why(found),
+        .column("Why", |found| {
+            let falls = context.findings.winter().falls(found.tree.tag());
+            if falls { tree::why_and_worth(found, context) } else { tree::why(found) }
         })
         .done()
 }

@@ -30,7 +30,8 @@ pub(super) fn check(pile: &Pile) -> Vec<Fault> {
         }
         if earlier != decision && (stool || is_stool) {
             let wrong = format!("a stool is cut whole, and one says `{earlier}` and this one `{decision}`");
-            let instead = "write `keep` for all of them, or `fell` for all; or leave `stool` away, where one stem may go alone";
+            let instead =
+                "write `keep` for all of them, or `fell` for all; or leave `stool` away, where one stem may go alone";
             faults.push(divided(wrong, instead, "decision"));
         }
     }

@@ -19,7 +19,8 @@ const STEMS: f64 = 3.0;
 /// Checks every tree that came down, and every one of which something became.
 pub(super) fn check(pile: &Pile) -> Vec<Fault> {
     let length = log_length(pile);
-    let of = |tree: &Node| [stands(tree), of_others(tree), too_many(tree, &length), diary::too_late(pile, tree, "felled")];
+    let of =
+        |tree: &Node| [stands(tree), of_others(tree), too_many(tree, &length), diary::too_late(pile, tree, "felled")];
     pile.nodes(Kind::Tree).flat_map(of).flatten().collect()
 }
 

@@ -42,9 +42,12 @@ fn logs(found: &TreeFinding, context: &Context<'_>) -> Figure {
 pub fn why(found: &TreeFinding) -> String {
     let record = &found.tree.record;
     let condition = (record.condition != Condition::Sound).then(|| record.condition.words().to_owned());
-    let clump = record.clump.as_ref().map(|clump| match record.stool {
-        true => format!("stool {clump}, all stems at once"),
-        false => format!("clump {clump}, its marked stems together"),
+    let clump = record.clump.as_ref().map(|clump| {
+        if record.stool {
+            format!("stool {clump}, all stems at once")
+        } else {
+            format!("clump {clump}, its marked stems together")
+        }
     });
     [condition, clump, record.why.clone()].into_iter().flatten().collect::<Vec<_>>().join("; ")
 }

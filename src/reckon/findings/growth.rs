@@ -91,7 +91,8 @@ fn one(found: &StandFinding, findings: &Findings) -> GrowthFinding {
         (Ok(stems), Ok(acres)) => lasts(found, &trees, findings, &|wood, sizes, falls| {
             let share = share(&trees, wood);
             let gains = widens(f64::midpoint(sizes[0], sizes[1])).ok()?;
-            let of = |part: f64| stems.iter().map(|(inches, number)| (*inches, number * acres * share * part)).collect();
+            let of =
+                |part: f64| stems.iter().map(|(inches, number)| (*inches, number * acres * share * part)).collect();
             let year = |part: f64, gains: f64| {
                 let stems: Vec<Stems> = of(part);
                 let year = last(&stems, sizes, falls, growth::into(&stems, sizes[0], gains), gains);
@@ -116,16 +117,19 @@ fn stems(stand: &Stand) -> Result<Vec<Stems>, Gap> {
         all(&prism.diameters, &|inches| factor / (SQUARE_FEET * inches.powi(2)))
     });
     let plots = stand.plots.as_ref().filter(|plots| !plots.diameters.is_empty());
-    let by_plots = || plots.map(|plots| {
-        let acres = plots.size.acres() * f64::from(plots.number);
-        all(&plots.diameters, &|_| 1.0 / acres)
-    });
+    let by_plots = || {
+        plots.map(|plots| {
+            let acres = plots.size.acres() * f64::from(plots.number);
+            all(&plots.diameters, &|_| 1.0 / acres)
+        })
+    };
     by_prism.or_else(by_plots).ok_or(Gap::NotRecorded("the diameters of the counted trees"))
 }
 
 /// The part of itself by which a count may be out: the standard error of the points of a prism.
 fn error(stand: &Stand) -> f64 {
-    let Some(counts) = stand.prism.as_ref().map(|prism| prism.counts.as_slice()).filter(|counts| counts.len() > 1) else {
+    let Some(counts) = stand.prism.as_ref().map(|prism| prism.counts.as_slice()).filter(|counts| counts.len() > 1)
+    else {
         return 0.0;
     };
     let number = counts.len() as f64;
@@ -177,7 +181,9 @@ fn by_rate(stems: &[Stems], trees: &[&TreeFinding], findings: &Findings) -> Resu
     let published = |wood: &Wood| wood.record.growth.clone().filter(|growth| findings.book.here.holds(&growth.holds));
     let found: Vec<wood::Growth> = standing().filter_map(|tree| published(&tree.tree.wood)).collect();
     let Some(source) = found.first().map(|growth| growth.source().as_str().to_owned()) else {
-        return Err(Gap::NotPublished("how fast these woods grow here; count again in a few years, and write `before` and `measured`"));
+        return Err(Gap::NotPublished(
+            "how fast these woods grow here; count again in a few years, and write `before` and `measured`",
+        ));
     };
     let mut without: Vec<String> = standing()
         .filter(|tree| published(&tree.tree.wood).is_none())
@@ -186,12 +192,8 @@ fn by_rate(stems: &[Stems], trees: &[&TreeFinding], findings: &Findings) -> Resu
     without.sort_unstable();
     without.dedup();
     let rates = found.iter().map(|of| growth::Rate { site: of.site, thickness: of.thickness, crowding: of.crowding });
-    let mut rated = Rated {
-        by: By::Rate(source, without),
-        gains: [0.0; 2],
-        rates: rates.collect(),
-        stems: stems.to_vec(),
-    };
+    let mut rated =
+        Rated { by: By::Rate(source, without), gains: [0.0; 2], rates: rates.collect(), stems: stems.to_vec() };
     for (inches, number) in stems {
         let widened = rated.at(*inches).map(|gains| (inches + gains).powi(2) - inches.powi(2));
         for (sum, squares) in rated.gains.iter_mut().zip(widened) {
@@ -216,7 +218,9 @@ fn limit(trees: &[&TreeFinding], findings: &Findings) -> Length {
 
 /// Logs of a marked tree of the stand, on average.
 fn logs_each(trees: &[&TreeFinding]) -> Option<f64> {
-    let marked = || trees.iter().filter(|tree| tree.logs() > 0 && tree.tree.record.decision == crate::record::tree::Decision::Fell);
+    let marked = || {
+        trees.iter().filter(|tree| tree.logs() > 0 && tree.tree.record.decision == crate::record::tree::Decision::Fell)
+    };
     let number = marked().count();
     (number > 0).then(|| f64::from(marked().map(|tree| tree.logs()).sum::<u32>()) / number as f64)
 }
