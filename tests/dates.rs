@@ -173,7 +173,7 @@ fn where_nothing_tells_a_winter_the_page_leads_to_seasons_of_ones_own_and_its_ex
         let files = example(&page);
         assert_eq!(files.len(), 2);
         for (path, body) in files {
-            farm.write(path, body);
+            farm.write(&path, &body);
         }
         let output = farm.publish();
         assert_eq!(code(&output), 0, "{}", said(&output));

@@ -53,7 +53,7 @@ const CITED: [(&str, usize); 17] = [
     ("oregon-posting-1997", 1),
     ("silviculture-24", 2),
     ("tappeiner-1996", 1),
-    ("unh-good-forestry", 2),
+    ("unh-good-forestry", 3),
     ("wakayama-4", 2),
 ];
 

@@ -60,6 +60,7 @@ fn every_list_of_words_is_spelt_in_one_way() {
         strain::SpawnForm,
         tree::Condition,
         tree::Decision,
+        tree::Gone,
         trouble::Part,
         trouble::Stage,
         window::WindowKind,
@@ -67,6 +68,7 @@ fn every_list_of_words_is_spelt_in_one_way() {
         wood::Leaf,
         wood::Rank,
         wood::SapwoodClass,
+        wood::Use,
         wood::Whom,
     );
     let records = files(&root().join("src/record")).into_values().map(|bytes| String::from_utf8(bytes).unwrap());

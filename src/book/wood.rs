@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{Listed, Origin, Register, link_groups};
 use crate::record;
 use crate::record::Id;
-use crate::record::wood::{Leaf, Rank};
+use crate::record::wood::{Leaf, Rank, Use, Worth};
 
 /// A wood, linked.
 #[derive(Debug)]
@@ -44,6 +44,21 @@ impl Wood {
     /// The ids of the wood and of every group above it, the narrowest first.
     pub fn line(&self) -> impl Iterator<Item = &str> {
         std::iter::successors(Some(self), |wood| wood.part_of.as_deref()).map(|wood| wood.id.as_str())
+    }
+
+    /// What a standing tree of it is worth: its own rows, and of the groups above it those on a use that it has none on.
+    pub fn worth(&self) -> Vec<&Worth> {
+        let mut rows: Vec<&Worth> = Vec::new();
+        for wood in std::iter::successors(Some(self), |wood| wood.part_of.as_deref()) {
+            let told: Vec<Use> = rows.iter().map(|row| row.good_for).collect();
+            rows.extend(wood.record.worth.iter().filter(|row| !told.contains(&row.good_for)));
+        }
+        rows
+    }
+
+    /// Whether a standing tree of it is good for something.
+    pub fn is_good_for(&self, what: Use) -> bool {
+        self.worth().iter().any(|row| row.good_for == what && !row.warns)
     }
 
     /// Whether it, or a group above it, is among those named; so it is where none is.

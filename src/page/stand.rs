@@ -1,25 +1,32 @@
 //! A stand: its map, its tagged trees, and how dense it is before and after the winter.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use super::figure::{bars, map};
 use super::part::caution::{Cautions, Subject};
+use super::part::cite::Line;
+use super::part::growth::Growth;
 use super::part::help::Spot;
 use super::part::sheet::Sheet;
 use super::part::table::{Table, or_dash};
-use super::part::{Anchor, Figure, capital, tree};
+use super::part::{Anchor, Figure, and, capital, tree};
 use super::{Context, Page};
 use crate::book::Listed;
+use crate::quantity::date::month_name;
 use crate::quantity::measure::rounded;
 use crate::quantity::{Units, count};
 use crate::reckon::Topic;
-use crate::reckon::density::Density;
+use crate::reckon::density::{Density, Removal};
 use crate::reckon::findings::stands::standing;
-use crate::reckon::findings::{StandFinding, TreeFinding};
+use crate::reckon::findings::{Measured, StandFinding, TreeFinding};
 use crate::reckon::formula::Place;
 use crate::reckon::release::SIDES;
+use crate::record::Kind;
 use crate::record::caution::Task;
 use crate::record::stand::Stand;
+use crate::record::tree::Tag;
 
 /// A stand.
 #[derive(Debug, Serialize)]
@@ -31,7 +38,14 @@ pub struct View {
     bars: Option<String>,
     facts: Option<Table>,
     gaps: Vec<String>,
+    growth: Option<Growth>,
+    pace: String,
+    counted: Vec<String>,
+    stale: Vec<String>,
     rows: Option<Table>,
+    clumps: Vec<(String, String)>,
+    sprouts: Option<Line>,
+    sprouts_more: Option<String>,
     felled: Figure,
     cautions: Cautions,
     notes: Vec<Anchor>,
@@ -48,6 +62,7 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
     let record = &found.measured.stand.record;
     let units = context.units();
     let trees: Vec<&TreeFinding> = found.trees.iter().map(|index| &findings.trees()[*index]).collect();
+    let clumps = clumps(found, &trees, context);
     let gaps = [found.measured.density.as_ref().err(), found.measured.area.as_ref().err()];
     Some(View {
         about: record.about.clone(),
@@ -57,7 +72,14 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
         bars: before_and_after(&stand.id, found, units),
         facts: facts(found, context),
         gaps: gaps.into_iter().flatten().map(ToString::to_string).collect(),
+        growth: findings.growth().get(place).map(|growth| Growth::of(growth, context)),
+        pace: count(found.logs, "log", "logs"),
+        counted: counted(found),
+        stale: stale(&found.measured),
         rows: table(found, &trees, context),
+        sprouts: (!clumps.is_empty()).then(|| sprouts(context)).flatten(),
+        sprouts_more: context.book.methods.get(STEMS).map(|_| context.route.record(Kind::Method, STEMS)),
+        clumps,
         felled: Figure::worked(
             match found.felled.len() {
                 1 => format!("1 tree comes down this winter and gives {}", count(found.logs, "log", "logs")),
@@ -67,7 +89,7 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
             context,
         ),
         cautions: Cautions::of(Task::Survey, &Subject::woods(trees.iter().map(|tree| &tree.tree.wood)), context),
-        notes: Anchor::notes_about(crate::record::Kind::Stand, &stand.id, context),
+        notes: Anchor::notes_about(Kind::Stand, &stand.id, context),
         felling: context.route.to(&Page::Felling),
         working: context.route.at(&Page::Working(Topic::Stands), &stand.id),
         sheet: Sheet::of(&found.measured.stand.origin),
@@ -92,11 +114,12 @@ fn room(found: &StandFinding, tree: &TreeFinding, context: &Context<'_>) -> Opti
 fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<String> {
     let spots: Vec<map::Spot> = trees
         .iter()
-        .filter(|tree| !tree.is_down)
         .filter_map(|tree| {
             let place = standing(tree)?;
             let fate = match (context.findings.winter().falls(tree.tree.tag()), tree.may_fall()) {
+                _ if tree.is_down() => map::Fate::Stump,
                 (true, _) => map::Fate::Falls,
+                _ if tree.is_snag() => map::Fate::Snag,
                 (false, true) => map::Fate::Spared,
                 (false, false) => map::Fate::Stays,
             };
@@ -111,6 +134,108 @@ fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<Stri
     (!spots.is_empty()).then(|| map::svg(&format!("map-{id}"), "Tagged trees of the stand", &spots, context.units()))
 }
 
+/// The stems of each clump that stands, told apart by letters, and what becomes of them.
+fn clumps(found: &StandFinding, trees: &[&TreeFinding], context: &Context<'_>) -> Vec<(String, String)> {
+    let mut clumps: BTreeMap<&Tag, Vec<&TreeFinding>> = BTreeMap::new();
+    for tree in trees.iter().filter(|tree| !tree.is_down()) {
+        if let Some(clump) = &tree.tree.record.clump {
+            clumps.entry(clump).or_default().push(tree);
+        }
+    }
+    let words = |(clump, stems): (&Tag, Vec<&TreeFinding>)| {
+        let is_stool = stems.iter().any(|stem| stem.tree.record.stool);
+        let named = stems.iter().zip('a'..='z').map(|(stem, letter)| letter_of(stem, clump, letter));
+        let head = format!("{} {clump}: {}", if is_stool { "Stool" } else { "Clump" }, and(&named.collect::<Vec<_>>()));
+        (head, if is_stool { stool(found, &stems, context) } else { stays(&stems) })
+    };
+    clumps.into_iter().map(words).collect()
+}
+
+/// A stem by its letter and its tag; a tag that is the clump's with a letter says it by itself.
+fn letter_of(stem: &TreeFinding, clump: &Tag, letter: char) -> String {
+    let tag = stem.tree.tag();
+    let own = tag.0.strip_prefix(&clump.0).is_some_and(|rest| rest.len() == 1 && rest.chars().all(char::is_alphabetic));
+    if own { tag.to_string() } else { format!("{letter} ({tag})") }
+}
+
+/// A stool is cut whole: whether it is its turn, and how long ago it was cut.
+fn stool(found: &StandFinding, stems: &[&TreeFinding], context: &Context<'_>) -> String {
+    let year = context.findings.season.year;
+    let cut =
+        found.measured.stand.record.entries.iter().map(|entry| entry.winter).filter(|winter| *winter < year).max();
+    let last = cut.map(|winter| {
+        format!(" The stand was last cut in the winter of {winter}, {} ago.", count(year - winter, "year", "years"))
+    });
+    let turn =
+        if stems.iter().any(|stem| stem.may_fall()) { "all stems are cut at once" } else { "it waits for its turn" };
+    format!("{turn}.{}", last.unwrap_or_default())
+}
+
+/// Which stems of a clump stay.
+fn stays(stems: &[&TreeFinding]) -> String {
+    let kept: Vec<String> =
+        stems.iter().filter(|stem| !stem.may_fall()).map(|stem| stem.tree.tag().to_string()).collect();
+    match kept.as_slice() {
+        [] => "all its stems are marked; sprouts of the stump will follow.".to_owned(),
+        [one] => format!("{one} stays."),
+        more if more.len() == stems.len() => "all its stems stay.".to_owned(),
+        more => format!("{} stay.", and(more)),
+    }
+}
+
+/// The handbook's method of choosing stems.
+const STEMS: &str = "choosing-stems";
+
+/// The trial on which its step on sprouts rests.
+const SPROUTS: &str = "lamson-1983";
+
+/// Which stem of a clump goes, as the handbook advises.
+fn sprouts(context: &Context<'_>) -> Option<Line> {
+    let steps = &context.book.methods.get(STEMS)?.record.steps;
+    let step = steps.iter().find(|step| step.sources.iter().any(|source| source.as_str() == SPROUTS))?;
+    Some(Line::advice(&step.says, &step.sources, step.mark, context))
+}
+
+/// When it was counted, what came out since, and how much growth the count lacks.
+fn counted(found: &StandFinding) -> Vec<String> {
+    let measured = &found.measured;
+    let day = measured.stand.record.measured.map(|day| format!("{} {}", month_name(day.0.month()), day.0.year()));
+    let growth = measured.summers.filter(|summers| *summers > 0).map_or_else(String::new, |summers| match summers {
+        1 => "; one year of growth is not in it".to_owned(),
+        summers => format!("; {summers} years of growth are not in it"),
+    });
+    let out = |removal: Removal, when: &str| {
+        let trees = removal.trees.round();
+        (removal.trees > 0.0).then(|| match trees {
+            trees if trees <= 1.0 => format!("One tree came out {when}."),
+            trees => format!("{trees} trees came out {when}."),
+        })
+    };
+    let is_down = measured.earlier.trees + measured.this_winter.trees > 0.0;
+    let no_day = (day.is_none() && is_down && measured.density.is_ok()).then(|| {
+        "No day of the count is recorded (`measured`), so it is taken for one of this winter’s beginning.".to_owned()
+    });
+    let day = day.map(|day| format!("Counted in {day}{growth}."));
+    let earlier = out(measured.earlier, "between the count and this winter");
+    [day, no_day, earlier, out(measured.this_winter, "this winter already")].into_iter().flatten().collect()
+}
+
+/// Why a stand is to be counted again.
+fn stale(measured: &Measured) -> Vec<String> {
+    let old = measured.is_stale().then(|| {
+        let years = Measured::STALE;
+        format!("The count is older than {years} years. Measure again, and write the day under `measured`.")
+    });
+    let hollow = measured.hollow.map(|winter| {
+        format!(
+            "The stumps of the winter of {winter} have sprouted for {} years and more, and the count knows nothing of it: \
+             the density is hollow. Measure again; sprouts are no marked trees.",
+            Measured::STALE
+        )
+    });
+    [old, hollow].into_iter().flatten().collect()
+}
+
 fn before_and_after(id: &str, found: &StandFinding, units: Units) -> Option<String> {
     let (before, after) = (found.measured.density.as_ref().ok()?, found.after.as_ref().ok()?);
     let bar = |name: &str, density: &Density, foreseen| bars::Bar {
@@ -120,7 +245,10 @@ fn before_and_after(id: &str, found: &StandFinding, units: Units) -> Option<Stri
         foreseen,
     };
     let keep = found.measured.target().map(|target| (target.base(), "to keep"));
-    let bars = [bar("before", before, false), bar("after", after, true)];
+    let now = found.measured.now.as_ref().ok().filter(|_| found.measured.is_begun());
+    let now = now.map(|now| bar("now", now, false));
+    let bars: Vec<bars::Bar> =
+        [Some(bar("before", before, false)), now, Some(bar("after", after, true))].into_iter().flatten().collect();
     Some(bars::svg(&format!("bars-{id}"), "Basal area before and after this winter", &bars, keep))
 }
 
@@ -141,12 +269,16 @@ fn facts(found: &StandFinding, context: &Context<'_>) -> Option<Table> {
             density.stocking().map(|stocking| format!("{} %", rounded(stocking.base(), 0)))
         }),
     ];
-    Table::of("facts", "Before and after this winter", &facts)
+    let table = Table::of("facts", "Before and after this winter", &facts)
         .wide("Before and after this winter")
         .head("Figure", |(name, _)| name.clone())
-        .number("Before", |(_, show)| figure(found.measured.density.as_ref().ok(), show))
-        .number("After", |(_, show)| figure(found.after.as_ref().ok(), show))
-        .done()
+        .number("Before", |(_, show)| figure(found.measured.density.as_ref().ok(), show));
+    let table = if found.measured.is_begun() {
+        table.number("Now", |(_, show)| figure(found.measured.now.as_ref().ok(), show))
+    } else {
+        table
+    };
+    table.number("After", |(_, show)| figure(found.after.as_ref().ok(), show)).done()
 }
 
 /// How a figure of a stand is printed, where it can be told.
@@ -162,6 +294,9 @@ fn table(stand: &StandFinding, trees: &[&TreeFinding], context: &Context<'_>) ->
         .column("This winter", |found| tree::fate(found, context))
         .column(&format!("East / north, {unit}"), |found| or_dash(tree::place(found, units)))
         .column("Sides free", |found| room(stand, found, context))
-        .column("Why", tree::why)
+        .column("Why", |found| {
+            let falls = context.findings.winter().falls(found.tree.tag());
+            if falls { tree::why_and_worth(found, context) } else { tree::why(found) }
+        })
         .done()
 }

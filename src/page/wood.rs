@@ -64,6 +64,9 @@ pub struct View {
     thickest: Option<Table>,
     length: String,
     hazards: Vec<(Hazard, Cite)>,
+    /// What it is no good for, and why.
+    warned: Vec<Line>,
+    worth: Vec<Line>,
     rules: Vec<Rule>,
     quarantine: Vec<Line>,
     remarks: Vec<Line>,
@@ -168,6 +171,8 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         weighed: weight.and_then(|of| own_words(of, context)),
         thickest: weight.and_then(|of| lift::thickest_of(of, context)),
         length: book.farm.record.log.length.show(context.units()),
+        warned: worth(wood, true, context),
+        worth: worth(wood, false, context),
         hazards: record.hazards.iter().map(|hazard| (hazard.clone(), Cite::by(hazard, context))).collect(),
         rules: rule::of_wood(wood, context),
         quarantine: Line::all(&record.quarantine, context),
@@ -193,6 +198,12 @@ fn general(wood: &Wood, context: &Context<'_>) -> Vec<(Anchor, Anchor, SaidRow)>
         (Anchor::mushroom(&row.mushroom, context), Anchor::wood(&row.wood, context), said)
     })
     .collect()
+}
+
+/// What a standing tree is worth, or what it is no good for.
+fn worth(wood: &Wood, warns: bool, context: &Context<'_>) -> Vec<Line> {
+    let rows = wood.worth().into_iter().filter(|row| row.warns == warns);
+    rows.map(|row| Line::cited(row.good_for.words(), &row.says, row, context)).collect()
 }
 
 fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {

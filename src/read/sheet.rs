@@ -210,6 +210,7 @@ fn value(column: &Column, cell: &str, parting: char, place: &Place) -> Tree {
     let kind = column.property["type"].as_str();
     match (kind, found, &column.unit) {
         (Some("integer" | "number"), Some(value), _) => number(value).map_or(Tree::Null, Tree::Number),
+        (Some("boolean"), ..) if matches!(cell, "true" | "false") => Tree::Bool(cell == "true"),
         (_, Some(_), Some(unit)) => Tree::Text(format!("{pointed} {unit}")),
         (_, _, None) if column.property["format"].is_string() => Tree::Text(pointed),
         (Some("array"), ..) => list(cell, place),

@@ -77,6 +77,45 @@ pub struct Stems {
     pub inches: f64,
 }
 
+/// What came out of a stand, or comes out.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Removal {
+    /// How many trees; a part of one where they were reckoned from their basal area.
+    pub trees: f64,
+    /// The sum of their diameters, in inches.
+    pub inches: f64,
+    /// What their stems take up at breast height, in square feet.
+    pub square_feet: f64,
+}
+
+impl Removal {
+    /// Trees of these diameters.
+    pub fn of(diameters: &[Length]) -> Self {
+        let square_feet = diameters.iter().map(|diameter| tree(diameter).square_feet()).sum();
+        Self { trees: diameters.len() as f64, inches: diameters.iter().map(Length::inches).sum(), square_feet }
+    }
+
+    /// So many trees of one thickness that take up so many square feet together.
+    ///
+    /// ```
+    /// use hostwood::{quantity::Length, reckon::density::Removal};
+    /// let two = Removal::alike(2.0, 2.0 * 0.19635);
+    /// assert!((two.inches - 12.0).abs() < 1e-3); // two trees of 6 in
+    /// ```
+    pub fn alike(trees: f64, square_feet: f64) -> Self {
+        Self { trees, inches: (trees * square_feet / SQUARE_FEET).sqrt(), square_feet }
+    }
+
+    /// Both together.
+    pub fn and(self, other: Self) -> Self {
+        Self {
+            trees: self.trees + other.trees,
+            inches: self.inches + other.inches,
+            square_feet: self.square_feet + other.square_feet,
+        }
+    }
+}
+
 impl Density {
     /// From points counted with a prism of a factor, with the diameters of all counted trees.
     ///
@@ -114,22 +153,26 @@ impl Density {
     /// ```
     pub fn of_plots(size: &Area, number: u32, diameters: &[Length]) -> Option<Self> {
         let acres = size.acres() * f64::from(number);
-        let [area, inches] = sums(diameters);
+        let all = Removal::of(diameters);
         (acres > 0.0).then(|| Self {
-            basal_area: BasalArea::of_square_feet_an_acre(area / acres),
-            stems: Some(Stems { an_acre: diameters.len() as f64 / acres, inches: inches / acres }),
+            basal_area: BasalArea::of_square_feet_an_acre(all.square_feet / acres),
+            stems: Some(Stems { an_acre: all.trees / acres, inches: all.inches / acres }),
         })
     }
 
     /// What is left when trees of these diameters come out of an area.
     pub fn without(&self, diameters: &[Length], area: &Area) -> Self {
+        self.less(Removal::of(diameters), area)
+    }
+
+    /// What is left when something comes out of an area.
+    pub fn less(&self, out: Removal, area: &Area) -> Self {
         let acres = area.acres();
-        let [taken, inches] = sums(diameters);
         let stems = self.stems.map(|stems| Stems {
-            an_acre: (stems.an_acre - diameters.len() as f64 / acres).max(0.0),
-            inches: (stems.inches - inches / acres).max(0.0),
+            an_acre: (stems.an_acre - out.trees / acres).max(0.0),
+            inches: (stems.inches - out.inches / acres).max(0.0),
         });
-        let left = (self.basal_area.square_feet_an_acre() - taken / acres).max(0.0);
+        let left = (self.basal_area.square_feet_an_acre() - out.square_feet / acres).max(0.0);
         Self { basal_area: BasalArea::of_square_feet_an_acre(left), stems }
     }
 
@@ -159,12 +202,6 @@ impl Density {
         let percent = |stems: Stems| -0.005_07 * stems.an_acre + 0.016_98 * stems.inches + 0.003_17 * squares;
         self.stems.map(|stems| Percent::of_part(percent(stems) / 100.0))
     }
-}
-
-/// What stems of these diameters take up, in square feet, and the sum of the diameters, in inches.
-fn sums(diameters: &[Length]) -> [f64; 2] {
-    let area = diameters.iter().map(|diameter| tree(diameter).square_feet()).sum();
-    [area, diameters.iter().map(Length::inches).sum()]
 }
 
 /// Basal area of one tree by its diameter.

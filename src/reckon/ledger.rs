@@ -17,19 +17,6 @@ use std::collections::BTreeMap;
 use crate::quantity::Date;
 use crate::record::lot::How;
 
-/// The year in which the winter of a day begins: on 1 August, south of the equator on 1 February.
-///
-/// ```
-/// use hostwood::{quantity::Date, reckon::ledger::winter_of};
-/// let day = |text| Date::read(text).unwrap();
-/// assert_eq!([winter_of(day("2027-04-20"), false), winter_of(day("2027-08-01"), false)], [2026, 2027]);
-/// assert_eq!([winter_of(day("2027-01-31"), true), winter_of(day("2027-02-01"), true)], [2026, 2027]);
-/// ```
-pub fn winter_of(day: Date, south: bool) -> i16 {
-    let begins = if south { 2 } else { 8 };
-    day.0.year() - i16::from(day.0.month() < begins)
-}
-
 /// A pile of logs of one kind `K`.
 #[derive(Debug, Clone)]
 pub struct Heap<K> {

@@ -22,6 +22,7 @@
 //! | how many logs does a tree give? | [`bolts`] | `cut` | the stem model, walked up from the stump |
 //! | what is the volume of a log? | [`volume`] | `newton` and others | Huber, Smalian, Newton |
 //! | how dense is a stand, before and after? | [`density`] | `Density`, `allowance` | prism and plot formulas; Gingrich 1967 |
+//! | how fast does a wood grow, and how many stems reach log size? | [`growth`] | `a_year`, `between`, `into`, `last` | Teck & Hilt 1991; the balance of two counts |
 //! | which tree gains room? | [`release`] | `open_sides`, `competition` | crowns by diameter; Hegyi 1974 |
 //! | which trees, and which log to which strain? | [`allocation`] | `solve` | integer programming in stages |
 //! | where are the logs now, and what is still to be done? | [`ledger`] | `wood`, `yard`, `shares` | bookkeeping |
@@ -51,6 +52,7 @@ pub mod findings;
 pub mod formula;
 pub mod fruiting;
 pub mod gap;
+pub mod growth;
 pub mod holes;
 pub mod hopkins;
 pub mod kit;

@@ -60,7 +60,8 @@ pub struct Observations {
 impl Observations {
     /// Parts the dates of an event into that of a season and those of others.
     pub fn of(event: Event, dates: &[Date], season: Season, moved: Option<i32>) -> Self {
-        let (now, others): (Vec<Date>, Vec<Date>) = dates.iter().partition(|date| season.has(**date));
+        let (now, others): (Vec<Date>, Vec<Date>) =
+            dates.iter().partition(|date| Season::holding(**date, season.south) == season);
         Self { event, now: now.last().copied(), others, moved }
     }
 
@@ -245,17 +246,22 @@ impl Season {
         if self.south { 32 } else { 213 }
     }
 
-    /// Whether a date lies in its twelve months.
+    /// The season to which a day belongs.
     ///
     /// ```
     /// use hostwood::{quantity::Date, reckon::season::Season};
-    /// let season = Season { year: 2026, south: false };
-    /// let has = |date| season.has(Date::read(date).unwrap());
-    /// assert_eq!(["2026-04-19", "2026-10-02", "2027-04-19"].map(has), [false, true, true]);
+    /// let day = Date::read("2027-03-02").unwrap();
+    /// assert_eq!(Season::holding(day, false).year, 2026); // a winter from 1 August
+    /// assert_eq!(Season::holding(day, true).year, 2027); // and in the south from 1 February
     /// ```
-    pub fn has(self, date: Date) -> bool {
-        let begins = of_day(self.begins());
-        (begins.in_year(self.year)..begins.in_year(self.year + 1)).contains(&date)
+    pub fn holding(day: Date, south: bool) -> Self {
+        let season = Self { year: day.0.year(), south };
+        Self { year: season.year - i16::from(day < season.first_day()), south }
+    }
+
+    /// The day on which it begins.
+    pub fn first_day(self) -> Date {
+        of_day(self.begins()).in_year(self.year)
     }
 
     /// The first month of the dormant ones: November in the north, May in the south.

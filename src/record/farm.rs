@@ -7,7 +7,7 @@ use super::Id;
 use super::caution::Tool;
 use super::mushroom::Mushroom;
 use super::window::Window;
-use super::wood::Wood;
+use super::wood::{Use, Wood};
 use super::words::words;
 use crate::quantity::{Code, Date, Duration, Length, Mass, Range, Temperature, TemperatureStep, Units};
 
@@ -38,6 +38,10 @@ pub struct Farm {
     /// The woods it has.
     #[serde(default)]
     pub woods: Vec<Id<Wood>>,
+    /// What the farm keeps trees for; a tree that comes down says what is given up.
+    #[serde(default)]
+    #[schemars(extend("examples" = [["sap", "mast"]]))]
+    pub keep_for: Vec<Use>,
     /// The regional no-cut windows that hold here.
     #[serde(default)]
     pub no_cut: Vec<Id<Window>>,

@@ -45,7 +45,7 @@ pub struct Tree {
     pub decision: Decision,
     /// Why.
     pub why: Option<String>,
-    /// The stump that it shares with other stems, which stand or fall with it.
+    /// The stump that it shares with other stems; those that are marked come down together.
     pub clump: Option<Tag>,
     /// True where the stump is a coppice stool, all of whose stems are cut at once.
     #[serde(default)]

@@ -19,6 +19,7 @@
 //! | [`tree`] | a tree without a thickness, or with two |
 //! | [`wish`] | a wish that asks for nothing, or for a form of spawn that no log takes |
 //! | [`clump`] | stems of one stump of which some are to stay and some to come down |
+//! | [`fallen`] | a tree whose end contradicts itself, or that gave more logs than a stem holds |
 //! | [`observed`] | two dates observed in one season, one in the wrong half of the year, buds that swell with hardly a winter since leaf colour |
 //! | [`no_cut`] | a window that the farm keeps as a no-cut window and that is none |
 //! | [`leads`] | a fourth caution that would stand above the work of a task |
@@ -35,6 +36,7 @@ pub mod chain;
 pub mod checked;
 pub mod clump;
 pub mod diary;
+pub mod fallen;
 pub mod handout;
 pub mod harvest;
 pub mod leads;
@@ -128,7 +130,7 @@ fn unbelievable(wrong: String, look: impl Into<String>, place: Place) -> Fault {
 }
 
 /// The checks that look at the records of a farm together.
-const TOGETHER: [fn(&Pile) -> Vec<Fault>; 13] = [
+const TOGETHER: [fn(&Pile) -> Vec<Fault>; 14] = [
     tree::check,
     lot::check,
     batch::check,
@@ -138,6 +140,7 @@ const TOGETHER: [fn(&Pile) -> Vec<Fault>; 13] = [
     soak::check,
     wish::check,
     clump::check,
+    fallen::check,
     observed::check,
     no_cut::check,
     leads::check,

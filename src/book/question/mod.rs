@@ -8,6 +8,7 @@
 //! | [`other_half`] | monthly means that read like the other half of the globe |
 //! | [`window_not_named`] | no-cut windows that hold here and that the farm does not name |
 //! | [`window_of_elsewhere`] | a no-cut window that the farm names and that holds elsewhere |
+//! | [`old_count`] | a stand that was counted ten years ago or more |
 //! | [`nothing_asked`] | an answer to a question that is not asked |
 //!
 //! A record that is right answers at its top, by `checked: ['QUESTION: reason']`; one answer stands for every question of
@@ -16,6 +17,7 @@
 
 pub mod no_where;
 pub mod nothing_asked;
+pub mod old_count;
 pub mod other_half;
 pub mod other_scale;
 pub mod other_side;
@@ -32,13 +34,14 @@ use crate::record::{Kind, Link};
 type Ask = fn(&Book, &Pile) -> Vec<Odd>;
 
 /// Every question under its name.
-const QUESTIONS: [(&str, Ask); 6] = [
+const QUESTIONS: [(&str, Ask); 7] = [
     ("no-where", no_where::ask),
     ("other-side", other_side::ask),
     ("other-scale", other_scale::ask),
     ("other-half", other_half::ask),
     ("window-not-named", window_not_named::ask),
     ("window-of-elsewhere", window_of_elsewhere::ask),
+    ("old-count", old_count::ask),
 ];
 
 /// Something odd in a record.

@@ -14,6 +14,10 @@ pub enum Fate {
     Falls,
     /// It is marked and not needed: a dashed ring.
     Spared,
+    /// It is dead and still stands: a ring with an upright line.
+    Snag,
+    /// It is down already: a small square.
+    Stump,
 }
 
 /// A tree on the map, in feet.
@@ -33,6 +37,8 @@ const WIDTH: f64 = 640.0;
 const EDGE: f64 = 34.0;
 const LOWEST: f64 = 160.0;
 const HIGHEST: f64 = 900.0;
+/// Half the side of the square that stands for a stump.
+const STUMP: f64 = 4.0;
 
 /// Draws a map.
 pub fn svg(id: &str, title: &str, spots: &[Spot], units: Units) -> String {
@@ -112,7 +118,7 @@ fn cells(frame: &Frame) -> impl Iterator<Item = [i32; 2]> + use<> {
 }
 
 fn radius(spot: &Spot) -> f64 {
-    4.0 + spot.inches / 2.0
+    if spot.fate == Fate::Stump { STUMP } else { 4.0 + spot.inches / 2.0 }
 }
 
 /// Writes a tag where it covers nothing, if there is such a place: to the right, to the left, above or below.
@@ -134,8 +140,17 @@ fn tree(spot: &Spot, disc: &Frame) -> String {
         Fate::Stays => "tree-stays",
         Fate::Falls => "tree-falls",
         Fate::Spared => "tree-spared",
+        Fate::Snag => "tree-snag",
+        Fate::Stump => {
+            let [left, right, top, low] = [x - radius, x + radius, y - radius, y + radius].map(at);
+            return path("tree-stump", &format!("M{left} {top}H{right}V{low}H{left}Z"));
+        }
     };
     let mut out = circle(class, x, y, radius);
+    if spot.fate == Fate::Snag {
+        let [middle, top, low] = [x, y - radius, y + radius].map(at);
+        out += &path("tree-cut", &format!("M{middle} {top}V{low}"));
+    }
     if spot.fate == Fate::Falls {
         let arm = radius + 3.0;
         out += &path("tree-cut", &cross([x - arm, y - arm, x + arm, y + arm]));

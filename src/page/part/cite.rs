@@ -84,7 +84,18 @@ impl Line {
 
     /// A row of words.
     pub fn said(head: &str, said: &Said, context: &Context<'_>) -> Self {
-        Self { says: said.says.clone(), ..Self::by(head.to_owned(), said, context) }
+        Self::cited(head, &said.says, said, context)
+    }
+
+    /// Words that stand in a row of a source.
+    pub fn cited(head: &str, says: &str, row: &impl Cited, context: &Context<'_>) -> Self {
+        Self { says: says.to_owned(), ..Self::by(head.to_owned(), row, context) }
+    }
+
+    /// An advice with all its sources.
+    pub fn advice(says: &str, sources: &[Id<Source>], mark: Mark, context: &Context<'_>) -> Self {
+        let cites = Cite::all(sources, mark, context);
+        Self { head: String::new(), says: says.to_owned(), figure: None, note: None, cites }
     }
 
     /// Rows of words, without headings.

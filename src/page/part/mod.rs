@@ -47,6 +47,7 @@ pub mod entry;
 pub mod frame;
 pub mod fruiting;
 pub mod gate;
+pub mod growth;
 pub mod handouts;
 pub mod help;
 pub mod holding;

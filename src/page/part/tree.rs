@@ -1,13 +1,13 @@
 //! Tagged trees in a table.
 
 use super::table::{Columns, Part, cell};
-use super::{Anchor, Figure};
+use super::{Anchor, Figure, and};
 use crate::page::Context;
-use crate::quantity::{Length, Units};
+use crate::quantity::{Length, Units, count};
 use crate::reckon::findings::TreeFinding;
 use crate::reckon::findings::stands::standing;
-use crate::reckon::findings::trees::Counted;
-use crate::record::tree::Condition;
+use crate::reckon::findings::trees::{Counted, Down};
+use crate::record::tree::{Condition, Gone};
 
 /// The cautions of woods whose leaves poison stock.
 const STOCK: [&str; 3] = ["prunus-stock", "leaves-stock", "buckeye-stock"];
@@ -42,8 +42,28 @@ fn logs(found: &TreeFinding, context: &Context<'_>) -> Figure {
 pub fn why(found: &TreeFinding) -> String {
     let record = &found.tree.record;
     let condition = (record.condition != Condition::Sound).then(|| record.condition.words().to_owned());
-    let clump = record.clump.as_ref().map(|clump| format!("clump {clump}, all stems together"));
+    let clump = record.clump.as_ref().map(|clump| {
+        if record.stool {
+            format!("stool {clump}, all stems at once")
+        } else {
+            format!("clump {clump}, its marked stems together")
+        }
+    });
     [condition, clump, record.why.clone()].into_iter().flatten().collect::<Vec<_>>().join("; ")
+}
+
+/// What is given up with a tree of those things that the farm keeps trees for: "gives up sap and mast".
+pub fn given_up(found: &TreeFinding, context: &Context<'_>) -> Option<String> {
+    let kept = context.book.farm.record.keep_for.iter();
+    let lost: Vec<String> =
+        kept.filter(|what| found.tree.wood.is_good_for(**what)).map(|what| what.words().to_owned()).collect();
+    (!lost.is_empty()).then(|| format!("gives up {}", and(&lost)))
+}
+
+/// Why it stands on the list, and what is given up with it.
+pub fn why_and_worth(found: &TreeFinding, context: &Context<'_>) -> String {
+    let words = [Some(why(found)), given_up(found, context)].into_iter().flatten().filter(|words| !words.is_empty());
+    words.collect::<Vec<_>>().join("; ")
 }
 
 /// What can kill at felling one tree rather than another, in a few words; the whole words stand in the cautions of felling.
@@ -60,14 +80,25 @@ pub fn dangers(found: &TreeFinding, context: &Context<'_>) -> Vec<&'static str> 
     dangers.into_iter().filter(|(_, is)| *is).map(|(words, _)| words).collect()
 }
 
-/// What becomes of it.
-pub fn fate(found: &TreeFinding, context: &Context<'_>) -> &'static str {
+/// What became of it, or becomes of it this winter.
+pub fn fate(found: &TreeFinding, context: &Context<'_>) -> String {
+    if let Some(down) = found.down {
+        return fallen(found, down, context.units());
+    }
     match (context.findings.winter().falls(found.tree.tag()), found.may_fall()) {
-        _ if found.is_down => "down already",
         (true, _) => "comes down",
+        _ if found.is_snag() => Gone::Died.words(),
         (false, true) => "not needed",
         (false, false) => "stays",
     }
+    .to_owned()
+}
+
+/// How it came down, when, and what it gave: "felled on 12 January 2027, 6 logs".
+fn fallen(found: &TreeFinding, down: Down, units: Units) -> String {
+    let day = down.day.map_or_else(String::new, |day| format!(" {}", day.show(units)));
+    let logs = found.tree.record.logs_cut.map_or_else(String::new, |logs| format!(", {}", count(logs, "log", "logs")));
+    format!("{}{day}{logs}", down.how.words())
 }
 
 /// Where it stands: feet or metres east and north.

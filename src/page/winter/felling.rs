@@ -56,6 +56,7 @@ struct Stand {
     unwanted: String,
     waits: Vec<String>,
     uncounted: Vec<String>,
+    down: String,
 }
 
 /// The view of the felling sheet.
@@ -117,16 +118,17 @@ fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
     let units = context.units();
     let measured = &found.measured;
     let working = Place::new(Topic::Stands, measured.stand.id.clone());
-    let before = measured.density.as_ref().map(|density| density.basal_area.show(units));
+    let before = measured.now.as_ref().map(|density| density.basal_area.show(units));
     let allowed = measured.allowance().ok().zip(measured.area.as_ref().ok());
+    let still = if measured.is_begun() { "still up to" } else { "up to" };
     let most = allowed
-        .map_or_else(String::new, |(allowance, area)| format!(", so up to {}", allowance.over(area).show(units)));
+        .map_or_else(String::new, |(allowance, area)| format!(", so {still} {}", allowance.over(area).show(units)));
     let limit = before.map(|before| {
         let target = measured.target().map_or_else(
             || "no target is recorded".to_owned(),
             |target| format!("the target is {}", target.show(units)),
         );
-        format!("Basal area {before} now; {target}; at most a third comes out{most}")
+        format!("Basal area {before} now; {target}; at most a third comes out in a winter{most}")
     });
     let below = measured
         .is_below_target()
@@ -162,6 +164,7 @@ fn of(trees: &[usize], name: &str, context: &Context<'_>) -> Stand {
         .map(tree)
         .filter(|tree| tree.may_fall())
         .filter_map(|tree| Some(format!("{}: {}", tree.tree.tag(), tree.counted.as_ref().err()?)));
+    let down = tags(trees.iter().map(tree).filter(|tree| findings.is_of_this_winter(tree)).collect());
     let (order, walked) = in_walking_order(&falling, context);
     Stand {
         link: None,
@@ -173,6 +176,7 @@ fn of(trees: &[usize], name: &str, context: &Context<'_>) -> Stand {
         unwanted: and(&unwanted),
         waits: waits::lines(trees.iter().map(tree), context),
         uncounted: uncounted.collect(),
+        down: and(&down),
     }
 }
 
@@ -184,7 +188,7 @@ fn table(trees: &[&TreeFinding], walked: bool, name: &str, context: &Context<'_>
     let why = |found: &TreeFinding| {
         let dangers = tree::dangers(found, context);
         let marks = (!dangers.is_empty()).then(|| Part::Strong(format!("{}. ", capital(&dangers.join(", "))).into()));
-        cell![marks, tree::why(found)]
+        cell![marks, tree::why_and_worth(found, context)]
     };
     let table = Table::of("facts tally walk two", &caption, trees.iter().copied()).column("Down", |_| Part::Tick);
     tree::columns(table, context).column("Why", why).wide(&format!("Trees of {name}")).done()

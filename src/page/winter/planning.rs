@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::page::part::cite::Cite;
+use crate::page::part::growth::whole;
 use crate::page::part::rating::Rating;
 use crate::page::part::table::{Cell, Part, Table, below, cell, list, or_dash};
 use crate::page::part::{Anchor, Figure, capital, logs_words, other_work, purchase, range, waits};
@@ -14,8 +15,8 @@ use crate::reckon::formula::Place;
 use crate::reckon::money::PUBLISHED;
 use crate::reckon::table::why;
 use crate::reckon::{Gap, Topic};
-use crate::record::Id;
 use crate::record::mushroom::{LogYield, Over};
+use crate::record::{Id, Kind};
 
 /// The plan.
 #[derive(Debug, Serialize)]
@@ -29,6 +30,8 @@ pub struct View {
     money: Option<Table>,
     no_money: bool,
     published: Option<Table>,
+    for_good: Option<Table>,
+    asked: String,
     felling: String,
     ledger: String,
     working: String,
@@ -52,11 +55,32 @@ pub fn view(context: &Context<'_>) -> View {
         money: money(context),
         no_money: context.book.farm.record.money.is_none(),
         published: published(context),
+        for_good: for_good(context),
+        asked: count(asked(context), "log", "logs"),
         felling: context.route.to(&Page::Felling),
         ledger: context.route.to(&Page::Ledger),
         working: context.route.to(&Page::Working(Topic::Allocation)),
         yields: context.route.at(&Page::Working(Topic::Supply), "planning"),
     }
+}
+
+/// The logs that this winter's wishes ask for.
+fn asked(context: &Context<'_>) -> u32 {
+    context.findings.winter().wishes.iter().filter_map(|wish| wish.wanted.as_ref().ok()).sum()
+}
+
+/// How many logs each stand gives for good, beside what comes out of it this winter.
+fn for_good(context: &Context<'_>) -> Option<Table> {
+    let findings = context.findings;
+    Table::of("facts", "Each stand, a year", findings.stands().iter().zip(findings.growth()))
+        .wide("What the woods give for good")
+        .head("Stand", |(stand, _)| Anchor::record(Kind::Stand, &stand.measured.stand.id, context))
+        .number("Gives for good, logs", |(_, growth)| match &growth.logs {
+            Ok(ends) => Figure::worked(whole(*ends), &growth.place, context),
+            Err(gap) => Figure::gap(gap.to_string()),
+        })
+        .number("This winter’s plan, logs", |(stand, _)| stand.logs.to_string())
+        .done()
 }
 
 fn wishes(context: &Context<'_>) -> Option<Table> {

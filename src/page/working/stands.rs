@@ -4,16 +4,17 @@ use crate::page::Context;
 use crate::page::part::Anchor;
 use crate::page::part::worked::{Block, Part};
 use crate::quantity::measure::rounded;
-use crate::quantity::{Length, Units, count};
+use crate::quantity::{Area, BasalArea, Length, Units, count};
 use crate::reckon::density::{BASAL_AREA, Density, QUADRATIC_MEAN, REMOVAL};
-use crate::reckon::findings::StandFinding;
 use crate::reckon::findings::stands::Released;
+use crate::reckon::findings::{GrowthFinding, StandFinding};
 use crate::reckon::formula::Formula;
+use crate::reckon::growth::GROWTH;
 use crate::reckon::release::RELEASE;
 use crate::record::Kind;
 
 /// Its formulas.
-pub const FORMULAS: &[&Formula] = &[&BASAL_AREA, &QUADRATIC_MEAN, &REMOVAL, &RELEASE];
+pub const FORMULAS: &[&Formula] = &[&BASAL_AREA, &QUADRATIC_MEAN, &REMOVAL, &RELEASE, &GROWTH];
 
 /// What was put in, and what it came to.
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
@@ -21,6 +22,9 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     vec![
         Part::new("formulas", "Formulas").by(&FORMULAS[..3], context),
         Part::new("stands", "Each stand").blocks(stands.iter().map(|found| stand(found, context))),
+        Part::new("growth", "What each stand gives for good")
+            .by(&[&GROWTH], context)
+            .blocks(stands.iter().zip(context.findings.growth()).map(|(stand, found)| growth(stand, found, context))),
         Part::new("release", "Room for the trees that stay")
             .by(&[&RELEASE], context)
             .blocks(stands.iter().filter(|found| !found.released.is_empty()).map(|found| room(found, context))),
@@ -47,9 +51,18 @@ fn stand(found: &StandFinding, context: &Context<'_>) -> Block {
     if let Ok(density) = &measured.density {
         block = block.line(format!("before: {}", figures(density, units)));
     }
-    if let (Some(area), Ok(allowance)) = (&record.area, measured.allowance()) {
+    if let (Some(area), Ok(whole), Ok(left)) = (&record.area, measured.whole_allowance(), measured.allowance()) {
         let target = record.target.as_ref().map_or_else(|| "none".to_owned(), |target| target.show(units));
-        block = block.line(format!("T = {target}, a = {}, so R = {}", area.show(units), allowance.stems(units)));
+        let stems = |square_feet| Area::of_square_feet(square_feet).stems(units);
+        let gone = measured.is_begun().then(|| {
+            format!(
+                "; {} came out this winter, so {} is left",
+                stems(measured.this_winter.square_feet),
+                left.stems(units)
+            )
+        });
+        let gone = gone.unwrap_or_default();
+        block = block.line(format!("T = {target}, a = {}, so R = {}{gone}", area.show(units), whole.stems(units)));
     }
     let out = found.out.stems(units);
     block = block.line(match found.felled.len() {
@@ -60,6 +73,25 @@ fn stand(found: &StandFinding, context: &Context<'_>) -> Block {
         block = block.line(format!("after: {}", figures(after, units)));
     }
     block.gap(measured.allowance().err()).made_by(&FORMULAS[..3])
+}
+
+/// The growth of a stand, and the stems that reach log size.
+fn growth(stand: &StandFinding, found: &GrowthFinding, context: &Context<'_>) -> Block {
+    let units = context.units();
+    let mut block = head(stand, context).named(&*found.place.block);
+    let ends = |ends: [f64; 2]| ends.map(|end| rounded(end, 1)).join(" to ");
+    if let Ok(gains) = found.gains {
+        let [least, most] = gains.map(|gains| BasalArea::of_square_feet_an_acre(gains.max(0.0)).show(units));
+        block = block.line(format!("BA gains {least} to {most} a year"));
+    }
+    if let Ok(into) = found.into {
+        block = block.line(format!("I = {} stems a year reach {}", ends(into), found.limit.show(units)));
+    }
+    if let Ok(logs) = found.logs {
+        block = block
+            .line(format!("with the logs of a marked tree and the error of the count: {} logs a year", ends(logs)));
+    }
+    block.gap(found.logs.clone().err()).made_by(&[&GROWTH])
 }
 
 /// The press of their neighbours on the trees that stay, before and after.

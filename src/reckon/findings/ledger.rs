@@ -6,8 +6,9 @@ use std::sync::Arc;
 use super::Findings;
 use crate::book::{Batch, Book, Diary, Lot, Plan, Wood};
 use crate::quantity::Date;
-use crate::reckon::ledger::{self, Change, Exit, Heap, Yard, shares, winter_of};
+use crate::reckon::ledger::{self, Change, Exit, Heap, Yard, shares};
 use crate::reckon::planning;
+use crate::reckon::season::Season;
 use crate::record::batch::End;
 use crate::record::diary::What;
 use crate::record::evidence::Way;
@@ -79,7 +80,7 @@ type Piles<'a> = BTreeMap<(&'a str, i16), Heap<(String, Pieces)>>;
 pub fn of(findings: &Findings) -> Ledger {
     let (book, season) = (&findings.book, findings.season);
     let last = season.year;
-    let winter = |day: Date| winter_of(day, season.south);
+    let winter = |day: Date| Season::holding(day, season.south).year;
     let made: Vec<&Arc<Batch>> =
         book.batches.values().filter(|batch| winter(batch.record.inoculated) <= last && batch.is_counted()).collect();
     let mut heaps: Vec<Heap<(String, Pieces)>> = Vec::new();
@@ -125,21 +126,11 @@ pub fn of(findings: &Findings) -> Ledger {
     }
 }
 
-/// The day on which each tree came down: its own, or the first of the lot or the batch that names it.
-pub fn days_down(book: &Book) -> BTreeMap<&Tag, Date> {
-    let lots = book.lots.values().filter_map(|lot| Some((&lot.trees, lot.felled?.from)));
-    let batches = book.batches.values();
-    let batches = batches.map(|batch| (&batch.trees, batch.felled().map_or(batch.record.inoculated, |days| days.from)));
-    let named = batches.chain(lots).flat_map(|(trees, day)| trees.iter().map(move |tree| (tree.tag(), day)));
-    let own = book.trees.iter().filter_map(|tree| Some((tree.tag(), tree.record.felled?)));
-    named.chain(own).collect()
-}
-
 fn yards(findings: &Findings) -> Vec<YardRow> {
     let season = findings.season;
     let counted = findings.batches().iter().filter(|found| found.batch.is_counted());
     let row = |batch: &Arc<Batch>, balance| YardRow {
-        winter: winter_of(batch.record.inoculated, season.south),
+        winter: Season::holding(batch.record.inoculated, season.south).year,
         batch: Arc::clone(batch),
         balance,
     };
@@ -309,7 +300,7 @@ pub fn done(findings: &Findings, plans: &[Arc<Plan>]) -> Vec<Done> {
     batches.sort_by_key(|found| (found.batch.record.inoculated, &found.batch.id));
     let fits = |batch: &Batch| -> Vec<usize> {
         let record = &batch.record;
-        let same_winter = winter_of(record.inoculated, season.south) == season.year;
+        let same_winter = Season::holding(record.inoculated, season.south) == season;
         let suits = |(at, part, _): &(usize, Part, u32)| {
             let (plan, wish) = wishes[*at];
             let named = record.wish.as_ref().map(|name| wish.is_called(&plan.id, name));

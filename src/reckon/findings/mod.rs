@@ -4,6 +4,7 @@ pub mod agenda;
 pub mod batches;
 pub mod day;
 pub mod fruiting;
+pub mod growth;
 pub mod inoculation;
 pub mod ledger;
 pub mod lifts;
@@ -34,6 +35,7 @@ pub use agenda::Work;
 pub use batches::BatchFinding;
 pub use day::Day;
 pub use fruiting::FruitingFinding;
+pub use growth::GrowthFinding;
 pub use inoculation::{Inoculation, RestLine};
 pub use ledger::Ledger;
 pub use lifts::{LimitFinding, Load, TaskFinding};
@@ -109,6 +111,12 @@ impl Findings {
     /// Logs of the trees that come down this winter.
     pub fn felled_logs(&self) -> u32 {
         self.felled().map(TreeFinding::logs).sum()
+    }
+
+    /// Whether a tree came down this winter already.
+    pub fn is_of_this_winter(&self, tree: &TreeFinding) -> bool {
+        let day = tree.down.and_then(|down| down.day);
+        day.is_some_and(|day| Season::holding(day, self.season.south) == self.season)
     }
 
     /// What green logs of one wood weigh.
@@ -216,11 +224,13 @@ answers! {
     /// Lots that lie, and their days.
     pub lying: [Lying] = |of| lying::all(of);
     /// Every stand as it was measured.
-    measured: [Measured] = |of| stands::measured(&of.book);
+    measured: [Measured] = |of| stands::measured(of);
     /// This winter's wishes, and what comes down for them.
     pub winter: Winter = |of| winter::of(of);
     /// Every stand before and after.
     pub stands: [StandFinding] = |of| stands::all(of.measured(), of.trees(), of.winter());
+    /// How many logs each stand gives for good, in the order of stands.
+    pub growth: [GrowthFinding] = |of| growth::all(of);
     /// What each wish takes on the day of inoculation.
     pub days: [Day] = |of| day::all(of);
     /// What to order.

@@ -1,18 +1,18 @@
 //! What each tagged tree gives, and how that was counted.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use uom::si::f64::MassDensity;
 
 use super::Findings;
 use crate::book::{Book, Tree};
-use crate::quantity::{Length, Mass};
+use crate::quantity::{Date, Days, Length, Mass};
 use crate::reckon::bolts::{FORK, Piece, Pieces, Sought, THINNER, cut};
 use crate::reckon::formula::Place;
 use crate::reckon::taper::{Coefficients, Stem};
 use crate::reckon::{Gap, bolts};
-use crate::record::tree::{Condition, Decision, Tag};
+use crate::record::tree::{Condition, Decision, Gone, Tag};
 use crate::record::wood::Taper;
 
 /// How the logs of a stem were counted.
@@ -24,6 +24,15 @@ pub enum Counted {
     StandHeight,
     /// By eye.
     Eye,
+}
+
+/// How a tree came down.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Down {
+    /// The day, where it is known.
+    pub day: Option<Date>,
+    /// What became of it.
+    pub how: Gone,
 }
 
 /// What a tagged tree gives.
@@ -43,8 +52,8 @@ pub struct TreeFinding {
     pub stem_logs: u32,
     /// Logs in the limbs.
     pub limb_logs: u32,
-    /// Whether it is down or gone already: it says so, or a lot or a batch names it.
-    pub is_down: bool,
+    /// How it came down, where it is down already.
+    pub down: Option<Down>,
     // The least, the usual and the most that its wood weighs by its volume.
     densities: Option<[MassDensity; 3]>,
 }
@@ -60,9 +69,21 @@ impl TreeFinding {
         self.counted.is_ok() || self.limb_logs > 0
     }
 
+    /// Whether the tree is down.
+    pub const fn is_down(&self) -> bool {
+        self.down.is_some()
+    }
+
+    /// Whether it is dead and still stands.
+    pub fn is_snag(&self) -> bool {
+        let record = &self.tree.record;
+        !self.is_down() && (record.gone == Some(Gone::Died) || record.condition == Condition::Dead)
+    }
+
     /// Whether the tree may come down.
     pub fn may_fall(&self) -> bool {
-        self.tree.record.decision == Decision::Fell && !self.is_down
+        let record = &self.tree.record;
+        record.decision == Decision::Fell && record.gone != Some(Gone::Died) && !self.is_down()
     }
 
     /// Middle diameters of its logs in inches, those of limbs and by eye taken for the farm's middle size.
@@ -116,14 +137,35 @@ pub fn sought(book: &Book) -> Sought {
 pub fn all(findings: &Findings) -> Vec<TreeFinding> {
     let book = &findings.book;
     let sought = sought(book);
-    let in_batches = book.batches.values().flat_map(|batch| &batch.record.trees);
-    let used: BTreeSet<&Tag> = in_batches.chain(book.lots.values().flat_map(|lot| &lot.record.trees)).collect();
+    let named = named(book);
     let of = |tree: &Arc<Tree>| TreeFinding {
-        is_down: used.contains(tree.tag()) || tree.record.felled.is_some() || tree.record.gone.is_some(),
+        down: down(tree, &named),
         densities: findings.weight(&tree.wood).and_then(|weight| weight.densities().ok()),
         ..one(tree, &sought)
     };
     book.trees.iter().map(of).collect()
+}
+
+/// The trees that a lot or a batch names, which are down, each with the last of its days where they are known.
+fn named(book: &Book) -> BTreeMap<&Tag, Option<Date>> {
+    let last = |days: Option<Days>| days.map(|days| days.to);
+    let batches = book.batches.values().flat_map(|batch| {
+        let day = last(batch.felled()).or(Some(batch.record.inoculated));
+        batch.record.trees.iter().map(move |tag| (tag, day))
+    });
+    let lots = book.lots.values().flat_map(|lot| lot.trees.iter().map(|tree| (tree.tag(), last(lot.felled))));
+    batches.chain(lots).collect()
+}
+
+/// How a tree came down, by its own record or by what is made of it.
+fn down(tree: &Tree, named: &BTreeMap<&Tag, Option<Date>>) -> Option<Down> {
+    let record = &tree.record;
+    let named = named.get(tree.tag());
+    let is_down = record.felled.is_some() || record.gone.is_some() || record.logs_cut.is_some() || named.is_some();
+    (is_down && record.gone != Some(Gone::Died)).then(|| Down {
+        day: record.felled.or_else(|| named.copied().flatten()),
+        how: record.gone.unwrap_or(Gone::Felled),
+    })
 }
 
 fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
@@ -136,7 +178,7 @@ fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
         careful: None,
         stem_logs: 0,
         limb_logs: 0,
-        is_down: false,
+        down: None,
         densities: None,
     };
     if matches!(record.condition, Condition::Decayed | Condition::Dead) {

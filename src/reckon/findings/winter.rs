@@ -4,13 +4,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::inoculation::each_once;
-use super::ledger::{Done, days_down, done};
+use super::ledger::{Done, done};
 use super::stands::Measured;
 use super::{Findings, TreeFinding, Word};
 use crate::book::{Lot, Mushroom, Plan, Strain, Wood};
 use crate::quantity::Length;
 use crate::reckon::allocation::{Candidate, Pair, Question, Value, Wanted, solve};
-use crate::reckon::ledger::winter_of;
 use crate::reckon::{Gap, density, planning};
 use crate::record::evidence::Way;
 use crate::record::lot::Pieces;
@@ -454,13 +453,8 @@ fn is_wood_at_hand(woods: &[Arc<Wood>], findings: &Findings) -> bool {
 
 /// Whether the farm marks trees for this winter: such a tree stands, or came down in it.
 fn plans_by_trees(findings: &Findings) -> bool {
-    let down = days_down(&findings.book);
-    let this_winter = |tree: &TreeFinding| {
-        let day = down.get(tree.tree.tag());
-        day.is_some_and(|day| winter_of(*day, findings.season.south) == findings.season.year)
-    };
     let marked = |tree: &&TreeFinding| tree.tree.record.decision == Decision::Fell;
-    findings.trees().iter().filter(marked).any(|tree| tree.may_fall() || this_winter(tree))
+    findings.trees().iter().filter(marked).any(|tree| tree.may_fall() || findings.is_of_this_winter(tree))
 }
 
 /// How many trees like the middle one of a wood would give so many logs.

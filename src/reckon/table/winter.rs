@@ -14,6 +14,7 @@ use crate::reckon::findings::{StandFinding, TreeFinding};
 use crate::reckon::{Findings, Gap};
 use crate::record::evidence::Way;
 use crate::record::plan::Floor;
+use crate::record::tree::Gone;
 
 /// How a tree was counted, or why it was not.
 fn counted(tree: &TreeFinding) -> String {
@@ -41,6 +42,9 @@ pub fn trees(findings: &Findings) -> Grid {
         .column("counted", |(of, _)| counted(of))
         .column("this_winter", |(_, record)| findings.winter().falls(&record.tag))
         .column("why", |(_, record)| record.why.as_ref())
+        .column("became", |(of, record)| of.down.map(|down| down.how).or(record.gone).map(Gone::id))
+        .column("felled", |(of, _)| of.down.and_then(|down| down.day).map(|day| day.written()))
+        .column("logs_cut", |(_, record)| record.logs_cut)
         .grid(findings.choice.units)
 }
 
@@ -174,6 +178,10 @@ pub fn thinning(findings: &Findings) -> Grid {
         .column("stocking", |state| density(state)?.stocking())
         .column("felled", |(of, after)| if after { of.felled.len() } else { 0 })
         .column("logs", |(of, after)| if after { of.logs } else { 0 })
+        .number("down_already", 0, |(of, after)| after.then_some(of.measured.this_winter.trees))
+        .number("may_come_out_ft2", 2, |(of, _)| of.measured.allowance().ok().map(|area| area.square_feet()))
+        .number("may_come_out_m2", 3, |(of, _)| of.measured.allowance().ok().map(|area| area.base()))
+        .number("summers_not_in_the_count", 0, |(of, _)| of.measured.summers.map(f64::from))
         .column("remark", |(of, after)| {
             let density = if after { &of.after } else { &of.measured.density };
             density.as_ref().err().map(Gap::to_string)
