@@ -24,7 +24,7 @@ const BRITISH: [&str; 12] = [
 ];
 const AMERICAN: [&str; 8] = ["color", "mold", "liter", "labeled", "modeled", "neighbor", "colonized", "sterilized"];
 
-/// The words of a page without what others wrote: titles, quotations, records.
+/// The words of a page without what others wrote: titles, quotations, records; a stroke stands where a cell ends.
 fn words(html: &str) -> Vec<String> {
     let mut rest = html.to_owned();
     for tag in ["script", "style", "svg", "pre", "cite", "q", "small"] {
@@ -36,7 +36,8 @@ fn words(html: &str) -> Vec<String> {
     }
     let mut text = String::new();
     for (place, part) in rest.split('<').enumerate() {
-        text.push(' ');
+        let ends_a_cell = ["/td>", "/th>", "/summary>"].iter().any(|tag| part.starts_with(tag));
+        text.push_str(if ends_a_cell { " | " } else { " " });
         text.push_str(if place == 0 { part } else { part.split_once('>').map_or("", |(_, after)| after) });
     }
     text.split_whitespace().map(str::to_owned).collect()
