@@ -7,8 +7,8 @@ use hostwood::quantity::Units;
 use hostwood::reckon::table::text;
 use hostwood::record::table::Table;
 use hostwood::record::{
-    caution, diary, evidence, farm, handout, holds, mushroom, plan, region, rule, said, source, strain, tree, trouble,
-    window, wood,
+    batch, caution, diary, evidence, farm, handout, holds, lot, mushroom, plan, region, rule, said, source, strain,
+    tree, trouble, window, wood,
 };
 use serde::Serialize;
 
@@ -33,6 +33,7 @@ macro_rules! alike {
 #[test]
 fn every_list_of_words_is_spelt_in_one_way() {
     let lists = alike!(
+        batch::End,
         caution::Severity,
         caution::Task,
         caution::Tool,
@@ -48,9 +49,12 @@ fn every_list_of_words_is_spelt_in_one_way() {
         handout::Shows,
         holds::Ask,
         holds::Bond,
+        lot::How,
+        lot::Pieces,
         mushroom::Over,
         plan::Floor,
         plan::Item,
+        plan::State,
         region::Half,
         rule::Subject,
         said::Mark,

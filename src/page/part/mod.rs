@@ -27,6 +27,7 @@
 //! | [`handouts`] | the handouts by their titles |
 //! | [`help`] | whom one calls, and how help finds the place |
 //! | [`holding`] | where a record holds, what binds it there and whom to ask |
+//! | [`growth`] | how many logs a stand gives for good |
 //! | [`lift`] | what one person may lift, in jobs of one, two and eight hours |
 //! | [`look_alike`] | what may be taken for a mushroom |
 //! | [`matrix`] | mushrooms on woods, as a table of ratings |
