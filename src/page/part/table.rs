@@ -154,6 +154,8 @@ pub enum Part {
     Mark(&'static str),
     /// Why there is nothing.
     Gap(String),
+    /// A dash where there is nothing, left out where rows are laid as blocks.
+    Nothing,
     /// A remark.
     Note(Cell),
     /// What is printed strong.
@@ -208,7 +210,7 @@ parts! {
 
 /// What there is, or a dash.
 pub fn or_dash(cell: impl Into<Cell>) -> Cell {
-    cell.into().or("–")
+    cell.into().or(Part::Nothing)
 }
 
 /// What there is, or why there is nothing.

@@ -108,7 +108,7 @@ fn jobs(context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let worked = |text: String| Figure::worked(text, &Place::new(Topic::Inoculation, "day"), context);
     let drilled = |day: &Day, found: Result<String, Gap>| {
-        if day.logs() == 0 { Cell::from("–") } else { found.map(worked).into() }
+        if day.logs() == 0 { Cell::from(Part::Nothing) } else { found.map(worked).into() }
     };
     let wood = |of: &DayWood| {
         let thickness = thickness(of.diameter.inches(), units);

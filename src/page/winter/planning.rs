@@ -106,9 +106,8 @@ fn wishes(context: &Context<'_>) -> Option<Table> {
                 let by = placed.stands_in.map(|way| format!(", by {}", way.words()));
                 cell![logs, " of ", Anchor::wood(&placed.wood, context), " (", rated, by, ")"]
             });
-            let nothing = found.placed.is_empty() && day.other.is_empty();
             let other = day.other.iter().map(|work| other_work::words(work, context));
-            cell![list(", ", placed), nothing.then_some("–"), list("", other)]
+            or_dash(cell![list(", ", placed), list("", other)])
         })
         .column("Missing", |(found, _)| {
             or_dash(found.short.as_ref().map(|short| {
@@ -134,8 +133,7 @@ fn made(found: &WishFinding, context: &Context<'_>) -> Cell {
         ])]
     });
     let word = found.is_done().then_some("Done: ");
-    let nothing = done.batches.is_empty() && done.failed.is_empty();
-    cell![word, list(", ", batches), list("", failed), nothing.then_some("–")]
+    or_dash(cell![word, list(", ", batches), list("", failed)])
 }
 
 /// What would cure a shortage, in words: "eight more logs of red oak: two trees of 8 in".

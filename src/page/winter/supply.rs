@@ -61,7 +61,7 @@ fn lines(context: &Context<'_>) -> Option<Table> {
         found.need.as_ref().is_err() || found.need.as_ref().is_ok_and(|need| need.whole() > 0)
     };
     let dated = |found: &PurchaseFinding, day: Option<Date>, gap: &str| {
-        if is_bought(found) { or_gap(day.map(|day| day.show(units)), gap) } else { "–".into() }
+        if is_bought(found) { or_gap(day.map(|day| day.show(units)), gap) } else { Part::Nothing.into() }
     };
     Table::of("facts tally stack", "The cheapest packages that cover each need", context.findings.purchases())
         .id("order")

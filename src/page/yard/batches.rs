@@ -169,7 +169,7 @@ fn years(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
         .number("Expected", |year| match &year.expected {
             Some(both) => Figure::worked(mass_range(both, units), &found.life_place(), context).into(),
             None if year.crop > 0 => Part::Gap("not published".to_owned()).into(),
-            None => Cell::from("–"),
+            None => Cell::from(Part::Nothing),
         })
         .number("Picked", |year| or_dash(year.picked.as_ref().map(|mass| mass.show(units))))
         .number("A log", |year| or_dash(year.a_log().map(|mass| mass.show(units))))
