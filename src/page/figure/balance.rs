@@ -60,7 +60,7 @@ pub fn svg(id: &str, title: &str, rows: &[Row]) -> String {
         size,
         "",
         [id, title],
-        "The same numbers are in the table below.",
+        "The same numbers stand below in words.",
         rows.iter().enumerate().map(row),
     )
 }

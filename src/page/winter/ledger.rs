@@ -1,28 +1,46 @@
 //! The ledger: where every log is, in two balances.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use crate::page::figure::balance::{self, Look, Part as Bar, Row};
-use crate::page::part::table::{Cell, Table, cell, or_dash};
 use crate::page::part::{Anchor, and, logs_words};
 use crate::page::{Context, Page};
 use crate::reckon::findings::Ledger;
-use crate::reckon::findings::ledger::{Line, WoodRow, YardRow};
+use crate::reckon::findings::ledger::{Line, WoodRow, YardRow, sums};
 use crate::record::lot::{How, Pieces};
 
 /// The ledger.
 #[derive(Debug, Serialize)]
 pub struct View {
+    is_empty: bool,
+    waiting: String,
+    yard: Option<String>,
     now: String,
     chart: Option<String>,
-    wood: Option<Table>,
-    yard_total: Option<String>,
-    yard: Option<Table>,
-    earlier: Vec<(String, Option<Table>)>,
+    winters: Vec<Winter>,
+    yard_chart: Option<String>,
+    unaccounted: Vec<Said>,
+    batches: Vec<Winter>,
     uncounted: String,
     planning: String,
-    batches: String,
     felling: String,
+    batch_list: String,
+}
+
+/// The lines of a winter.
+#[derive(Debug, Serialize)]
+struct Winter {
+    name: String,
+    lines: Vec<Said>,
+}
+
+/// A balance in words.
+#[derive(Debug, Serialize)]
+struct Said {
+    of: Anchor,
+    words: String,
 }
 
 /// The view of the sheet.
@@ -30,20 +48,44 @@ pub fn view(context: &Context<'_>) -> View {
     let ledger = context.findings.ledger();
     let year = context.findings.season.year;
     let this: Vec<&WoodRow> = ledger.wood.iter().filter(|row| row.winter == year).collect();
-    let mut winters: Vec<i16> = ledger.wood.iter().map(|row| row.winter).filter(|winter| *winter != year).collect();
-    winters.dedup();
+    let waiting: u32 = this.iter().map(|row| row.balance.waiting).sum();
     let uncounted: Vec<String> = ledger.uncounted.iter().map(ToString::to_string).collect();
     View {
+        is_empty: ledger.wood.is_empty() && ledger.yard.is_empty(),
+        waiting: format!("{} to be filled", wait(waiting)),
+        yard: yard_total(ledger),
         now: winter_words(year, context),
-        chart: chart(&this),
-        wood: wood(&this, context),
-        yard_total: yard_total(ledger),
-        yard: yard(ledger, context),
-        earlier: winters.iter().rev().map(|winter| earlier(*winter, ledger, context)).collect(),
+        chart: chart(
+            "wood",
+            "What came in this winter, and where it is",
+            this.iter().map(|row| (name(row), row.lines())),
+        ),
+        winters: winters(ledger.wood.iter(), |row| row.winter, |row| wood(row, context), context),
+        yard_chart: chart("yard", "What was filled each winter, and where it is", yard_winters(ledger, context)),
+        unaccounted: ledger
+            .yard
+            .iter()
+            .filter(|row| row.balance.unaccounted != 0)
+            .map(|row| batch(row, context))
+            .collect(),
+        batches: winters(
+            ledger.yard.iter().filter(|row| row.balance.yard > 0),
+            |row| row.winter,
+            |row| batch(row, context),
+            context,
+        ),
         uncounted: and(&uncounted),
         planning: context.route.to(&Page::Planning),
-        batches: context.route.to(&Page::Batches),
         felling: context.route.to(&Page::Felling),
+        batch_list: context.route.to(&Page::Batches),
+    }
+}
+
+fn wait(logs: u32) -> String {
+    match logs {
+        0 => "No log waits".to_owned(),
+        1 => "1 log waits".to_owned(),
+        logs => format!("{} wait", logs_words(f64::from(logs))),
     }
 }
 
@@ -56,9 +98,19 @@ fn winter_words(year: i16, context: &Context<'_>) -> String {
     }
 }
 
-fn earlier(winter: i16, ledger: &Ledger, context: &Context<'_>) -> (String, Option<Table>) {
-    let rows: Vec<&WoodRow> = ledger.wood.iter().filter(|row| row.winter == winter).collect();
-    (winter_words(winter, context), wood(&rows, context))
+/// Rows by their winters, the last first.
+fn winters<'a, R: 'a>(
+    rows: impl Iterator<Item = &'a R>,
+    winter: impl Fn(&R) -> i16,
+    said: impl Fn(&R) -> Said,
+    context: &Context<'_>,
+) -> Vec<Winter> {
+    let mut winters: BTreeMap<i16, Vec<Said>> = BTreeMap::new();
+    for row in rows {
+        winters.entry(winter(row)).or_default().push(said(row));
+    }
+    let name = |year| winter_words(year, context);
+    winters.into_iter().rev().map(|(year, lines)| Winter { name: name(year), lines }).collect()
 }
 
 fn name(row: &WoodRow) -> String {
@@ -68,74 +120,56 @@ fn name(row: &WoodRow) -> String {
     }
 }
 
-fn chart(rows: &[&WoodRow]) -> Option<String> {
-    let row = |row: &&WoodRow| {
-        let (came, is): (Vec<Line>, Vec<Line>) = row.lines().into_iter().partition(|line| line.is_in);
-        Row { name: name(row), came: came.iter().map(bar).collect(), is: is.iter().map(bar).collect() }
+fn wood(row: &WoodRow, context: &Context<'_>) -> Said {
+    let of = Anchor { text: name(row), ..Anchor::wood(&row.wood, context) };
+    Said { of, words: words(&row.lines()) }
+}
+
+fn batch(row: &YardRow, context: &Context<'_>) -> Said {
+    Said { of: Anchor::batch(&row.batch, context), words: words(&row.lines()) }
+}
+
+/// A balance in words: "24 cut here, 18 brought in → 42 waiting".
+fn words(lines: &[Line]) -> String {
+    let side = |is_in: bool| {
+        let said = lines.iter().filter(|line| line.is_in == is_in).map(|line| format!("{} {}", line.logs, line.words));
+        said.collect::<Vec<_>>().join(", ")
     };
-    let rows: Vec<Row> = rows.iter().map(row).collect();
-    (!rows.is_empty()).then(|| balance::svg("wood", "What came in this winter, and where it is", &rows))
+    format!("{} → {}", side(true), side(false))
+}
+
+/// The yard by the winters in which its batches were inoculated, the last first.
+fn yard_winters(ledger: &Ledger, context: &Context<'_>) -> impl Iterator<Item = (String, Vec<Line>)> {
+    let mut winters: BTreeMap<i16, Vec<&YardRow>> = BTreeMap::new();
+    for row in &ledger.yard {
+        winters.entry(row.winter).or_default().push(row);
+    }
+    winters.into_iter().rev().map(|(year, rows)| (winter_words(year, context), sums(&rows)))
+}
+
+fn chart(id: &str, title: &str, rows: impl Iterator<Item = (String, Vec<Line>)>) -> Option<String> {
+    let row = |(name, lines): (String, Vec<Line>)| {
+        let (came, is): (Vec<Line>, Vec<Line>) = lines.into_iter().partition(|line| line.is_in);
+        Row { name, came: came.iter().map(bar).collect(), is: is.iter().map(bar).collect() }
+    };
+    let rows: Vec<Row> = rows.map(row).collect();
+    (!rows.is_empty()).then(|| balance::svg(id, title, &rows))
 }
 
 fn bar(line: &Line) -> Bar {
     let look = match line.name {
         "waiting" => Look::Waiting,
+        "lost" | "not-accounted-for" => Look::Gone,
         _ if How::ALL.iter().any(|how| how.id() == line.name) => Look::Gone,
         _ => Look::Solid,
     };
     Bar { logs: u32::try_from(line.logs).unwrap_or(0), words: format!("{} {}", line.logs, line.words), look }
 }
 
-/// Several lines in words: "24 cut here, 18 brought in".
-fn words(lines: &[Line], is_in: bool) -> Cell {
-    let said: Vec<String> =
-        lines.iter().filter(|line| line.is_in == is_in).map(|line| format!("{} {}", line.logs, line.words)).collect();
-    or_dash((!said.is_empty()).then(|| said.join(", ")))
-}
-
-fn wood(rows: &[&WoodRow], context: &Context<'_>) -> Option<Table> {
-    Table::of(
-        "facts stack",
-        "Carried over + cut here + brought in = filled + waiting + left unfilled",
-        rows.iter().copied(),
-    )
-    .head("Wood", |row| {
-        let pieces =
-            Some(row.pieces).filter(|pieces| *pieces != Pieces::Log).map(|pieces| format!(", {}", pieces.words()));
-        cell![Anchor::wood(&row.wood, context), pieces]
-    })
-    .number("Logs", |row| row.balance.came())
-    .column("Came", |row| words(&row.lines(), true))
-    .column("Are now", |row| words(&row.lines(), false))
-    .done()
-}
-
-fn yard(ledger: &Ledger, context: &Context<'_>) -> Option<Table> {
-    Table::of(
-        "facts stack",
-        "Filled + added = in the yard + retired + sold + given away + lost + not accounted for",
-        ledger.yard.iter(),
-    )
-    .head("Batch", |row| Anchor::batch(&row.batch, context))
-    .number("Logs", |row| row.balance.all())
-    .column("Came", |row| words(&row.lines(), true))
-    .column("Are now", |row| words(&row.lines(), false))
-    .done()
-}
-
 /// The whole yard in words.
 fn yard_total(ledger: &Ledger) -> Option<String> {
-    let sum = |of: fn(&YardRow) -> i64| ledger.yard.iter().map(of).sum::<i64>();
-    let all = sum(|row| i64::from(row.balance.all()));
-    let parts = [
-        (sum(|row| i64::from(row.balance.yard)), "in the yard"),
-        (sum(|row| i64::from(row.balance.retired)), "retired"),
-        (sum(|row| i64::from(row.balance.sold)), "sold"),
-        (sum(|row| i64::from(row.balance.given)), "given away"),
-        (sum(|row| i64::from(row.balance.lost)), "lost"),
-        (sum(|row| row.balance.unaccounted), "not accounted for"),
-    ];
-    let said: Vec<String> =
-        parts.iter().filter(|(logs, _)| *logs != 0).map(|(logs, words)| format!("{logs} {words}")).collect();
-    (all > 0).then(|| format!("{} were ever filled or added: {}.", logs_words(all as f64), said.join(", ")))
+    let all: Vec<&YardRow> = ledger.yard.iter().collect();
+    let is: Vec<String> =
+        sums(&all).iter().filter(|line| !line.is_in).map(|line| format!("{} {}", line.logs, line.words)).collect();
+    (!is.is_empty()).then(|| is.join(", "))
 }

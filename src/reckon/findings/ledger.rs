@@ -398,18 +398,24 @@ impl YardRow {
 
     /// The lines of its balance that count any log, those that came in first.
     pub fn lines(&self) -> Vec<Line> {
-        let Yard { filled, added, yard, retired, sold, given, lost, unaccounted } = self.balance;
-        let is = [
-            ("in-the-yard", "in the yard", yard),
-            ("retired", "retired", retired),
-            ("sold", "sold", sold),
-            ("given", "given away", given),
-            ("lost", "lost", lost),
-        ];
-        let unaccounted = ("not-accounted-for", "not accounted for", unaccounted);
-        let came = [("filled", "filled", filled), ("added", "added", added)];
-        told(came.map(counted), is.map(counted).into_iter().chain([unaccounted]))
+        sums(&[self])
     }
+}
+
+/// The lines of the balances of several batches together.
+pub fn sums(rows: &[&YardRow]) -> Vec<Line> {
+    let sum = |of: fn(&Yard) -> u32| rows.iter().map(|row| of(&row.balance)).sum::<u32>();
+    let came = [("filled", "filled", sum(|of| of.filled)), ("added", "added", sum(|of| of.added))];
+    let is = [
+        ("in-the-yard", "in the yard", sum(|of| of.yard)),
+        ("retired", "retired", sum(|of| of.retired)),
+        ("sold", "sold", sum(|of| of.sold)),
+        ("given", "given away", sum(|of| of.given)),
+        ("lost", "lost", sum(|of| of.lost)),
+    ];
+    let unaccounted = rows.iter().map(|row| row.balance.unaccounted).sum();
+    let unaccounted = ("not-accounted-for", "not accounted for", unaccounted);
+    told(came.map(counted), is.map(counted).into_iter().chain([unaccounted]))
 }
 
 fn counted((name, words, logs): (&'static str, &'static str, u32)) -> (&'static str, &'static str, i64) {
