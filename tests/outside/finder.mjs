@@ -6,7 +6,10 @@ import { readFile, readdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { axe, check, inspect, LAPTOP, NARROW, PHONE } from './chrome.mjs';
 
-/** What is typed, and what must then come first; an expression where more than one answer is as good. */
+/**
+ * What is typed, and what must then come first; an expression where more than one answer is as good. Two spellings are those of
+ * the edition in inches and of the one in centimetres.
+ */
 const FIRST = [
   // Names.
   ['shiitake', 'mushrooms/shiitake.html'],
@@ -58,7 +61,7 @@ const FIRST = [
   ['squirrels', 'troubles/spawn-picked-out.html'],
   ['deer', 'troubles/deer-browse.html'],
   ['bark falls off', 'troubles/bark-loose.html'],
-  ['green mold', /^troubles\/green-/],
+  [['green mold', 'green mould'], /^troubles\/green-/],
   ['no mushrooms', /^troubles\/(never-fruited|no-flush-after-soak)\.html$/],
   // The sheets of the day, and how the work is done.
   ['felling', 'winter/felling.html'],
@@ -123,7 +126,9 @@ async function lookUp(reader) {
   await reader.open('index.html', 'finder', { viewport: PHONE }, async (page) => {
     check(await page.locator('.find').isVisible(), 'index.html: the finder is not to be seen');
     await ready(page);
-    for (const [typed, wanted] of FIRST) {
+    const british = !(await page.evaluate(() => document.body.textContent.includes('US units')));
+    for (const [words, wanted] of FIRST) {
+      const typed = [words].flat().at(british ? -1 : 0);
       const there = wanted instanceof RegExp || reader.pages.includes(wanted.split('#')[0]);
       check(there, `finder: this guide has no page ${wanted} for "${typed}"`);
       await page.fill('#find', typed);
