@@ -2,11 +2,13 @@
 
 use crate::book::lay::Pile;
 use crate::fault::Fault;
+use crate::read::node::Tree;
 use crate::record::Kind;
 
 /// Checks every tree.
 pub(super) fn check(pile: &Pile) -> Vec<Fault> {
-    let trees = pile.nodes(Kind::Tree).filter_map(|tree| match (tree.get("dbh"), tree.get("girth")) {
+    let rows = pile.nodes(Kind::Tree).filter(|tree| matches!(tree.value, Tree::Map(_)));
+    let trees = rows.filter_map(|tree| match (tree.get("dbh"), tree.get("girth")) {
         (None, None) => {
             let fault = Fault::new("missing-key", "how thick this tree is at breast height is not said");
             Some(
