@@ -23,7 +23,7 @@ fn farm(more: &[(&str, &str)]) -> Farm {
 }
 
 /// The logs of a line of a balance, nought where it does not stand there.
-fn line(rows: &[Value], wanted: &[(&str, Value)], name: &str) -> i64 {
+pub fn line(rows: &[Value], wanted: &[(&str, Value)], name: &str) -> i64 {
     let fits = |row: &&Value| row["line"] == name && wanted.iter().all(|(key, value)| row[*key] == *value);
     rows.iter().filter(fits).map(|row| row["logs"].as_i64().unwrap()).sum()
 }
@@ -31,7 +31,7 @@ fn line(rows: &[Value], wanted: &[(&str, Value)], name: &str) -> i64 {
 const IN: [&str; 5] = ["carried-over", "cut-here", "brought-in", "filled", "added"];
 
 /// Whether both balances of a farm hold.
-fn holds(rows: &[Value]) {
+pub fn holds(rows: &[Value]) {
     let of = |row: &Value| {
         (
             row["balance"].clone(),

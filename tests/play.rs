@@ -1,0 +1,332 @@
+//! Two years of a small farm, line by line: after each line that is written down the plan, the order, the stand, the rota, the
+//! calendar and the balances say what a grower would expect.
+
+use serde_json::Value;
+
+use crate::harness::{Farm, code, said};
+use crate::ledger::{holds, line};
+
+const WALK: &str = "Tag,Wood,DBH (in),Logs,Decision,Order,Felled,Logs cut,Gone\n";
+
+/// A tree of the walk: its tag, wood, diameter, logs by eye and whether it may fall.
+type Stem = (&'static str, &'static str, u32, u32, &'static str);
+
+const STEMS: [Stem; 8] = [
+    ("K-1", "red-oak", 6, 5, "fell"),
+    ("K-2", "red-oak", 6, 5, "fell"),
+    ("K-3", "red-oak", 7, 6, "fell"),
+    ("K-4", "sugar-maple", 6, 4, "fell"),
+    ("K-5", "sugar-maple", 7, 6, "fell"),
+    ("K-6", "sugar-maple", 12, 9, "keep"),
+    ("K-7", "red-oak", 14, 9, "keep"),
+    ("K-8", "red-oak", 6, 4, "fell"),
+];
+
+/// The sheet of the walk; of the trees that came down with day, logs and what became of them.
+fn walk(down: &[(&str, &str)]) -> String {
+    let row = |(order, (tag, wood, dbh, logs, decision)): (usize, &Stem)| {
+        let end = down.iter().find(|(of, _)| of == tag).map_or(",,", |(_, end)| end);
+        format!("{tag},{wood},{dbh},{logs},{decision},{},{end}\n", order + 1)
+    };
+    STEMS.iter().enumerate().map(row).fold(WALK.to_owned(), |sheet, row| sheet + &row)
+}
+
+fn window(kind: &str, from: &str, to: &str) -> String {
+    format!("name: Our days to {kind}\nkind: {kind}\nfrom: '{from}'\nto: '{to}'\nsays: As ever.\nsource: common-practice\n")
+}
+
+fn plan(season: i16) -> String {
+    format!(
+        "name: The winter of {season}\nseason: {season}\nwishes:\n  \
+         - {{name: yard, strain: shiitake-wide-range, spawn: sawdust, logs: 10}}\n  \
+         - {{name: guests, strain: shiitake-warm, spawn: plug, logs: 6}}\n\
+         offers:\n  - {{item: sawdust, weight: 1 lb, price: 5, lead: 3 weeks, keeps: 6 months}}\n  \
+         - {{item: plug, pieces: 50, price: 8, lead: 2 weeks, keeps: 6 months}}\n  \
+         - {{item: wax, weight: 1 lb, price: 6, lead: 1 week, keeps: 3 years}}\n"
+    )
+}
+
+fn record(place: &str, season: i16) -> String {
+    format!(
+        "name: Two Winters\nplace: {place}\nseason: {season}\nunits: us\nlog: {{diameter: [4 in, 6 in], length: 40 in}}\n\
+         woods: [red-oak, sugar-maple]\ngrows: [shiitake]\nwork: {{hands: 2, wax_a_log: 1.4 oz}}\n\
+         soak: {{every: 8 weeks, soaks: 2, hours: 12 hours, tank: 10}}\nyards: [{{name: crib}}, {{name: lean-to}}]\n"
+    )
+}
+
+/// A farm with one stand, a walk, a plan and seasons of its own.
+fn farm(place: &str, measured: &str, [cut, fill, soak]: [[&str; 2]; 3]) -> Farm {
+    let stand = format!(
+        "name: The knoll\narea: 1 acre\ntarget: 50 ft2/ac\nmeasured: '{measured}'\nplots: {{size: 0.2 acre, number: 1, \
+         diameters: [6 in, 6 in, 7 in, 8 in, 9 in, 10 in, 12 in, 13 in, 14 in, 14 in, 15 in, 15 in, 15 in, 15 in]}}\n"
+    );
+    let farm = Farm::with(&[
+        ("seasons/cut.yaml", &window("cut", cut[0], cut[1])),
+        ("seasons/fill.yaml", &window("inoculate", fill[0], fill[1])),
+        ("seasons/soak.yaml", &window("soak", soak[0], soak[1])),
+        ("woodlot/knoll.yaml", &stand),
+        ("woodlot/knoll.csv", &walk(&[])),
+        ("plans/first.yaml", &plan(2026)),
+    ]);
+    farm.write("farm.yaml", &record(place, 2026));
+    farm
+}
+
+/// What the published guide says.
+struct Guide<'a>(&'a Farm);
+
+impl<'a> Guide<'a> {
+    /// Publishes a farm, whose balances hold.
+    fn of(farm: &'a Farm) -> Self {
+        let output = farm.publish();
+        assert_eq!(code(&output), 0, "{}", said(&output));
+        let guide = Self(farm);
+        holds(&guide.rows("ledger"));
+        guide
+    }
+
+    fn rows(&self, table: &str) -> Vec<Value> {
+        serde_json::from_str(&self.0.page(&format!("tables/{table}.json"))).expect("a table is JSON")
+    }
+
+    fn words(&self, page: &str) -> String {
+        let text = self.0.page(page);
+        let text: String = text.split('<').map(|part| part.split_once('>').map_or(part, |(_, text)| text)).collect();
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    }
+
+    /// Logs that a strain still gets, and logs that it lacks.
+    fn asked(&self, strain: &str) -> (i64, i64) {
+        let of = |placed: bool| {
+            let rows = self.rows("allocation").into_iter();
+            let rows = rows.filter(|row| row["strain"] == strain && row["wood"].is_string() == placed);
+            rows.map(|row| row["logs"].as_i64().unwrap()).sum()
+        };
+        (of(true), of(false))
+    }
+
+    fn both(&self) -> [(i64, i64); 2] {
+        ["shiitake-wide-range", "shiitake-warm"].map(|strain| self.asked(strain))
+    }
+
+    fn falls(&self) -> Vec<String> {
+        let rows = self.rows("trees").into_iter().filter(|row| row["this_winter"] == true);
+        rows.map(|row| row["tag"].as_str().unwrap().to_owned()).collect()
+    }
+
+    /// What is to be bought: item and amount.
+    fn order(&self) -> Vec<(String, String)> {
+        let text = |row: &Value, key: &str| row[key].as_str().unwrap().to_owned();
+        self.rows("supply").iter().map(|row| (text(row, "item"), text(row, "need"))).collect()
+    }
+
+    /// Basal area before the winter and after it, in hundredths of a square foot an acre.
+    fn density(&self) -> [i64; 2] {
+        let rows = self.rows("thinning");
+        ["before", "after"].map(|state| {
+            let row = rows.iter().find(|row| row["state"] == state).unwrap();
+            (row["basal_area_ft2_per_acre"].as_f64().unwrap() * 100.0).round() as i64
+        })
+    }
+
+    /// The calendar's entries of a kind, which stand in the calendar file too.
+    fn calendar(&self, kind: &str) -> Vec<String> {
+        let file = self.0.page("calendar.ics").replace("\r\n ", "");
+        let rows = self.rows("calendar").into_iter().filter(|row| row["kind"] == kind);
+        let entries: Vec<String> = rows.map(|row| row["entry"].as_str().unwrap().to_owned()).collect();
+        for entry in &entries {
+            assert!(file.contains(entry), "{entry}");
+        }
+        entries
+    }
+
+    /// The lines of a winter's balance of wood.
+    fn wood<const N: usize>(&self, winter: i16, lines: [&str; N]) -> [i64; N] {
+        let of = [("balance", Value::from("wood")), ("winter", winter.into())];
+        lines.map(|name| line(&self.rows("ledger"), &of, name))
+    }
+
+    /// The lines of a batch's balance.
+    fn yard<const N: usize>(&self, batch: &str, lines: [&str; N]) -> [i64; N] {
+        let of = [("balance", Value::from("yard")), ("batch", batch.into())];
+        lines.map(|name| line(&self.rows("ledger"), &of, name))
+    }
+
+    fn stage(&self, batch: &str) -> String {
+        let rows = self.rows("batches");
+        rows.iter().find(|row| row["batch"] == batch).unwrap()["stage"].as_str().unwrap().to_owned()
+    }
+
+    /// Logs that each day of the rota puts into the tank, of a batch.
+    fn soaks(&self, batch: &str) -> Vec<(String, i64)> {
+        let of = |row: &Value| -> Option<i64> {
+            let all = row["batches"].as_str()?;
+            all.split(' ').find_map(|part| part.strip_prefix(&format!("{batch}:"))?.parse().ok())
+        };
+        let rows = self.rows("soak-rota");
+        rows.iter().filter_map(|row| Some((row["date"].as_str()?.to_owned(), of(row)?))).collect()
+    }
+}
+
+const OAK: &str = "name: Knoll oak\ntrees: [K-1, K-2, K-3]\n";
+const SAWDUST: &str = "strain: shiitake-wide-range\nnumber: 1\nspawn: sawdust\ninoculated: '2027-03-25'\n";
+const PLUGS: &str = "strain: shiitake-warm\nnumber: 2\nspawn: plug\ninoculated: '2027-03-28'\n";
+const FIRST_YEAR: &str = "Date,Batch,What,Logs,To,Amount\n2027-04-02,1,added,2,,\n2027-06-01,2,moved,,lean-to,\n\
+    2027-08-01,1,log lost,1,,\n";
+const NORTH: &str = "{where: US-VT, latitude: 44, longitude: -72}";
+
+#[test]
+fn two_years_in_the_north_from_the_walk_to_the_spent_log() {
+    let farm = farm(NORTH, "2026-09-10", [["11-15", "03-15"], ["03-20", "05-20"], ["05-24", "09-26"]]);
+    let guide = Guide::of(&farm);
+    let (falls, order, [stood, left]) = (guide.falls(), guide.order(), guide.density());
+    assert_eq!(guide.both(), [(10, 0), (6, 0)]);
+    assert_eq!(falls, ["K-1", "K-2", "K-3"]);
+    assert_eq!(order.len(), 3, "{order:?}");
+    assert_eq!((guide.calendar("fell").len(), guide.calendar("order").len()), (1, 3));
+
+    // Two of the three are felled: the third is asked for, and nothing else has changed.
+    let (first, second) = ("2027-02-22,5,felled", "2027-02-23,6,felled");
+    farm.write("woodlot/knoll.csv", &walk(&[("K-1", first), ("K-2", first)]));
+    let guide = Guide::of(&farm);
+    assert_eq!((guide.falls(), guide.both()), (vec!["K-3".to_owned()], [(10, 0), (6, 0)]));
+    assert_eq!((guide.order(), guide.density()), (order.clone(), [stood, left]));
+    assert_eq!(guide.wood(2026, ["cut-here", "waiting"]), [10, 10]);
+    assert!(guide.words("winter/felling.html").contains("Down this winter: K-1 and K-2."));
+
+    // All three are down, and lie as one lot that inherits wood, days and count: no day of felling is left.
+    farm.write("woodlot/knoll.csv", &walk(&[("K-1", first), ("K-2", first), ("K-3", second)]));
+    farm.write("lots/oak.yaml", OAK);
+    let guide = Guide::of(&farm);
+    assert_eq!((guide.falls().len(), guide.both()), (0, [(10, 0), (6, 0)]));
+    assert_eq!((guide.order(), guide.density()), (order.clone(), [stood, left]));
+    assert_eq!(guide.wood(2026, ["cut-here", "waiting"]), [16, 16]);
+    assert_eq!(guide.calendar("fell"), Vec::<String>::new());
+    assert_eq!(guide.calendar("rest"), ["rest-lot-oak-2026"]);
+    assert_eq!(guide.calendar("fill"), ["fill-lot-oak-shiitake-2026"]);
+    assert!(!guide.words("winter/planning.html").contains("Fell short"));
+
+    // One log is thrown out: one more is asked for, of one more tree, and the plan says why.
+    farm.write("lots/oak.yaml", &format!("{OAK}gone: [{{date: '2027-03-01', how: not-used, logs: 1, why: torn bark}}]\n"));
+    let guide = Guide::of(&farm);
+    assert_eq!((guide.falls().len(), guide.both(), guide.order()), (1, [(10, 0), (6, 0)], order.clone()));
+    assert!(guide.words("winter/planning.html").contains("asked for again: 1 log of Knoll oak not used (torn bark)."));
+    assert_eq!(guide.calendar("fell").len(), 1);
+
+    // An oak comes down for it in March, and gives four.
+    let third = "2027-03-05,4,felled";
+    let felled = walk(&[("K-1", first), ("K-2", first), ("K-3", second), ("K-8", third)]);
+    farm.write("woodlot/knoll.csv", &felled);
+    farm.write("lots/more.yaml", "name: One more oak\ntrees: [K-8]\n");
+    let guide = Guide::of(&farm);
+    assert_eq!((guide.falls().len(), guide.both(), guide.order()), (0, [(10, 0), (6, 0)], order.clone()));
+    assert_eq!(guide.wood(2026, ["cut-here", "waiting", "not-used"]), [20, 19, 1]);
+    let left = guide.density()[1];
+    assert!(left < stood);
+
+    // The first batch: its wish and its spawn are done, and the other's are as they were.
+    farm.write("batches/yard.yaml", &format!("{SAWDUST}lots: [{{lot: oak, logs: 10}}]\n"));
+    let guide = Guide::of(&farm);
+    assert_eq!(guide.both(), [(0, 0), (6, 0)]);
+    let (items, wax): (Vec<String>, _) = (guide.order().iter().map(|(item, _)| item.clone()).collect(), &order[2]);
+    assert_eq!(items, ["plugs", "wax"]);
+    assert_eq!(guide.order()[0], order[1]);
+    assert_ne!(guide.order()[1], *wax);
+    assert_eq!(guide.calendar("order").len(), 2);
+    assert_eq!(guide.wood(2026, ["filled", "waiting"]), [10, 9]);
+    assert!(guide.words("winter/planning.html").contains("Done: 10 in yard"));
+    assert!(guide.words("yard/log-tags.html").contains("No. 1, yard"));
+
+    // The second batch, of two lots: nothing is left to fell, to order or to fill but what lies over.
+    farm.write("batches/guests.yaml", &format!("{PLUGS}lots: [{{lot: oak, logs: 3}}, {{lot: more, logs: 3}}]\n"));
+    let guide = Guide::of(&farm);
+    assert_eq!((guide.both(), guide.order(), guide.falls().len()), ([(0, 0), (0, 0)], Vec::new(), 0));
+    for kind in ["fell", "order", "inoculate"] {
+        assert_eq!(guide.calendar(kind), Vec::<String>::new(), "{kind}");
+    }
+    assert_eq!(guide.calendar("first-fruit").len(), 2);
+    assert_eq!(guide.wood(2026, ["filled", "waiting", "not-used"]), [16, 3, 1]);
+    assert_eq!(guide.density()[1], left);
+    assert!(guide.words("winter/supply.html").contains("nothing is left to order"));
+    assert!(guide.words("yard/log-tags.html").contains("In the yard"));
+    assert!(!guide.words("yard/log-tags.html").contains("To be inoculated this season"));
+
+    // The first summer's day book: two logs more out of the same lot, one lost, one batch moved.
+    farm.write("yard/2027.csv", FIRST_YEAR);
+    let guide = Guide::of(&farm);
+    assert_eq!(guide.yard("yard", ["filled", "added", "in-the-yard", "lost"]), [10, 2, 11, 1]);
+    assert_eq!(guide.wood(2026, ["cut-here", "filled", "waiting", "not-used"]), [20, 18, 1, 1]);
+    assert_eq!((guide.both(), guide.order()), ([(0, 0), (0, 0)], Vec::new()));
+    assert!(guide.words("yard/batches.html").contains("11 of 12"));
+    assert!(guide.rows("soak-rota").is_empty(), "no log is soaked while the spawn runs");
+
+    // The next season begins with what is left: the plan of the first asks for nothing any more.
+    farm.write("farm.yaml", &record(NORTH, 2027));
+    farm.write("plans/second.yaml", &plan(2027));
+    let guide = Guide::of(&farm);
+    let (falls, order) = (guide.falls(), guide.order());
+    assert_eq!(guide.wood(2027, ["carried-over", "waiting"]), [1, 1]);
+    assert_eq!(falls, ["K-4", "K-5"]);
+    assert_eq!(guide.both().map(|(placed, lacking)| placed + lacking), [10, 6]);
+    let [(wide, wide_lacks), (warm, warm_lacks)] = guide.both();
+    assert_eq!((wide + warm, wide_lacks + warm_lacks), (11, 5));
+    assert_eq!(guide.density()[0], left, "what came out is out of the density of the next winter");
+    assert_eq!(guide.stage("yard"), "cropping");
+    let due = guide.soaks("yard");
+    assert_eq!(due.iter().map(|(_, logs)| logs).sum::<i64>(), 22, "eleven logs go in twice: {due:?}");
+
+    // Ten logs have been in the tank: they rest for eight weeks, and the eleventh is still due.
+    let heads = "Date,Batch,What,Logs,To,Amount\n";
+    let soaked = format!("{heads}2028-06-05,1,soaked,10,,12 hours\n");
+    farm.write("yard/2028.csv", &soaked);
+    let guide = Guide::of(&farm);
+    let now = guide.soaks("yard");
+    assert_eq!(now.iter().filter(|(day, _)| *day < "2028-07-31".to_owned()).map(|(_, logs)| logs).sum::<i64>(), 1);
+    assert_eq!(now.iter().map(|(_, logs)| logs).sum::<i64>(), 12, "ten once more, and one twice: {now:?}");
+    assert_eq!((guide.falls(), guide.order()), (falls.clone(), order.clone()));
+
+    // A harvest, and the guests take theirs home.
+    farm.write("harvests/2028.csv", "Date,Batch,Weight (lb)\n2028-06-14,1,3.5\n");
+    farm.write("yard/2028.csv", &format!("{soaked}2028-07-01,2,given,6,,\n"));
+    let guide = Guide::of(&farm);
+    let picked = guide.rows("batches").iter().find(|row| row["batch"] == "yard").unwrap()["picked_so_far_lb"].clone();
+    assert_eq!(picked.as_f64(), Some(3.5));
+    assert_eq!(guide.yard("guests", ["filled", "in-the-yard", "given"]), [6, 0, 6]);
+    assert_eq!((guide.stage("guests"), guide.soaks("guests")), ("gone".to_owned(), Vec::new()));
+    assert_eq!((guide.falls(), guide.order()), (falls, order), "logs given away are not asked for again");
+
+    // The second winter's maple, as planned, felled and filled; the one old log of oak goes with it.
+    let (maple, more) = ("2028-02-25,4,felled", "2028-02-25,6,felled");
+    let felled = [("K-1", first), ("K-2", first), ("K-3", second), ("K-8", third), ("K-4", maple), ("K-5", more)];
+    farm.write("woodlot/knoll.csv", &walk(&felled));
+    farm.write("lots/maple.yaml", "name: Maple\ntrees: [K-4, K-5]\n");
+    farm.write(
+        "batches/second.yaml",
+        "strain: shiitake-wide-range\nspawn: sawdust\nlot: maple\ninoculated: '2028-03-25'\n",
+    );
+    let guide = Guide::of(&farm);
+    assert_eq!(guide.both(), [(0, 0), (1, 5)]);
+    assert_eq!(guide.falls().len(), 0);
+    assert_eq!(guide.wood(2027, ["carried-over", "cut-here", "filled", "waiting"]), [1, 10, 10, 1]);
+    assert_eq!(guide.stage("second"), "may-fruit");
+    assert!(guide.density()[1] < left);
+
+    // The first batch is spent and ends: its place in rota and yard is free, and every log is told.
+    farm.write(
+        "batches/yard.yaml",
+        &format!("{SAWDUST}lots: [{{lot: oak, logs: 10}}]\nended: {{date: '2028-10-01', how: retired}}\n"),
+    );
+    let guide = Guide::of(&farm);
+    assert_eq!(guide.yard("yard", ["filled", "added", "in-the-yard", "retired", "lost"]), [10, 2, 0, 11, 1]);
+    assert_eq!((guide.stage("yard"), guide.soaks("yard")), ("gone".to_owned(), Vec::new()));
+    assert_eq!(guide.both(), [(0, 0), (1, 5)], "spent logs were filled all the same");
+
+    // The third season: no plan, no tree left to fell, one batch in the yard.
+    farm.write("farm.yaml", &record(NORTH, 2028));
+    let guide = Guide::of(&farm);
+    assert_eq!((guide.both(), guide.order(), guide.falls().len()), ([(0, 0), (0, 0)], Vec::new(), 0));
+    assert_eq!(guide.wood(2028, ["carried-over", "waiting"]), [1, 1]);
+    assert_eq!(guide.yard("second", ["filled", "in-the-yard"]), [10, 10]);
+    assert_eq!(guide.soaks("second").iter().map(|(_, logs)| logs).sum::<i64>(), 20);
+    assert!(guide.words("winter/ledger.html").contains("28 logs were ever filled or added: 10 in the yard, 11 retired"));
+}
