@@ -346,3 +346,60 @@ fn two_years_in_the_north_from_the_walk_to_the_spent_log() {
     assert_eq!(guide.soaks("second").iter().map(|(_, logs)| logs).sum::<i64>(), 20);
     assert!(guide.words("winter/ledger.html").contains("28 logs were ever filled or added: 10 in the yard, 11 retired"));
 }
+
+const SOUTH: &str = "{where: AU-TAS, latitude: -42.2, longitude: 147.1}";
+
+#[test]
+fn two_years_in_tasmania_where_the_winter_begins_in_february() {
+    let farm = farm(SOUTH, "2026-04-10", [["05-15", "08-31"], ["09-01", "11-10"], ["11-20", "03-20"]]);
+    let guide = Guide::published(&farm);
+    let (order, [stood, left]) = (guide.order(), guide.density());
+    assert_eq!((guide.both(), guide.falls().len()), ([(10, 0), (6, 0)], 3));
+    assert_eq!(guide.calendar("fell").len(), 1);
+
+    // Tops that came down in January belong to the winter before, and lie over.
+    farm.write("lots/storm.yaml", "name: Storm oak\nwood: red-oak\nlogs: 2\nfrom: The lane\nfelled: 2026-01-20\n");
+    let guide = Guide::of(&farm);
+    assert_eq!(guide.wood(2025, ["brought-in", "waiting"]), [2, 2]);
+    assert_eq!(guide.wood(2026, ["carried-over", "brought-in", "waiting"]), [2, 0, 2]);
+    farm.write("lots/storm.yaml", "name: Storm oak\nwood: red-oak\nlogs: 2\nfrom: The lane\nfelled: 2026-02-01\n");
+    assert_eq!(Guide::of(&farm).wood(2026, ["carried-over", "brought-in", "waiting"]), [0, 2, 2]);
+    std::fs::remove_file(farm.path().join("lots/storm.yaml")).unwrap();
+
+    // What the plan said is felled in August, and filled in September.
+    let day = |logs: u32| format!("2026-08-10,{logs},felled");
+    let (five, six) = (day(5), day(6));
+    farm.write("woodlot/knoll.csv", &walk(&[("K-1", &five), ("K-2", &five), ("K-3", &six)]));
+    farm.write("lots/oak.yaml", OAK);
+    let guide = Guide::of(&farm);
+    assert_eq!((guide.falls().len(), guide.both(), guide.order()), (0, [(10, 0), (6, 0)], order));
+    assert_eq!((guide.density(), guide.wood(2026, ["cut-here", "waiting"])), ([stood, left], [16, 16]));
+    let in_september = |record: &str, logs: u32| {
+        let record = record.replace("2027-03", "2026-09");
+        format!("{record}lots: [{{lot: oak, logs: {logs}}}]\n")
+    };
+    farm.write("batches/yard.yaml", &in_september(SAWDUST, 10));
+    farm.write("batches/guests.yaml", &in_september(PLUGS, 6));
+    let guide = Guide::published(&farm);
+    assert_eq!((guide.both(), guide.order(), guide.falls().len()), ([(0, 0), (0, 0)], Vec::new(), 0));
+    assert_eq!(guide.wood(2026, ["filled", "waiting"]), [16, 0]);
+
+    // The next season begins in February: January's loss is of the old one, and the summer's soaks are of the new.
+    farm.write("yard/2027.csv", "Date,Batch,What,Logs\n2027-01-20,1,log lost,1\n");
+    farm.write("farm.yaml", &record(SOUTH, 2027));
+    farm.write("plans/second.yaml", &plan(2027));
+    let guide = Guide::of(&farm);
+    assert_eq!(guide.yard("yard", ["filled", "in-the-yard", "lost"]), [10, 9, 1]);
+    assert_eq!(guide.density()[0], left);
+    assert_eq!(guide.both().map(|(placed, lacking)| placed + lacking), [10, 6]);
+    let due = guide.soaks("yard");
+    assert!(due.iter().all(|(day, _)| ("2027-11-20"..="2028-03-20").contains(&day.as_str())), "{due:?}");
+    assert_eq!(due.iter().map(|(_, logs)| logs).sum::<i64>(), 18);
+    farm.write(
+        "batches/yard.yaml",
+        &format!("{}ended: {{date: '2027-11-01', how: retired}}\n", in_september(SAWDUST, 10)),
+    );
+    let guide = Guide::published(&farm);
+    assert_eq!(guide.yard("yard", ["filled", "in-the-yard", "retired", "lost"]), [10, 0, 9, 1]);
+    assert_eq!(guide.soaks("yard"), Vec::new());
+}
