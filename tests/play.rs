@@ -1,8 +1,17 @@
 //! Two years of a small farm, line by line: after each line that is written down the plan, the order, the stand, the rota, the
 //! calendar and the balances say what a grower would expect.
 
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use hostwood::book;
 use hostwood::press::table;
+use hostwood::read::folder;
+use hostwood::reckon::Findings;
+use hostwood::reckon::findings::Choice;
+use hostwood::record::strain::SpawnForm;
 use hostwood::record::table::Table;
+use proptest::prelude::*;
 use serde_json::Value;
 
 use crate::harness::{Farm, Reckoned, code, said};
@@ -34,14 +43,21 @@ fn walk(down: &[(&str, &str)]) -> String {
 }
 
 fn window(kind: &str, from: &str, to: &str) -> String {
-    format!("name: Our days to {kind}\nkind: {kind}\nfrom: '{from}'\nto: '{to}'\nsays: As ever.\nsource: common-practice\n")
+    format!(
+        "name: Our days to {kind}\nkind: {kind}\nfrom: '{from}'\nto: '{to}'\nsays: As ever.\nsource: common-practice\n"
+    )
 }
 
 fn plan(season: i16) -> String {
+    plan_of(season, [10, 6])
+}
+
+/// A plan of two wishes of so many logs.
+fn plan_of(season: i16, [wide, warm]: [u32; 2]) -> String {
     format!(
         "name: The winter of {season}\nseason: {season}\nwishes:\n  \
-         - {{name: yard, strain: shiitake-wide-range, spawn: sawdust, logs: 10}}\n  \
-         - {{name: guests, strain: shiitake-warm, spawn: plug, logs: 6}}\n\
+         - {{name: yard, strain: shiitake-wide-range, spawn: sawdust, logs: {wide}}}\n  \
+         - {{name: guests, strain: shiitake-warm, spawn: plug, logs: {warm}}}\n\
          offers:\n  - {{item: sawdust, weight: 1 lb, price: 5, lead: 3 weeks, keeps: 6 months}}\n  \
          - {{item: plug, pieces: 50, price: 8, lead: 2 weeks, keeps: 6 months}}\n  \
          - {{item: wax, weight: 1 lb, price: 6, lead: 1 week, keeps: 3 years}}\n"
@@ -75,8 +91,7 @@ fn farm(place: &str, measured: &str, [cut, fill, soak]: [[&str; 2]; 3]) -> Farm 
 }
 
 /// The tables that a grower follows through the year.
-const FOLLOWED: [&str; 8] =
-    ["allocation", "trees", "thinning", "supply", "ledger", "batches", "soak-rota", "calendar"];
+const FOLLOWED: [&str; 8] = ["allocation", "trees", "thinning", "supply", "ledger", "batches", "soak-rota", "calendar"];
 
 /// What the guide says.
 struct Guide(Reckoned);
@@ -223,10 +238,17 @@ fn two_years_in_the_north_from_the_walk_to_the_spent_log() {
     assert!(!guide.words("winter/planning.html").contains("Fell short"));
 
     // One log is thrown out: one more is asked for, of one more tree, and the plan says why.
-    farm.write("lots/oak.yaml", &format!("{OAK}gone: [{{date: '2027-03-01', how: not-used, logs: 1, why: torn bark}}]\n"));
+    farm.write(
+        "lots/oak.yaml",
+        &format!("{OAK}gone: [{{date: '2027-03-01', how: not-used, logs: 1, why: torn bark}}]\n"),
+    );
     let guide = Guide::of(&farm);
     assert_eq!((guide.falls().len(), guide.both(), guide.order()), (1, [(10, 0), (6, 0)], order.clone()));
-    assert!(guide.words("winter/planning.html").contains("asked for again: 1 log of Knoll oak not used (torn bark)."));
+    assert!(
+        guide
+            .words("winter/planning.html")
+            .contains("Fell short this winter: 1 log of Knoll oak not used (torn bark). What")
+    );
     assert_eq!(guide.calendar("fell").len(), 1);
 
     // An oak comes down for it in March, and gives four.
@@ -344,7 +366,9 @@ fn two_years_in_the_north_from_the_walk_to_the_spent_log() {
     assert_eq!(guide.wood(2028, ["carried-over", "waiting"]), [1, 1]);
     assert_eq!(guide.yard("second", ["filled", "in-the-yard"]), [10, 10]);
     assert_eq!(guide.soaks("second").iter().map(|(_, logs)| logs).sum::<i64>(), 20);
-    assert!(guide.words("winter/ledger.html").contains("28 logs were ever filled or added: 10 in the yard, 11 retired"));
+    assert!(
+        guide.words("winter/ledger.html").contains("28 logs were ever filled or added: 10 in the yard, 11 retired")
+    );
 }
 
 const SOUTH: &str = "{where: AU-TAS, latitude: -42.2, longitude: 147.1}";
@@ -403,3 +427,268 @@ fn two_years_in_tasmania_where_the_winter_begins_in_february() {
     assert_eq!(guide.yard("yard", ["filled", "in-the-yard", "retired", "lost"]), [10, 0, 9, 1]);
     assert_eq!(guide.soaks("yard"), Vec::new());
 }
+
+/// A tree that may fall: its wood, its diameter in inches, its logs by eye, and its height in feet or none.
+type Marked = (bool, u32, u32, Option<u32>);
+
+/// How a tree came down: its place among the marked ones, its day and the logs that it gave.
+type Down = (usize, &'static str, u32);
+
+const fn wood_of(tree: &Marked) -> &'static str {
+    if tree.0 { "red-oak" } else { "sugar-maple" }
+}
+
+fn marked(height: impl Strategy<Value = Option<u32>>) -> impl Strategy<Value = Vec<Marked>> {
+    proptest::collection::vec((any::<bool>(), 5u32..9, 2u32..7, height), 1..7)
+}
+
+fn sheet(trees: &[Marked], down: &[Down]) -> String {
+    let head = "Tag,Wood,DBH (in),Logs,Height (ft),Decision,Felled,Logs cut\n".to_owned();
+    trees.iter().enumerate().fold(head, |sheet, (place, tree)| {
+        let end = down.iter().find(|(of, ..)| *of == place).map(|(_, day, logs)| format!("{day},{logs}"));
+        let (wood, height) = (wood_of(tree), tree.3.map_or_else(String::new, |height| height.to_string()));
+        let end = end.unwrap_or_else(|| ",".to_owned());
+        sheet + &format!("T-{place},{wood},{},{},{height},fell,{end}\n", tree.1, tree.2)
+    })
+}
+
+/// A farm whose plan wishes for so many logs of each of two strains; its trees grow in no stand that would hold them back.
+fn wishing(trees: &[Marked], logs: [u32; 2]) -> Farm {
+    let farm = farm(NORTH, "2026-09-10", [["11-15", "03-15"], ["03-20", "05-20"], ["05-24", "09-26"]]);
+    std::fs::remove_dir_all(farm.path().join("woodlot")).unwrap();
+    farm.write("plans/first.yaml", &plan_of(2026, logs));
+    farm.write("woodlot/walk.csv", &sheet(trees, &[]));
+    farm
+}
+
+fn findings(farm: &Farm) -> Findings {
+    let files = folder::files(farm.path()).expect("the farm's folder is read");
+    let book = Arc::new(book::bind(files).unwrap_or_else(|faults| panic!("{faults:?}")));
+    Findings::of(&book, Choice::of(&book))
+}
+
+/// What is asked of a farm: of each wish the logs by wood and those that it lacks, the trees that fall, and the spawn to buy.
+#[derive(Debug, PartialEq)]
+struct Asked {
+    wishes: Vec<(BTreeMap<String, u32>, u32)>,
+    falls: Vec<usize>,
+    spawn: Vec<u64>,
+}
+
+impl Asked {
+    fn of(findings: &Findings) -> Self {
+        let winter = findings.winter();
+        let wishes = winter.wishes.iter().map(|wish| {
+            let placed = wish.placed.iter().map(|placed| (placed.wood.id.clone(), placed.logs)).collect();
+            (placed, wish.short.as_ref().map_or(0, |short| short.logs))
+        });
+        let spawn = winter.wishes.iter().map(|wish| {
+            let of =
+                findings.purchases().iter().filter(|of| of.strain.as_ref().is_some_and(|id| id.id == wish.strain.id));
+            of.map(|of| of.need.as_ref().unwrap().whole()).sum()
+        });
+        let falls = findings.trees().iter().enumerate().filter(|(_, tree)| winter.falls(tree.tree.tag()));
+        Self { wishes: wishes.collect(), spawn: spawn.collect(), falls: falls.map(|(place, _)| place).collect() }
+    }
+
+    fn placed(&self, wish: usize) -> u32 {
+        self.wishes[wish].0.values().sum()
+    }
+
+    fn lacking(&self) -> u32 {
+        self.wishes.iter().map(|(_, lacking)| lacking).sum()
+    }
+}
+
+const STRAINS: [(&str, SpawnForm); 2] =
+    [("shiitake-wide-range", SpawnForm::Sawdust), ("shiitake-warm", SpawnForm::Plug)];
+
+/// By how many of the smallest parts of a gram products of rounded weights may differ.
+const ROUNDED: u64 = 1000;
+
+fn batch(wish: usize, end: &str) -> String {
+    let (strain, form) = STRAINS[wish];
+    format!("strain: {strain}\nspawn: {}\ninoculated: '2027-03-25'\n{end}", form.id())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 6, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn recording_what_the_plan_said_leaves_the_rest_of_it_as_it_was(
+        trees in marked(proptest::option::of(38u32..60)), wanted in [1u32..16, 1u32..16], done in 0usize..3, oak in any::<bool>(),
+    ) {
+        let farm = wishing(&trees, wanted);
+        let found = findings(&farm);
+        let planned = Asked::of(&found);
+        // The trees of one wood, or of both, come down as the plan has it and lie as one pile each.
+        let logs: Vec<u32> = found.trees().iter().map(|tree| tree.logs()).collect();
+        let woods: &[&str] = if done < 2 { &["red-oak", "sugar-maple"] } else if oak { &["red-oak"] } else { &["sugar-maple"] };
+        let is_down = |place: &&usize| woods.contains(&wood_of(&trees[**place]));
+        let down: Vec<Down> =
+            planned.falls.iter().filter(is_down).map(|place| (*place, "2027-02-25", logs[*place])).collect();
+        farm.write("woodlot/walk.csv", &sheet(&trees, &down));
+        for wood in woods {
+            let tags: Vec<String> = (down.iter())
+                .filter(|(place, ..)| wood_of(&trees[*place]) == *wood)
+                .map(|(place, ..)| format!("T-{place}"))
+                .collect();
+            if !tags.is_empty() {
+                farm.write(&format!("lots/{wood}.yaml"), &format!("name: Pile\ntrees: [{}]\n", tags.join(", ")));
+            }
+        }
+        let felled = Asked::of(&findings(&farm));
+        if done < 2 {
+            prop_assert_eq!(&felled.wishes, &planned.wishes);
+            prop_assert_eq!(&felled.spawn, &planned.spawn);
+        }
+        // Logs that lie go before logs that stand, so that of a felled wood one more may be used than was planned.
+        for wish in 0..2 {
+            prop_assert_eq!(felled.placed(wish), planned.placed(wish));
+            prop_assert_eq!(felled.wishes[wish].1, planned.wishes[wish].1);
+        }
+        let left: Vec<usize> = planned.falls.iter().filter(|place| !is_down(place)).copied().collect();
+        prop_assert_eq!(&felled.falls, &left);
+        // One wish is made as the plan has it: the other is as it was, and the one lacks what it lacked.
+        if done < 2 {
+            for (wood, logs) in &planned.wishes[done].0 {
+                let lot = format!("lots: [{{lot: {wood}, logs: {logs}}}]\n");
+                farm.write(&format!("batches/{wood}.yaml"), &batch(done, &lot));
+            }
+            let filled = Asked::of(&findings(&farm));
+            prop_assert_eq!(&filled.wishes[1 - done], &planned.wishes[1 - done]);
+            prop_assert_eq!(filled.spawn[1 - done], planned.spawn[1 - done]);
+            prop_assert_eq!(&filled.wishes[done], &(BTreeMap::new(), planned.wishes[done].1));
+            prop_assert_eq!(filled.spawn[done], 0);
+            prop_assert_eq!(&filled.falls, &felled.falls);
+        }
+    }
+
+    #[test]
+    fn recording_raises_what_is_missing_or_bought_by_a_recorded_shortfall_alone(
+        trees in marked(Just(None)), wanted in [1u32..16, 1u32..16],
+        less in proptest::collection::vec(0u32..3, 7), lines in proptest::collection::vec((0usize..2, 1u32..8, 0u32..5), 0..3),
+    ) {
+        let farm = wishing(&trees, wanted);
+        let planned = Asked::of(&findings(&farm));
+        let has: u32 = trees.iter().map(|tree| tree.2).sum();
+        let all: u32 = wanted.iter().sum();
+        prop_assert_eq!(planned.lacking(), all.saturating_sub(has));
+        // The trees that fall come down, some with fewer logs than were counted in them.
+        let down: Vec<Down> =
+            planned.falls.iter().map(|place| (*place, "2027-02-25", trees[*place].2 - less[*place].min(2))).collect();
+        let shortfall: u32 = planned.falls.iter().map(|place| less[*place].min(2)).sum();
+        farm.write("woodlot/walk.csv", &sheet(&trees, &down));
+        let asked = Asked::of(&findings(&farm));
+        prop_assert_eq!(asked.lacking(), all.saturating_sub(has - shortfall));
+        let page = farm.drawn("winter/planning.html");
+        prop_assert_eq!(page.contains("Fell short this winter"), shortfall > 0, "{}", page);
+        // Batches are filled: what is still asked for is what was wished for, less what they made; one in five fails.
+        let mut pile: BTreeMap<&str, u32> = BTreeMap::new();
+        for (place, _, logs) in &down {
+            *pile.entry(wood_of(&trees[*place])).or_default() += logs;
+        }
+        let (mut left, mut made) = (wanted, 0);
+        for (at, (wish, logs, ends)) in lines.iter().enumerate() {
+            let Some((wood, holds)) = pile.iter_mut().find(|(_, holds)| **holds > 0) else { break };
+            let logs = (*logs).min(*holds);
+            *holds -= logs;
+            let tags: Vec<String> = (down.iter())
+                .filter(|(place, ..)| wood_of(&trees[*place]) == *wood)
+                .map(|(place, ..)| format!("T-{place}"))
+                .collect();
+            let failed = *ends == 0;
+            let end = if failed { "ended: {date: '2027-07-01', how: spawn-failed}\n" } else { "" };
+            let from = format!("trees: [{}]\nlogs: {logs}\n{end}", tags.join(", "));
+            farm.write(&format!("batches/b-{at}.yaml"), &batch(*wish, &from));
+            left[*wish] = left[*wish].saturating_sub(if failed { 0 } else { logs });
+            made += logs;
+            let now = Asked::of(&findings(&farm));
+            for wish in 0..2 {
+                prop_assert_eq!(now.placed(wish) + now.wishes[wish].1, left[wish], "{:?}", now);
+                let [before, after] = [&planned, &now].map(|of| (of.spawn[wish], u64::from(of.placed(wish))));
+                let apart = (before.0 * after.1).abs_diff(after.0 * before.1);
+                prop_assert!(apart <= ROUNDED, "{:?} {:?}", planned, now);
+            }
+            let still: u32 = left.iter().sum();
+            prop_assert_eq!(now.lacking(), still.saturating_sub(has - shortfall - made));
+        }
+    }
+    #[test]
+    fn felling_never_makes_a_stand_denser(
+        down in Just((0..STEMS.len()).collect::<Vec<usize>>()).prop_shuffle(),
+        ends in proptest::collection::vec(0usize..ENDS.len(), STEMS.len()), season in 2026i16..2028, at_a_time in 2usize..5,
+    ) {
+        let farm = farm(NORTH, "2026-09-10", [["11-15", "03-15"], ["03-20", "05-20"], ["05-24", "09-26"]]);
+        farm.write("farm.yaml", &record(NORTH, season));
+        let dense = |down: &[usize]| -> [f64; 2] {
+            let down: Vec<(&str, &str)> = down.iter().map(|place| (STEMS[*place].0, ENDS[ends[*place]])).collect();
+            farm.write("woodlot/knoll.csv", &walk(&down));
+            let found = findings(&farm);
+            let measured = &found.stands()[0].measured;
+            [&measured.density, &measured.now].map(|of| of.as_ref().unwrap().basal_area.square_feet_an_acre())
+        };
+        let mut before = dense(&[]);
+        for number in (at_a_time..=down.len()).step_by(at_a_time) {
+            let after = dense(&down[..number]);
+            prop_assert!(after[0] <= before[0] && after[1] <= before[1], "{:?} after {:?}", after, before);
+            prop_assert!(after[1] <= after[0]);
+            before = after;
+        }
+    }
+
+    #[test]
+    fn both_balances_are_the_same_in_any_order_of_lines(
+        day_book in Just(DAY_BOOK.to_vec()).prop_shuffle(), rows in Just(STEMS.to_vec()).prop_shuffle(),
+        gone in Just(GONE.to_vec()).prop_shuffle(), turned in any::<bool>(),
+    ) {
+        let farm = farm(NORTH, "2026-09-10", [["11-15", "03-15"], ["03-20", "05-20"], ["05-24", "09-26"]]);
+        farm.write("farm.yaml", &record(NORTH, 2027));
+        let write = |day_book: &[&str], rows: &[Stem], gone: &[&str], turned: bool| {
+            let end = |tag: &str| if matches!(tag, "K-1" | "K-2" | "K-3" | "K-8") { "2027-02-22,4,felled" } else { ",," };
+            let row = |(tag, wood, dbh, logs, decision): &Stem| format!("{tag},{wood},{dbh},{logs},{decision},,{}\n", end(tag));
+            farm.write("woodlot/knoll.csv", &rows.iter().map(row).fold(WALK.to_owned(), |sheet, row| sheet + &row));
+            let trees = if turned { "K-3, K-1, K-2" } else { "K-1, K-2, K-3" };
+            farm.write("lots/oak.yaml", &format!("name: Oak\ntrees: [{trees}]\ngone: [{}]\n", gone.join(", ")));
+            farm.write("lots/more.yaml", "name: More\ntrees: [K-8]\n");
+            let mut lots = ["{lot: oak, logs: 6}", "{lot: more, logs: 2}"];
+            if turned {
+                lots.reverse();
+            }
+            farm.write("batches/yard.yaml", &format!("{SAWDUST}lots: [{}]\n", lots.join(", ")));
+            farm.write("yard/all.csv", &format!("Date,Batch,What,Logs\n{}\n", day_book.join("\n")));
+            let rows = Guide(Reckoned::of(farm.path())).rows("ledger");
+            holds(&rows);
+            rows
+        };
+        let straight = write(&DAY_BOOK, &STEMS, &GONE, false);
+        prop_assert_eq!(write(&day_book, &rows, &gone, turned), straight);
+    }
+}
+
+/// How a tree came down: before the count, in the winter of it, in the next, on an unknown day; for logs or otherwise.
+const ENDS: [&str; 7] = [
+    "2026-08-20,4,felled",
+    "2026-11-20,4,felled",
+    "2027-02-25,,timber",
+    "2027-11-25,0,firewood",
+    ",,blew-down",
+    ",,died",
+    ",,by-others",
+];
+
+const DAY_BOOK: [&str; 7] = [
+    "2027-05-01,1,added,2",
+    "2027-05-01,1,log lost,1",
+    "2027-06-01,1,sold,2",
+    "2027-07-01,1,counted,6",
+    "2027-07-01,1,given,1",
+    "2028-05-01,1,added,3",
+    "2028-06-01,1,retired,4",
+];
+
+const GONE: [&str; 3] = [
+    "{date: '2027-03-01', how: not-used, logs: 1}",
+    "{date: '2027-03-01', how: sold, logs: 1}",
+    "{date: '2027-09-01', how: cut-into, logs: 1}",
+];
