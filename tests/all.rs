@@ -21,6 +21,7 @@ mod pages;
 mod pairing;
 mod paper;
 mod places;
+mod play;
 mod publish;
 mod questions;
 mod readme;

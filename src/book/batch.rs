@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::{Listed, Lot, Origin, Register, Strain, Tree, Wood, lot, one, twins};
-use crate::quantity::{Date, Days, Length, Range};
+use crate::quantity::{Date, Days, Length};
 use crate::record;
 use crate::record::batch::{Called, End};
 use crate::record::evidence::Way;
@@ -46,11 +46,6 @@ impl Batch {
         let own = self.record.felled.map(|day| Days { from: day, to: day });
         let of_lot = || self.lots.first().map_or_else(|| lot::days_of(&self.trees), |(lot, _)| lot.felled);
         own.or_else(of_lot)
-    }
-
-    /// Thinnest and thickest middle diameter, where they are recorded: its own, or those of its first lot.
-    pub fn diameter(&self) -> Option<&Range<Length>> {
-        self.record.diameter.as_ref().or_else(|| self.lots.first()?.0.record.diameter.as_ref())
     }
 
     /// The length of its logs, where it is recorded: its own, or that of its first lot.

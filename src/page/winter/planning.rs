@@ -13,6 +13,7 @@ use crate::quantity::{Duration, Length, Mass, count};
 use crate::reckon::findings::winter::{Cure, WishFinding};
 use crate::reckon::formula::Place;
 use crate::reckon::money::PUBLISHED;
+use crate::reckon::season::Season;
 use crate::reckon::table::why;
 use crate::reckon::{Gap, Topic};
 use crate::record::mushroom::{LogYield, Over};
@@ -26,6 +27,7 @@ pub struct View {
     trees: Figure,
     one_tree: bool,
     waits: Vec<String>,
+    fell_short: Option<String>,
     rows: Option<Table>,
     money: Option<Table>,
     no_money: bool,
@@ -51,6 +53,7 @@ pub fn view(context: &Context<'_>) -> View {
         ),
         one_tree: winter.number() == 1,
         waits: waits::lines(context.findings.trees(), context),
+        fell_short: fell_short(context),
         rows: planning(context),
         money: money(context),
         no_money: context.book.farm.record.money.is_none(),
@@ -62,6 +65,28 @@ pub fn view(context: &Context<'_>) -> View {
         working: context.route.to(&Page::Working(Topic::Allocation)),
         yields: context.route.at(&Page::Working(Topic::Supply), "planning"),
     }
+}
+
+/// What is asked for again, since logs of this winter were not filled or a tree gave fewer than were counted in it.
+fn fell_short(context: &Context<'_>) -> Option<String> {
+    let findings = context.findings;
+    let winter = findings.winter();
+    if winter.wishes.is_empty() || winter.is_done() {
+        return None;
+    }
+    let gone = context.book.lots.values().flat_map(|lot| lot.record.gone.iter().map(move |gone| (lot, gone)));
+    let gone = gone.filter(|(_, gone)| Season::holding(gone.date, findings.season.south) == findings.season);
+    let gone = gone.map(|(lot, gone)| {
+        let why = gone.why.as_ref().map_or_else(String::new, |why| format!(" ({why})"));
+        format!("{} of {} {}{why}", logs_words(f64::from(gone.logs)), lot.record.name, gone.how.words())
+    });
+    let trees = findings.trees().iter().filter(|tree| findings.is_of_this_winter(tree));
+    let trees = trees.filter_map(|tree| {
+        let cut = tree.tree.record.logs_cut.filter(|cut| *cut < tree.logs())?;
+        Some(format!("{} gave {cut} of {}", tree.tree.tag(), logs_words(f64::from(tree.logs()))))
+    });
+    let short: Vec<String> = gone.chain(trees).collect();
+    (!short.is_empty()).then(|| short.join("; "))
 }
 
 /// The logs that this winter's wishes ask for.

@@ -16,6 +16,7 @@ use crate::reckon::formula::Place;
 #[derive(Debug, Serialize)]
 pub struct View {
     lines: Option<Table>,
+    is_done: bool,
     total: Option<Figure>,
     unpriced: bool,
     working: String,
@@ -28,6 +29,7 @@ pub fn view(context: &Context<'_>) -> View {
     let working = Place::new(Topic::Supply, "packages");
     View {
         lines: lines(context),
+        is_done: context.findings.winter().is_done(),
         total: total(purchases).map(|cost| Figure::worked(money(cost, context), &working, context)),
         unpriced: purchases.iter().any(|found| found.cost().is_err()),
         working: context.route.working(&working),

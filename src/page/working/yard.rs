@@ -64,7 +64,7 @@ fn life(found: &BatchFinding, context: &Context<'_>) -> Block {
     let lost = if found.balance.lost > 0 { format!(", {} lost since", found.balance.lost) } else { String::new() };
     let block = Block::of(Anchor::batch(&found.batch, context)).named(&*found.life_place().block).line(format!(
         "{} of {} × {}{lost}; a year an inch makes {} (common practice)",
-        count(found.batch.logs, "log", "logs"),
+        count(found.balance.all(), "log", "logs"),
         found.diameter.show(units),
         found.length.show(units),
         count(life::years_by_inches(&found.diameter), "year", "years")

@@ -99,7 +99,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         id: found.batch.id.clone(),
         strain: Anchor::strain(&found.batch.strain, context),
         wood: found.batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
-        logs: found.batch.logs,
+        logs: found.balance.all(),
         left: found.left(),
         inoculated: record.inoculated.show(context.units()),
         size: format!("{} thick at the middle, {} long", found.diameter.show(units), found.length.show(units)),

@@ -50,7 +50,9 @@ fn standing(found: &BatchFinding, context: &Context<'_>) -> Tag {
         mushroom: batch.strain.mushroom.name().to_owned(),
         wood: batch.wood.as_ref().map(|wood| wood.name().to_owned()),
         logs: logs_words(f64::from(found.left())),
-        batch: Some(batch.id.clone()),
+        batch: Some(
+            batch.record.number.map_or_else(|| batch.id.clone(), |number| format!("No. {number}, {}", batch.id)),
+        ),
         inoculated: Some(batch.record.inoculated.show(context.units())),
         first: earliest.zip(latest).map(|(from, to)| date::between(from, to, context.units())),
         spawn: batch.record.spawn.map(crate::record::strain::SpawnForm::words),

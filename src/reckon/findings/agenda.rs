@@ -126,10 +126,11 @@ type Draft = (String, (Date, Date), Basis, What);
 /// All dated work of the season.
 pub fn all(findings: &Findings) -> Vec<Work> {
     let book = &findings.book;
-    let mut drafts = fellings(findings);
+    let winter = findings.winter();
+    let mut drafts = if winter.needs_trees() { fellings(findings) } else { Vec::new() };
     drafts.extend(no_cuts(findings));
     drafts.extend(orders(findings));
-    drafts.extend(inoculations(findings));
+    drafts.extend(if winter.is_done() { Vec::new() } else { inoculations(findings) });
     drafts.extend(lots(findings));
     drafts.extend(first_fruits(findings));
     drafts.extend(soaks(findings));

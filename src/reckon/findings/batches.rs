@@ -7,8 +7,8 @@ use strum::IntoStaticStr;
 
 use super::ledger::yard_on;
 use super::{Findings, grouped};
-use crate::book::{Batch, Book, Diary, Harvest};
-use crate::quantity::{Area, Date, Length, Mass};
+use crate::book::{Batch, Book, Diary, Harvest, Lot};
+use crate::quantity::{Area, Date, Length, Mass, Range};
 use crate::reckon::formula::Place;
 use crate::reckon::ledger::Yard;
 use crate::reckon::life::LifeYield;
@@ -19,6 +19,7 @@ use crate::record::diary::What;
 use crate::record::mushroom::{LogYield, Over};
 use crate::record::said::{Mark, Span};
 use crate::record::source::Source;
+use crate::record::tree::Tag;
 
 /// Where a batch stands in its life.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, IntoStaticStr)]
@@ -214,7 +215,7 @@ pub fn all(findings: &Findings) -> Vec<BatchFinding> {
 fn one(findings: &Findings, batch: &Arc<Batch>, diary: Vec<Arc<Diary>>, harvests: Vec<Arc<Harvest>>) -> BatchFinding {
     let season = findings.season;
     let until = season.growing_year_ends(season.growing_year());
-    let (diameter, length) = size(&findings.book, batch);
+    let (diameter, length) = (diameter(findings, batch), length(&findings.book, batch));
     let weight = batch.wood.as_ref().and_then(|wood| findings.weight(wood));
     let density = weight.and_then(|weight| weight.density.result.clone().ok());
     let green = density.map(|density| Mass::from(density * weight::volume(&diameter, &length)));
@@ -245,11 +246,32 @@ fn one(findings: &Findings, batch: &Arc<Batch>, diary: Vec<Arc<Diary>>, harvests
     found
 }
 
-/// The middle diameter and the length of a batch's logs.
-pub fn size(book: &Book, batch: &Batch) -> (Length, Length) {
-    let own = &book.farm.record.log;
-    let range = batch.diameter().unwrap_or(&own.diameter);
-    (range.middle(), batch.length().unwrap_or(&own.length).clone())
+/// The length of a batch's logs.
+pub fn length(book: &Book, batch: &Batch) -> Length {
+    batch.length().unwrap_or(&book.farm.record.log.length).clone()
+}
+
+/// The middle diameter of a batch's logs: its own, that of its first lot, or that of its trees.
+fn diameter(findings: &Findings, batch: &Batch) -> Length {
+    let own = batch.record.diameter.as_ref().map(Range::middle);
+    let of_lot = || batch.lots.first().map(|(lot, _)| middle_of(findings, lot));
+    own.or_else(of_lot).unwrap_or_else(|| middle_in(findings, batch.trees.iter().map(|tree| tree.tag())))
+}
+
+/// The middle diameter of a lot's logs: its own, or that of its trees.
+pub fn middle_of(findings: &Findings, lot: &Lot) -> Length {
+    let own = lot.record.diameter.as_ref().map(Range::middle);
+    own.unwrap_or_else(|| middle_in(findings, &lot.record.trees))
+}
+
+/// The middle diameter of the logs that were reckoned in some trees, on average; the farm's log where none was.
+pub fn middle_in<'a>(findings: &Findings, tags: impl IntoIterator<Item = &'a Tag>) -> Length {
+    let usual = findings.book.farm.record.log.diameter.middle();
+    let trees = findings.trees();
+    let tree = |tag| trees.binary_search_by(|tree| tree.tree.tag().cmp(tag)).ok().map(|place| &trees[place]);
+    let logs: Vec<f64> =
+        tags.into_iter().filter_map(tree).flat_map(|tree| tree.log_diameters(usual.inches())).collect();
+    if logs.is_empty() { usual } else { Length::of_inches(logs.iter().sum::<f64>() / logs.len() as f64) }
 }
 
 /// The yard in which a batch lies on a day: that to which all of it was last moved, or else its own, or the farm's first.

@@ -1,10 +1,12 @@
 //! The day of inoculation: what each strain's logs take.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use super::batches::{middle_in, middle_of};
 use super::logs::DRILLED;
 use super::winter::WishFinding;
-use super::{Felling, Findings, sums};
+use super::{Felling, Findings, TreeFinding, sums};
 use crate::book::{Lot, Strain, Wood};
 use crate::quantity::{Date, Duration, Length, Mass, Volume};
 use crate::reckon::season::span;
@@ -13,6 +15,7 @@ use crate::record::farm::Work;
 use crate::record::method::{Method, Pattern, SpawnRate};
 use crate::record::plan::{Bed, Stumps, Totems, Wish};
 use crate::record::strain::SpawnForm;
+use crate::record::tree::Tag;
 
 /// What one wish takes on the day.
 #[derive(Debug, Clone)]
@@ -189,14 +192,18 @@ impl Findings {
 
     /// The middle diameter of this winter's logs of a wood, on average.
     fn mean_diameter(&self, wood: &Wood) -> Length {
-        let size = &self.book.farm.record.log.diameter;
-        let usual = size.middle().inches();
+        let usual = self.book.farm.record.log.diameter.middle().inches();
         let felled = self.felled().filter(|tree| tree.tree.wood.id == wood.id);
         let mut diameters: Vec<f64> = felled.flat_map(|tree| tree.log_diameters(usual)).collect();
         for lot in self.book.lots.values().filter(|lot| lot.wood.id == wood.id) {
-            let middle = lot.record.diameter.as_ref().unwrap_or(size).middle().inches();
+            let middle = middle_of(self, lot).inches();
             diameters.extend(std::iter::repeat_n(middle, self.ledger().waiting(lot) as usize));
         }
+        let listed: BTreeSet<&Tag> = self.book.lots.values().flat_map(|lot| &lot.record.trees).collect();
+        let lie = |tree: &&TreeFinding| tree.tree.wood.id == wood.id && self.is_of_this_winter(tree);
+        let lie = self.trees().iter().filter(lie).map(|tree| tree.tree.tag()).filter(|tag| !listed.contains(tag));
+        let loose = middle_in(self, lie).inches();
+        diameters.extend(std::iter::repeat_n(loose, self.ledger().loose(wood) as usize));
         let sum: f64 = diameters.iter().sum();
         Length::of_inches(if diameters.is_empty() { usual } else { sum / diameters.len() as f64 })
     }

@@ -91,6 +91,14 @@ pub fn of(findings: &Findings) -> Ledger {
             drawn.entry(&lot.id).or_default().push((winter(batch.record.inoculated), None, *logs));
         }
     }
+    let mut added: Vec<Heap<(String, Pieces)>> = Vec::new();
+    for found in findings.batches().iter().filter(|found| found.batch.is_counted()) {
+        for line in found.diary.iter().map(|line| &line.record).filter(|line| line.what == What::Added) {
+            let (when, logs) = (winter(line.date), line.logs.unwrap_or(0));
+            let over = top_up(&found.batch, (when, logs), &mut drawn);
+            added.extend((when <= last).then(|| cut_and_filled(&found.batch, when, when, over)).flatten());
+        }
+    }
     for lot in book.lots.values() {
         let mut left = drawn.remove(lot.id.as_str()).unwrap_or_default();
         left.extend(lot.record.gone.iter().map(|gone| (winter(gone.date), Some(gone.how), gone.logs)));
@@ -114,6 +122,7 @@ pub fn of(findings: &Findings) -> Ledger {
         heaps.push(heap);
     }
     heaps.extend(made.iter().filter_map(|batch| unlisted(batch, winter)));
+    heaps.extend(added);
     let row = |((winter, (wood, pieces)), balance)| {
         Some(WoodRow { winter, wood: book.woods.get(&wood).cloned()?, pieces, balance })
     };
@@ -192,15 +201,32 @@ fn pile<'a, 'b>(piles: &'b mut Piles<'a>, wood: &'a Wood, winter: i16) -> &'b mu
     piles.entry((wood.id.as_str(), winter)).or_insert(empty)
 }
 
+/// Takes logs that were added to a batch out of its lots, as far as these hold any; how many logs are over.
+fn top_up<'a>(batch: &'a Batch, (when, logs): (i16, u32), drawn: &mut BTreeMap<&'a str, Left>) -> u32 {
+    let lots = if batch.record.way == Way::Totem { &[][..] } else { &batch.lots };
+    lots.iter().fold(logs, |over, (lot, _)| {
+        let left = drawn.entry(&lot.id).or_default();
+        let out = left.iter().map(|(.., logs)| logs).sum::<u32>() + lot.gone();
+        let part = lot.logs.saturating_sub(out).min(over);
+        left.extend((part > 0).then_some((when, None, part)));
+        over - part
+    })
+}
+
 /// The logs of a batch that names neither lot nor trees: cut here, and all filled.
-fn unlisted(batch: &Arc<Batch>, winter: impl Fn(Date) -> i16) -> Option<Heap<(String, Pieces)>> {
-    let is_unlisted = batch.lots.is_empty() && batch.trees.is_empty() && batch.logs > 0;
-    let wood = batch.wood.as_ref().filter(|_| is_unlisted)?;
-    let pieces = if batch.record.way == Way::Totem { Pieces::TotemRound } else { Pieces::Log };
+fn unlisted(batch: &Batch, winter: impl Fn(Date) -> i16) -> Option<Heap<(String, Pieces)>> {
+    let is_unlisted = batch.lots.is_empty() && batch.trees.is_empty();
     let filled = winter(batch.record.inoculated);
     let felled = batch.felled().map_or(filled, |days| winter(days.from)).min(filled);
-    let left = vec![(filled, None, batch.logs)];
-    Some(Heap { of: (wood.id.clone(), pieces), winter: felled, is_cut_here: true, logs: batch.logs, left })
+    cut_and_filled(batch, felled, filled, batch.logs).filter(|_| is_unlisted)
+}
+
+/// Logs of a batch of which no pile is known: cut here in one winter, and all filled in one.
+fn cut_and_filled(batch: &Batch, winter: i16, filled: i16, logs: u32) -> Option<Heap<(String, Pieces)>> {
+    let wood = batch.wood.as_ref().filter(|_| logs > 0)?;
+    let pieces = if batch.record.way == Way::Totem { Pieces::TotemRound } else { Pieces::Log };
+    let left = vec![(filled, None, logs)];
+    Some(Heap { of: (wood.id.clone(), pieces), winter, is_cut_here: true, logs, left })
 }
 
 /// The balance of a batch on a day.

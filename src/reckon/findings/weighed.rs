@@ -65,7 +65,7 @@ pub fn by_wood(book: &Book) -> BTreeMap<&str, Vec<WeighedLog>> {
 
 fn log(book: &Book, batch: &Arc<Batch>, sample: &Sample) -> Option<WeighedLog> {
     let diameter = sample.diameter.clone()?;
-    let (_, length) = batches::size(book, batch);
+    let length = batches::length(book, batch);
     let felled = batch.felled().map(|days| days.from);
     let density = || weight::of_weighed(&sample.at_inoculation, weight::volume(&diameter, &length));
     Some(WeighedLog {

@@ -57,6 +57,20 @@ impl Winter {
         plans
     }
 
+    /// Whether batches have made everything that the plans ask for.
+    pub fn is_done(&self) -> bool {
+        !self.wishes.is_empty() && self.wishes.iter().all(WishFinding::is_done)
+    }
+
+    /// Whether trees may still have to come down: some do, some are missing, or nothing is planned that would say.
+    pub fn needs_trees(&self) -> bool {
+        let needs = |wish: &WishFinding| {
+            let pieces = wish.other.totems.is_some() || wish.other.stumps.is_some();
+            pieces || wish.short.is_some() || wish.left().is_err()
+        };
+        self.wishes.is_empty() || self.number() > 0 || self.wishes.iter().any(needs)
+    }
+
     /// How many trees come down.
     pub fn number(&self) -> usize {
         self.felled.len()
