@@ -1,19 +1,25 @@
 //! The ledger: where every log is, in two balances.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use crate::page::figure::balance::{self, Look, Part as Bar, Row};
 use crate::page::part::table::{Cell, Table, cell, or_dash};
 use crate::page::part::{Anchor, and, logs_words};
 use crate::page::{Context, Page};
+use crate::quantity::count;
 use crate::reckon::findings::Ledger;
 use crate::reckon::findings::ledger::{Line, WoodRow, YardRow};
+use crate::record::evidence::Way;
 use crate::record::lot::{How, Pieces};
 
 /// The ledger.
 #[derive(Debug, Serialize)]
 pub struct View {
-    now: String,
+    now: Option<String>,
+    places: Option<Table>,
+    winter: String,
     chart: Option<String>,
     wood: Option<Table>,
     yard_total: Option<String>,
@@ -34,7 +40,9 @@ pub fn view(context: &Context<'_>) -> View {
     winters.dedup();
     let uncounted: Vec<String> = ledger.uncounted.iter().map(ToString::to_string).collect();
     View {
-        now: winter_words(year, context),
+        now: now(ledger, &this),
+        places: places(&this, context),
+        winter: winter_words(year, context),
         chart: chart(&this),
         wood: wood(&this, context),
         yard_total: yard_total(ledger),
@@ -45,6 +53,52 @@ pub fn view(context: &Context<'_>) -> View {
         batches: context.route.to(&Page::Batches),
         felling: context.route.to(&Page::Felling),
     }
+}
+
+/// What waits and what lies in the yard, in words.
+fn now(ledger: &Ledger, this: &[&WoodRow]) -> Option<String> {
+    let waiting: u32 = this.iter().map(|row| row.balance.waiting).sum();
+    let yard: u32 = ledger.yard.iter().filter(|row| row.is_of_logs()).map(|row| row.balance.yard).sum();
+    let waits = if waiting == 1 { "waits" } else { "wait" };
+    let lies = if yard == 1 { "lies" } else { "lie" };
+    let said = [
+        (waiting > 0).then(|| format!("{} {waits} to be filled", logs_words(f64::from(waiting)))),
+        (yard > 0).then(|| format!("{} {lies} in the yard", logs_words(f64::from(yard)))),
+    ];
+    let said: Vec<String> = said.into_iter().flatten().collect();
+    (!said.is_empty()).then(|| format!("{}.", said.join(", and ")))
+}
+
+/// Where the logs are, place by place: those that wait by their wood, the others by their yard.
+fn places(this: &[&WoodRow], context: &Context<'_>) -> Option<Table> {
+    let waiting =
+        |row: &&WoodRow| (row.balance.waiting > 0).then(|| (format!("{}, to be filled", name(row)), pieces_words(row)));
+    let mut yards: BTreeMap<&str, [u32; 2]> = BTreeMap::new();
+    for found in context.findings.batches().iter().filter(|found| found.batch.is_counted()) {
+        let yard = yards.entry(found.yard.as_deref().unwrap_or("The yard")).or_default();
+        yard[usize::from(found.batch.record.way == Way::Totem)] += found.left();
+    }
+    let lie = yards.into_iter().filter(|(_, logs)| logs.iter().any(|logs| *logs > 0)).map(|(yard, [logs, totems])| {
+        let logs = (logs > 0).then(|| logs_words(f64::from(logs)));
+        let said: Vec<String> = logs.into_iter().chain((totems > 0).then(|| totems_words(totems))).collect();
+        (yard.to_owned(), said.join(", "))
+    });
+    let rows: Vec<(String, String)> = this.iter().filter_map(waiting).chain(lie).collect();
+    Table::of("facts", "Where they are now", rows.iter())
+        .head("Place", |(place, _)| place.clone())
+        .column("Logs", |(_, logs)| logs.clone())
+        .done()
+}
+
+fn pieces_words(row: &WoodRow) -> String {
+    match row.pieces {
+        Pieces::Log => logs_words(f64::from(row.balance.waiting)),
+        _ => count(f64::from(row.balance.waiting), "piece", "pieces"),
+    }
+}
+
+fn totems_words(totems: u32) -> String {
+    count(f64::from(totems), "totem", "totems")
 }
 
 /// A winter in words: that of two calendar years in the north, of one in the south.
@@ -94,39 +148,41 @@ fn words(lines: &[Line], is_in: bool) -> Cell {
 }
 
 fn wood(rows: &[&WoodRow], context: &Context<'_>) -> Option<Table> {
-    Table::of(
-        "facts stack",
-        "Carried over + cut here + brought in = filled + waiting + left unfilled",
-        rows.iter().copied(),
-    )
-    .head("Wood", |row| {
-        let pieces =
-            Some(row.pieces).filter(|pieces| *pieces != Pieces::Log).map(|pieces| format!(", {}", pieces.words()));
-        cell![Anchor::wood(&row.wood, context), pieces]
-    })
-    .number("Logs", |row| row.balance.came())
-    .column("Came", |row| words(&row.lines(), true))
-    .column("Are now", |row| words(&row.lines(), false))
-    .done()
+    Table::of("facts", "Carried over + cut here + brought in = filled + waiting + left unfilled", rows.iter().copied())
+        .head("Wood", |row| {
+            let pieces =
+                Some(row.pieces).filter(|pieces| *pieces != Pieces::Log).map(|pieces| format!(", {}", pieces.words()));
+            cell![Anchor::wood(&row.wood, context), pieces]
+        })
+        .column("Came", |row| words(&row.lines(), true))
+        .column("Are now", |row| words(&row.lines(), false))
+        .done()
 }
 
 fn yard(ledger: &Ledger, context: &Context<'_>) -> Option<Table> {
     Table::of(
-        "facts stack",
+        "facts",
         "Filled + added = in the yard + retired + sold + given away + lost + not accounted for",
         ledger.yard.iter(),
     )
     .head("Batch", |row| Anchor::batch(&row.batch, context))
-    .number("Logs", |row| row.balance.all())
     .column("Came", |row| words(&row.lines(), true))
     .column("Are now", |row| words(&row.lines(), false))
     .done()
 }
 
-/// The whole yard in words.
+/// The logs of the whole yard in words, and its totems by themselves.
 fn yard_total(ledger: &Ledger) -> Option<String> {
-    let sum = |of: fn(&YardRow) -> i64| ledger.yard.iter().map(of).sum::<i64>();
-    let all = sum(|row| i64::from(row.balance.all()));
+    let of = |is_of_logs: bool| ledger.yard.iter().filter(move |row| row.is_of_logs() == is_of_logs);
+    let all = |is_of_logs| of(is_of_logs).map(|row| row.balance.all()).sum::<u32>();
+    let logs = (all(true) > 0).then(|| total(&logs_words(f64::from(all(true))), of(true)));
+    let totems = (all(false) > 0).then(|| total(&totems_words(all(false)), of(false)));
+    let said: Vec<String> = logs.into_iter().chain(totems).collect();
+    (!said.is_empty()).then(|| said.join(" "))
+}
+
+fn total<'a>(all: &str, rows: impl Iterator<Item = &'a YardRow> + Clone) -> String {
+    let sum = |of: fn(&YardRow) -> i64| rows.clone().map(of).sum::<i64>();
     let parts = [
         (sum(|row| i64::from(row.balance.yard)), "in the yard"),
         (sum(|row| i64::from(row.balance.retired)), "retired"),
@@ -137,5 +193,5 @@ fn yard_total(ledger: &Ledger) -> Option<String> {
     ];
     let said: Vec<String> =
         parts.iter().filter(|(logs, _)| *logs != 0).map(|(logs, words)| format!("{logs} {words}")).collect();
-    (all > 0).then(|| format!("{} were ever filled or added: {}.", logs_words(all as f64), said.join(", ")))
+    format!("{all} filled or added in all: {}.", said.join(", "))
 }
