@@ -5,21 +5,25 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::page::figure::balance::{self, Look, Part as Bar, Row};
+use crate::page::part::table::Table;
 use crate::page::part::{Anchor, and, logs_words};
 use crate::page::{Context, Page};
+use crate::quantity::count;
 use crate::reckon::findings::Ledger;
 use crate::reckon::findings::ledger::{Line, WoodRow, YardRow, sums};
+use crate::record::evidence::Way;
 use crate::record::lot::{How, Pieces};
 
 /// The ledger.
 #[derive(Debug, Serialize)]
 pub struct View {
     is_empty: bool,
-    waiting: String,
-    yard: Option<String>,
+    waiting: Option<String>,
+    places: Option<Table>,
     now: String,
     chart: Option<String>,
     winters: Vec<Winter>,
+    yard_total: String,
     yard_chart: Option<String>,
     unaccounted: Vec<Said>,
     batches: Vec<Winter>,
@@ -48,12 +52,12 @@ pub fn view(context: &Context<'_>) -> View {
     let ledger = context.findings.ledger();
     let year = context.findings.season.year;
     let this: Vec<&WoodRow> = ledger.wood.iter().filter(|row| row.winter == year).collect();
-    let waiting: u32 = this.iter().map(|row| row.balance.waiting).sum();
     let uncounted: Vec<String> = ledger.uncounted.iter().map(ToString::to_string).collect();
     View {
         is_empty: ledger.wood.is_empty() && ledger.yard.is_empty(),
-        waiting: format!("{} to be filled", wait(waiting)),
-        yard: yard_total(ledger),
+        waiting: now(ledger, &this),
+        places: places(&this, context),
+        yard_total: yard_total(ledger),
         now: winter_words(year, context),
         chart: chart(
             "wood",
@@ -81,12 +85,50 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-fn wait(logs: u32) -> String {
-    match logs {
-        0 => "No log waits".to_owned(),
-        1 => "1 log waits".to_owned(),
-        logs => format!("{} wait", logs_words(f64::from(logs))),
+/// What waits and what lies in the yard, in words.
+fn now(ledger: &Ledger, this: &[&WoodRow]) -> Option<String> {
+    let waiting: u32 = this.iter().map(|row| row.balance.waiting).sum();
+    let yard: u32 = ledger.yard.iter().filter(|row| row.is_of_logs()).map(|row| row.balance.yard).sum();
+    let waits = if waiting == 1 { "waits" } else { "wait" };
+    let lies = if yard == 1 { "lies" } else { "lie" };
+    let said = [
+        (waiting > 0).then(|| format!("{} {waits} to be filled", logs_words(f64::from(waiting)))),
+        (yard > 0).then(|| format!("{} {lies} in the yard", logs_words(f64::from(yard)))),
+    ];
+    let said: Vec<String> = said.into_iter().flatten().collect();
+    (!said.is_empty()).then(|| format!("{}.", said.join(", and ")))
+}
+
+/// Where the logs are, place by place: those that wait by their wood, the others by their yard.
+fn places(this: &[&WoodRow], context: &Context<'_>) -> Option<Table> {
+    let waiting =
+        |row: &&WoodRow| (row.balance.waiting > 0).then(|| (format!("{}, to be filled", name(row)), pieces_words(row)));
+    let mut yards: BTreeMap<&str, [u32; 2]> = BTreeMap::new();
+    for found in context.findings.batches().iter().filter(|found| found.batch.is_counted()) {
+        let yard = yards.entry(found.yard.as_deref().unwrap_or("The yard")).or_default();
+        yard[usize::from(found.batch.record.way == Way::Totem)] += found.left();
     }
+    let lie = yards.into_iter().filter(|(_, logs)| logs.iter().any(|logs| *logs > 0)).map(|(yard, [logs, totems])| {
+        let logs = (logs > 0).then(|| logs_words(f64::from(logs)));
+        let said: Vec<String> = logs.into_iter().chain((totems > 0).then(|| totems_words(totems))).collect();
+        (yard.to_owned(), said.join(", "))
+    });
+    let rows: Vec<(String, String)> = this.iter().filter_map(waiting).chain(lie).collect();
+    Table::of("facts", "Where they are now", rows.iter())
+        .head("Place", |(place, _)| place.clone())
+        .column("Logs", |(_, logs)| logs.clone())
+        .done()
+}
+
+fn pieces_words(row: &WoodRow) -> String {
+    match row.pieces {
+        Pieces::Log => logs_words(f64::from(row.balance.waiting)),
+        _ => count(f64::from(row.balance.waiting), "piece", "pieces"),
+    }
+}
+
+fn totems_words(totems: u32) -> String {
+    count(f64::from(totems), "totem", "totems")
 }
 
 /// A winter in words: that of two calendar years in the north, of one in the south.
@@ -138,13 +180,16 @@ fn words(lines: &[Line]) -> String {
     format!("{} → {}", side(true), side(false))
 }
 
-/// The yard by the winters in which its batches were inoculated, the last first.
+/// The yard by the winters in which its batches were inoculated, the last first; totems are counted by themselves.
 fn yard_winters(ledger: &Ledger, context: &Context<'_>) -> impl Iterator<Item = (String, Vec<Line>)> {
-    let mut winters: BTreeMap<i16, Vec<&YardRow>> = BTreeMap::new();
+    let mut winters: BTreeMap<(i16, bool), Vec<&YardRow>> = BTreeMap::new();
     for row in &ledger.yard {
-        winters.entry(row.winter).or_default().push(row);
+        winters.entry((row.winter, row.is_of_logs())).or_default().push(row);
     }
-    winters.into_iter().rev().map(|(year, rows)| (winter_words(year, context), sums(&rows)))
+    winters.into_iter().rev().map(|((year, is_of_logs), rows)| {
+        let name = winter_words(year, context);
+        (if is_of_logs { name } else { format!("{name}, totems") }, sums(&rows))
+    })
 }
 
 fn chart(id: &str, title: &str, rows: impl Iterator<Item = (String, Vec<Line>)>) -> Option<String> {
@@ -167,9 +212,14 @@ fn bar(line: &Line) -> Bar {
 }
 
 /// The whole yard in words.
-fn yard_total(ledger: &Ledger) -> Option<String> {
-    let all: Vec<&YardRow> = ledger.yard.iter().collect();
-    let is: Vec<String> =
-        sums(&all).iter().filter(|line| !line.is_in).map(|line| format!("{} {}", line.logs, line.words)).collect();
-    (!is.is_empty()).then(|| is.join(", "))
+fn yard_total(ledger: &Ledger) -> String {
+    let total = |is_of_logs: bool, words: fn(u32) -> String| {
+        let rows: Vec<&YardRow> = ledger.yard.iter().filter(|row| row.is_of_logs() == is_of_logs).collect();
+        let all: u32 = rows.iter().map(|row| row.balance.all()).sum();
+        let is = sums(&rows).into_iter().filter(|line| !line.is_in);
+        let is: Vec<String> = is.map(|line| format!("{} {}", line.logs, line.words)).collect();
+        (all > 0).then(|| format!("{} filled or added in all: {}.", words(all), is.join(", ")))
+    };
+    let said = [total(true, |logs| logs_words(f64::from(logs))), total(false, totems_words)];
+    said.into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
