@@ -39,30 +39,52 @@ pub struct Row {
 
 const WIDTH: f64 = 400.0;
 const BAR: f64 = 13.0;
-const ROW: f64 = 78.0;
+/// From the top of a row to its bars, and from the end of its bars to the first line of words.
+const HEAD: f64 = 18.0;
+const BELOW: f64 = 14.0;
+const LINE: f64 = 15.0;
+/// Letters that fit into a line.
+const WIDE: usize = 50;
 
 /// Draws the rows on one scale.
 pub fn svg(id: &str, title: &str, rows: &[Row]) -> String {
     let sum = |parts: &[Part]| f64::from(parts.iter().map(|part| part.logs).sum::<u32>());
     let most = rows.iter().map(|row| sum(&row.came).max(sum(&row.is))).fold(1e-9, f64::max);
     let scale = (WIDTH - 2.0) / most;
-    let row = |(index, row): (usize, &Row)| {
-        let top = ROW * index as f64;
-        let words = |parts: &[Part]| parts.iter().map(|part| part.words.as_str()).collect::<Vec<_>>().join(", ");
-        text("lab strong", [0.0, top + 12.0], Anchor::Start, &row.name)
-            + &bar(&row.came, top + 18.0, scale)
-            + &bar(&row.is, top + 18.0 + BAR, scale)
-            + &text("lab", [0.0, top + 58.0], Anchor::Start, &format!("{} → {}", words(&row.came), words(&row.is)))
-    };
-    let size = [WIDTH, ROW * rows.len() as f64];
-    drawing(
-        "bars balance",
-        size,
-        "",
-        [id, title],
-        "The same numbers stand below in words.",
-        rows.iter().enumerate().map(row),
-    )
+    let mut top = 0.0;
+    let mut drawn = Vec::new();
+    for row in rows {
+        let lines = lines(row);
+        let words = lines.iter().enumerate().map(|(at, line)| {
+            text("lab", [0.0, top + HEAD + 2.0 * BAR + BELOW + LINE * at as f64], Anchor::Start, line)
+        });
+        drawn.push(
+            text("lab strong", [0.0, top + 12.0], Anchor::Start, &row.name)
+                + &bar(&row.came, top + HEAD, scale)
+                + &bar(&row.is, top + HEAD + BAR, scale)
+                + &words.collect::<String>(),
+        );
+        top += HEAD + 2.0 * BAR + BELOW + LINE * lines.len() as f64 + 5.0;
+    }
+    drawing("bars balance", [WIDTH, top], "", [id, title], "The same numbers stand below in words.", drawn)
+}
+
+/// The words of a row in lines: what came, an arrow, and where it is.
+fn lines(row: &Row) -> Vec<String> {
+    let parts = |parts: &[Part]| parts.iter().map(|part| part.words.clone()).collect::<Vec<_>>().join(", ");
+    let words = format!("{} → {}", parts(&row.came), parts(&row.is));
+    let mut lines = vec![String::new()];
+    for word in words.split(' ') {
+        let full = lines.last().is_some_and(|line| line.chars().count() + word.chars().count() > WIDE);
+        if full {
+            lines.push(String::new());
+        }
+        if let Some(line) = lines.last_mut() {
+            let gap = if line.is_empty() { "" } else { " " };
+            *line += &[gap, word].concat();
+        }
+    }
+    lines
 }
 
 fn bar(parts: &[Part], top: f64, scale: f64) -> String {

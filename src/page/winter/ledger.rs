@@ -60,12 +60,16 @@ pub fn view(context: &Context<'_>) -> View {
         yard_total: yard_total(ledger),
         now: winter_words(year, context),
         chart: chart(
-            "wood",
-            "What came in this winter, and where it is",
+            ["wood", "What came in this winter, and where it is"],
             this.iter().map(|row| (name(row), row.lines())),
+            is_unfilled,
         ),
         winters: winters(ledger.wood.iter(), |row| row.winter, |row| wood(row, context), context),
-        yard_chart: chart("yard", "What was filled each winter, and where it is", yard_winters(ledger, context)),
+        yard_chart: chart(
+            ["yard", "What was filled each winter, and where it is"],
+            yard_winters(ledger, context),
+            is_lost,
+        ),
         unaccounted: ledger
             .yard
             .iter()
@@ -192,25 +196,38 @@ fn yard_winters(ledger: &Ledger, context: &Context<'_>) -> impl Iterator<Item = 
     })
 }
 
-fn chart(id: &str, title: &str, rows: impl Iterator<Item = (String, Vec<Line>)>) -> Option<String> {
+fn chart(
+    [id, title]: [&str; 2],
+    rows: impl Iterator<Item = (String, Vec<Line>)>,
+    crossed: fn(&str) -> bool,
+) -> Option<String> {
+    let part = |line: &Line| bar(line, crossed);
     let row = |(name, lines): (String, Vec<Line>)| {
         let (came, is): (Vec<Line>, Vec<Line>) = lines.into_iter().partition(|line| line.is_in);
-        Row { name, came: came.iter().map(bar).collect(), is: is.iter().map(bar).collect() }
+        Row { name, came: came.iter().map(part).collect(), is: is.iter().map(part).collect() }
     };
     let rows: Vec<Row> = rows.map(row).collect();
     (!rows.is_empty()).then(|| balance::svg(id, title, &rows))
 }
 
-fn bar(line: &Line) -> Bar {
+fn bar(line: &Line, crossed: impl Fn(&str) -> bool) -> Bar {
     let look = match line.name {
         "waiting" => Look::Waiting,
-        "lost" | "not-accounted-for" => Look::Gone,
-        _ if How::ALL.iter().any(|how| how.id() == line.name) => Look::Gone,
+        name if crossed(name) => Look::Gone,
         _ => Look::Solid,
     };
     Bar { logs: u32::try_from(line.logs).unwrap_or(0), words: format!("{} {}", line.logs, line.words), look }
 }
 
+/// Whether wood is gone without being filled.
+fn is_unfilled(name: &str) -> bool {
+    How::ALL.iter().any(|how| how.id() == name)
+}
+
+/// Whether nobody has any good of logs of the yard.
+fn is_lost(name: &str) -> bool {
+    matches!(name, "lost" | "not-accounted-for")
+}
 /// The whole yard in words.
 fn yard_total(ledger: &Ledger) -> String {
     let total = |is_of_logs: bool, words: fn(u32) -> String| {
