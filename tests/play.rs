@@ -8,7 +8,7 @@ use hostwood::book;
 use hostwood::press::table;
 use hostwood::read::folder;
 use hostwood::reckon::Findings;
-use hostwood::reckon::findings::Choice;
+use hostwood::reckon::findings::{Choice, TreeFinding};
 use hostwood::record::strain::SpawnForm;
 use hostwood::record::table::Table;
 use proptest::prelude::*;
@@ -319,7 +319,7 @@ fn two_years_in_the_north_from_the_walk_to_the_spent_log() {
     farm.write("yard/2028.csv", &soaked);
     let guide = Guide::of(&farm);
     let now = guide.soaks("yard");
-    assert_eq!(now.iter().filter(|(day, _)| *day < "2028-07-31".to_owned()).map(|(_, logs)| logs).sum::<i64>(), 1);
+    assert_eq!(now.iter().filter(|(day, _)| day.as_str() < "2028-07-31").map(|(_, logs)| logs).sum::<i64>(), 1);
     assert_eq!(now.iter().map(|(_, logs)| logs).sum::<i64>(), 12, "ten once more, and one twice: {now:?}");
     assert_eq!((guide.falls(), guide.order()), (falls.clone(), order.clone()));
 
@@ -522,7 +522,7 @@ proptest! {
         let found = findings(&farm);
         let planned = Asked::of(&found);
         // The trees of one wood, or of both, come down as the plan has it and lie as one pile each.
-        let logs: Vec<u32> = found.trees().iter().map(|tree| tree.logs()).collect();
+        let logs: Vec<u32> = found.trees().iter().map(TreeFinding::logs).collect();
         let woods: &[&str] = if done < 2 { &["red-oak", "sugar-maple"] } else if oak { &["red-oak"] } else { &["sugar-maple"] };
         let is_down = |place: &&usize| woods.contains(&wood_of(&trees[**place]));
         let down: Vec<Down> =
