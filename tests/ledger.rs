@@ -295,6 +295,162 @@ fn a_wish_without_marked_trees_gets_its_order_and_says_that_trees_are_missing() 
     assert!(farm.drawn("winter/planning.html").contains("no tree is marked for it"));
 }
 
+#[test]
+fn one_tree_in_three_batches_comes_down_once_and_its_logs_are_counted_once() {
+    let farm = farm(&[]);
+    let trees = "Tag,Wood,DBH,Logs,Decision,Felled,Logs cut\n1,sugar-maple,6 in,6,fell,2027-03-01,6\n\
+        2,sugar-maple,6 in,4,fell,,\n3,sugar-maple,6 in,9,keep,,\n";
+    farm.write("woodlot/walk.csv", trees);
+    let batch =
+        |strain: &str, logs: u32| format!("strain: {strain}\ntrees: [1]\nlogs: {logs}\ninoculated: '2027-04-20'\n");
+    farm.write("batches/a.yaml", &batch("shiitake-warm", 2));
+    farm.write("batches/b.yaml", &batch("shiitake-wide-range", 2));
+    farm.write("batches/c.yaml", &batch("shiitake-warm", 1));
+    let rows = ledger(&farm);
+    let wood = [("balance", Value::from("wood"))];
+    assert_eq!(["cut-here", "filled", "waiting"].map(|name| line(&rows, &wood, name)), [6, 5, 1]);
+    assert_eq!((asked(&farm, "shiitake-warm"), asked(&farm, "shiitake-wide-range")), ((3, 0), (2, 0)));
+    let trees = table("trees", farm.path(), &[]);
+    assert_eq!(trees.iter().filter(|row| row["became"] == "felled").count(), 1);
+}
+
+#[test]
+fn trees_left_standing_at_the_winter_s_end_stay_marked_and_are_not_carried_into_the_order() {
+    let trees = |second: &str| {
+        format!(
+            "Tag,Wood,DBH,Logs,Decision,Felled,Logs cut\n1,sugar-maple,6 in,6,fell,2026-11-20,6\n\
+            2,sugar-maple,6 in,4,fell,{second}\n3,sugar-maple,6 in,9,keep,,\n"
+        )
+    };
+    let farm = farm(&[("woodlot/walk.csv", &trees(",")), ("lots/half.yaml", "name: Half\ntrees: [1]\n")]);
+    let (before, plugs) = (asked(&farm, "shiitake-wide-range"), need(&farm, "plugs"));
+    assert_eq!((before, falls(&farm)), ((4, 0), 1));
+    assert!(plugs > 0);
+    // The rest comes down in March: one winter, two days, and nothing more is asked for.
+    farm.write("woodlot/walk.csv", &trees("2027-03-10,4"));
+    let rows = ledger(&farm);
+    let winter = |rows: &[Value], winter: i64, name: &str| {
+        line(rows, &[("balance", Value::from("wood")), ("winter", winter.into())], name)
+    };
+    assert_eq!((winter(&rows, 2026, "cut-here"), asked(&farm, "shiitake-wide-range"), falls(&farm)), (10, before, 0));
+    // Or it is left to the next winter, whose own plan asks for it again; the order of the old plan is not carried over.
+    farm.write("woodlot/walk.csv", &trees(","));
+    farm.write("farm.yaml", "name: Test Wood\nplace: {latitude: 44, longitude: -72}\nseason: 2027\n");
+    assert_eq!((need(&farm, "plugs"), falls(&farm)), (0, 1));
+    let rows = ledger(&farm);
+    assert_eq!((winter(&rows, 2027, "carried-over"), winter(&rows, 2027, "waiting")), (6, 6));
+}
+
+#[test]
+fn a_tree_that_others_took_is_gone_from_the_plan_and_gives_no_log() {
+    let trees = "Tag,Wood,DBH,Logs,Decision,Gone\n1,sugar-maple,6 in,6,fell,by others\n2,sugar-maple,6 in,4,fell,\n";
+    let farm = farm(&[("woodlot/walk.csv", trees)]);
+    assert_eq!(falls(&farm), 1);
+    assert!(ledger(&farm).is_empty());
+    let (placed, lacking) = (asked(&farm, "shiitake-warm"), asked(&farm, "shiitake-wide-range"));
+    assert_eq!((placed.0 + lacking.0, placed.1 + lacking.1), (4, 6));
+}
+
+#[test]
+fn logs_cut_into_rounds_leave_their_pile_and_lie_in_one_of_rounds() {
+    let farm = farm(&[
+        (
+            "lots/long.yaml",
+            "name: Long\nwood: red-oak\nlogs: 12\nfrom: The lane\nfelled: 2026-11-20\n\
+            gone: [{date: '2026-12-01', how: cut-into, logs: 2}]\n",
+        ),
+        (
+            "lots/short.yaml",
+            "name: Short\nwood: red-oak\nlogs: 8\npieces: short-round\nfrom: The long ones\nfelled: 2026-11-20\n",
+        ),
+    ]);
+    let rows = ledger(&farm);
+    let of = |pieces: &str, name: &str| line(&rows, &[("pieces", Value::from(pieces))], name);
+    assert_eq!((of("log", "waiting"), of("log", "cut-into"), of("short-round", "waiting")), (10, 2, 8));
+    // Rounds are not drilled: the plan places the ten that are.
+    assert_eq!(asked(&farm, "shiitake-warm").0 + asked(&farm, "shiitake-wide-range").0, 10);
+    let red_oak = table("allocation", farm.path(), &[]).iter().filter(|row| row["wood"] == "red-oak").count();
+    assert_eq!(red_oak, 2);
+}
+
+#[test]
+fn a_bed_and_stumps_are_asked_for_until_they_are_made_and_stand_outside_the_balances() {
+    let plan = "name: Winter\nseason: 2026\nwishes:\n  \
+        - {strain: ring, spawn: sawdust, bed: {area: 50 ft2, depth: 4 in, spawn: 8 lb}}\n  \
+        - {strain: shiitake-warm, spawn: plug, stumps: {number: 3, diameter: 10 in, height: 12 in}}\n\
+        offers: [{item: sawdust, weight: 1 lb, price: 5}, {item: plug, pieces: 10, price: 1}]\n";
+    let farm = farm(&[
+        ("plans/winter.yaml", plan),
+        ("strains/ring.yaml", "name: Ring\nmushroom: wine-cap\nspawn: [sawdust]\n"),
+    ]);
+    let plugs = need(&farm, "plugs");
+    assert!(plugs > 0 && plugs % 3 == 0, "{plugs}");
+    assert_eq!(need(&farm, "sawdust spawn"), 8);
+    let stumps = |logs: u32| {
+        format!(
+            "strain: shiitake-warm\nspawn: plug\nway: stump\nwood: red-oak\nlogs: {logs}\ninoculated: '2027-04-20'\n"
+        )
+    };
+    farm.write("batches/stumps.yaml", &stumps(1));
+    assert_eq!((need(&farm, "plugs"), need(&farm, "sawdust spawn")), (plugs * 2 / 3, 8));
+    farm.write("batches/stumps.yaml", &stumps(3));
+    farm.write("batches/bed.yaml", "strain: ring\nspawn: sawdust\nway: chip-bed\ninoculated: '2027-04-20'\n");
+    assert_eq!((need(&farm, "plugs"), need(&farm, "sawdust spawn")), (0, 0));
+    assert!(ledger(&farm).is_empty());
+    assert!(farm.drawn("winter/supply.html").contains("nothing is left to order"));
+}
+
+#[test]
+fn a_later_count_says_what_is_left_of_a_bag_and_bags_with_numbers_stand_side_by_side() {
+    let farm = farm(&[]);
+    let plan = std::fs::read_to_string(farm.path().join("plans/winter.yaml")).unwrap();
+    let plugs = need(&farm, "plugs");
+    let bought = |lines: &[&str]| {
+        let lines: Vec<String> =
+            lines.iter().map(|line| format!("{{item: plug, strain: shiitake-warm, {line}}}")).collect();
+        farm.write("plans/winter.yaml", &format!("{plan}stock: [{}]\n", lines.join(", ")));
+        plugs - need(&farm, "plugs")
+    };
+    let first = "pieces: 40, counted: '2026-12-01'";
+    assert_eq!(bought(&[first]), 40);
+    assert_eq!(bought(&[first, "pieces: about 25, counted: '2027-01-10'"]), 25, "never both added");
+    assert_eq!(bought(&[first, "pieces: 10, counted: '2026-12-01'"]), 50, "two heaps of one day");
+    assert_eq!(
+        bought(&[
+            "pieces: 40, counted: '2026-12-01', lot_number: A1",
+            "pieces: 25, counted: '2027-01-10', lot_number: B2"
+        ]),
+        65
+    );
+    assert_eq!(bought(&[first, "pieces: 40, counted: '2027-01-10', state: spoilt"]), 0, "it went green in the shed");
+}
+
+#[test]
+fn logs_added_to_a_batch_come_out_of_its_lot_and_it_says_in_which_yard_it_lies() {
+    let farm = farm(&[
+        ("lots/tops.yaml", "name: Tops\nwood: red-oak\nlogs: 30\nfrom: A neighbour\nfelled: '2026-11-20'\n"),
+        (
+            "batches/a.yaml",
+            "strain: shiitake-cold\nnumber: 7\nlots: [{lot: tops, logs: 24}]\ninoculated: '2027-04-20'\n",
+        ),
+        ("yard/2027.csv", "Date,Batch,What,Logs,To\n2027-04-27,7,added,4,\n"),
+    ]);
+    farm.write(
+        "farm.yaml",
+        "name: Test Wood\nplace: {latitude: 44, longitude: -72}\nseason: 2026\nyards: [{name: crib}, {name: lean-to}]\n",
+    );
+    let rows = ledger(&farm);
+    let wood = [("balance", Value::from("wood"))];
+    assert_eq!(["brought-in", "filled", "waiting"].map(|name| line(&rows, &wood, name)), [30, 28, 2]);
+    assert!(farm.drawn("yard/batches.html").contains("in the yard “crib”"));
+    // Two more than lay there came from somewhere else on the farm.
+    farm.write("yard/2027.csv", "Date,Batch,What,Logs,To\n2027-04-27,7,added,8,\n2027-06-01,7,moved,,lean-to\n");
+    let rows = ledger(&farm);
+    let told = ["brought-in", "cut-here", "filled", "waiting"].map(|name| line(&rows, &wood, name));
+    assert_eq!(told, [30, 2, 32, 0]);
+    assert!(farm.drawn("yard/batches.html").contains("in the yard “lean-to”"));
+}
+
 prop_compose! {
     fn heaps()(heaps in proptest::collection::vec(
         (0u8..3, 2020i16..2027, any::<bool>(), 0u32..40,

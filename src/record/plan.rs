@@ -26,7 +26,8 @@ pub struct Plan {
     /// The packages on offer.
     #[serde(default)]
     pub offers: Vec<Offer>,
-    /// What is left of spawn and wax; batches use it up from the day on which it was counted.
+    /// What is left of spawn and wax; batches use it up from the day on which it was counted, and the next count of the
+    /// same bag takes the place of this one.
     #[serde(default)]
     pub stock: Vec<Stock>,
 }
@@ -193,7 +194,7 @@ pub struct Stock {
     pub counted: Date,
     /// The day on which the bag was opened.
     pub opened: Option<Date>,
-    /// The number that the maker gave it.
+    /// The number that the maker gave it, by which bags of one strain are told apart.
     pub lot_number: Option<String>,
     /// In what state it is.
     #[serde(default)]

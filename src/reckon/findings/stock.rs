@@ -11,46 +11,78 @@ use crate::reckon::{beds, spawn};
 use crate::record::Id;
 use crate::record::diary::What;
 use crate::record::evidence::Way;
-use crate::record::plan::{Item, State, Wish};
+use crate::record::plan::{Item, State, Stock, Wish};
 use crate::record::strain::SpawnForm;
 
 /// Of what: an item, and of spawn its strain.
 type Key<'a> = (Item, Option<&'a str>);
 
+/// What was written of a thing on a day, in the order in which the lines of one day hold.
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+enum Event<'a> {
+    /// So much of it was used.
+    Used(u64),
+    /// So much was left, of the bag with a number where it has one.
+    Counted(Option<&'a str>, u64),
+}
+
 /// What is in hand of everything that the plans of the season have in stock; spoilt spawn counts for nothing.
 ///
-/// A batch uses up what was counted before its own day, at the heavier rate; what is bought is in hand only once a line of
-/// the stock says so.
+/// A batch uses up what was counted before its own day, at the heavier rate, and the next count of the same bag says what is
+/// left of it; what is bought is in hand only once a line of the stock says so.
 pub fn in_hand(findings: &Findings) -> BTreeMap<(Item, Option<String>), Amount> {
     let plans = findings.winter().plans();
-    let mut events: BTreeMap<Key<'_>, Vec<(Date, bool, Amount)>> = BTreeMap::new();
-    for (key, day, amount) in plans.iter().flat_map(counted) {
-        events.entry(key).or_default().push((day, true, amount));
+    let mut events: BTreeMap<Key<'_>, Vec<(Date, Event<'_>)>> = BTreeMap::new();
+    let mut kinds: BTreeMap<Key<'_>, Amount> = BTreeMap::new();
+    for (key, stock, amount) in plans.iter().flat_map(counted) {
+        let spoilt = stock.state == State::Spoilt;
+        let count = Event::Counted(stock.lot_number.as_deref(), if spoilt { 0 } else { amount.whole() });
+        events.entry(key).or_default().push((stock.counted, count));
+        if !spoilt {
+            kinds.insert(key, amount);
+        }
     }
     for found in findings.batches() {
         for (key, day, amount) in used(found, findings) {
             if let Some(events) = events.get_mut(&key) {
-                events.push((day, false, amount));
+                events.push((day, Event::Used(amount.whole())));
             }
         }
     }
-    let left = |((item, strain), mut events): (Key<'_>, Vec<(Date, bool, Amount)>)| {
-        events.sort_by_key(|(day, is_count, _)| (*day, *is_count));
-        let kind = events.iter().find(|(_, is_count, _)| *is_count)?.2.clone();
-        let add = |left: u64, (_, is_count, amount): &(Date, bool, Amount)| {
-            if *is_count { left.saturating_add(amount.whole()) } else { left.saturating_sub(amount.whole()) }
-        };
-        let left = events.iter().fold(0, add);
-        Some(((item, strain.map(str::to_owned)), kind.of_whole(left)))
+    let in_hand = |(key, events)| {
+        let (item, strain): Key<'_> = key;
+        Some(((item, strain.map(str::to_owned)), kinds.get(&key)?.of_whole(left(events))))
     };
-    events.into_iter().filter_map(left).collect()
+    events.into_iter().filter_map(in_hand).collect()
 }
 
-fn counted(plan: &Arc<Plan>) -> impl Iterator<Item = (Key<'_>, Date, Amount)> {
-    plan.record.stock.iter().filter(|stock| stock.state != State::Spoilt).filter_map(|stock| {
+/// What is left of a thing in all its bags.
+fn left(mut events: Vec<(Date, Event<'_>)>) -> u64 {
+    events.sort_unstable();
+    let mut bags: BTreeMap<Option<&str>, (Date, u64)> = BTreeMap::new();
+    for (day, event) in events {
+        match event {
+            Event::Used(amount) => {
+                bags.values_mut().fold(amount, |more, (_, left)| {
+                    let part = more.min(*left);
+                    *left -= part;
+                    more - part
+                });
+            }
+            Event::Counted(bag, amount) => {
+                let of_day = bags.get(&bag).filter(|(counted, _)| *counted == day).map_or(0, |(_, left)| *left);
+                bags.insert(bag, (day, of_day + amount));
+            }
+        }
+    }
+    bags.values().map(|(_, left)| left).sum()
+}
+
+fn counted(plan: &Arc<Plan>) -> impl Iterator<Item = (Key<'_>, &Stock, Amount)> {
+    plan.record.stock.iter().filter_map(|stock| {
         let pieces = stock.pieces.map(|pieces| Amount::Pieces(pieces.number));
         let amount = stock.weight.clone().map(Amount::Weight).or(pieces)?;
-        Some(((stock.item, stock.strain.as_ref().map(Id::as_str)), stock.counted, amount))
+        Some(((stock.item, stock.strain.as_ref().map(Id::as_str)), stock, amount))
     })
 }
 
