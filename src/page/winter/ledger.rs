@@ -5,10 +5,13 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::page::figure::balance::{self, Look, Part as Bar, Row};
+use crate::page::part::table::Table;
 use crate::page::part::{Anchor, and, logs_words};
 use crate::page::{Context, Page};
+use crate::quantity::count;
 use crate::reckon::findings::Ledger;
 use crate::reckon::findings::ledger::{Line, WoodRow, YardRow, sums};
+use crate::record::evidence::Way;
 use crate::record::lot::{How, Pieces};
 
 /// The ledger.
@@ -17,6 +20,7 @@ pub struct View {
     is_empty: bool,
     waiting: String,
     yard: Option<String>,
+    places: Option<Table>,
     now: String,
     chart: Option<String>,
     winters: Vec<Winter>,
@@ -54,6 +58,7 @@ pub fn view(context: &Context<'_>) -> View {
         is_empty: ledger.wood.is_empty() && ledger.yard.is_empty(),
         waiting: format!("{} to be filled", wait(waiting)),
         yard: yard_total(ledger),
+        places: places(&this, context),
         now: winter_words(year, context),
         chart: chart(
             "wood",
@@ -79,6 +84,29 @@ pub fn view(context: &Context<'_>) -> View {
         felling: context.route.to(&Page::Felling),
         batch_list: context.route.to(&Page::Batches),
     }
+}
+
+/// Where the logs are, place by place: those that wait by their wood, the others by their yard.
+fn places(this: &[&WoodRow], context: &Context<'_>) -> Option<Table> {
+    let waiting = |row: &&WoodRow| {
+        let logs = row.balance.waiting;
+        (logs > 0).then(|| (format!("{}, to be filled", name(row)), logs.to_string()))
+    };
+    let mut yards: BTreeMap<&str, [u32; 2]> = BTreeMap::new();
+    for found in context.findings.batches().iter().filter(|found| found.batch.is_counted() && found.left() > 0) {
+        let yard = yards.entry(found.yard.as_deref().unwrap_or("The yard")).or_default();
+        yard[usize::from(found.batch.record.way == Way::Totem)] += found.left();
+    }
+    let lie = yards.into_iter().map(|(yard, [logs, totems])| {
+        let totems = (totems > 0).then(|| count(totems, "totem", "totems"));
+        let said: Vec<String> = (logs > 0).then(|| logs.to_string()).into_iter().chain(totems).collect();
+        (yard.to_owned(), said.join(", "))
+    });
+    let rows: Vec<(String, String)> = this.iter().filter_map(waiting).chain(lie).collect();
+    Table::of("facts", "Where they are now", rows.iter())
+        .head("Place", |(place, _)| place.clone())
+        .column("Logs", |(_, logs)| logs.clone())
+        .done()
 }
 
 fn wait(logs: u32) -> String {

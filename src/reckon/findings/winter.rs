@@ -343,7 +343,8 @@ fn without_a_plan(findings: &Findings) -> Winter {
 pub(super) fn at_hand(findings: &Findings) -> Vec<Arc<Wood>> {
     let marked = findings.trees().iter().filter(|tree| tree.may_fall()).map(|tree| &tree.tree.wood);
     let loose = findings.ledger().loose_woods().filter_map(|wood| findings.book.woods.get(wood));
-    let woods = marked.chain(findings.book.lots.values().map(|lot| &lot.wood)).chain(loose);
+    let lying = findings.book.lots.values().filter(|lot| findings.ledger().waiting(lot) > 0).map(|lot| &lot.wood);
+    let woods = marked.chain(lying).chain(loose);
     let woods: BTreeMap<&str, &Arc<Wood>> = woods.map(|wood| (wood.id.as_str(), wood)).collect();
     woods.into_values().cloned().collect()
 }
