@@ -39,30 +39,47 @@ pub struct Row {
 
 const WIDTH: f64 = 400.0;
 const BAR: f64 = 13.0;
-const ROW: f64 = 78.0;
+const LINE: f64 = 16.0;
+/// Letters that fit into a line.
+const LETTERS: usize = 52;
 
 /// Draws the rows on one scale.
 pub fn svg(id: &str, title: &str, rows: &[Row]) -> String {
     let sum = |parts: &[Part]| f64::from(parts.iter().map(|part| part.logs).sum::<u32>());
     let most = rows.iter().map(|row| sum(&row.came).max(sum(&row.is))).fold(1e-9, f64::max);
     let scale = (WIDTH - 2.0) / most;
-    let row = |(index, row): (usize, &Row)| {
-        let top = ROW * index as f64;
-        let words = |parts: &[Part]| parts.iter().map(|part| part.words.as_str()).collect::<Vec<_>>().join(", ");
-        text("lab strong", [0.0, top + 12.0], Anchor::Start, &row.name)
-            + &bar(&row.came, top + 18.0, scale)
-            + &bar(&row.is, top + 18.0 + BAR, scale)
-            + &text("lab", [0.0, top + 58.0], Anchor::Start, &format!("{} → {}", words(&row.came), words(&row.is)))
-    };
-    let size = [WIDTH, ROW * rows.len() as f64];
-    drawing(
-        "bars balance",
-        size,
-        "",
-        [id, title],
-        "The same numbers stand below in words.",
-        rows.iter().enumerate().map(row),
-    )
+    let mut top = 0.0;
+    let mut drawn: Vec<String> = Vec::new();
+    for row in rows {
+        let words = words(row);
+        let line =
+            |(place, line): (usize, &String)| text("lab", [0.0, top + 58.0 + LINE * place as f64], Anchor::Start, line);
+        drawn.push(
+            text("lab strong", [0.0, top + 12.0], Anchor::Start, &row.name)
+                + &bar(&row.came, top + 18.0, scale)
+                + &bar(&row.is, top + 18.0 + BAR, scale)
+                + &words.iter().enumerate().map(line).collect::<String>(),
+        );
+        top += 62.0 + LINE * words.len() as f64;
+    }
+    drawing("bars balance", [WIDTH, top], "", [id, title], "The same numbers stand below in words.", drawn.into_iter())
+}
+
+/// What came and where it is, in lines that fit.
+fn words(row: &Row) -> Vec<String> {
+    let said = |parts: &[Part]| parts.iter().map(|part| part.words.as_str()).collect::<Vec<_>>().join(", ");
+    let mut lines = vec![String::new()];
+    for word in format!("{} → {}", said(&row.came), said(&row.is)).split(' ') {
+        let last = lines.len() - 1;
+        if lines[last].is_empty() {
+            lines[last] += word;
+        } else if lines[last].chars().count() + 1 + word.chars().count() <= LETTERS {
+            lines[last] += &format!(" {word}");
+        } else {
+            lines.push(word.to_owned());
+        }
+    }
+    lines
 }
 
 fn bar(parts: &[Part], top: f64, scale: f64) -> String {
@@ -78,7 +95,7 @@ fn bar(parts: &[Part], top: f64, scale: f64) -> String {
         };
         out += &rect(&format!(r#"class="bar-edge-filled" fill="{fill}""#), sides);
         if part.look == Look::Gone {
-            out += &path("bar-edge", &cross([left, top, left + sides[2], top + sides[3]]));
+            out += &path("bar-edge-filled", &cross([left, top, left + sides[2], top + sides[3]]));
         }
         left += wide;
     }

@@ -25,6 +25,7 @@ pub struct View {
     chart: Option<String>,
     winters: Vec<Winter>,
     yard_chart: Option<String>,
+    totems: Option<String>,
     unaccounted: Vec<Said>,
     batches: Vec<Winter>,
     uncounted: String,
@@ -57,16 +58,23 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         is_empty: ledger.wood.is_empty() && ledger.yard.is_empty(),
         waiting: format!("{} to be filled", wait(waiting)),
-        yard: yard_total(ledger),
+        yard: total(ledger, true),
         places: places(&this, context),
         now: winter_words(year, context),
         chart: chart(
             "wood",
             "What came in this winter, and where it is",
             this.iter().map(|row| (name(row), row.lines())),
+            |line| How::ALL.iter().any(|how| how.id() == line.name),
         ),
         winters: winters(ledger.wood.iter(), |row| row.winter, |row| wood(row, context), context),
-        yard_chart: chart("yard", "What was filled each winter, and where it is", yard_winters(ledger, context)),
+        yard_chart: chart(
+            "yard",
+            "What was filled each winter, and where it is",
+            yard_winters(ledger, context),
+            |line| matches!(line.name, "lost" | "not-accounted-for"),
+        ),
+        totems: total(ledger, false),
         unaccounted: ledger
             .yard
             .iter()
@@ -166,16 +174,22 @@ fn words(lines: &[Line]) -> String {
     format!("{} → {}", side(true), side(false))
 }
 
-/// The yard by the winters in which its batches were inoculated, the last first.
+/// The logs of the yard by the winters in which its batches were inoculated, the last first.
 fn yard_winters(ledger: &Ledger, context: &Context<'_>) -> impl Iterator<Item = (String, Vec<Line>)> {
     let mut winters: BTreeMap<i16, Vec<&YardRow>> = BTreeMap::new();
-    for row in &ledger.yard {
+    for row in ledger.yard.iter().filter(|row| row.is_of_logs()) {
         winters.entry(row.winter).or_default().push(row);
     }
     winters.into_iter().rev().map(|(year, rows)| (winter_words(year, context), sums(&rows)))
 }
 
-fn chart(id: &str, title: &str, rows: impl Iterator<Item = (String, Vec<Line>)>) -> Option<String> {
+fn chart(
+    id: &str,
+    title: &str,
+    rows: impl Iterator<Item = (String, Vec<Line>)>,
+    is_gone: fn(&Line) -> bool,
+) -> Option<String> {
+    let bar = |line: &Line| bar(line, is_gone(line));
     let row = |(name, lines): (String, Vec<Line>)| {
         let (came, is): (Vec<Line>, Vec<Line>) = lines.into_iter().partition(|line| line.is_in);
         Row { name, came: came.iter().map(bar).collect(), is: is.iter().map(bar).collect() }
@@ -184,19 +198,18 @@ fn chart(id: &str, title: &str, rows: impl Iterator<Item = (String, Vec<Line>)>)
     (!rows.is_empty()).then(|| balance::svg(id, title, &rows))
 }
 
-fn bar(line: &Line) -> Bar {
-    let look = match line.name {
-        "waiting" => Look::Waiting,
-        "lost" | "not-accounted-for" => Look::Gone,
-        _ if How::ALL.iter().any(|how| how.id() == line.name) => Look::Gone,
+fn bar(line: &Line, is_gone: bool) -> Bar {
+    let look = match (line.name, is_gone) {
+        (_, true) => Look::Gone,
+        ("waiting", _) => Look::Waiting,
         _ => Look::Solid,
     };
     Bar { logs: u32::try_from(line.logs).unwrap_or(0), words: format!("{} {}", line.logs, line.words), look }
 }
 
-/// The whole yard in words.
-fn yard_total(ledger: &Ledger) -> Option<String> {
-    let all: Vec<&YardRow> = ledger.yard.iter().collect();
+/// Where all the logs of the yard are in words, or all its totems.
+fn total(ledger: &Ledger, is_of_logs: bool) -> Option<String> {
+    let all: Vec<&YardRow> = ledger.yard.iter().filter(|row| row.is_of_logs() == is_of_logs).collect();
     let is: Vec<String> =
         sums(&all).iter().filter(|line| !line.is_in).map(|line| format!("{} {}", line.logs, line.words)).collect();
     (!is.is_empty()).then(|| is.join(", "))

@@ -419,7 +419,12 @@ impl WoodRow {
 impl YardRow {
     /// What kind of pieces it counts, as tables write it.
     pub fn pieces(&self) -> &'static str {
-        if self.batch.record.way == Way::Totem { Way::Totem.id() } else { Pieces::Log.id() }
+        if self.is_of_logs() { Pieces::Log.id() } else { Way::Totem.id() }
+    }
+
+    /// Whether it counts logs, and not totems.
+    pub fn is_of_logs(&self) -> bool {
+        self.batch.record.way != Way::Totem
     }
 
     /// The lines of its balance that count any log, those that came in first.
