@@ -278,8 +278,10 @@ class Farm:
         return lots, batches
 
     def any_down(self):
-        """Tags of marked trees that are down already, and with a stem of a clump those of the others."""
+        """Tags of marked trees of one wood that are down already, and with a stem of a clump those of the others."""
         marked = [tree for tree in self.trees if tree["decision"] == "fell"]
+        wood = self.random.choice(marked)["wood"] if marked else None
+        marked = [tree for tree in marked if tree["wood"] == wood]
         first = self.random.sample(marked, min(len(marked), self.between(1, 5)))
         clumps = [(tree["stand"], tree["clump"]) for tree in first if "clump" in tree]
         return [tree["tag"] for tree in marked if tree in first or (tree["stand"], tree.get("clump")) in clumps]
@@ -395,7 +397,7 @@ class Question:
             if tree["decision"] == "fell" and tree["tag"] not in down:
                 groups[(tree["stand"], tree["clump"]) if "clump" in tree else tree["tag"]].append(tree)
         self.units = list(groups.values())
-        self.woods = sorted({unit[0]["wood"] for unit in self.units} | {lot["wood"] for lot in farm.lots.values()})
+        self.woods = sorted({unit[0]["wood"] for unit in self.units} | {wood for wood in self.left if self.left[wood] > 0})
 
     def pair(self, wish, wood):
         return self.pairs.get((wish.mushroom, wood), (None, "untried"))

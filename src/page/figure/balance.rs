@@ -100,7 +100,7 @@ fn bar(parts: &[Part], top: f64, scale: f64) -> String {
         };
         out += &rect(&format!(r#"class="bar-edge-filled" fill="{fill}""#), sides);
         if part.look == Look::Gone {
-            out += &path("bar-edge", &cross([left, top, left + sides[2], top + sides[3]]));
+            out += &path("bar-edge-filled", &cross([left, top, left + sides[2], top + sides[3]]));
         }
         left += wide;
     }
