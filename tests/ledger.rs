@@ -426,6 +426,26 @@ fn a_later_count_says_what_is_left_of_a_bag_and_bags_with_numbers_stand_side_by_
 }
 
 #[test]
+fn the_number_of_a_bag_stands_on_the_tag_of_what_was_filled_from_it() {
+    let farm = farm(&[(
+        "batches/a.yaml",
+        "strain: shiitake-warm\nspawn: plug\nwood: sugar-maple\nlogs: 2\nnumber: 7\ninoculated: '2027-04-20'\n",
+    )]);
+    let plan = std::fs::read_to_string(farm.path().join("plans/winter.yaml")).unwrap();
+    let tag = |numbers: &[&str]| {
+        let line = |number: &&str| {
+            format!("{{item: plug, strain: shiitake-warm, pieces: 40, counted: '2027-03-01', lot_number: {number}}}")
+        };
+        let lines: Vec<String> = numbers.iter().map(line).collect();
+        farm.write("plans/winter.yaml", &format!("{plan}stock: [{}]\n", lines.join(", ")));
+        farm.drawn("yard/log-tags.html")
+    };
+    let one = tag(&["WR-2211"]);
+    assert!(one.contains("plugs, bag WR-2211") && one.contains("No. 7, a"), "{one}");
+    assert!(!tag(&["WR-2211", "WR-2212"]).contains("bag WR"), "of two bags nobody knows which it was");
+}
+
+#[test]
 fn logs_added_to_a_batch_come_out_of_its_lot_and_it_says_in_which_yard_it_lies() {
     let farm = farm(&[
         ("lots/tops.yaml", "name: Tops\nwood: red-oak\nlogs: 30\nfrom: A neighbour\nfelled: '2026-11-20'\n"),
