@@ -143,6 +143,25 @@ fn a_tree_felled_this_winter_uses_up_just_its_part_of_the_third() {
 }
 
 #[test]
+fn without_the_day_of_the_count_no_season_brings_a_felled_tree_back() {
+    let sheet = |felled: &str| format!("1,red-maple,20,15,fell,{felled},,0,0\n2,red-maple,30,18,keep,,,3,0\n");
+    let entry = "entries: [{winter: 2026, trees: 4, basal_area: 1 m2/ha}]\n";
+    let stem = std::f64::consts::PI / 4.0 * 0.2_f64.powi(2);
+    let [whole, ..] = thinned(&southern("", &sheet("")));
+    for (stand, out) in [("", stem), (entry, 1.0)] {
+        let farm = southern(stand, &sheet("2026-05-04"));
+        let [before, after, _] = thinned(&farm);
+        assert!((before - whole).abs() < 0.006 && (after - (whole - out)).abs() < 0.006, "{before} {after}");
+        let own = std::fs::read_to_string(farm.path().join("farm.yaml")).unwrap();
+        farm.write("farm.yaml", &own.replace("season: 2026", "season: 2027"));
+        let [next, ..] = thinned(&farm);
+        assert!((next - after).abs() < 0.006, "{next} {after}");
+        let page = farm.drawn("stands/hill.html");
+        assert!(page.contains("No day of the count is recorded") && page.contains("came out before this winter"), "{page}");
+    }
+}
+
+#[test]
 fn an_entry_of_this_winter_uses_up_the_third_too() {
     let entry = "measured: '2025-11-01'\nentries: [{winter: 2026, trees: 40, basal_area: 2 m2/ha}]\n";
     let [_, _, left] = thinned(&southern(entry, "1,red-maple,20,15,keep,,,0,0\n"));
