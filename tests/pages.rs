@@ -329,6 +329,7 @@ fn reckoned(html: &str) -> String {
         ("(the source prints ", ")"),
         ("<q>", "</q>"),
         ("<span class=\"note-line\">", "</span>"),
+        ("<p class=\"advice\">", "</p>"),
     ] {
         while let Some(at) = rest.find(from) {
             let end = at + from.len() + rest[at + from.len()..].find(to).unwrap();

@@ -157,7 +157,10 @@ fn without_the_day_of_the_count_no_season_brings_a_felled_tree_back() {
         let [next, ..] = thinned(&farm);
         assert!((next - after).abs() < 0.006, "{next} {after}");
         let page = farm.drawn("stands/hill.html");
-        assert!(page.contains("No day of the count is recorded") && page.contains("came out before this winter"), "{page}");
+        assert!(
+            page.contains("No day of the count is recorded") && page.contains("came out before this winter"),
+            "{page}"
+        );
     }
 }
 

@@ -216,7 +216,8 @@ fn counted(found: &StandFinding) -> Vec<String> {
         "No day of the count is recorded (`measured`), so it is taken for one before all that came out.".to_owned()
     });
     let day = day.map(|day| format!("Counted in {day}{growth}."));
-    let earlier = out(measured.earlier, if day.is_some() { "between the count and this winter" } else { "before this winter" });
+    let earlier =
+        out(measured.earlier, if day.is_some() { "between the count and this winter" } else { "before this winter" });
     [day, no_day, earlier, out(measured.this_winter, "this winter already")].into_iter().flatten().collect()
 }
 
