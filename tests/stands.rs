@@ -143,6 +143,28 @@ fn a_tree_felled_this_winter_uses_up_just_its_part_of_the_third() {
 }
 
 #[test]
+fn without_the_day_of_the_count_no_season_brings_a_felled_tree_back() {
+    let sheet = |felled: &str| format!("1,red-maple,20,15,fell,{felled},,0,0\n2,red-maple,30,18,keep,,,3,0\n");
+    let entry = "entries: [{winter: 2026, trees: 4, basal_area: 1 m2/ha}]\n";
+    let stem = std::f64::consts::PI / 4.0 * 0.2_f64.powi(2);
+    let [whole, ..] = thinned(&southern("", &sheet("")));
+    for (stand, out) in [("", stem), (entry, 1.0)] {
+        let farm = southern(stand, &sheet("2026-05-04"));
+        let [before, after, _] = thinned(&farm);
+        assert!((before - whole).abs() < 0.006 && (after - (whole - out)).abs() < 0.006, "{before} {after}");
+        let own = std::fs::read_to_string(farm.path().join("farm.yaml")).unwrap();
+        farm.write("farm.yaml", &own.replace("season: 2026", "season: 2027"));
+        let [next, ..] = thinned(&farm);
+        assert!((next - after).abs() < 0.006, "{next} {after}");
+        let page = farm.drawn("stands/hill.html");
+        assert!(
+            page.contains("No day of the count is recorded") && page.contains("came out before this winter"),
+            "{page}"
+        );
+    }
+}
+
+#[test]
 fn an_entry_of_this_winter_uses_up_the_third_too() {
     let entry = "measured: '2025-11-01'\nentries: [{winter: 2026, trees: 40, basal_area: 2 m2/ha}]\n";
     let [_, _, left] = thinned(&southern(entry, "1,red-maple,20,15,keep,,,0,0\n"));
@@ -153,7 +175,7 @@ fn an_entry_of_this_winter_uses_up_the_third_too() {
 fn pages_say_what_became_of_trees_and_how_old_the_count_is() {
     let trees = "1,red-maple,20,15,fell,2026-05-04,,0,0\n2,red-maple,30,18,keep,,died,3,0\n3,red-maple,15,14,fell,,blew-down,6,0\n4,red-maple,18,15,fell,,,9,0\n";
     let farm = southern("measured: '2015-11-01'\nentries: [{winter: 2012, trees: 9}]\n", trees);
-    let stand = farm.drawn("woodlot/hill.html");
+    let stand = farm.drawn("stands/hill.html");
     for words in [
         "Counted in November 2015; 11 years of growth are not in it",
         "older than 10 years",
@@ -183,7 +205,7 @@ fn a_clump_says_which_stem_stays_and_a_stool_is_cut_whole() {
             "Tag,Wood,DBH (in),Logs,Decision,Clump,Stool\nK-9a,red-oak,6,5,keep,K-9,\nK-9b,red-oak,5,4,fell,K-9,\n1,basswood,4,2,fell,S,true\n2,basswood,4,2,fell,S,true\n",
         ),
     ]);
-    let stand = farm.drawn("woodlot/hill.html");
+    let stand = farm.drawn("stands/hill.html");
     for words in [
         "Clump K-9: K-9a and K-9b",
         "K-9a stays.",
@@ -220,7 +242,7 @@ fn growth_is_that_of_a_published_table() {
 
 #[test]
 fn a_stand_says_what_it_gives_for_good_and_where_nobody_published_it() {
-    let knoll = demo("sorrel-hollow").page("woodlot/knoll.html");
+    let knoll = demo("sorrel-hollow").page("stands/knoll.html");
     assert!(
         knoll.contains("What it gives for good")
             && knoll.contains("logs a year")
@@ -229,10 +251,10 @@ fn a_stand_says_what_it_gives_for_good_and_where_nobody_published_it() {
     assert!(knoll.contains("At this pace"));
     // In the south no rate is published; two counts tell: 24 to 20 m²/ha and 10 out in four summers are 1.5 a year.
     let trees = "1,red-maple,20,15,fell,,,0,0\n";
-    let gap = southern("", trees).drawn("woodlot/hill.html");
+    let gap = southern("", trees).drawn("stands/hill.html");
     assert!(gap.contains("What it gives for good") && !gap.contains("Teck"));
     let counts = "measured: '2026-01-10'\nentries: [{winter: 2021, before: 24 m2/ha, basal_area: 10 m2/ha}]\n";
-    let told = southern(counts, trees).drawn("woodlot/hill.html");
+    let told = southern(counts, trees).drawn("stands/hill.html");
     assert!(told.contains("It gains 1.5 m²/ha a year") && told.contains("two counts, 4 summers apart"));
 }
 

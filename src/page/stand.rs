@@ -213,10 +213,11 @@ fn counted(found: &StandFinding) -> Vec<String> {
     };
     let is_down = measured.earlier.trees + measured.this_winter.trees > 0.0;
     let no_day = (day.is_none() && is_down && measured.density.is_ok()).then(|| {
-        "No day of the count is recorded (`measured`), so it is taken for one of this winter’s beginning.".to_owned()
+        "No day of the count is recorded (`measured`), so it is taken for one before all that came out.".to_owned()
     });
     let day = day.map(|day| format!("Counted in {day}{growth}."));
-    let earlier = out(measured.earlier, "between the count and this winter");
+    let earlier =
+        out(measured.earlier, if day.is_some() { "between the count and this winter" } else { "before this winter" });
     [day, no_day, earlier, out(measured.this_winter, "this winter already")].into_iter().flatten().collect()
 }
 

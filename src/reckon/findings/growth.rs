@@ -123,7 +123,7 @@ fn stems(stand: &Stand) -> Result<Vec<Stems>, Gap> {
             all(&plots.diameters, &|_| 1.0 / acres)
         })
     };
-    by_prism.or_else(by_plots).ok_or(Gap::NotRecorded("the diameters of the counted trees"))
+    by_prism.or_else(by_plots).ok_or(Gap::NotRecorded("the thickness of the counted trees"))
 }
 
 /// The part of itself by which a count may be out: the standard error of the points of a prism.

@@ -156,7 +156,8 @@ fn since(stand: &Arc<Listed<Stand>>, trees: &[&TreeFinding], season: Season) -> 
     };
     let uncounted = |day: Date| seen.is_some_and(|seen| day <= seen);
     let mut earlier = Removal::of(&felled(&|day| day.is_none()));
-    let first = seen.map_or(season.year, winter);
+    // A count without its day is taken for one before all that came out, so that no season brings a tree back.
+    let first = seen.map_or_else(|| first_winter(record, trees, season), winter);
     for of in first..season.year {
         let trees = felled(&|day| day.is_some_and(|day| winter(day) == of && !uncounted(day)));
         // An entry of the winter of the count is taken to be in it.
@@ -183,6 +184,13 @@ fn since(stand: &Arc<Listed<Stand>>, trees: &[&TreeFinding], season: Season) -> 
         this_winter,
         uncounted,
     }
+}
+
+/// The first winter of which the records of a stand know that something came out.
+fn first_winter(stand: &Stand, trees: &[&TreeFinding], season: Season) -> i16 {
+    let days = trees.iter().filter_map(|tree| tree.down?.day);
+    let winters = days.map(|day| Season::holding(day, season.south).year);
+    winters.chain(stand.entries.iter().map(|entry| entry.winter)).fold(season.year, i16::min)
 }
 
 /// What came out this winter, less what was out before the count.
