@@ -47,7 +47,7 @@ pub enum Table {
     #[strum(props(by = "spawn"))]
     Inoculation,
     /// What each tagged tree gives, and whether it comes down.
-    #[strum(props(by = "stand wood decision"))]
+    #[strum(props(by = "stand wood decision this_winter"))]
     Trees,
     /// Every piece of every stem, from the stump up.
     #[strum(props(by = "wood"))]
@@ -152,6 +152,7 @@ impl Table {
             "spawn" => SpawnForm::ALL.map(SpawnForm::id).to_vec(),
             "severity" => Severity::ALL.map(Severity::id).to_vec(),
             "decision" => Decision::ALL.map(Decision::id).to_vec(),
+            "this_winter" => vec!["yes", "no"],
             "task" => Task::ALL.map(Task::id).to_vec(),
             _ => Vec::new(),
         }

@@ -95,8 +95,8 @@ fn height(height: &Length, units: Units) -> String {
 
 /// The lots of logs that lie ready, each by its id.
 fn lots(context: &Context<'_>) -> Vec<(String, Cell)> {
-    let lots = context.book.lots.values().map(|lot| {
-        let left = context.findings.ledger().waiting(lot);
+    let waiting = context.book.lots.values().map(|lot| (lot, context.findings.ledger().waiting(lot)));
+    let lots = waiting.filter(|(_, left)| *left > 0).map(|(lot, left)| {
         let logs = format!("{}: {left} of {} of ", lot.record.name, count(lot.logs, "log", "logs"));
         let felled = lot.felled.map(|days| format!(", felled {}", days.show(context.units())));
         let from = lot.record.from.as_ref().map(|from| Part::Small(format!("From: {from}").into()));
