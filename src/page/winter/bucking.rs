@@ -21,6 +21,7 @@ use crate::record::caution::Task;
 pub struct View {
     trees: Option<Table>,
     lots: Vec<(String, Cell)>,
+    used_up: Vec<(String, String)>,
     limits: Option<Table>,
     thickest: Option<Table>,
     loads: Option<Table>,
@@ -40,6 +41,7 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         trees: trees(context),
         lots: lots(context),
+        used_up: used_up(context),
         limits: lift::limits(&context.findings.lifts().iter().collect::<Vec<_>>(), context),
         thickest: lift::thickest_by_wood(&weighed, context),
         loads: loads(&weighed, &diameters, context),
@@ -103,6 +105,12 @@ fn lots(context: &Context<'_>) -> Vec<(String, Cell)> {
         (lot.id.clone(), cell![logs, Anchor::wood(&lot.wood, context), " left", felled, ". ", from])
     });
     lots.collect()
+}
+
+/// The lots of which no log lies any more, each by its id and its name.
+fn used_up(context: &Context<'_>) -> Vec<(String, String)> {
+    let lots = context.book.lots.values().filter(|lot| context.findings.ledger().waiting(lot) == 0);
+    lots.map(|lot| (lot.id.clone(), lot.record.name.clone())).collect()
 }
 
 /// What logs of each wood weigh, green, and soaked at the most.
