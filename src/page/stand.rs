@@ -285,11 +285,14 @@ fn facts(found: &StandFinding, context: &Context<'_>) -> Option<Table> {
 /// How a figure of a stand is printed, where it can be told.
 type Shown<'a> = &'a dyn Fn(&Density) -> Option<String>;
 
-/// Its tagged trees, without those that came down in earlier winters.
+/// Its tagged trees, without those of which it is known that they came down in an earlier winter.
 fn table(stand: &StandFinding, trees: &[&TreeFinding], context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let unit = if units == Units::Us { "ft" } else { "m" };
-    let is_here = |found: &&&TreeFinding| !found.is_down() || context.findings.is_of_this_winter(found);
+    let is_here = |found: &&&TreeFinding| {
+        let day = found.down.and_then(|down| down.day);
+        day.is_none() || context.findings.is_of_this_winter(found)
+    };
     let trees: Vec<&TreeFinding> = trees.iter().filter(is_here).copied().collect();
     let tagged = count(trees.len(), "tagged tree", "tagged trees");
     let table = Table::of("facts walk", &tagged, trees).wide("Tagged trees");
