@@ -86,7 +86,7 @@ class Farm:
         if self.wax:
             farm["work"] = {"wax_a_log": self.wax}
         lot = {"name": "A lot", "wood": "red-oak", "logs": self.logs + 5, "from": "a random number"}
-        plan = {"name": "A winter", "floor": "untried", "wishes": [wish], "offers": self.offers}
+        plan = {"name": "A winter", "season": 2026, "floor": "untried", "wishes": [wish], "offers": self.offers}
         write(folder / "farm.yaml", farm)
         write(folder / "lots" / "lot.yaml", lot)
         write(folder / "plans" / "winter.yaml", plan)

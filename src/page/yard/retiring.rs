@@ -50,7 +50,6 @@ fn old(found: &BatchFinding, context: &Context<'_>) -> Option<Cell> {
         (Stage::Cropping(crop), Some(longest)) if crop == longest => {
             format!("in its {} crop year, the last that any source gives", ordinal_word(crop))
         }
-        (Stage::Gone, _) => "all its logs are lost".to_owned(),
         _ => return None,
     };
     let why = Figure::worked(why, &Place::new(Topic::Yard, "life"), context);
