@@ -13,6 +13,7 @@ mod faults;
 mod finder;
 mod fruits;
 mod growth;
+mod increment;
 mod inoculation;
 mod knowledge;
 mod ledger;

@@ -98,7 +98,7 @@ fn one(found: &StandFinding, findings: &Findings) -> GrowthFinding {
                 let year = last(&stems, sizes, falls, growth::into(&stems, sizes[0], gains), gains);
                 year.map(|year| findings.season.year + year)
             };
-            Some([year(1.0 - error, gains[0]), year(1.0 + error, gains[1])])
+            Some(bracket([1.0 - error, 1.0 + error].into_iter().flat_map(|part| gains.map(|gains| year(part, gains)))))
         }),
         _ => Vec::new(),
     };
@@ -230,6 +230,14 @@ fn share(trees: &[&TreeFinding], wood: &str) -> f64 {
     let standing = || trees.iter().filter(|tree| !tree.is_down() && !tree.is_snag());
     let of_wood = standing().filter(|tree| tree.tree.wood.id == wood).count();
     of_wood as f64 / standing().count().max(1) as f64
+}
+
+/// The earliest and the latest of some winters, none in sight being later than all. Stems that gain more reach a size
+/// sooner and leave it sooner, so that more growth may bring the end nearer as well as put it off.
+fn bracket(winters: impl Iterator<Item = Option<i16>>) -> [Option<i16>; 2] {
+    let mut winters: Vec<Option<i16>> = winters.collect();
+    winters.sort_unstable_by_key(|winter| (winter.is_none(), *winter));
+    [winters.first().copied().flatten(), winters.last().copied().flatten()]
 }
 
 /// When the last tree of a wood falls, by its wood, its sizes and how many fall.
