@@ -233,7 +233,7 @@ fn what_the_farm_keeps_trees_for_is_given_up_and_changes_no_decision() {
 }
 
 #[test]
-fn growth_is_that_of_a_published_table() {
+fn growth_is_that_measured_in_black_cherry_free_and_crowded() {
     // Smith, Miller & Lamson 1994: black cherry, five years, inches; free to grow 1.0, not released 0.6.
     let cherry = Rate { site: 0.000_792_9, thickness: 0.156_890_4, crowding: 0.016_537 };
     assert!((in_years(&cherry, 11.0, 60.0, 0.0, 5) - 1.0).abs() < 0.2);

@@ -16,7 +16,7 @@ use super::{Context, Page};
 use crate::book::Listed;
 use crate::quantity::date::month_name;
 use crate::quantity::measure::rounded;
-use crate::quantity::{Units, count};
+use crate::quantity::{BasalArea, Units, count};
 use crate::reckon::Topic;
 use crate::reckon::density::{Density, Removal};
 use crate::reckon::findings::stands::standing;
@@ -34,12 +34,13 @@ pub struct View {
     about: Option<String>,
     area: Option<String>,
     corner: Option<Spot>,
-    map: Option<String>,
+    map: Option<Map>,
     bars: Option<String>,
     facts: Option<Table>,
     gaps: Vec<String>,
     growth: Option<Growth>,
     pace: String,
+    thinned: Option<String>,
     counted: Vec<String>,
     stale: Vec<String>,
     rows: Option<Table>,
@@ -52,6 +53,13 @@ pub struct View {
     felling: String,
     working: String,
     sheet: Sheet,
+}
+
+/// The map of a stand.
+#[derive(Debug, Serialize)]
+struct Map {
+    drawing: String,
+    legend: String,
 }
 
 /// The view of a stand.
@@ -74,6 +82,7 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
         gaps: gaps.into_iter().flatten().map(ToString::to_string).collect(),
         growth: findings.growth().get(place).map(|growth| Growth::of(growth, context)),
         pace: count(found.logs, "log", "logs"),
+        thinned: thinned(found, units),
         counted: counted(found),
         stale: stale(&found.measured),
         rows: table(found, &trees, context),
@@ -111,7 +120,7 @@ fn room(found: &StandFinding, tree: &TreeFinding, context: &Context<'_>) -> Opti
     Some(Figure::worked(words, &Place::new(Topic::Stands, "release"), context))
 }
 
-fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<String> {
+fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<Map> {
     let spots: Vec<map::Spot> = trees
         .iter()
         .filter_map(|tree| {
@@ -131,7 +140,10 @@ fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<Stri
             })
         })
         .collect();
-    (!spots.is_empty()).then(|| map::svg(&format!("map-{id}"), "Tagged trees of the stand", &spots, context.units()))
+    (!spots.is_empty()).then(|| Map {
+        drawing: map::svg(&format!("map-{id}"), "Tagged trees of the stand", &spots, context.units()),
+        legend: map::legend(&spots),
+    })
 }
 
 /// The stems of each clump that stands, told apart by letters, and what becomes of them.
@@ -194,6 +206,19 @@ fn sprouts(context: &Context<'_>) -> Option<Line> {
     let steps = &context.book.methods.get(STEMS)?.record.steps;
     let step = steps.iter().find(|step| step.sources.iter().any(|source| source.as_str() == SPROUTS))?;
     Some(Line::advice(&step.says, &step.sources, step.mark, context))
+}
+
+/// Why a stand that is denser than its owner wants may give more for a time than it grows.
+fn thinned(found: &StandFinding, units: Units) -> Option<String> {
+    let (after, target) = (found.after.as_ref().ok()?, found.measured.target()?);
+    let over = after.basal_area.square_feet_an_acre() - target.square_feet_an_acre();
+    (over > 0.0).then(|| {
+        format!(
+            "It may give more than that until it is thinned to the {} to keep; {} are still over it after this winter.",
+            target.show(units),
+            BasalArea::of_square_feet_an_acre(over).show(units)
+        )
+    })
 }
 
 /// When it was counted, what came out since, and how much growth the count lacks.

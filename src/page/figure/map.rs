@@ -20,6 +20,29 @@ pub enum Fate {
     Stump,
 }
 
+impl Fate {
+    /// All fates, in the order of the legend.
+    const ALL: [Self; 5] = [Self::Stays, Self::Falls, Self::Spared, Self::Snag, Self::Stump];
+
+    /// What its mark looks like and means.
+    fn words(self) -> &'static str {
+        match self {
+            Self::Stays => "Ring: stays",
+            Self::Falls => "Crossed disc: comes down this winter",
+            Self::Spared => "Dashed ring: marked, not needed",
+            Self::Snag => "Ring with an upright line: dead, still standing",
+            Self::Stump => "Small square: the stump of a tree that is down",
+        }
+    }
+}
+
+/// What the marks of a map mean, of those alone that stand on it.
+pub fn legend(spots: &[Spot]) -> String {
+    let drawn = Fate::ALL.into_iter().filter(|fate| spots.iter().any(|spot| spot.fate == *fate));
+    let words: Vec<&str> = drawn.map(Fate::words).chain(["The size goes with the diameter"]).collect();
+    format!("{}.", words.join(". "))
+}
+
 /// A tree on the map, in feet.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Spot {

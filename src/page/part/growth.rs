@@ -21,8 +21,8 @@ pub struct Growth {
     /// By what that was told.
     by: Option<String>,
     cite: Option<Cite>,
-    /// When the last tree of a size falls.
-    lasts: Vec<String>,
+    /// When the last tree of each wood and size falls.
+    lasts: Option<String>,
 }
 
 impl Growth {
@@ -59,7 +59,7 @@ impl Growth {
             grows: gains.map(|gains| format!("It gains {gains} a year{}", reach.unwrap_or_default())),
             by,
             cite,
-            lasts: found.lasts.iter().map(|last| ends(last, context)).collect(),
+            lasts: lasts(&found.lasts, context),
         }
     }
 }
@@ -70,20 +70,23 @@ pub fn whole(ends: [f64; 2]) -> String {
     if least == most { least } else { format!("{least} to {most}") }
 }
 
-/// When the last tree of a size falls: "at this pace the last red oak of up to 7 in falls in 2032 to 2036".
-fn ends(last: &Last, context: &Context<'_>) -> String {
-    let size = Length::of_inches(f64::from(last.inches)).show(context.units());
-    let tree = format!("{} of up to {size}", last.wood);
+/// When the last trees fall: "at this pace the last red oak of 4 in to 7 in falls between the winters of 2032 and 2036".
+fn lasts(lasts: &[Last], context: &Context<'_>) -> Option<String> {
+    let ends: Vec<String> = lasts.iter().map(|last| end(last, context)).collect();
+    match ends.as_slice() {
+        [] => None,
+        [one] => Some(format!("At this pace the last {one}; trees that stay are counted in.")),
+        more => Some(format!("At this pace, trees that stay counted in, the last {}.", more.join("; the last "))),
+    }
+}
+
+fn end(last: &Last, context: &Context<'_>) -> String {
+    let [thin, thick] = last.inches.map(|inches| Length::of_inches(f64::from(inches)).show(context.units()));
+    let tree = format!("{} of {thin} to {thick}", last.wood);
     match last.winters {
-        [Some(first), Some(second)] if first == second => {
-            format!("At this pace the last {tree} falls in the winter of {first}.")
-        }
-        [Some(first), Some(second)] => {
-            format!("At this pace the last {tree} falls between the winters of {first} and {second}.")
-        }
-        [Some(first), None] => {
-            format!("At this pace the last {tree} may fall in the winter of {first}, or as many grow as fall.")
-        }
-        _ => format!("At this pace {tree} grows as fast as it falls."),
+        [Some(first), Some(second)] if first == second => format!("{tree} falls in the winter of {first}"),
+        [Some(first), Some(second)] => format!("{tree} falls between the winters of {first} and {second}"),
+        [Some(first), None] => format!("{tree} may fall in the winter of {first}, or as many grow as fall"),
+        _ => format!("{tree} never falls: as many grow as fall"),
     }
 }

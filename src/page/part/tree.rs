@@ -38,18 +38,30 @@ fn logs(found: &TreeFinding, context: &Context<'_>) -> Figure {
     }
 }
 
-/// Condition, clump and reason.
+/// Condition and reason.
 pub fn why(found: &TreeFinding) -> String {
+    joined([condition(found), found.tree.record.why.clone()])
+}
+
+fn condition(found: &TreeFinding) -> Option<String> {
+    let condition = found.tree.record.condition;
+    (condition != Condition::Sound).then(|| condition.words().to_owned())
+}
+
+/// Which stems of its clump or stool come down with it.
+fn together(found: &TreeFinding) -> Option<String> {
     let record = &found.tree.record;
-    let condition = (record.condition != Condition::Sound).then(|| record.condition.words().to_owned());
-    let clump = record.clump.as_ref().map(|clump| {
+    record.clump.as_ref().map(|clump| {
         if record.stool {
             format!("stool {clump}, all stems at once")
         } else {
             format!("clump {clump}, its marked stems together")
         }
-    });
-    [condition, clump, record.why.clone()].into_iter().flatten().collect::<Vec<_>>().join("; ")
+    })
+}
+
+fn joined<const N: usize>(words: [Option<String>; N]) -> String {
+    words.into_iter().flatten().filter(|words| !words.is_empty()).collect::<Vec<_>>().join("; ")
 }
 
 /// What is given up with a tree of those things that the farm keeps trees for: "gives up sap and mast".
@@ -62,8 +74,12 @@ pub fn given_up(found: &TreeFinding, context: &Context<'_>) -> Option<String> {
 
 /// Why it stands on the list, and what is given up with it.
 pub fn why_and_worth(found: &TreeFinding, context: &Context<'_>) -> String {
-    let words = [Some(why(found)), given_up(found, context)].into_iter().flatten().filter(|words| !words.is_empty());
-    words.collect::<Vec<_>>().join("; ")
+    joined([Some(why(found)), given_up(found, context)])
+}
+
+/// The same, with the stems of its clump that come down with it.
+pub fn whole_why(found: &TreeFinding, context: &Context<'_>) -> String {
+    joined([condition(found), together(found), found.tree.record.why.clone(), given_up(found, context)])
 }
 
 /// What can kill at felling one tree rather than another, in a few words; the whole words stand in the cautions of felling.

@@ -188,7 +188,7 @@ fn table(trees: &[&TreeFinding], walked: bool, name: &str, context: &Context<'_>
     let why = |found: &TreeFinding| {
         let dangers = tree::dangers(found, context);
         let marks = (!dangers.is_empty()).then(|| Part::Strong(format!("{}. ", capital(&dangers.join(", "))).into()));
-        cell![marks, tree::why_and_worth(found, context)]
+        cell![marks, tree::whole_why(found, context)]
     };
     let table = Table::of("facts tally walk two", &caption, trees.iter().copied()).column("Down", |_| Part::Tick);
     tree::columns(table, context).column("Why", why).wide(&format!("Trees of {name}")).done()

@@ -45,8 +45,8 @@ pub enum By {
 pub struct Last {
     /// The wood.
     pub wood: String,
-    /// The thickest of its trees that come down this winter, in whole inches.
-    pub inches: u32,
+    /// The whole inches between which its trees of this winter lie.
+    pub inches: [u32; 2],
     /// The earliest and the latest winter; `None` where none is in sight.
     pub winters: [Option<i16>; 2],
 }
@@ -252,7 +252,7 @@ fn lasts(found: &StandFinding, trees: &[&TreeFinding], findings: &Findings, ends
         let sizes = [inches().fold(f64::INFINITY, f64::min).floor(), inches().fold(0.0, f64::max).ceil()];
         let winters = ends(wood, sizes, of.len() as f64)?;
         let name = of.first()?.tree.wood.name().to_owned();
-        Some(Last { wood: name, inches: sizes[1] as u32, winters })
+        Some(Last { wood: name, inches: sizes.map(|inches| inches as u32), winters })
     };
     by_wood.into_iter().filter_map(of).collect()
 }
