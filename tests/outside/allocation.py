@@ -135,6 +135,7 @@ class Farm:
         self.stands = {f"stand-{number}": self.any_stand(number) for number in range(1, self.between(1, 3) + 1)}
         self.trees = self.any_trees()
         self.lots, self.batches = self.any_lots()
+        self.down = self.batches.get("batch-of-trees", {}).get("trees", [])
         self.wishes = []
         self.plans = self.any_plans()
         self.seasons = self.any_seasons() if self.chance(0.5) else {}
@@ -351,9 +352,16 @@ class Farm:
         return left
 
     def basal_area(self, stand):
-        """Basal area an acre by the prism, and nothing where it was not counted."""
-        prism = self.stands[stand].get("prism")
-        return figure(prism["factor"]) * sum(prism["counts"]) / len(prism["counts"]) if prism else None
+        """Basal area an acre by the prism, less what came out since, and nothing where either is not known."""
+        record = self.stands[stand]
+        prism = record.get("prism")
+        if not prism:
+            return None
+        counted = figure(prism["factor"]) * sum(prism["counts"]) / len(prism["counts"])
+        out = [square_feet(tree["dbh"]) for tree in self.trees if tree["stand"] == stand and tree["tag"] in self.down]
+        if not out:
+            return counted
+        return max(0.0, counted - sum(out) / figure(record["area"])) if "area" in record else None
 
     def limit(self, stand):
         """Square feet that may come out of a stand, and nothing where that is not known."""
@@ -392,9 +400,8 @@ class Question:
         groups = defaultdict(list)
         # The table stands in the order of tags, and a clump in it where its first tag stands.
         order = {tag: place for place, tag in enumerate(logs)}
-        down = farm.batches.get("batch-of-trees", {}).get("trees", [])
         for tree in sorted(farm.trees, key=lambda tree: order[tree["tag"]]):
-            if tree["decision"] == "fell" and tree["tag"] not in down:
+            if tree["decision"] == "fell" and tree["tag"] not in farm.down:
                 groups[(tree["stand"], tree["clump"]) if "clump" in tree else tree["tag"]].append(tree)
         self.units = list(groups.values())
         self.woods = sorted({unit[0]["wood"] for unit in self.units} | {wood for wood in self.left if self.left[wood] > 0})
