@@ -12,6 +12,7 @@ mod evidence;
 mod faults;
 mod finder;
 mod fruits;
+mod gain;
 mod growth;
 mod increment;
 mod inoculation;

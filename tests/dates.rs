@@ -201,7 +201,7 @@ fn the_days_of_a_lot_that_lies_stand_in_the_months_and_in_the_calendar() {
     let index = words(&demo("sorrel-hollow").page("index.html"));
     for line in [
         "Storm oak from the lane, 18 logs: felled, resting: November 3 to November 16",
-        "Storm oak from the lane, 18 logs: rested: from November 17",
+        "Storm oak from the lane, 18 logs: ready by our rest: from November 17",
         "Fill Storm oak from the lane, 18 logs, with shiitake: from April 1",
         "Fill Storm oak from the lane, 18 logs, with shiitake: until May 31",
     ] {

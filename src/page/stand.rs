@@ -11,7 +11,7 @@ use super::part::growth::Growth;
 use super::part::help::Spot;
 use super::part::sheet::Sheet;
 use super::part::table::{Table, or_dash};
-use super::part::{Anchor, Figure, and, capital, tree};
+use super::part::{Anchor, Figure, and, capital, gain, tree};
 use super::{Context, Page};
 use crate::book::Listed;
 use crate::quantity::date::month_name;
@@ -23,6 +23,7 @@ use crate::reckon::findings::stands::standing;
 use crate::reckon::findings::{Measured, StandFinding, TreeFinding};
 use crate::reckon::formula::Place;
 use crate::reckon::release::SIDES;
+use crate::reckon::season::Season;
 use crate::record::Kind;
 use crate::record::caution::Task;
 use crate::record::stand::Stand;
@@ -44,6 +45,7 @@ pub struct View {
     counted: Vec<String>,
     stale: Vec<String>,
     rows: Option<Table>,
+    gain: Option<Figure>,
     clumps: Vec<(String, String)>,
     sprouts: Option<Line>,
     sprouts_more: Option<String>,
@@ -86,7 +88,8 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
         counted: counted(found),
         stale: stale(&found.measured),
         rows: table(found, &trees, context),
-        sprouts: (!clumps.is_empty()).then(|| sprouts(context)).flatten(),
+        gain: gain::words(context),
+        sprouts: has_clump(&trees).then(|| sprouts(context)).flatten(),
         sprouts_more: context.book.methods.get(STEMS).map(|_| context.route.record(Kind::Method, STEMS)),
         clumps,
         felled: Figure::worked(
@@ -157,8 +160,10 @@ fn clumps(found: &StandFinding, trees: &[&TreeFinding], context: &Context<'_>) -
     let words = |(clump, stems): (&Tag, Vec<&TreeFinding>)| {
         let is_stool = stems.iter().any(|stem| stem.tree.record.stool);
         let named = stems.iter().zip('a'..='z').map(|(stem, letter)| letter_of(stem, clump, letter));
-        let head = format!("{} {clump}: {}", if is_stool { "Stool" } else { "Clump" }, and(&named.collect::<Vec<_>>()));
-        (head, if is_stool { stool(found, &stems, context) } else { stays(&stems) })
+        let kind = if is_stool { "stool" } else { "clump" };
+        let name = if clump.0.to_lowercase().starts_with(kind) { clump.0.clone() } else { format!("{kind} {clump}") };
+        let head = format!("{}: {}", capital(&name), and(&named.collect::<Vec<_>>()));
+        (head, if is_stool { stool(found, clump, &stems, context) } else { stays(&stems) })
     };
     clumps.into_iter().map(words).collect()
 }
@@ -170,14 +175,21 @@ fn letter_of(stem: &TreeFinding, clump: &Tag, letter: char) -> String {
     if own { tag.to_string() } else { format!("{letter} ({tag})") }
 }
 
-/// A stool is cut whole: whether it is its turn, and how long ago it was cut.
-fn stool(found: &StandFinding, stems: &[&TreeFinding], context: &Context<'_>) -> String {
-    let year = context.findings.season.year;
-    let cut =
-        found.measured.stand.record.entries.iter().map(|entry| entry.winter).filter(|winter| *winter < year).max();
-    let last = cut.map(|winter| {
-        format!(" The stand was last cut in the winter of {winter}, {} ago.", count(year - winter, "year", "years"))
+/// A stool is cut whole: whether it is its turn, and how long ago it was cut, or else its stand.
+fn stool(found: &StandFinding, clump: &Tag, stems: &[&TreeFinding], context: &Context<'_>) -> String {
+    let season = context.findings.season;
+    let ago = |what: &str, winter: i16| {
+        let years = count(season.year - winter, "year", "years");
+        format!(" {what} was last cut in the winter of {winter}, {years} ago.")
+    };
+    let of_stool = found.trees.iter().map(|index| &context.findings.trees()[*index]).filter_map(|tree| {
+        let day = tree.down?.day?;
+        (tree.tree.record.clump.as_ref() == Some(clump)).then(|| Season::holding(day, season.south).year)
     });
+    let of_stand = found.measured.stand.record.entries.iter().map(|entry| entry.winter);
+    let last = |winters: &mut dyn Iterator<Item = i16>| winters.filter(|winter| *winter < season.year).max();
+    let own = last(&mut of_stool.into_iter()).map(|winter| ago("It", winter));
+    let last = own.or_else(|| last(&mut of_stand.into_iter()).map(|winter| ago("The stand", winter)));
     let turn =
         if stems.iter().any(|stem| stem.may_fall()) { "all stems are cut at once" } else { "it waits for its turn" };
     format!("{turn}.{}", last.unwrap_or_default())
@@ -193,6 +205,12 @@ fn stays(stems: &[&TreeFinding]) -> String {
         more if more.len() == stems.len() => "all its stems stay.".to_owned(),
         more => format!("{} stay.", and(more)),
     }
+}
+
+/// Whether a clump stands of which some stems may stay; a stool is cut whole.
+fn has_clump(trees: &[&TreeFinding]) -> bool {
+    let record = |tree: &&&TreeFinding| tree.tree.record.clump.is_some() && !tree.tree.record.stool;
+    trees.iter().filter(|tree| !tree.is_down()).any(|tree| record(&tree))
 }
 
 /// The handbook's method of choosing stems.

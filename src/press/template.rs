@@ -12,6 +12,7 @@ use crate::book::Book;
 use crate::error::Error;
 use crate::fault::{Fault, File, Place, suggest};
 use crate::page::route::{Edition, Route};
+use crate::page::title::capital;
 use crate::page::{Page, figure};
 use crate::quantity::count;
 use crate::read::Found;
@@ -50,6 +51,7 @@ impl Theme {
         tera.register_filter("line", Md { setter, pocket, inline: true });
         tera.register_filter("record", Record);
         tera.register_filter("counted", Counted);
+        tera.register_filter("capital", Capital);
         let templates = files.iter().filter(|(name, _)| name.ends_with(".html"));
         let added = tera.add_raw_templates(templates.map(|(name, file)| (name.as_str(), file.text.as_str())));
         let theme = Self { tera, files, paper, defs: figure::defs(findings.first_month()) };
@@ -207,6 +209,15 @@ impl Filter<u64, TeraResult<String>> for Counted {
     fn call(&self, number: u64, kwargs: Kwargs, _: &State<'_>) -> TeraResult<String> {
         let noun = |name: &'static str| kwargs.must_get::<String>(name);
         Ok(count(number, &noun("one")?, &noun("many")?))
+    }
+}
+
+/// The filter that begins with a capital and leaves the other letters as they are, names of trees among them.
+struct Capital;
+
+impl Filter<&str, String> for Capital {
+    fn call(&self, text: &str, _: Kwargs, _: &State<'_>) -> String {
+        capital(text)
     }
 }
 

@@ -20,6 +20,7 @@
 //! | how wet is it? | [`moisture`] | `too_dry`, `weight_at` and others | standard formulas; UK-83 for the ten per cent; Wood Handbook eq. 4-3, 4-4 |
 //! | how thick is a stem at any height? | [`taper`] | `Stem::outside` | Clark, Souter & Schlaegel 1991; Raile 1982; Ormerod 1973 |
 //! | how many logs does a tree give? | [`bolts`] | `cut` | the stem model, walked up from the stump |
+//! | how many of these does this farm get? | [`gain`] | `Gain::of`, `share` | the ratio of logs cut to logs reckoned |
 //! | what is the volume of a log? | [`volume`] | `newton` and others | Huber, Smalian, Newton |
 //! | how dense is a stand, before and after? | [`density`] | `Density`, `allowance` | prism and plot formulas; Gingrich 1967 |
 //! | how fast does a wood grow, and how many stems reach log size? | [`growth`] | `a_year`, `between`, `into`, `last` | Teck & Hilt 1991; the balance of two counts |
@@ -51,6 +52,7 @@ pub mod dormancy;
 pub mod findings;
 pub mod formula;
 pub mod fruiting;
+pub mod gain;
 pub mod gap;
 pub mod growth;
 pub mod holes;

@@ -38,7 +38,8 @@ impl Growth {
             if least == most { least } else { format!("{least} to {most}") }
         });
         let reach = found.into.as_ref().ok().map(|ends| {
-            format!("; {} stems a year reach {}, thick enough for a log", whole(*ends), found.limit.show(units))
+            let (stems, reach) = if whole(*ends) == "1" { ("stem", "reaches") } else { ("stems", "reach") };
+            format!("; {} {stems} a year {reach} {}, thick enough for a log", whole(*ends), found.limit.show(units))
         });
         let (by, cite) = match &found.by {
             Ok(By::Counts(summers)) => {

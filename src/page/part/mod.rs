@@ -23,6 +23,7 @@
 //! | [`entry`] | everything that can be looked up by its name |
 //! | [`sheet`] | the record behind a page |
 //! | [`air`] | what is assumed of the air |
+//! | [`gain`] | what this farm gets of the logs that are reckoned of its trees |
 //! | [`gate`] | what is ticked off at a piece of work |
 //! | [`handouts`] | the handouts by their titles |
 //! | [`help`] | whom one calls, and how help finds the place |
@@ -47,6 +48,7 @@ pub mod deadline;
 pub mod entry;
 pub mod frame;
 pub mod fruiting;
+pub mod gain;
 pub mod gate;
 pub mod growth;
 pub mod handouts;

@@ -26,10 +26,14 @@ pub fn columns<'a>(table: Columns<&'a TreeFinding>, context: &Context<'_>) -> Co
         .number("Logs", |found| cell![logs(found, context), counted(found)])
 }
 
-/// Its logs, and in brackets those of a stem 5 % thinner where that differs.
+/// Its logs, and in brackets those of a stem 5 % thinner where that differs and no felled trees tell it better.
 fn logs(found: &TreeFinding, context: &Context<'_>) -> Figure {
     let worked = |text: String| Figure::worked(text, &found.place(), context);
-    let spread = found.careful.map(|careful| careful + found.limb_logs).filter(|careful| *careful != found.logs());
+    let spread = found
+        .careful
+        .filter(|_| found.told.is_none())
+        .map(|careful| careful + found.limb_logs)
+        .filter(|careful| *careful != found.logs());
     match (&found.counted, spread) {
         (Ok(_), Some(careful)) => worked(format!("{} ({careful})", found.logs())),
         (Ok(_), None) => worked(found.logs().to_string()),

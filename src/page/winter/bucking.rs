@@ -70,7 +70,8 @@ fn trees(context: &Context<'_>) -> Option<Table> {
             let middles = || found.fitting().map(|piece| piece.middle.inches());
             match (middles().reduce(f64::max), middles().reduce(f64::min)) {
                 (Some(thickest), Some(thinnest)) => {
-                    format!("{} to {}", thickness(thickest, units), thickness(thinnest, units))
+                    let [thickest, thinnest] = [thickest, thinnest].map(|end| thickness(end, units));
+                    if thickest == thinnest { thickest } else { format!("{thickest} to {thinnest}") }
                 }
                 _ if found.counted.is_ok() => "by eye".to_owned(),
                 _ => String::new(),

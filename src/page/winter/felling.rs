@@ -10,7 +10,7 @@ use crate::page::part::caution::{Caution, Cautions, Subject};
 use crate::page::part::deadline::Deadline;
 use crate::page::part::help::Rescue;
 use crate::page::part::table::{Part, Table, cell};
-use crate::page::part::{Anchor, Figure, and, capital, caution, deadline, gate, help, tree, waits};
+use crate::page::part::{Anchor, Figure, and, capital, caution, deadline, gain, gate, help, tree, waits};
 use crate::page::{Context, Page};
 use crate::quantity::count;
 use crate::reckon::Topic;
@@ -30,6 +30,7 @@ const HUNG: &str = "fell-hung-tree";
 pub struct View {
     plans: Vec<String>,
     total: Figure,
+    gain: Option<Figure>,
     stands: Vec<Stand>,
     no_plan: bool,
     undated: BTreeSet<String>,
@@ -40,6 +41,7 @@ pub struct View {
     rescue: Rescue,
     working: String,
     planning: String,
+    ledger: String,
     seasons: String,
     method: String,
 }
@@ -91,6 +93,7 @@ pub fn view(context: &Context<'_>) -> View {
             &Place::new(Topic::Allocation, "result"),
             context,
         ),
+        gain: gain::words(context),
         stands,
         no_plan: winter.wishes.is_empty(),
         undated: undated(context),
@@ -101,6 +104,7 @@ pub fn view(context: &Context<'_>) -> View {
         rescue: help::rescue_at_saw(context),
         working: context.route.to(&Page::Working(Topic::Trees)),
         planning: context.route.to(&Page::Planning),
+        ledger: context.route.to(&Page::Ledger),
         seasons: context.route.to(&Page::Seasons),
         method: context.route.record(Kind::Method, crate::reckon::findings::logs::DRILLED),
     }

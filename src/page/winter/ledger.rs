@@ -100,7 +100,12 @@ fn now(ledger: &Ledger, this: &[&WoodRow]) -> Option<String> {
         (yard > 0).then(|| format!("{} {lies} in the yard", logs_words(f64::from(yard)))),
     ];
     let said: Vec<String> = said.into_iter().flatten().collect();
-    (!said.is_empty()).then(|| format!("{}.", said.join(", and ")))
+    let unfilled: u32 = this.iter().flat_map(|row| row.balance.unfilled.values()).sum();
+    let unfilled = match unfilled {
+        0 => String::new(),
+        one_or_more => format!(" {} of this winter went unfilled.", logs_words(f64::from(one_or_more))),
+    };
+    (!said.is_empty()).then(|| format!("{}.{unfilled}", said.join(", and ")))
 }
 
 /// Where the logs are, place by place: those that wait by their wood, the others by their yard.

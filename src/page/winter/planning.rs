@@ -17,6 +17,7 @@ use crate::reckon::season::Season;
 use crate::reckon::table::why;
 use crate::reckon::{Gap, Topic};
 use crate::record::mushroom::{LogYield, Over};
+use crate::record::plan::Floor;
 use crate::record::{Id, Kind};
 
 /// The plan.
@@ -25,7 +26,7 @@ pub struct View {
     wishes: Option<Table>,
     no_plan: bool,
     trees: Figure,
-    one_tree: bool,
+    lead: Lead,
     waits: Vec<String>,
     fell_short: Option<String>,
     rows: Option<Table>,
@@ -40,6 +41,16 @@ pub struct View {
     yields: String,
 }
 
+/// What the plan asks for still, and what it gets.
+#[derive(Debug, Serialize)]
+struct Lead {
+    asked: String,
+    placed: u32,
+    from_lots: Option<String>,
+    missing: Option<String>,
+    floors: Vec<String>,
+}
+
 /// The view of the sheet.
 pub fn view(context: &Context<'_>) -> View {
     let winter = context.findings.winter();
@@ -51,7 +62,7 @@ pub fn view(context: &Context<'_>) -> View {
             &Place::new(Topic::Allocation, "result"),
             context,
         ),
-        one_tree: winter.number() == 1,
+        lead: lead(context),
         waits: waits::lines(context.findings.trees(), context),
         fell_short: fell_short(context),
         rows: planning(context),
@@ -64,6 +75,23 @@ pub fn view(context: &Context<'_>) -> View {
         ledger: context.route.to(&Page::Ledger),
         working: context.route.to(&Page::Working(Topic::Allocation)),
         yields: context.route.at(&Page::Working(Topic::Supply), "planning"),
+    }
+}
+
+fn lead(context: &Context<'_>) -> Lead {
+    let winter = context.findings.winter();
+    let asked: u32 = winter.wishes.iter().filter_map(|wish| wish.left().ok()).sum();
+    let missing: u32 = winter.wishes.iter().filter_map(|wish| wish.short.as_ref()).map(|short| short.logs).sum();
+    let from_lots = winter.value.as_ref().map_or(0, |value| value.from_lots);
+    let mut floors: Vec<Floor> =
+        winter.wishes.iter().filter(|wish| wish.short.is_some()).map(|wish| wish.plan.record.floor).collect();
+    floors.dedup();
+    Lead {
+        asked: logs_words(f64::from(asked)),
+        placed: winter.wishes.iter().map(WishFinding::logs).sum(),
+        from_lots: (from_lots > 0).then(|| logs_words(f64::from(from_lots))),
+        missing: (missing > 0).then(|| count(missing, "is", "are")),
+        floors: floors.into_iter().map(|floor| floor.words().to_owned()).collect(),
     }
 }
 

@@ -2,21 +2,22 @@
 
 use crate::book::Wood;
 use crate::page::Context;
-use crate::page::part::Anchor;
 use crate::page::part::cite::Cite;
 use crate::page::part::worked::{Block, Part};
+use crate::page::part::{Anchor, gain};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Length, Units};
 use crate::reckon::bolts::{KERF, Piece, STUMP};
 use crate::reckon::findings::TreeFinding;
 use crate::reckon::findings::trees::Counted;
 use crate::reckon::formula::Formula;
+use crate::reckon::gain::GAIN;
 use crate::reckon::taper::{BUTT, FALLBACK, LOWER_STEM, UPPER_STEM};
 use crate::reckon::volume::NEWTON;
 use crate::record::{Id, Kind};
 
 /// Its formulas.
-pub const FORMULAS: &[&Formula] = &[&LOWER_STEM, &UPPER_STEM, &BUTT, &FALLBACK, &NEWTON];
+pub const FORMULAS: &[&Formula] = &[&LOWER_STEM, &UPPER_STEM, &BUTT, &FALLBACK, &NEWTON, &GAIN];
 
 /// What was put in, and what it came to.
 pub fn parts(context: &Context<'_>) -> Vec<Part> {
@@ -37,9 +38,16 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
         Length::of_feet(KERF).show(units)
     );
     let pieces = format!("Each tree’s pieces from the stump up: lower end / middle / upper end, {}.", units.length());
+    let gain = gain::words(context).map(|words| {
+        let says =
+            Block::of(Anchor::here(gain::BLOCK, "What this farm gets".to_owned())).named(gain::BLOCK).line(words.text);
+        says.made_by(&[&GAIN])
+    });
     vec![
         Part::new("formulas", "Formulas").by(FORMULAS, context),
-        Part::new("numbers", "Figures used").says(sought).blocks(woods.into_iter().map(|wood| shape(wood, context))),
+        Part::new("numbers", "Figures used")
+            .says(sought)
+            .blocks(woods.into_iter().map(|wood| shape(wood, context)).chain(gain)),
         Part::new("trees", "Each tree").says(pieces).blocks(findings.trees().iter().map(|tree| of_tree(tree, context))),
     ]
 }
@@ -86,6 +94,15 @@ fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Block {
     let thinner = found.careful.map_or_else(String::new, |careful| format!("; a stem 5 % thinner gives {careful}"));
     let made = format!("{} in the stem, {} in the limbs{thinner}", found.stem_logs, found.limb_logs);
     let block = if found.counted.is_ok() { block.line(made) } else { block.gap(found.counted.as_ref().err()) };
+    let block = match (found.told, context.findings.gain()) {
+        (Some(told), Some(gain)) => block.line(format!(
+            "{} reckoned · {} = {}, told as {told}",
+            found.reckoned(),
+            rounded(gain.part(), 2),
+            rounded(f64::from(found.reckoned()) * gain.part(), 2)
+        )),
+        _ => block,
+    };
     if found.pieces.is_none() {
         return block.cites(found.tree.stand.as_ref().map(|stand| Cite::record(Kind::Stand, &stand.id, context)));
     }

@@ -53,6 +53,7 @@ pub use weighed::{Stale, WeighedLog};
 pub use wetness::{Lightness, Reading, SliceReading};
 pub use winter::Winter;
 
+use super::gain::Gain;
 use super::season::{Known, Season, of_day};
 
 /// What the reader of a guide chose for it.
@@ -101,6 +102,11 @@ impl Findings {
     /// The first day of that year.
     pub fn axis(&self) -> Date {
         self.season.axis(self.first_month())
+    }
+
+    /// What this farm gets of the logs that are reckoned of its trees, where it has felled enough to tell.
+    pub fn gain(&self) -> Option<Gain> {
+        trees::gain(self.trees(), self)
     }
 
     /// The trees that come down this winter.

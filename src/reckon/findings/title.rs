@@ -34,7 +34,7 @@ impl Work {
                 format!("Inoculate {}{on}", few(&mushrooms, "mushrooms"))
             }
             What::Rest(lying) => format!("{}, {}: felled, resting", lying.lot.record.name, logs(lying)),
-            What::Rested(lying) => format!("{}, {}: rested", lying.lot.record.name, logs(lying)),
+            What::Rested(lying) => format!("{}, {}: ready by our rest", lying.lot.record.name, logs(lying)),
             What::Fill(lying, fill) => {
                 let mushrooms: Vec<&str> = fill.mushrooms.iter().map(|mushroom| Mushroom::name(mushroom)).collect();
                 format!("Fill {}, {}, with {}", lying.lot.record.name, logs(lying), few(&mushrooms, "mushrooms"))

@@ -10,6 +10,8 @@ use crate::book::{Book, Tree};
 use crate::quantity::{Date, Days, Length, Mass};
 use crate::reckon::bolts::{FORK, Piece, Pieces, Sought, THINNER, cut};
 use crate::reckon::formula::Place;
+use crate::reckon::gain::{Cut, Gain};
+use crate::reckon::season::Season;
 use crate::reckon::taper::{Coefficients, Stem};
 use crate::reckon::{Gap, bolts};
 use crate::record::tree::{Condition, Decision, Gone, Tag};
@@ -52,6 +54,8 @@ pub struct TreeFinding {
     pub stem_logs: u32,
     /// Logs in the limbs.
     pub limb_logs: u32,
+    /// Logs that come out of it by what this farm gets of the reckoned, where that can be told.
+    pub told: Option<u32>,
     /// How it came down, where it is down already.
     pub down: Option<Down>,
     // The least, the usual and the most that its wood weighs by its volume.
@@ -59,9 +63,19 @@ pub struct TreeFinding {
 }
 
 impl TreeFinding {
-    /// Logs in stem and limbs.
-    pub const fn logs(&self) -> u32 {
+    /// Logs to be had of it: those reckoned, by what this farm gets of them.
+    pub fn logs(&self) -> u32 {
+        self.told.unwrap_or_else(|| self.reckoned())
+    }
+
+    /// Logs reckoned in stem and limbs.
+    pub const fn reckoned(&self) -> u32 {
         self.stem_logs + self.limb_logs
+    }
+
+    /// Whether the stem model reckoned its logs, so that what it gives can be held to it.
+    const fn is_by_model(&self) -> bool {
+        matches!(self.counted, Ok(Counted::Height | Counted::StandHeight))
     }
 
     /// Whether any log of it was counted, in the stem or in the limbs.
@@ -135,6 +149,40 @@ pub fn sought(book: &Book) -> Sought {
 
 /// What every tagged tree gives, in the order of tags.
 pub fn all(findings: &Findings) -> Vec<TreeFinding> {
+    let mut trees = reckoned_alone(findings);
+    if let Some(gain) = gain(&trees, findings) {
+        let to_come = |tree: &TreeFinding| {
+            let marked = tree.tree.record.decision == Decision::Fell && tree.is_by_model();
+            marked && winter(tree, findings).is_none_or(|winter| winter >= findings.season.year)
+        };
+        let mut of_wood: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+        for (place, tree) in trees.iter().enumerate().filter(|(_, tree)| to_come(tree)) {
+            of_wood.entry(tree.tree.wood.id.clone()).or_default().push(place);
+        }
+        for places in of_wood.into_values() {
+            let told = gain.share(places.iter().map(|place| trees[*place].reckoned()));
+            places.into_iter().zip(told).for_each(|(place, told)| trees[place].told = Some(told));
+        }
+    }
+    trees
+}
+
+/// What this farm got of the logs reckoned of trees that came down before this season.
+pub fn gain(trees: &[TreeFinding], findings: &Findings) -> Option<Gain> {
+    let of = |tree: &TreeFinding| {
+        let (winter, got) = (winter(tree, findings)?, tree.tree.record.logs_cut?);
+        let is_past = winter < findings.season.year && tree.down.is_some_and(|down| down.how == Gone::Felled);
+        (is_past && tree.is_by_model()).then(|| Cut { winter, reckoned: tree.reckoned(), got })
+    };
+    Gain::of(&trees.iter().filter_map(of).collect::<Vec<_>>())
+}
+
+/// The winter in which a tree came down, where its day is known.
+fn winter(tree: &TreeFinding, findings: &Findings) -> Option<i16> {
+    Some(Season::holding(tree.down?.day?, findings.season.south).year)
+}
+
+fn reckoned_alone(findings: &Findings) -> Vec<TreeFinding> {
     let book = &findings.book;
     let sought = sought(book);
     let named = named(book);
@@ -178,6 +226,7 @@ fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
         careful: None,
         stem_logs: 0,
         limb_logs: 0,
+        told: None,
         down: None,
         densities: None,
     };
