@@ -188,11 +188,12 @@ fn stool(found: &StandFinding, clump: &Tag, stems: &[&TreeFinding], context: &Co
     });
     let of_stand = found.measured.stand.record.entries.iter().map(|entry| entry.winter);
     let last = |winters: &mut dyn Iterator<Item = i16>| winters.filter(|winter| *winter < season.year).max();
+    let unknown = || " When it was last cut is not recorded.".to_owned();
     let own = last(&mut of_stool.into_iter()).map(|winter| ago("It", winter));
     let last = own.or_else(|| last(&mut of_stand.into_iter()).map(|winter| ago("The stand", winter)));
     let turn =
         if stems.iter().any(|stem| stem.may_fall()) { "all stems are cut at once" } else { "it waits for its turn" };
-    format!("{turn}.{}", last.unwrap_or_default())
+    format!("{turn}.{}", last.unwrap_or_else(unknown))
 }
 
 /// Which stems of a clump stay.
@@ -200,7 +201,7 @@ fn stays(stems: &[&TreeFinding]) -> String {
     let kept: Vec<String> =
         stems.iter().filter(|stem| !stem.may_fall()).map(|stem| stem.tree.tag().to_string()).collect();
     match kept.as_slice() {
-        [] => "all its stems are marked; sprouts of the stump will follow.".to_owned(),
+        [] => "all its stems are marked, and sprouts will follow. To keep one, choose it as said below and mark it to stay.".to_owned(),
         [one] => format!("{one} stays."),
         more if more.len() == stems.len() => "all its stems stay.".to_owned(),
         more => format!("{} stay.", and(more)),
@@ -258,7 +259,9 @@ fn counted(found: &StandFinding) -> Vec<String> {
     let no_day = (day.is_none() && is_down && measured.density.is_ok()).then(|| {
         "No day of the count is recorded (`measured`), so it is taken for one before all that came out.".to_owned()
     });
-    let day = day.map(|day| format!("Counted in {day}{growth}."));
+    let again = measured.stand.record.measured.filter(|_| !measured.is_stale());
+    let again = again.map_or_else(String::new, |day| format!(" Count again by {}.", day.0.year() + Measured::STALE));
+    let day = day.map(|day| format!("Counted in {day}{growth}.{again}"));
     let earlier =
         out(measured.earlier, if day.is_some() { "between the count and this winter" } else { "before this winter" });
     [day, no_day, earlier, out(measured.this_winter, "this winter already")].into_iter().flatten().collect()

@@ -82,9 +82,11 @@ fn lasts(lasts: &[Last], context: &Context<'_>) -> Option<String> {
 }
 
 fn end(last: &Last, context: &Context<'_>) -> String {
+    let this = context.findings.season.year;
     let [thin, thick] = last.inches.map(|inches| Length::of_inches(f64::from(inches)).show(context.units()));
     let tree = format!("{} of {thin} to {thick}", last.wood);
     match last.winters {
+        [Some(first), Some(second)] if first == second && first == this => format!("{tree} falls this winter"),
         [Some(first), Some(second)] if first == second => format!("{tree} falls in the winter of {first}"),
         [Some(first), Some(second)] => format!("{tree} falls between the winters of {first} and {second}"),
         [Some(first), None] => format!("{tree} may fall in the winter of {first}, or as many grow as fall"),

@@ -169,8 +169,9 @@ fn apart(context: &Context<'_>) -> BTreeSet<String> {
             let months = rounded(f64::from(opens.ordinal() - to.ordinal()) / 30.4, 0);
             format!(
                 "before inoculation begins. Keep them shaded, off the soil and covered against drying, and fill them from \
-                 {}, about {months} months later; sources differ on so long a rest",
-                opens.show(units)
+                 {} to {}, about {months} months later; sources differ on so long a rest",
+                opens.show(units),
+                closes.show(units)
             )
         } else {
             format!("after inoculation ends on {}; move the day or the rest", closes.show(units))

@@ -173,7 +173,9 @@ fn name(row: &WoodRow) -> String {
 
 fn wood(row: &WoodRow, context: &Context<'_>) -> Said {
     let of = Anchor { text: name(row), ..Anchor::wood(&row.wood, context) };
-    Said { of, words: words(&row.lines()) }
+    let said = words(&row.lines());
+    let is_over = row.winter < context.findings.season.year;
+    Said { of, words: if is_over { said.replace(" waiting", " waiting at its end") } else { said } }
 }
 
 fn batch(row: &YardRow, context: &Context<'_>) -> Said {

@@ -125,7 +125,7 @@ fn asked(context: &Context<'_>) -> u32 {
 /// How many logs each stand gives for good, beside what comes out of it this winter.
 fn for_good(context: &Context<'_>) -> Option<Table> {
     let findings = context.findings;
-    Table::of("facts", "Each stand, a year", findings.stands().iter().zip(findings.growth()))
+    Table::of("facts stack", "Each stand, a year", findings.stands().iter().zip(findings.growth()))
         .wide("What the woods give for good")
         .head("Stand", |(stand, _)| Anchor::record(Kind::Stand, &stand.measured.stand.id, context))
         .number("Gives for good, logs", |(_, growth)| match &growth.logs {
