@@ -10,6 +10,8 @@ pub mod suggest;
 pub mod unseen;
 
 use std::cmp::Ordering;
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 pub use place::{File, Place};
 
@@ -71,7 +73,47 @@ impl Fault {
     }
 }
 
-/// Puts faults in the order of files, lines and columns, questions after all others, and drops those said twice.
+/// The rule of dates as a spreadsheet leaves them.
+pub const MONTH_FIRST: &str = "month-first";
+
+/// The rules whose faults are told once a sheet: a wrong name that many rows have, and dates as a spreadsheet leaves them.
+const ONCE: [&str; 3] = ["unknown-id", "missing-key", MONTH_FIRST];
+
+/// Tells a fault of a sheet once, with the lines in which it stands too.
+fn told_once(faults: &mut Vec<Fault>) {
+    let mut first: BTreeMap<(&'static str, String, Option<String>), usize> = BTreeMap::new();
+    let mut again: BTreeMap<usize, Vec<String>> = BTreeMap::new();
+    let mut kept: Vec<Fault> = Vec::new();
+    for fault in faults.drain(..) {
+        let sheet = fault.place.as_ref().filter(|place| place.file.is_sheet() && ONCE.contains(&fault.rule));
+        let Some(place) = sheet else {
+            kept.push(fault);
+            continue;
+        };
+        let same = (fault.rule != MONTH_FIRST).then(|| fault.wrong.clone());
+        match first.entry((fault.rule, place.file.name.clone(), same)) {
+            Entry::Occupied(of) => again.entry(*of.get()).or_default().push(place.line.to_string()),
+            Entry::Vacant(of) => {
+                of.insert(kept.len());
+                kept.push(fault);
+            }
+        }
+    }
+    for (at, lines) in again {
+        let more = lines.len().saturating_sub(SHOWN);
+        let rest = if more > 0 { format!(" and {more} more") } else { String::new() };
+        let shown = lines.iter().take(SHOWN).map(String::as_str).collect::<Vec<_>>().join(", ");
+        let line = if lines.len() == 1 { "line" } else { "lines" };
+        kept[at].wrong = format!("{} (so too in {line} {shown}{rest})", kept[at].wrong);
+    }
+    *faults = kept;
+}
+
+/// So many further lines are named.
+const SHOWN: usize = 3;
+
+/// Puts faults in the order of files, lines and columns, questions after all others, and drops those said twice; a wrong name
+/// or a spreadsheet's dates are told once a sheet.
 pub fn sort(faults: &mut Vec<Fault>) {
     let by_place = |a: &Fault, b: &Fault| match (&a.place, &b.place) {
         (Some(a_place), Some(b_place)) => a_place.cmp(b_place).then_with(|| a.wrong.cmp(&b.wrong)),
@@ -81,4 +123,5 @@ pub fn sort(faults: &mut Vec<Fault>) {
     };
     faults.sort_by(|a, b| a.question.cmp(&b.question).then_with(|| by_place(a, b)));
     faults.dedup();
+    told_once(faults);
 }

@@ -4,8 +4,8 @@ use std::ops::RangeInclusive;
 
 use jiff::civil;
 
-use super::{Units, as_text};
-use crate::fault::Fault;
+use super::{Duration, Units, as_text};
+use crate::fault::{Fault, MONTH_FIRST};
 
 const MONTHS: &str = "January February March April May June July August September October November December";
 
@@ -27,8 +27,10 @@ impl Date {
     /// ```
     pub fn read(text: &str) -> Result<Self, Fault> {
         let [year, month, day] = digits(text, [4, 2, 2]).ok_or_else(|| {
-            Fault::new("not-a-date", format!("`{text}` is not a date"))
-                .instead("write year, month and day, such as `2025-10-04`")
+            of_a_spreadsheet(text).unwrap_or_else(|| {
+                Fault::new("not-a-date", format!("`{text}` is not a date"))
+                    .instead("write year, month and day, such as `2025-10-04`")
+            })
         })?;
         civil::Date::new(year, month as i8, day as i8).map(Self).map_err(|_| no_such_day(text, "2025-10-04"))
     }
@@ -53,6 +55,44 @@ impl Date {
     pub fn day_of_year(&self) -> DayOfYear {
         DayOfYear { month: self.0.month(), day: self.0.day() }
     }
+
+    /// The date so many days later, or earlier.
+    pub fn plus(&self, days: i32) -> Self {
+        Self(self.0.saturating_add(jiff::Span::new().days(i64::from(days))))
+    }
+
+    /// The date so much time later, in whole days.
+    pub fn after(&self, time: &Duration) -> Self {
+        self.plus(time.days().round() as i32)
+    }
+
+    /// The same date of the year after; 28 February for 29 February.
+    pub fn a_year_later(&self) -> Self {
+        Self(self.0.saturating_add(jiff::Span::new().years(1)))
+    }
+
+    /// Days from another date to this one.
+    pub fn since(&self, earlier: Self) -> i32 {
+        (self.0 - earlier.0).get_days()
+    }
+
+    /// The winter of a day, by the year in which it begins.
+    ///
+    /// ```
+    /// use hostwood::quantity::Date;
+    /// let winter = |text, south| Date::read(text).unwrap().winter(south);
+    /// assert_eq!([winter("2027-03-02", false), winter("2027-08-01", false)], [2026, 2027]);
+    /// assert_eq!([winter("2027-01-31", true), winter("2027-03-02", true)], [2026, 2027]);
+    /// ```
+    pub fn winter(&self, south: bool) -> i16 {
+        let year = self.0.year();
+        year - i16::from(*self < winter_begins(south).in_year(year))
+    }
+}
+
+/// The day on which a winter of logs begins: 1 August, south of the equator 1 February.
+pub const fn winter_begins(south: bool) -> DayOfYear {
+    DayOfYear::first_of(if south { 2 } else { 8 })
 }
 
 /// A date of the year, written as month and day: `11-15`.
@@ -187,6 +227,27 @@ fn digits<const N: usize>(text: &str, widths: [usize; N]) -> Option<[i16; N]> {
     let all = parts.len() == N && parts.iter().zip(widths).all(fits);
     let numbers = parts.iter().map_while(|part| part.parse().ok()).collect::<Vec<i16>>();
     numbers.try_into().ok().filter(|_| all)
+}
+
+/// A date as a spreadsheet leaves it, such as `3/4/27`: which of its numbers is the month is asked and never guessed.
+fn of_a_spreadsheet(text: &str) -> Option<Fault> {
+    let parts: Vec<&str> = text.trim().split(['/', '.']).collect();
+    let [first, second, year] = parts.as_slice() else { return None };
+    let number = |part: &str| part.parse::<i16>().ok().filter(|_| part.len() <= 4);
+    let (first, second, year) = (number(first)?, number(second)?, number(year)?);
+    let year = if year < 100 { year + 2000 } else { year };
+    let day = |month: i16, day: i16| {
+        let date = civil::Date::new(year, month.try_into().ok()?, day.try_into().ok()?).ok()?;
+        Some(format!("`{date}`"))
+    };
+    let instead = match (day(first, second), day(second, first)) {
+        (Some(month), Some(other)) if month != other => {
+            format!("write year, month and day: {month} if the month comes first here, {other} if the day does")
+        }
+        (Some(date), _) | (None, Some(date)) => format!("write year, month and day: {date}"),
+        (None, None) => return None,
+    };
+    Some(Fault::new(MONTH_FIRST, format!("`{text}` is no date that says which number is the month")).instead(instead))
 }
 
 fn no_such_day(text: &str, example: &str) -> Fault {

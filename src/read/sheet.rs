@@ -185,10 +185,14 @@ fn parts(cell: &str) -> (String, Option<String>) {
 
 fn row(columns: &[Column], cells: &Cells<'_>, parting: char, faults: &mut Vec<Fault>) -> Node {
     let mut entries = Vec::new();
+    let over: Vec<&str> = cells.record.iter().skip(columns.len()).map(str::trim).collect();
+    if over.iter().any(|cell| !cell.is_empty()) && parting == ',' {
+        faults.push(too_many(columns, cells, &over));
+    }
     for (index, cell) in cells.record.iter().enumerate() {
         let cell = cell.trim();
         let Some(column) = columns.get(index).filter(|column| !column.key.text.is_empty()) else {
-            if !cell.is_empty() {
+            if !cell.is_empty() && (index < columns.len() || parting != ',') {
                 let fault = Fault::new("cell-without-head", format!("`{cell}` stands under no head"));
                 faults.push(fault.instead("give its column a head, or empty the cell").at(cells.place(index)));
             }
@@ -202,6 +206,16 @@ fn row(columns: &[Column], cells: &Cells<'_>, parting: char, faults: &mut Vec<Fa
         }
     }
     Node { value: Tree::Map(entries), place: cells.place(0) }
+}
+
+/// More cells than heads: a comma in a text parts it.
+fn too_many(columns: &[Column], cells: &Cells<'_>, over: &[&str]) -> Fault {
+    let last = columns.len().saturating_sub(1);
+    let text: Vec<&str> = cells.record.iter().skip(last).map(str::trim).collect();
+    let text = text.join(", ");
+    let wrong = format!("this line has {} cells under {} heads", columns.len() + over.len(), columns.len());
+    let instead = format!("put a text with a comma in quotes, such as `\"{}\"`", text.trim_end_matches([',', ' ']));
+    Fault::new("cell-without-head", wrong).instead(instead).at(cells.place(columns.len()))
 }
 
 fn value(column: &Column, cell: &str, parting: char, place: &Place) -> Tree {

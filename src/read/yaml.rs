@@ -83,10 +83,31 @@ fn unreadable(message: &str, place: Place) -> Fault {
             "begin the keys of one group in the same column, and look at the line above for an open quote or bracket";
         return fault("not-yaml", "this line begins further in or out than it should".to_owned(), instead);
     }
+    if says(&["simple key expected", "mapping values are not allowed"])
+        && let Some((line, word)) = without_colon(&place)
+    {
+        let found = fault("not-yaml", format!("no colon stands after `{word}`"), "");
+        let rest = place.file.line(line).trim()[word.len()..].trim().to_owned();
+        let instead = if rest.is_empty() { format!("write `{word}:`") } else { format!("write `{word}: {rest}`") };
+        return found.instead(instead).at(Place { line, column: 1, ..place });
+    }
     let about = if says(&["deserialize"]) { String::new() } else { format!(" ({about})") };
     let instead = "look in this line, or just above it, for a missing space after a colon, an open bracket or quote, an empty \
                    key, or text that needs quotes; more may follow below it";
     fault("not-yaml", format!("this is not readable as YAML{about}"), instead)
+}
+
+/// The last line up to a place that has no colon and begins like a key, with its first word.
+fn without_colon(place: &Place) -> Option<(usize, String)> {
+    let here = place.line;
+    let lines = place.file.text.lines().enumerate().take(here).skip(here.saturating_sub(2));
+    let bare = lines.filter_map(|(index, line)| {
+        let word = line.split_whitespace().next()?;
+        let is_key = line.starts_with(|c: char| c.is_ascii_lowercase())
+            && word.chars().all(|c| c.is_ascii_lowercase() || c == '_');
+        (is_key && !line.contains(':')).then(|| (index + 1, word.to_owned()))
+    });
+    bare.last()
 }
 
 /// The line of dashes that begins a second record.

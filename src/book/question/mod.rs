@@ -9,24 +9,43 @@
 //! | [`window_not_named`] | no-cut windows that hold here and that the farm does not name |
 //! | [`window_of_elsewhere`] | a no-cut window that the farm names and that holds elsewhere |
 //! | [`old_count`] | a stand that was counted ten years ago or more |
+//! | [`thick_for_height`] | trees very thick for their height |
+//! | [`batch_ahead`] | a batch of a winter after the farm's season |
+//! | [`batch_without_wood`] | a batch of logs without a wood |
+//! | [`waited_long`] | logs that waited over half a year |
+//! | [`topped_up_late`] | logs laid to a batch long after its inoculation |
+//! | [`soaked_again`] | the same logs soaked twice in two days |
+//! | [`soaked_in_frost`] | a soak in a month of frost |
+//! | [`picked_early`] | a harvest sooner than any published spawn run |
+//! | [`picked_much`] | a harvest above any published yield |
 //! | [`nothing_asked`] | an answer to a question that is not asked |
 //!
 //! A record that is right answers at its top, by `checked: ['QUESTION: reason']`; one answer stands for every question of
 //! that name about that record. Questions stop nothing, and they are few: one is worth asking where nearly all who get it
 //! have made a mistake.
 
+pub mod batch_ahead;
+pub mod batch_without_wood;
 pub mod no_where;
 pub mod nothing_asked;
 pub mod old_count;
 pub mod other_half;
 pub mod other_scale;
 pub mod other_side;
+pub mod picked_early;
+pub mod picked_much;
+pub mod soaked_again;
+pub mod soaked_in_frost;
+pub mod thick_for_height;
+pub mod topped_up_late;
+pub mod waited_long;
 pub mod window_not_named;
 pub mod window_of_elsewhere;
 
-use super::Book;
 use super::lay::Pile;
+use super::{Batch, Book, Harvest};
 use crate::fault::{self, Fault, Place};
+use crate::record::diary::{Diary, What};
 use crate::record::schema::CHECKED;
 use crate::record::{Kind, Link};
 
@@ -34,7 +53,7 @@ use crate::record::{Kind, Link};
 type Ask = fn(&Book, &Pile) -> Vec<Odd>;
 
 /// Every question under its name.
-const QUESTIONS: [(&str, Ask); 7] = [
+const QUESTIONS: [(&str, Ask); 16] = [
     ("no-where", no_where::ask),
     ("other-side", other_side::ask),
     ("other-scale", other_scale::ask),
@@ -42,6 +61,15 @@ const QUESTIONS: [(&str, Ask); 7] = [
     ("window-not-named", window_not_named::ask),
     ("window-of-elsewhere", window_of_elsewhere::ask),
     ("old-count", old_count::ask),
+    ("thick-for-height", thick_for_height::ask),
+    ("batch-ahead", batch_ahead::ask),
+    ("batch-without-wood", batch_without_wood::ask),
+    ("waited-long", waited_long::ask),
+    ("topped-up-late", topped_up_late::ask),
+    ("soaked-again", soaked_again::ask),
+    ("soaked-in-frost", soaked_in_frost::ask),
+    ("picked-early", picked_early::ask),
+    ("picked-much", picked_much::ask),
 ];
 
 /// Something odd in a record.
@@ -63,6 +91,30 @@ impl Odd {
         let about = Link::to(Kind::Farm, Kind::Farm.word());
         Self { about, place, what: what.into(), instead: instead.into() }
     }
+
+    /// Something odd under a key of a record.
+    fn under(
+        pile: &Pile,
+        kind: Kind,
+        id: &str,
+        key: &str,
+        what: impl Into<String>,
+        instead: impl Into<String>,
+    ) -> Option<Self> {
+        let place = pile.node(kind, id)?.place_of(key);
+        Some(Self { about: Link::to(kind, id), place, what: what.into(), instead: instead.into() })
+    }
+}
+
+/// The lines of the day book about one thing, each with a batch that it names, in the order of days.
+fn lines(book: &Book, what: What) -> impl Iterator<Item = (&Batch, &Diary)> {
+    let lines = book.diary.iter().filter(move |line| line.record.what == what);
+    lines.flat_map(|line| line.batches.iter().map(|batch| (batch.as_ref(), &line.record)))
+}
+
+/// Every harvest with each batch that it names, in the order of days.
+fn picked(book: &Book) -> impl Iterator<Item = (&Batch, &Harvest)> {
+    book.harvests.iter().flat_map(|harvest| harvest.batches.iter().map(|batch| (batch.as_ref(), harvest.as_ref())))
 }
 
 /// The names of all questions.
