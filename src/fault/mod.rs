@@ -1,18 +1,19 @@
 //! What is wrong in the records, where, and how to mend it.
 //!
 //! A [`Fault`] is a value, never a Rust error: every stage collects what it finds and a run reports all of it
-//! together. A fault that is only a [question](Fault::question) stops nothing. [`place`] says where, [`draw`] shows it to a person or an editor, [`suggest`] finds the word that was meant,
+//! together. A fault that is only a [question](Fault::question) stops nothing. [`place`] says where,
+//! [`once`] tells what repeats once, [`draw`] shows it to a person or an editor, [`suggest`] finds the word that was meant,
 //! [`unseen`] writes out what nobody sees.
 
 pub mod draw;
+pub mod once;
 pub mod place;
 pub mod suggest;
 pub mod unseen;
 
 use std::cmp::Ordering;
-use std::collections::BTreeMap;
-use std::collections::btree_map::Entry;
 
+pub use once::MONTH_FIRST;
 pub use place::{File, Place};
 
 /// One thing that is wrong in the records.
@@ -73,47 +74,8 @@ impl Fault {
     }
 }
 
-/// The rule of dates as a spreadsheet leaves them.
-pub const MONTH_FIRST: &str = "month-first";
-
-/// The rules whose faults are told once a sheet: a wrong name that many rows have, and dates as a spreadsheet leaves them.
-const ONCE: [&str; 3] = ["unknown-id", "missing-key", MONTH_FIRST];
-
-/// Tells a fault of a sheet once, with the lines in which it stands too.
-fn told_once(faults: &mut Vec<Fault>) {
-    let mut first: BTreeMap<(&'static str, String, Option<String>), usize> = BTreeMap::new();
-    let mut again: BTreeMap<usize, Vec<String>> = BTreeMap::new();
-    let mut kept: Vec<Fault> = Vec::new();
-    for fault in faults.drain(..) {
-        let sheet = fault.place.as_ref().filter(|place| place.file.is_sheet() && ONCE.contains(&fault.rule));
-        let Some(place) = sheet else {
-            kept.push(fault);
-            continue;
-        };
-        let same = (fault.rule != MONTH_FIRST).then(|| fault.wrong.clone());
-        match first.entry((fault.rule, place.file.name.clone(), same)) {
-            Entry::Occupied(of) => again.entry(*of.get()).or_default().push(place.line.to_string()),
-            Entry::Vacant(of) => {
-                of.insert(kept.len());
-                kept.push(fault);
-            }
-        }
-    }
-    for (at, lines) in again {
-        let more = lines.len().saturating_sub(SHOWN);
-        let rest = if more > 0 { format!(" and {more} more") } else { String::new() };
-        let shown = lines.iter().take(SHOWN).map(String::as_str).collect::<Vec<_>>().join(", ");
-        let line = if lines.len() == 1 { "line" } else { "lines" };
-        kept[at].wrong = format!("{} (so too in {line} {shown}{rest})", kept[at].wrong);
-    }
-    *faults = kept;
-}
-
-/// So many further lines are named.
-const SHOWN: usize = 3;
-
-/// Puts faults in the order of files, lines and columns, questions after all others, and drops those said twice; a wrong name
-/// or a spreadsheet's dates are told once a sheet.
+/// Puts faults in the order of files, lines and columns, questions after all others, and drops those said twice; what
+/// repeats in a file is told once.
 pub fn sort(faults: &mut Vec<Fault>) {
     let by_place = |a: &Fault, b: &Fault| match (&a.place, &b.place) {
         (Some(a_place), Some(b_place)) => a_place.cmp(b_place).then_with(|| a.wrong.cmp(&b.wrong)),
@@ -123,5 +85,5 @@ pub fn sort(faults: &mut Vec<Fault>) {
     };
     faults.sort_by(|a, b| a.question.cmp(&b.question).then_with(|| by_place(a, b)));
     faults.dedup();
-    told_once(faults);
+    once::tell(faults);
 }

@@ -27,7 +27,7 @@ impl Date {
     /// ```
     pub fn read(text: &str) -> Result<Self, Fault> {
         let [year, month, day] = digits(text, [4, 2, 2]).ok_or_else(|| {
-            of_a_spreadsheet(text).unwrap_or_else(|| {
+            month_first(text).unwrap_or_else(|| {
                 Fault::new("not-a-date", format!("`{text}` is not a date"))
                     .instead("write year, month and day, such as `2025-10-04`")
             })
@@ -54,6 +54,19 @@ impl Date {
     /// The date of the year, whatever the year.
     pub fn day_of_year(&self) -> DayOfYear {
         DayOfYear { month: self.0.month(), day: self.0.day() }
+    }
+
+    /// The date that a spreadsheet wrote with the month or the day first and the year last; `None` where there is no such day.
+    ///
+    /// ```
+    /// use hostwood::quantity::date::{Date, First};
+    /// let read = |first| Date::of_spreadsheet("3/4/27", first).unwrap().written();
+    /// assert_eq!([read(First::Month), read(First::Day)], ["2027-03-04", "2027-04-03"]);
+    /// ```
+    pub fn of_spreadsheet(text: &str, first: First) -> Option<Self> {
+        let [one, other, year] = of_a_spreadsheet(text)?;
+        let (month, day) = if first == First::Month { (one, other) } else { (other, one) };
+        civil::Date::new(year, month.try_into().ok()?, day.try_into().ok()?).ok().map(Self)
     }
 
     /// The date so many days later, or earlier.
@@ -87,6 +100,26 @@ impl Date {
     pub fn winter(&self, south: bool) -> i16 {
         let year = self.0.year();
         year - i16::from(*self < winter_begins(south).in_year(year))
+    }
+}
+
+/// Which number of a spreadsheet's date comes first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum First {
+    /// The month, as in the United States.
+    Month,
+    /// The day.
+    Day,
+}
+
+impl First {
+    /// What stands in brackets behind the head of a column, such as `Date (month first)`.
+    pub fn of_head(words: &str) -> Option<Self> {
+        match words {
+            "month first" => Some(Self::Month),
+            "day first" => Some(Self::Day),
+            _ => None,
+        }
     }
 }
 
@@ -229,25 +262,29 @@ fn digits<const N: usize>(text: &str, widths: [usize; N]) -> Option<[i16; N]> {
     numbers.try_into().ok().filter(|_| all)
 }
 
-/// A date as a spreadsheet leaves it, such as `3/4/27`: which of its numbers is the month is asked and never guessed.
-fn of_a_spreadsheet(text: &str) -> Option<Fault> {
-    let parts: Vec<&str> = text.trim().split(['/', '.']).collect();
+/// The numbers of a date as a spreadsheet leaves it, such as `3/4/27`; the year is the last.
+fn of_a_spreadsheet(text: &str) -> Option<[i16; 3]> {
+    let parts: Vec<&str> = text.trim().split(['/', '.', '-']).collect();
+    let number = |part: &str| part.parse::<i16>().ok().filter(|number| part.len() <= 4 && *number >= 0);
     let [first, second, year] = parts.as_slice() else { return None };
-    let number = |part: &str| part.parse::<i16>().ok().filter(|_| part.len() <= 4);
-    let (first, second, year) = (number(first)?, number(second)?, number(year)?);
-    let year = if year < 100 { year + 2000 } else { year };
-    let day = |month: i16, day: i16| {
-        let date = civil::Date::new(year, month.try_into().ok()?, day.try_into().ok()?).ok()?;
-        Some(format!("`{date}`"))
-    };
-    let instead = match (day(first, second), day(second, first)) {
-        (Some(month), Some(other)) if month != other => {
-            format!("write year, month and day: {month} if the month comes first here, {other} if the day does")
+    let year = number(year)?;
+    Some([number(first)?, number(second)?, if year < 100 { year + 2000 } else { year }])
+}
+
+/// Which number of a spreadsheet's date is the month is asked and never guessed.
+fn month_first(text: &str) -> Option<Fault> {
+    let read = |first| Some(format!("`{}`", Date::of_spreadsheet(text, first)?.written()));
+    let instead = match (read(First::Month), read(First::Day)) {
+        (Some(month), Some(day)) if month != day => {
+            format!("write {month} if the month comes first, {day} if the day does")
         }
         (Some(date), _) | (None, Some(date)) => format!("write year, month and day: {date}"),
         (None, None) => return None,
     };
-    Some(Fault::new(MONTH_FIRST, format!("`{text}` is no date that says which number is the month")).instead(instead))
+    Some(
+        Fault::new(MONTH_FIRST, format!("month first? `{text}` does not say which number is the month"))
+            .instead(instead),
+    )
 }
 
 fn no_such_day(text: &str, example: &str) -> Fault {

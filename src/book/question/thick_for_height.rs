@@ -33,9 +33,18 @@ fn odd(stand: &str, mut trees: Vec<(f64, &Tree)>, pile: &Pile) -> Option<Odd> {
     Some(Odd {
         about: Link::to(Kind::Stand, stand),
         place: node.place_of(key),
-        what: format!(
-            "the trees of `{stand}` are very thick for their height, as if centimetres stood under a head of inches"
-        ),
-        instead: "look at the units in the heads, such as `DBH (cm)` and `Height (m)`".to_owned(),
+        what: format!("the trees of `{stand}` are very thick for their height, {}", as_if(first)),
+        instead: "look at the heads, such as `DBH (cm)`, `Girth (cm)` and `Height (m)`, and their units".to_owned(),
     })
+}
+
+/// What so great a thickness is as a rule: centimetres as inches, or the girth as the thickness.
+fn as_if(tree: &Tree) -> &'static str {
+    let inches =
+        [&tree.record.dbh, &tree.record.girth].into_iter().flatten().any(|size| size.written().ends_with("in"));
+    if inches {
+        "as if centimetres stood under a head of inches"
+    } else {
+        "as if the girth stood under the head of the thickness"
+    }
 }
