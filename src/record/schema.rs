@@ -42,7 +42,9 @@ pub fn of(kind: Kind) -> Value {
 pub fn keys() -> &'static BTreeSet<String> {
     static KEYS: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
         let mut keys = BTreeSet::new();
-        Kind::ALL.iter().for_each(|kind| gather(&of(*kind), &mut keys));
+        for kind in Kind::ALL {
+            gather(&of(kind), &mut keys);
+        }
         keys
     });
     &KEYS
