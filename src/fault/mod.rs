@@ -1,16 +1,19 @@
 //! What is wrong in the records, where, and how to mend it.
 //!
 //! A [`Fault`] is a value, never a Rust error: every stage collects what it finds and a run reports all of it
-//! together. A fault that is only a [question](Fault::question) stops nothing. [`place`] says where, [`draw`] shows it to a person or an editor, [`suggest`] finds the word that was meant,
+//! together. A fault that is only a [question](Fault::question) stops nothing. [`place`] says where,
+//! [`once`] tells what repeats once, [`draw`] shows it to a person or an editor, [`suggest`] finds the word that was meant,
 //! [`unseen`] writes out what nobody sees.
 
 pub mod draw;
+pub mod once;
 pub mod place;
 pub mod suggest;
 pub mod unseen;
 
 use std::cmp::Ordering;
 
+pub use once::MONTH_FIRST;
 pub use place::{File, Place};
 
 /// One thing that is wrong in the records.
@@ -71,7 +74,8 @@ impl Fault {
     }
 }
 
-/// Puts faults in the order of files, lines and columns, questions after all others, and drops those said twice.
+/// Puts faults in the order of files, lines and columns, questions after all others, and drops those said twice; what
+/// repeats in a file is told once.
 pub fn sort(faults: &mut Vec<Fault>) {
     let by_place = |a: &Fault, b: &Fault| match (&a.place, &b.place) {
         (Some(a_place), Some(b_place)) => a_place.cmp(b_place).then_with(|| a.wrong.cmp(&b.wrong)),
@@ -81,4 +85,5 @@ pub fn sort(faults: &mut Vec<Fault>) {
     };
     faults.sort_by(|a, b| a.question.cmp(&b.question).then_with(|| by_place(a, b)));
     faults.dedup();
+    once::tell(faults);
 }

@@ -4,8 +4,8 @@ use std::ops::RangeInclusive;
 
 use jiff::civil;
 
-use super::{Units, as_text};
-use crate::fault::Fault;
+use super::{Duration, Units, as_text};
+use crate::fault::{Fault, MONTH_FIRST};
 
 const MONTHS: &str = "January February March April May June July August September October November December";
 
@@ -27,8 +27,10 @@ impl Date {
     /// ```
     pub fn read(text: &str) -> Result<Self, Fault> {
         let [year, month, day] = digits(text, [4, 2, 2]).ok_or_else(|| {
-            Fault::new("not-a-date", format!("`{text}` is not a date"))
-                .instead("write year, month and day, such as `2025-10-04`")
+            month_first(text).unwrap_or_else(|| {
+                Fault::new("not-a-date", format!("`{text}` is not a date"))
+                    .instead("write year, month and day, such as `2025-10-04`")
+            })
         })?;
         civil::Date::new(year, month as i8, day as i8).map(Self).map_err(|_| no_such_day(text, "2025-10-04"))
     }
@@ -53,6 +55,77 @@ impl Date {
     pub fn day_of_year(&self) -> DayOfYear {
         DayOfYear { month: self.0.month(), day: self.0.day() }
     }
+
+    /// The date that a spreadsheet wrote with the month or the day first and the year last; `None` where there is no such day.
+    ///
+    /// ```
+    /// use hostwood::quantity::date::{Date, First};
+    /// let read = |first| Date::of_spreadsheet("3/4/27", first).unwrap().written();
+    /// assert_eq!([read(First::Month), read(First::Day)], ["2027-03-04", "2027-04-03"]);
+    /// ```
+    pub fn of_spreadsheet(text: &str, first: First) -> Option<Self> {
+        let [one, other, year] = of_a_spreadsheet(text)?;
+        let (month, day) = if first == First::Month { (one, other) } else { (other, one) };
+        civil::Date::new(year, month.try_into().ok()?, day.try_into().ok()?).ok().map(Self)
+    }
+
+    /// The date so many days later, or earlier.
+    pub fn plus(&self, days: i32) -> Self {
+        Self(self.0.saturating_add(jiff::Span::new().days(i64::from(days))))
+    }
+
+    /// The date so much time later, in whole days.
+    pub fn after(&self, time: &Duration) -> Self {
+        self.plus(time.days().round() as i32)
+    }
+
+    /// The same date of the year after; 28 February for 29 February.
+    pub fn a_year_later(&self) -> Self {
+        Self(self.0.saturating_add(jiff::Span::new().years(1)))
+    }
+
+    /// Days from another date to this one.
+    pub fn since(&self, earlier: Self) -> i32 {
+        (self.0 - earlier.0).get_days()
+    }
+
+    /// The winter of a day, by the year in which it begins.
+    ///
+    /// ```
+    /// use hostwood::quantity::Date;
+    /// let winter = |text, south| Date::read(text).unwrap().winter(south);
+    /// assert_eq!([winter("2027-03-02", false), winter("2027-08-01", false)], [2026, 2027]);
+    /// assert_eq!([winter("2027-01-31", true), winter("2027-03-02", true)], [2026, 2027]);
+    /// ```
+    pub fn winter(&self, south: bool) -> i16 {
+        let year = self.0.year();
+        year - i16::from(*self < winter_begins(south).in_year(year))
+    }
+}
+
+/// Which number of a spreadsheet's date comes first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum First {
+    /// The month, as in the United States.
+    Month,
+    /// The day.
+    Day,
+}
+
+impl First {
+    /// What stands in brackets behind the head of a column, such as `Date (month first)`.
+    pub fn of_head(words: &str) -> Option<Self> {
+        match words {
+            "month first" => Some(Self::Month),
+            "day first" => Some(Self::Day),
+            _ => None,
+        }
+    }
+}
+
+/// The day on which a winter of logs begins: 1 August, south of the equator 1 February.
+pub const fn winter_begins(south: bool) -> DayOfYear {
+    DayOfYear::first_of(if south { 2 } else { 8 })
 }
 
 /// A date of the year, written as month and day: `11-15`.
@@ -187,6 +260,31 @@ fn digits<const N: usize>(text: &str, widths: [usize; N]) -> Option<[i16; N]> {
     let all = parts.len() == N && parts.iter().zip(widths).all(fits);
     let numbers = parts.iter().map_while(|part| part.parse().ok()).collect::<Vec<i16>>();
     numbers.try_into().ok().filter(|_| all)
+}
+
+/// The numbers of a date as a spreadsheet leaves it, such as `3/4/27`; the year is the last.
+fn of_a_spreadsheet(text: &str) -> Option<[i16; 3]> {
+    let parts: Vec<&str> = text.trim().split(['/', '.', '-']).collect();
+    let number = |part: &str| part.parse::<i16>().ok().filter(|number| part.len() <= 4 && *number >= 0);
+    let [first, second, year] = parts.as_slice() else { return None };
+    let year = number(year)?;
+    Some([number(first)?, number(second)?, if year < 100 { year + 2000 } else { year }])
+}
+
+/// Which number of a spreadsheet's date is the month is asked and never guessed.
+fn month_first(text: &str) -> Option<Fault> {
+    let read = |first| Some(format!("`{}`", Date::of_spreadsheet(text, first)?.written()));
+    let instead = match (read(First::Month), read(First::Day)) {
+        (Some(month), Some(day)) if month != day => {
+            format!("write {month} if the month comes first, {day} if the day does")
+        }
+        (Some(date), _) | (None, Some(date)) => format!("write year, month and day: {date}"),
+        (None, None) => return None,
+    };
+    Some(
+        Fault::new(MONTH_FIRST, format!("month first? `{text}` does not say which number is the month"))
+            .instead(instead),
+    )
 }
 
 fn no_such_day(text: &str, example: &str) -> Fault {

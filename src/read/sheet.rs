@@ -1,7 +1,7 @@
 //! Reads a sheet of a spreadsheet (CSV): a head row of keys, and a row a record.
 //!
 //! A head is forgiving of case, of spaces, and of a unit in brackets, which then stands for every bare number below it:
-//! `DBH (in)` is the key `dbh`, and `7.5` under it is `7.5 in`.
+//! `DBH (in)` is the key `dbh`, and `7.5` under it is `7.5 in`; under `Date (month first)`, `3/4/27` is `2027-03-04`.
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -11,7 +11,8 @@ use serde_json::Value;
 
 use super::node::{Key, Node, Tree, number};
 use crate::fault::{Fault, File, Place};
-use crate::quantity::symbols;
+use crate::quantity::date::First;
+use crate::quantity::{Date, symbols};
 use crate::record::{Kind, schema};
 
 /// Marks that part cells: the comma, or what a spreadsheet writes where the comma parts decimals.
@@ -185,10 +186,14 @@ fn parts(cell: &str) -> (String, Option<String>) {
 
 fn row(columns: &[Column], cells: &Cells<'_>, parting: char, faults: &mut Vec<Fault>) -> Node {
     let mut entries = Vec::new();
+    let over: Vec<&str> = cells.record.iter().skip(columns.len()).map(str::trim).collect();
+    if over.iter().any(|cell| !cell.is_empty()) && parting == ',' {
+        faults.push(too_many(columns, cells, &over));
+    }
     for (index, cell) in cells.record.iter().enumerate() {
         let cell = cell.trim();
         let Some(column) = columns.get(index).filter(|column| !column.key.text.is_empty()) else {
-            if !cell.is_empty() {
+            if !cell.is_empty() && (index < columns.len() || parting != ',') {
                 let fault = Fault::new("cell-without-head", format!("`{cell}` stands under no head"));
                 faults.push(fault.instead("give its column a head, or empty the cell").at(cells.place(index)));
             }
@@ -204,11 +209,22 @@ fn row(columns: &[Column], cells: &Cells<'_>, parting: char, faults: &mut Vec<Fa
     Node { value: Tree::Map(entries), place: cells.place(0) }
 }
 
+/// More cells than heads: a comma in a text parts it.
+fn too_many(columns: &[Column], cells: &Cells<'_>, over: &[&str]) -> Fault {
+    let last = columns.len().saturating_sub(1);
+    let text: Vec<&str> = cells.record.iter().skip(last).map(str::trim).collect();
+    let text = text.join(", ");
+    let wrong = format!("this line has {} cells under {} heads", columns.len() + over.len(), columns.len());
+    let instead = format!("put a text with a comma in quotes, such as `\"{}\"`", text.trim_end_matches([',', ' ']));
+    Fault::new("cell-without-head", wrong).instead(instead).at(cells.place(columns.len()))
+}
+
 fn value(column: &Column, cell: &str, parting: char, place: &Place) -> Tree {
     let pointed = if parting == ',' { cell.to_owned() } else { cell.replace(',', ".") };
     let found = pointed.parse::<f64>().ok().filter(|number| number.is_finite());
     let kind = column.property["type"].as_str();
     match (kind, found, &column.unit) {
+        (_, _, Some(unit)) if column.property["format"] == "date" => Tree::Text(date(cell, unit)),
         (Some("integer" | "number"), Some(value), _) => number(value).map_or(Tree::Null, Tree::Number),
         (Some("boolean"), ..) if matches!(cell, "true" | "false") => Tree::Bool(cell == "true"),
         (_, Some(_), Some(unit)) => Tree::Text(format!("{pointed} {unit}")),
@@ -218,6 +234,12 @@ fn value(column: &Column, cell: &str, parting: char, place: &Place) -> Tree {
         _ if has_words(&column.property) => Tree::Text(cell.to_lowercase().replace([' ', '_'], "-")),
         _ => Tree::Text(cell.to_owned()),
     }
+}
+
+/// A date, in a column whose head says which number comes first.
+fn date(cell: &str, unit: &str) -> String {
+    let first = First::of_head(&unit.to_lowercase());
+    first.and_then(|first| Date::of_spreadsheet(cell, first)).map_or_else(|| cell.to_owned(), |date| date.written())
 }
 
 /// Several ids in one cell, with a plus between them.

@@ -12,6 +12,7 @@ use serde_yaml::{Location, Spanned};
 
 use super::node::{Key, Node, Tree, number};
 use crate::fault::{Fault, File, Place};
+use crate::record::schema;
 
 /// Parses the YAML of a file, or of a part of it that begins at a line.
 ///
@@ -83,10 +84,58 @@ fn unreadable(message: &str, place: Place) -> Fault {
             "begin the keys of one group in the same column, and look at the line above for an open quote or bracket";
         return fault("not-yaml", "this line begins further in or out than it should".to_owned(), instead);
     }
+    if says(&["simple key expected", "mapping values are not allowed"])
+        && let Some(bare) = without_colon(&place)
+    {
+        let found = fault("not-yaml", bare.wrong, "");
+        return found.instead(bare.instead).at(Place { line: bare.line, column: bare.column, ..place });
+    }
     let about = if says(&["deserialize"]) { String::new() } else { format!(" ({about})") };
     let instead = "look in this line, or just above it, for a missing space after a colon, an open bracket or quote, an empty \
                    key, or text that needs quotes; more may follow below it";
     fault("not-yaml", format!("this is not readable as YAML{about}"), instead)
+}
+
+/// A key without a colon, or without the space that follows it.
+struct Bare {
+    line: usize,
+    column: usize,
+    wrong: String,
+    instead: String,
+}
+
+/// The key that lacks its colon, in the line of a place or just above it.
+fn without_colon(place: &Place) -> Option<Bare> {
+    let lines = [place.line, place.line.saturating_sub(1)];
+    let mut keys = lines.into_iter().filter(|line| *line > 0 && !goes_on(&place.file, *line));
+    keys.find_map(|line| bare(place.file.line(line), line))
+}
+
+/// Whether a line goes on with the text of the line above it.
+fn goes_on(file: &File, line: usize) -> bool {
+    let indent = |text: &str| text.len() - text.trim_start().len();
+    let (above, text) = (file.line(line.saturating_sub(1)), file.line(line));
+    let begins = above.trim_end().ends_with(':') || (indent(above) >= indent(text) && above.contains(':'));
+    indent(text) > 0 && !begins
+}
+
+fn bare(text: &str, line: usize) -> Option<Bare> {
+    let inner = text.trim_start().trim_start_matches("- ");
+    let column = text.chars().count() - inner.chars().count() + 1;
+    let parted = inner.contains(": ") || inner.trim_end().ends_with(':');
+    let end = inner.find(|c: char| !(c.is_ascii_lowercase() || c == '_')).unwrap_or(inner.len());
+    let (key, rest) = inner.split_at(end);
+    if parted || !schema::keys().contains(key) {
+        return None;
+    }
+    let (mark, value) = match rest.strip_prefix(':') {
+        Some(value) => ("space stands after the colon of", value),
+        None if rest.trim_start().len() == rest.len() && !rest.is_empty() => return None,
+        None => ("colon stands after", rest),
+    };
+    let value = value.trim();
+    let instead = if value.is_empty() { format!("write `{key}:`") } else { format!("write `{key}: {value}`") };
+    Some(Bare { line, column, wrong: format!("no {mark} `{key}`"), instead })
 }
 
 /// The line of dashes that begins a second record.

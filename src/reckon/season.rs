@@ -11,6 +11,7 @@ use super::climate::Air;
 use super::days::{Interval, Stretch, apart, day};
 use super::formula::Formula;
 use super::{Gap, dormancy};
+use crate::quantity::date::winter_begins;
 use crate::quantity::{Date, DayOfYear, Event, SeasonEnd, Units};
 
 /// What a date rests on.
@@ -242,8 +243,8 @@ pub struct Season {
 
 impl Season {
     /// The day of the year on which the season begins: 1 August in the north, 1 February in the south.
-    pub const fn begins(self) -> u16 {
-        if self.south { 32 } else { 213 }
+    pub fn begins(self) -> u16 {
+        winter_begins(self.south).number()
     }
 
     /// The season to which a day belongs.
@@ -255,8 +256,7 @@ impl Season {
     /// assert_eq!(Season::holding(day, true).year, 2027); // and in the south from 1 February
     /// ```
     pub fn holding(day: Date, south: bool) -> Self {
-        let season = Self { year: day.0.year(), south };
-        Self { year: season.year - i16::from(day < season.first_day()), south }
+        Self { year: day.winter(south), south }
     }
 
     /// The day on which it begins.

@@ -1,9 +1,8 @@
 //! Weeks of the calendar, by ISO 8601: from Monday to Sunday, the first of a year holding 4 January.
 
-use jiff::Span;
 use jiff::civil::Weekday;
 
-use crate::quantity::{Date, Duration};
+use crate::quantity::Date;
 
 /// A week, by its Monday.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -46,27 +45,5 @@ impl Week {
     pub fn name(self) -> String {
         let week = self.0.0.iso_week_date();
         format!("{}-W{:02}", week.year(), week.week())
-    }
-}
-
-impl Date {
-    /// The date so many days later, or earlier.
-    pub fn plus(&self, days: i32) -> Self {
-        Self(self.0.saturating_add(Span::new().days(i64::from(days))))
-    }
-
-    /// The date so much time later, in whole days.
-    pub fn after(&self, time: &Duration) -> Self {
-        self.plus(time.days().round() as i32)
-    }
-
-    /// The same date of the year after; 28 February for 29 February.
-    pub fn a_year_later(&self) -> Self {
-        Self(self.0.saturating_add(Span::new().years(1)))
-    }
-
-    /// Days from another date to this one.
-    pub fn since(&self, earlier: Self) -> i32 {
-        (self.0 - earlier.0).get_days()
     }
 }

@@ -89,6 +89,13 @@ pub struct Place {
     pub elevation: Option<Length>,
 }
 
+impl Place {
+    /// Whether it lies south of the equator.
+    pub fn is_south(&self) -> bool {
+        self.latitude < 0.0
+    }
+}
+
 /// How help finds whoever is hurt.
 #[derive(Debug, Clone, Default, Deserialize, Serialize, JsonSchema)]
 pub struct Rescue {

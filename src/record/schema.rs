@@ -4,6 +4,9 @@
 //! highest believable value), `ordered` (a list of two whose first is not above its second) and `rising` (keys of which
 //! none is above the next). Editors pass over them.
 
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
+
 use schemars::Schema;
 use schemars::generate::SchemaSettings;
 use schemars::transform::{Transform, transform_subschemas};
@@ -28,6 +31,35 @@ pub fn of(kind: Kind) -> Value {
         properties.insert(CHECKED.to_owned(), checked());
     }
     schema
+}
+
+/// Every key of every kind of record, also those inside of others.
+///
+/// ```
+/// use hostwood::record::schema;
+/// assert!(["wood", "latitude", "checked"].iter().all(|key| schema::keys().contains(*key)));
+/// ```
+pub fn keys() -> &'static BTreeSet<String> {
+    static KEYS: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
+        let mut keys = BTreeSet::new();
+        for kind in Kind::ALL {
+            gather(&of(kind), &mut keys);
+        }
+        keys
+    });
+    &KEYS
+}
+
+fn gather(schema: &Value, keys: &mut BTreeSet<String>) {
+    match schema {
+        Value::Object(object) => {
+            let properties = object.get("properties").and_then(Value::as_object);
+            keys.extend(properties.into_iter().flat_map(|properties| properties.keys().cloned()));
+            object.values().for_each(|part| gather(part, keys));
+        }
+        Value::Array(parts) => parts.iter().for_each(|part| gather(part, keys)),
+        _ => {}
+    }
 }
 
 /// The answers to questions.

@@ -70,7 +70,7 @@ use crate::record::{Kind, schema};
 #[derive(Debug)]
 struct Ids<'a> {
     pile: &'a Pile,
-    called: BTreeMap<(Kind, String), &'a str>,
+    called: BTreeMap<(Kind, String), BTreeSet<&'a str>>,
     lost: BTreeSet<Lost>,
     numbers: BTreeSet<String>,
     meant: RefCell<BTreeMap<(Kind, String), Option<&'a str>>>,
@@ -82,11 +82,11 @@ const MISSPELT: usize = 200;
 impl<'a> Ids<'a> {
     /// The ids of a pile, and of records that exist but could not be read.
     pub(super) fn of_pile(pile: &'a Pile, lost: Vec<Lost>) -> Self {
-        let mut called = BTreeMap::new();
+        let mut called: BTreeMap<(Kind, String), BTreeSet<&str>> = BTreeMap::new();
         for kind in Kind::ALL {
             for (id, laid) in pile.of(kind) {
                 for name in names_of(&laid.node) {
-                    called.entry((kind, plain(name))).or_insert(id);
+                    called.entry((kind, plain(name))).or_default().insert(id);
                 }
             }
         }
@@ -94,10 +94,15 @@ impl<'a> Ids<'a> {
         Self { pile, called, lost: lost.into_iter().collect(), numbers, meant: RefCell::default() }
     }
 
-    /// The id that was meant: that of a record with such a common name, or else the closest.
-    pub(super) fn meant(&self, kind: Kind, text: &str) -> Option<&'a str> {
-        let called = self.called.get(&(kind, plain(text))).copied();
-        called.or_else(|| self.closest(kind, text))
+    /// The ids that may be meant: those of the records with such a common name, or else the closest.
+    pub(super) fn meant(&self, kind: Kind, text: &str) -> Vec<&'a str> {
+        let called = self.called.get(&(kind, plain(text)));
+        called.map_or_else(|| self.closest(kind, text).into_iter().collect(), |ids| ids.iter().copied().collect())
+    }
+
+    /// Whether a text names a record, by its id or by a common name.
+    fn means(&self, kind: Kind, text: &str) -> bool {
+        self.has(kind, text) || self.called.contains_key(&(kind, plain(text)))
     }
 
     fn closest(&self, kind: Kind, text: &str) -> Option<&'a str> {
@@ -158,8 +163,9 @@ pub(super) fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Ve
         let handbook: Vec<&str> = handbook.map(|(id, _)| id).collect();
         for (id, laid) in pile.of(kind) {
             let found = structure.check(kind, &laid.node);
-            faults.extend(found.into_iter().map(|fault| names::hint(fault, id, laid, &handbook)));
-            faults.extend(values(&schema, laid, &ids));
+            let found = names::nearly(found, kind, id, laid, &handbook);
+            let found = found.into_iter().chain(values(&schema, laid, &ids));
+            faults.extend(found.map(|fault| names::two_woods(fault, kind, &laid.node, &ids)));
             faults.extend(links::check(laid, &ids));
             faults.extend(unseen::check(&laid.node));
             faults.extend(checked::check(&laid.node));

@@ -72,15 +72,16 @@ fn missing(kind: Kind, id: &str, ids: &Ids<'_>, written: impl Fn(&str) -> String
             strains => format!("write one of its strains: {}", suggest::either(strains.iter().copied())),
         }));
     }
-    Some(fault.instead(match (ids.meant(kind, id), kind) {
-        (Some(meant), _) => format!("write `{}`, if that is meant", written(meant)),
-        (None, Kind::Source) => format!("add `{id}:` with its author and title to `sources.yaml`"),
-        (None, Kind::Mushroom | Kind::Wood | Kind::Strain | Kind::Window | Kind::Caution) => format!(
+    let meant: Vec<String> = ids.meant(kind, id).into_iter().map(written).collect();
+    Some(fault.instead(match (meant.is_empty(), kind) {
+        (false, _) => format!("write {}, if that is meant", suggest::either(meant.iter().map(String::as_str))),
+        (true, Kind::Source) => format!("add `{id}:` with its author and title to `sources.yaml`"),
+        (true, Kind::Mushroom | Kind::Wood | Kind::Strain | Kind::Window | Kind::Caution) => format!(
             "`hostwood reckon {}` lists those there are; or write a {} record of that name",
             kind.at(),
             kind.word()
         ),
-        (None, _) => {
+        (true, _) => {
             let known: Vec<&str> = ids.of(kind).take(12).collect();
             if known.is_empty() {
                 format!("write a {} record of that name", kind.word())
@@ -91,15 +92,42 @@ fn missing(kind: Kind, id: &str, ids: &Ids<'_>, written: impl Fn(&str) -> String
     }))
 }
 
-/// Adds to a missing key that a handbook's record of nearly the same id may be meant; `handbook` lists those of its kind.
-pub(super) fn hint(fault: Fault, id: &str, laid: &Laid, handbook: &[&str]) -> Fault {
-    if fault.rule != "missing-key" || laid.origin.writer != Writer::Farm {
+/// Says of several woods in the place of one that each wants a record of its own.
+pub(super) fn two_woods(fault: Fault, kind: Kind, node: &Node, ids: &Ids<'_>) -> Fault {
+    let several = |key: &&str| node.get(key).is_some_and(|woods| is_several(woods, ids));
+    let is_at = |key: &str| [node.place_of(key), node.key_place(key)].iter().any(|at| fault.place.as_ref() == Some(at));
+    if !matches!(kind, Kind::Batch | Kind::Lot) {
         return fault;
     }
-    match (suggest::closest(id, handbook.iter().copied()), fault.instead.clone()) {
-        (Some(meant), Some(instead)) => {
-            fault.instead(format!("{instead}; or call the file `{meant}`, if the handbook's record is meant"))
-        }
+    match ["wood", "woods"].into_iter().find(several) {
+        Some(key) if is_at(key) => fault.instead(format!("write two {}, a wood each", kind.at())),
         _ => fault,
     }
+}
+
+/// Whether a value names several woods, in a list or with a mark or a word between them.
+fn is_several(woods: &Node, ids: &Ids<'_>) -> bool {
+    if let Tree::List(items) = &woods.value {
+        return items.len() > 1;
+    }
+    let text = woods.text().unwrap_or_default().replace(" and ", ",");
+    let mut parts = text.split([',', '+', '&', '/', ';']).map(str::trim);
+    parts.clone().count() > 1 && parts.all(|part| ids.means(Kind::Wood, part))
+}
+
+/// Tells the keys that a record lacks once, where a handbook's record of nearly the same id may be meant; `handbook` lists
+/// those of its kind.
+pub(super) fn nearly(found: Vec<Fault>, kind: Kind, id: &str, laid: &Laid, handbook: &[&str]) -> Vec<Fault> {
+    let is_missing = |fault: &Fault| fault.rule == "missing-key" && fault.place.as_ref() == Some(&laid.node.place);
+    if laid.origin.writer != Writer::Farm || !found.iter().any(is_missing) {
+        return found;
+    }
+    let Some(meant) = suggest::closest(id, handbook.iter().copied()) else { return found };
+    let (missing, mut told): (Vec<Fault>, Vec<Fault>) = found.into_iter().partition(is_missing);
+    let keys: Vec<&str> = missing.iter().filter_map(|fault| fault.wrong.split('`').nth(1)).collect();
+    let lines: Vec<&str> = missing.iter().filter_map(|fault| fault.instead.as_deref()).collect();
+    let wrong = format!("this {} record does not say {}", kind.word(), suggest::either(keys).replace(" or ", " and "));
+    let instead = format!("call the file `{meant}`, if the handbook's record is meant; else {}", lines.join(", "));
+    told.push(Fault::new("missing-key", wrong).instead(instead).at(laid.node.place.clone()));
+    told
 }

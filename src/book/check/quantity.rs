@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value};
 
-use crate::fault::Fault;
+use crate::fault::{Fault, MONTH_FIRST};
 use crate::quantity;
 use crate::read::Node;
 use crate::read::node::Tree;
@@ -27,8 +27,13 @@ pub(super) fn check(schema: &Map<String, Value>, node: &Node) -> Option<Fault> {
     };
     let fault = match (fault.rule, &fault.instead) {
         ("no-unit", Some(instead)) if node.place.file.is_sheet() => {
-            let head = if format == "mass" { "Weight (lb)" } else { "DBH (in)" };
-            let instead = format!("{instead}, or the unit into the head of the column, such as `{head}`");
+            let head = if format == "mass" { "`Weight (lb)`" } else { "`DBH (in)` or `Girth (in)`" };
+            let instead = format!("{instead}, or the unit into the head of the column, such as {head}");
+            fault.instead(instead)
+        }
+        (MONTH_FIRST, Some(instead)) if node.place.file.is_sheet() => {
+            let head = "or say it once for all, in the head of the column: `Date (month first)` or `Date (day first)`";
+            let instead = format!("{instead}; {head}");
             fault.instead(instead)
         }
         _ => fault,

@@ -89,7 +89,7 @@ pub struct Findings {
 impl Findings {
     /// The answers that a book gives.
     pub fn of(book: &Arc<Book>, choice: Choice) -> Self {
-        let season = Season { year: choice.season, south: book.farm.record.place.latitude < 0.0 };
+        let season = Season { year: choice.season, south: book.farm.record.place.is_south() };
         Self { choice, season, book: Arc::clone(book), kept: Kept::default() }
     }
 

@@ -61,7 +61,7 @@ pub struct Lightness {
 
 /// Every weighing, by batch, log and day.
 pub fn readings(book: &Book) -> Vec<Reading> {
-    let south = book.farm.record.place.latitude < 0.0;
+    let south = book.farm.record.place.is_south();
     let mut readings = Vec::new();
     let in_diary = in_diary(book);
     for batch in book.batches.values() {
