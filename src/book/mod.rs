@@ -257,6 +257,7 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: 
     let mut decoder = Decoder { pile, faults, here: None };
     let regions = decoder.listed();
     let place = pile.farm().and_then(|farm| serde_json::from_value(farm.get("place")?.json()).ok());
+    let south = place.as_ref().is_some_and(|place: &record::farm::Place| place.latitude < 0.0);
     let here = decoder.here.insert(Here::of(place.as_ref(), units, &regions)).clone();
     let sources = decoder.listed();
     let methods = decoder.listed();
@@ -272,7 +273,7 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: 
     let stands = decoder.listed();
     let trees = tree::link(decoder.records(), &woods, &stands);
     let lots = lot::link(decoder.records(), &woods, &trees);
-    let batches = batch::link(decoder.records(), &strains, &woods, &lots, &trees);
+    let batches = batch::link(decoder.records(), &strains, &woods, &lots, &trees, south);
     let notes = decoder.notes();
     let look = pile.farm().and_then(|farm| farm.get("look")).map(|node| node.place.clone());
     let mut farm = farm::link(decoder.records(), &mushrooms, &woods, &windows, look)?;

@@ -49,6 +49,17 @@ impl Date {
         i32::from(self.0.year()) * 366 + i32::from(self.0.day_of_year())
     }
 
+    /// The winter to which it belongs, by the year in which that begins: on 1 August, south of the equator on 1 February.
+    ///
+    /// ```
+    /// use hostwood::quantity::Date;
+    /// let day = Date::read("2027-03-02").unwrap();
+    /// assert_eq!([day.winter(false), day.winter(true)], [2026, 2027]);
+    /// ```
+    pub fn winter(&self, south: bool) -> i16 {
+        self.0.year() - i16::from(self.0.month() < if south { 2 } else { 8 })
+    }
+
     /// The date of the year, whatever the year.
     pub fn day_of_year(&self) -> DayOfYear {
         DayOfYear { month: self.0.month(), day: self.0.day() }

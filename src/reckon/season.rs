@@ -255,8 +255,7 @@ impl Season {
     /// assert_eq!(Season::holding(day, true).year, 2027); // and in the south from 1 February
     /// ```
     pub fn holding(day: Date, south: bool) -> Self {
-        let season = Self { year: day.0.year(), south };
-        Self { year: season.year - i16::from(day < season.first_day()), south }
+        Self { year: day.winter(south), south }
     }
 
     /// The day on which it begins.

@@ -127,9 +127,10 @@ fn farm(context: &Context<'_>) -> Vec<Entry> {
     entries.extend(book.notes.values().map(|one| of(Kind::Note, &one.id, plain(&one.text.markdown))));
     entries.extend(book.lots.values().map(|one| of(Kind::Lot, &one.id, told(one.record.from.as_ref()))));
     entries.extend(
-        book.batches
-            .values()
-            .map(|one| Entry { title: one.id.clone(), ..of(Kind::Batch, &one.id, told(one.record.about.as_ref())) }),
+        book.batches.values().map(|one| Entry {
+            also: vec![one.id.clone()],
+            ..of(Kind::Batch, &one.id, told(one.record.about.as_ref()))
+        }),
     );
     entries.extend(book.trees.iter().map(|tree| {
         let title = format!("{}, {}", tree.tag().0, tree.wood.name());

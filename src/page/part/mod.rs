@@ -77,9 +77,9 @@ pub mod worked;
 use serde::Serialize;
 
 use super::route::Href;
-pub use super::title::capital;
 use super::{Context, Page, title};
 use crate::book::{Batch, Mushroom, Note, Rule, Strain, Window, Wood};
+pub use crate::quantity::capital;
 use crate::quantity::{Length, Mass, Units, Value, count};
 use crate::reckon::formula;
 use crate::reckon::formula::Place;
@@ -148,7 +148,7 @@ impl Anchor {
 
     /// A link to a batch.
     pub fn batch(batch: &Batch, context: &Context<'_>) -> Self {
-        Self::to(context.route.record(Kind::Batch, &batch.id), &*batch.id, context)
+        Self::record(Kind::Batch, &batch.id, context)
     }
 
     /// A link to a note.

@@ -1,5 +1,6 @@
 //! The working behind batches and the soak rota.
 
+use crate::book::Batch;
 use crate::page::Context;
 use crate::page::part::cite::Cite;
 use crate::page::part::worked::{Block, Part};
@@ -127,7 +128,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Block {
             context,
         )])
     });
-    let left: Vec<String> = found.batches.iter().filter_map(|(batch, _)| left(&batch.id, context)).collect();
+    let left: Vec<String> = found.batches.iter().filter_map(|(batch, _)| left(batch, context)).collect();
     let block = if left.is_empty() {
         block
     } else {
@@ -138,11 +139,11 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Block {
 }
 
 /// What the lives of the logs of a batch still hold, with the numbers put in.
-fn left(batch: &str, context: &Context<'_>) -> Option<String> {
+fn left(batch: &Batch, context: &Context<'_>) -> Option<String> {
     let units = context.units();
     let batches = context.findings.batches();
-    let found = &batches[batches.binary_search_by(|found| found.batch.id.as_str().cmp(batch)).ok()?];
+    let found = &batches[batches.binary_search_by(|found| found.batch.id.cmp(&batch.id)).ok()?];
     let a_log = mass_range(&found.a_log()?, units);
     let logs = count(found.left(), "log", "logs");
-    Some(format!("{batch}: {logs} × {a_log} less {} picked", found.picked().show(units)))
+    Some(format!("{}: {logs} × {a_log} less {} picked", batch.name, found.picked().show(units)))
 }

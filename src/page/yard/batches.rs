@@ -35,6 +35,7 @@ pub struct View {
 #[derive(Debug, Serialize)]
 struct Batch {
     id: String,
+    name: String,
     strain: Anchor,
     wood: Option<Anchor>,
     logs: u32,
@@ -98,6 +99,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
     let working = |part: &str| Place::new(Topic::Yard, format!("{part}-{}", found.batch.id));
     Batch {
         id: found.batch.id.clone(),
+        name: found.batch.name.clone(),
         strain: Anchor::strain(&found.batch.strain, context),
         wood: found.batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
         logs: found.balance.all(),
@@ -160,7 +162,7 @@ fn years(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let season = context.findings.season;
     Table::of("facts", "Year by year", &found.years)
-        .wide(&format!("{}, year by year", found.batch.id))
+        .wide(&format!("{}, year by year", found.batch.name))
         .head("Year", |year| {
             let now = year.year == season.growing_year();
             let mark = now.then(|| cell![" ", Part::Mark("this season")]);
@@ -194,7 +196,7 @@ fn chart(found: &BatchFinding, context: &Context<'_>) -> Option<String> {
         })
         .collect();
     let told = columns.iter().any(|column| column.expected.is_some() || column.picked.is_some());
-    let title = format!("The life of batch {}, year by year", found.batch.id);
+    let title = format!("{}, year by year", found.batch.name);
     told.then(|| drawing::svg(&format!("life-{}", found.batch.id), &title, &columns))
 }
 

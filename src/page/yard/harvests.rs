@@ -52,11 +52,7 @@ fn years(context: &Context<'_>) -> Option<Table> {
     });
     Table::of("facts stack", "What each batch gave", rows)
         .own()
-        .head("Batch", |(found, _)| {
-            let wood = found.batch.wood.as_ref().map(|wood| cell![" on ", Anchor::wood(wood, context)]);
-            let what = cell![Anchor::strain(&found.batch.strain, context), wood];
-            cell![Anchor::batch(&found.batch, context), below(Some(what))]
-        })
+        .head("Batch", |(found, _)| Anchor::batch(&found.batch, context))
         .column("Year", |(_, year)| year_words(year.year, context.findings.season.south))
         .number("Crop year", |(_, year)| year.crop)
         .number("Logs", |(_, year)| year.logs)

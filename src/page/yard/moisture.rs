@@ -33,8 +33,7 @@ pub struct View {
 #[derive(Debug, Serialize)]
 struct Batch {
     id: String,
-    strain: Anchor,
-    wood: Option<Anchor>,
+    name: Anchor,
     logs: u32,
     inoculated: String,
     about: Option<String>,
@@ -71,13 +70,12 @@ fn of_batch(batch: &Arc<book::Batch>, context: &Context<'_>) -> Batch {
     let units = context.units();
     Batch {
         id: batch.id.clone(),
-        strain: Anchor::strain(&batch.strain, context),
-        wood: batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
+        name: Anchor::batch(batch, context),
         logs: batch.logs,
         inoculated: batch.record.inoculated.show(context.units()),
         about: batch.record.about.clone(),
         readings: Table::of("facts", "Sample logs", readings)
-            .wide(&format!("Sample logs of {}", batch.id))
+            .wide(&format!("Sample logs of {}", batch.name))
             .head("Log", |reading| reading.label.to_string())
             .column("Weighed", |reading| reading.date.show(context.units()))
             .number("At inoculation", |reading| reading.then.show(units))

@@ -53,5 +53,5 @@ fn old(found: &BatchFinding, context: &Context<'_>) -> Option<Cell> {
         _ => return None,
     };
     let why = Figure::worked(why, &Place::new(Topic::Yard, "life"), context);
-    Some(cell![Anchor::batch(&found.batch, context), ", ", Anchor::strain(&found.batch.strain, context), ": ", why])
+    Some(cell![Anchor::batch(&found.batch, context), ": ", why])
 }
