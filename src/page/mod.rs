@@ -4,7 +4,7 @@
 //!
 //! | floor | what stands there |
 //! |---|---|
-//! | ground | [`name`], what pages there are; [`section`], the thumb index; [`route`], where everything lies; [`title`], what records are called |
+//! | ground | [`name`], what pages there are; [`section`], the thumb index; [`route`], where everything lies; [`leaf`], how lists are parted; [`title`], what records are called |
 //! | [`figure`] | the drawings |
 //! | [`part`] | what several pages share |
 //! | pages | one file a page kind, in folders where the guide has them; none knows another |
@@ -121,6 +121,8 @@ macro_rules! register {
                 Method(id) of methods: "methods/{id}.html", "method.html", Work => method::view;
                 /// One stand.
                 Stand(id) of stands: "stands/{id}.html", "stand.html", Work => stand::view;
+                /// One batch.
+                Batch(id) of batches: "yard/batches/{id}.html", "batch.html", Work => yard::batch::view;
                 /// One trouble.
                 Trouble(id) of troubles: "troubles/{id}.html", "trouble.html", Work => yard::trouble::view;
                 /// One handout.
@@ -129,6 +131,15 @@ macro_rules! register {
                 Note(id) of notes: "notes/{id}.html", "note.html", Notes => note::view;
             }
             others {
+                /// The batches of a year.
+                BatchesOf(leaf: Leaf): leaf.path("yard/years"), "batches-of.html".to_owned(), Section::Work,
+                    |_: &Book| leaf.title(format!("Batches of {}", leaf.year)),
+                    |book: &Book| Leaf::all(book.batches.values().map(|batch| batch.year))
+                    => |context: &Context<'_>| json(yard::batches::of_year(*leaf, context));
+                /// What was picked in a year.
+                HarvestsOf(leaf: Leaf): leaf.path("yard/harvests"), "harvests-of.html".to_owned(), Section::Work,
+                    |book: &Book| leaf.title(title::of_harvests(leaf.year, book)),
+                    yard::harvests::leaves => |context: &Context<'_>| json(yard::harvests::of_year(*leaf, context));
                 /// The working behind one mushroom's pairings.
                 WorkingPairings(id: String): format!("working/pairings-{id}.html"), "working-pairings.html".to_owned(),
                     Section::Pairs, |book: &Book| format!("Working: {}", title::of(&Link::to(Kind::Mushroom, id), book)),
@@ -154,6 +165,7 @@ pub mod elsewhere;
 pub mod figure;
 pub mod handout;
 pub mod index;
+pub mod leaf;
 pub mod method;
 pub mod mushroom;
 pub mod name;
@@ -186,6 +198,7 @@ pub mod winter {
 
 /// The sheets of the yard.
 pub mod yard {
+    pub mod batch;
     pub mod batches;
     pub mod harvests;
     pub mod log_tags;
@@ -204,6 +217,7 @@ use strum::IntoEnumIterator;
 
 use crate::book::Book;
 use crate::reckon::{Findings, Topic};
+use leaf::Leaf;
 use name::json;
 pub use name::{Context, Page};
 use part::frame::Frame;

@@ -171,7 +171,7 @@ impl Route {
             Kind::Tree => self.working(&Place::tree(id)),
             Kind::Lot => self.at(&Page::Bucking, &format!("lot-{id}")),
             Kind::Plan => self.to(&Page::Supply),
-            Kind::Batch => self.at(&Page::Batches, &format!("batch-{id}")),
+            Kind::Batch => self.to(&Page::Batch(id.to_owned())),
             Kind::Diary => self.to(&Page::Batches),
             Kind::Harvest => self.to(&Page::Harvests),
             Kind::Trouble => self.to(&Page::Trouble(id.to_owned())),
@@ -187,7 +187,8 @@ impl Route {
 
     /// The link to a block of a page of working.
     pub fn working(&self, place: &Place) -> String {
-        self.at(&Page::Working(place.topic), &place.block)
+        let page = place.batch.clone().map_or(Page::Working(place.topic), Page::Batch);
+        self.at(&page, &place.block)
     }
 
     /// The link to the working of a pairing.

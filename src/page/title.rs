@@ -25,3 +25,13 @@ pub fn heading(link: &Link, book: &Book) -> String {
         _ => name,
     }
 }
+
+/// A growing year in words: "2027", or "2026–27" where it runs over New Year.
+pub fn year_words(year: i16, south: bool) -> String {
+    if south { format!("{year}–{:02}", (year + 1).rem_euclid(100)) } else { year.to_string() }
+}
+
+/// What the harvests of a growing year are called.
+pub fn of_harvests(year: i16, book: &Book) -> String {
+    format!("Harvests of {}", year_words(year, book.farm.record.place.latitude < 0.0))
+}

@@ -26,13 +26,15 @@ pub struct Formula {
     pub own: &'static str,
 }
 
-/// Where the working of a figure stands: a topic, and the name of a block on its page.
+/// Where the working of a figure stands: a topic, and the name of a block on its page, or on that of a batch.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Place {
     /// The topic.
     pub topic: Topic,
     /// The name of the block.
     pub block: Cow<'static, str>,
+    /// The batch that it is about, where it is about one.
+    pub batch: Option<String>,
 }
 
 impl Place {
@@ -43,7 +45,12 @@ impl Place {
     /// assert_eq!(Place::new(Topic::Weights, "red-oak").block, "red-oak");
     /// ```
     pub fn new(topic: Topic, block: impl Into<Cow<'static, str>>) -> Self {
-        Self { topic, block: block.into() }
+        Self { topic, block: block.into(), batch: None }
+    }
+
+    /// A block about one batch.
+    pub fn of_batch(batch: &str, topic: Topic, block: impl Into<Cow<'static, str>>) -> Self {
+        Self { batch: Some(batch.to_owned()), ..Self::new(topic, block) }
     }
 
     /// The block of what may come out of a stand.

@@ -39,6 +39,7 @@
 //! | [`weight`] | what logs weigh, and what that rests on |
 
 pub mod air;
+pub mod batch;
 pub mod brief;
 pub mod caution;
 pub mod cite;
@@ -77,6 +78,7 @@ pub mod worked;
 use serde::Serialize;
 
 use super::route::Href;
+pub use super::title::year_words;
 use super::{Context, Page, title};
 use crate::book::{Batch, Mushroom, Note, Rule, Strain, Window, Wood};
 pub use crate::quantity::capital;
@@ -252,11 +254,6 @@ pub fn mass_range([least, most]: &[Mass; 2], units: Units) -> String {
     };
     let words = ends.map(|end| if end >= 100.0 { format!("{end:.0} {unit}") } else { format!("{end:.1} {unit}") });
     range(&words[0], &words[1])
-}
-
-/// A growing year in words: "2027", or "2026–27" where it runs over New Year.
-pub fn year_words(year: i16, south: bool) -> String {
-    if south { format!("{year}–{:02}", (year + 1).rem_euclid(100)) } else { year.to_string() }
 }
 
 /// A thickness in inches as people measure it: to a tenth of an inch, or to a millimetre.
