@@ -2,8 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use crate::book::{Book, Spot};
+
 /// The most rows of a leaf.
-pub const ROWS: usize = 80;
+pub const ROWS: usize = 60;
+/// The most trees of a leaf of their working, each of which takes several lines.
+const TREES: usize = 20;
 
 /// A leaf: some rows of a year.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -61,5 +65,48 @@ impl Leaf {
     pub fn rows<T>(self, all: &[T]) -> &[T] {
         let from = all.len().min(self.number * ROWS);
         &all[from..all.len().min(from + ROWS)]
+    }
+}
+
+/// A leaf of the working of trees: some trees of a stand, or of those that stand in none.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Grove {
+    stand: Option<String>,
+    number: usize,
+}
+
+impl Grove {
+    /// The leaf on which a tree stands.
+    pub fn holding(spot: &Spot) -> Self {
+        Self { stand: spot.stand.clone(), number: spot.place / TREES }
+    }
+
+    /// All leaves.
+    pub fn all(book: &Book) -> Vec<Self> {
+        let leaves: BTreeMap<_, Self> =
+            book.spots.values().map(|spot| ((&spot.stand, spot.place / TREES), Self::holding(spot))).collect();
+        leaves.into_values().collect()
+    }
+
+    /// Its path; no id has a dot.
+    pub fn path(&self) -> String {
+        match (&self.stand, self.number + 1) {
+            (Some(stand), 1) => format!("working/trees/{stand}.html"),
+            (Some(stand), number) => format!("working/trees/{stand}.{number}.html"),
+            (None, number) => format!("working/trees-{number}.html"),
+        }
+    }
+
+    /// Its title: the stand, and its part where it is not the first.
+    pub fn title(&self, book: &Book) -> String {
+        let stand = self.stand.as_ref().and_then(|stand| book.stands.get(stand));
+        let trees = stand.map_or("Trees without a stand", |stand| stand.record.name.as_str());
+        let part = if self.number > 0 { format!(", part {}", self.number + 1) } else { String::new() };
+        format!("Working: {trees}{part}")
+    }
+
+    /// Whether a tree stands on it.
+    pub fn holds(&self, spot: &Spot) -> bool {
+        *self == Self::holding(spot)
     }
 }

@@ -31,6 +31,12 @@ pub fn year_words(year: i16, south: bool) -> String {
     if south { format!("{year}–{:02}", (year + 1).rem_euclid(100)) } else { year.to_string() }
 }
 
+/// A winter in words: that of two calendar years in the north, of one in the south.
+pub fn of_winter(year: i16, book: &Book) -> String {
+    let south = book.farm.record.place.latitude < 0.0;
+    if south { format!("The winter of {year}") } else { format!("The winter of {year} to {}", year + 1) }
+}
+
 /// What the harvests of a growing year are called.
 pub fn of_harvests(year: i16, book: &Book) -> String {
     format!("Harvests of {}", year_words(year, book.farm.record.place.latitude < 0.0))

@@ -187,7 +187,7 @@ impl Filter<&str, TeraResult<String>> for Md {
             Some("handout") => Edition::Handout,
             _ => Edition::Guide,
         };
-        let route = Route::under(root).serving(edition).beside(&self.setter.book.elsewhere.links);
+        let route = Route::under(root).serving(edition).within(&self.setter.book);
         Ok(if self.inline {
             self.setter.inline(markdown, &route, &file)
         } else {

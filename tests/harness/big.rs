@@ -12,6 +12,8 @@ const WOODS: [&str; 4] = ["red-oak", "sugar-maple", "red-maple", "white-oak"];
 const STRAIN: &str = "shiitake-wide-range";
 /// The strains of batches, where a farm ends them.
 const STRAINS: [&str; 3] = [STRAIN, "shiitake-cold", "shiitake-warm"];
+/// Logs of each batch, where a farm ends them.
+const FILLED: usize = 20;
 /// Words of which notes are made.
 const WORDS: [&str; 32] = [
     "stack", "shade", "rain", "bark", "tank", "morning", "label", "frost", "wind", "moss", "ladder", "basket",
@@ -187,7 +189,7 @@ impl Writer<'_> {
         for lot in 0..self.size.lots {
             let (wood, logs) = (WOODS[self.dice.roll(WOODS.len())], 10 + self.dice.roll(30));
             let (logs, winter) =
-                if self.size.lives == 0 { (logs, LAST) } else { (200, self.begun(self.drawing(lot)) - 1) };
+                if self.size.lives == 0 { (logs, LAST) } else { (self.filled(lot), self.begun(self.drawing(lot)) - 1) };
             let text = format!(
                 "name: Lot {lot}\nwood: {wood}\nlogs: {logs}\nfelled: '{winter}-11-03'\nfrom: An invented neighbour.\n"
             );
@@ -200,6 +202,11 @@ impl Writer<'_> {
         (lot * self.size.batches).div_ceil(self.size.lots)
     }
 
+    /// The logs of a lot, all of which its batches filled.
+    fn filled(&self, lot: usize) -> usize {
+        (self.drawing(lot + 1) - self.drawing(lot)) * FILLED
+    }
+
     /// The year in which a batch was inoculated.
     fn begun(&self, batch: usize) -> usize {
         LAST - self.size.years + batch * self.size.years / self.size.batches
@@ -208,6 +215,7 @@ impl Writer<'_> {
     fn batches(&mut self) {
         for batch in 0..self.size.batches {
             let (wood, logs) = (WOODS[self.dice.roll(WOODS.len())], 10 + self.dice.roll(15));
+            let logs = if self.size.lives == 0 { logs } else { FILLED };
             let year = self.begun(batch);
             let from = match self.size.lives {
                 0 => format!("strain: {STRAIN}\nwood: {wood}\n"),
@@ -295,6 +303,7 @@ impl Writer<'_> {
     fn plans(&mut self) {
         for plan in 0..self.size.plans {
             let (season, logs) = (LAST - plan, 40 + self.dice.roll(60));
+            let logs = if self.size.lives == 0 { logs } else { logs * FILLED / 2 };
             let text = format!(
                 "name: The winter of {season}\nseason: {season}\nfloor: gets-by\nwishes:\n  - {{strain: {STRAIN}, spawn: sawdust, logs: {logs}}}\n  - \
                  {{strain: shiitake-cold, spawn: plug, guests: 12}}\noffers:\n  - {{item: sawdust, weight: 5.5 lb, price: 27}}\n"

@@ -55,6 +55,7 @@ pub struct Part {
     title: &'static str,
     formulas: Vec<Cited>,
     says: Vec<String>,
+    links: Vec<Anchor>,
     table: Option<Table>,
     blocks: Vec<Block>,
 }
@@ -91,6 +92,12 @@ impl Part {
     /// The part with a paragraph of Markdown before its blocks.
     pub fn says(mut self, words: impl Into<String>) -> Self {
         self.says.push(words.into());
+        self
+    }
+
+    /// The part with links to pages that have more of it.
+    pub fn links(mut self, links: impl IntoIterator<Item = Anchor>) -> Self {
+        self.links.extend(links);
         self
     }
 

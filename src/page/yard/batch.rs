@@ -10,7 +10,7 @@ use crate::page::figure::life::Year as Column;
 use crate::page::leaf::Leaf;
 use crate::page::part::batch::{end_words, spawn, stage_words, verdict, whole, worked};
 use crate::page::part::cite::{Cite, Line};
-use crate::page::part::table::{Cell, Part, Table, aside, cell, list, or_dash};
+use crate::page::part::table::{Cell, Part, Table, aside, below, cell, list, or_dash};
 use crate::page::part::worked::Part as Worked;
 use crate::page::part::{Anchor, Figure, date, logs_words, mass_range, year_words};
 use crate::page::{Context, Page};
@@ -248,21 +248,22 @@ fn years(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let season = context.findings.season;
     Table::of("facts", "Year by year", &found.years)
-        .wide(&format!("{}, year by year", found.batch.name))
         .head("Year", |year| {
             let now = year.year == season.growing_year();
-            let mark = now.then(|| cell![" ", Part::Mark("this season")]);
-            cell![year_words(year.year, season.south), mark]
+            let crop = if year.crop > 0 { format!("crop {}", year.crop) } else { "spawn run".to_owned() };
+            let crop = if now { format!("{crop}, this season") } else { crop };
+            cell![year_words(year.year, season.south), below(Some(crop))]
         })
-        .number("Crop year", |year| if year.crop > 0 { year.crop.to_string() } else { "spawn run".to_owned() })
         .number("Logs", |year| year.logs)
-        .number("Expected", |year| match &year.expected {
+        .number("Said to give", |year| match &year.expected {
             Some(both) => Figure::worked(mass_range(both, units), &found.life_place(), context).into(),
             None if year.crop > 0 => Part::Gap("not published".to_owned()).into(),
             None => Cell::from(Part::Nothing),
         })
-        .number("Picked", |year| or_dash(year.picked.as_ref().map(|mass| mass.show(units))))
-        .number("A log", |year| or_dash(year.a_log().map(|mass| mass.show(units))))
+        .number("Picked", |year| {
+            let a_log = year.a_log().map(|mass| format!("{} a log", mass.show(units)));
+            or_dash(year.picked.as_ref().map(|mass| cell![mass.show(units), below(a_log)]))
+        })
         .done()
 }
 

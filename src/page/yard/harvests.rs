@@ -9,8 +9,8 @@ use crate::book::{Book, Harvest};
 use crate::page::leaf::{Leaf, ROWS};
 use crate::page::part::batch::Leaves;
 use crate::page::part::caution::{Cautions, grown};
-use crate::page::part::table::{Cell, Part, Table, below, cell, list};
-use crate::page::part::{Anchor, Figure, mass_range, year_words};
+use crate::page::part::table::{Table, below, cell, list};
+use crate::page::part::{Anchor, year_words};
 use crate::page::{Context, Page};
 use crate::quantity::{Mass, count};
 use crate::reckon::Topic;
@@ -43,8 +43,8 @@ pub struct OfYear {
 #[derive(Debug, Serialize)]
 struct Row {
     link: Anchor,
-    says: Cell,
-    beside: Cell,
+    picked: Option<String>,
+    says: Vec<String>,
 }
 
 /// The view of all years.
@@ -113,22 +113,11 @@ pub fn of_year(leaf: Leaf, context: &Context<'_>) -> OfYear {
 
 fn row(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Row {
     let units = context.units();
-    let a_log = year.a_log().map(|mass| format!(", {} a log", mass.show(units)));
-    let crop = (year.crop > 0).then(|| format!(" · crop year {}", year.crop));
-    let expected = year.expected.as_ref().map(|both| {
-        cell!["said to give ", Figure::worked(mass_range(both, units), &found.life_place(), context), "; "]
-    });
+    let beside = year.beside.map(verdict);
     Row {
         link: Anchor::batch(&found.batch, context),
-        says: cell![
-            Part::Strong(year.picked.as_ref().map(|mass| mass.show(units)).unwrap_or_default().into()),
-            a_log,
-            crop
-        ],
-        beside: match year.beside {
-            Some(beside) => cell![expected, verdict(beside)],
-            None => cell![Part::Gap("not published".to_owned())],
-        },
+        picked: year.picked.as_ref().map(|mass| mass.show(units)),
+        says: year.a_log().into_iter().map(|mass| format!("{} a log", mass.show(units))).chain(beside).collect(),
     }
 }
 
