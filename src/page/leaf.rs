@@ -7,7 +7,7 @@ use crate::book::{Book, Spot};
 /// The most rows of a leaf.
 pub const ROWS: usize = 60;
 /// The most trees of a leaf of their working, each of which takes several lines.
-const TREES: usize = 20;
+const TREES: usize = 15;
 
 /// A leaf: some rows of a year.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -148,8 +148,7 @@ macro_rules! register {
                     => |context: &Context<'_>| json(winter::ledger::of_winter(*leaf, context));
                 /// The notes of a year.
                 NotesOf(leaf: Leaf): leaf.path("notes/years"), "notes-of.html".to_owned(), Section::Notes,
-                    |_: &Book| leaf.title(format!("Notes of {}", leaf.year)),
-                    |book: &Book| Leaf::all(book.notes.values().map(|note| note.record.date.0.year()))
+                    |_: &Book| leaf.title(format!("Notes of {}", leaf.year)), note::leaves
                     => |context: &Context<'_>| json(note::of_year(*leaf, context));
                 /// The working behind one mushroom's pairings.
                 WorkingPairings(id: String): format!("working/pairings-{id}.html"), "working-pairings.html".to_owned(),

@@ -9,7 +9,7 @@ use super::part::Anchor;
 use super::part::batch::Leaves;
 use super::part::sheet::Sheet;
 use super::{Context, Page};
-use crate::book::Note;
+use crate::book::{Book, Note};
 
 /// Notes on the first page of them.
 const NEWEST: usize = 40;
@@ -60,6 +60,12 @@ pub fn index(context: &Context<'_>) -> Index {
         notes: notes.iter().rev().take(NEWEST).map(|note| entry(note, context)).collect(),
         years: years.into_iter().filter(|_| many).map(year).collect(),
     }
+}
+
+/// The leaves of the years of notes, where they are too many for one page.
+pub fn leaves(book: &Book) -> Vec<Leaf> {
+    let notes = book.notes_by_date.iter().filter(|_| book.notes.len() > NEWEST);
+    Leaf::all(notes.map(|note| note.record.date.0.year()))
 }
 
 /// The view of a leaf of the notes of a year.

@@ -8,7 +8,6 @@ use crate::page::part::worked::{Block, Part};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Length, Units};
-use crate::reckon::Topic;
 use crate::reckon::bolts::{KERF, Piece, STUMP};
 use crate::reckon::findings::TreeFinding;
 use crate::reckon::findings::trees::Counted;
@@ -56,8 +55,14 @@ pub fn of(grove: &Grove, context: &Context<'_>) -> super::View {
     let pieces =
         format!("Each tree’s pieces from the stump up: lower end / middle / upper end, {}.", context.units().length());
     let trees = context.findings.trees().iter().filter(stands);
-    let trees = trees.map(|tree| of_tree(tree, context).away(Topic::Trees, context));
-    super::View { name: "trees", parts: vec![Part::new("trees", "Each tree").says(pieces).blocks(trees)] }
+    let trees = trees.map(|tree| of_tree(tree, context));
+    super::View {
+        name: "trees",
+        parts: vec![
+            Part::new("trees", "Each tree").says(pieces).blocks(trees),
+            Part::new("formulas", "Formulas").by(FORMULAS, context),
+        ],
+    }
 }
 
 /// The coefficients of a wood's stems.
