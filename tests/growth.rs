@@ -16,7 +16,7 @@ use serde_json::Value;
 use tempfile::TempDir;
 
 use crate::harness::big::Size;
-use crate::harness::{Farm, code, run, said};
+use crate::harness::{Farm, code, files, run, said};
 
 #[test]
 fn a_finding_is_reckoned_when_it_is_asked_for() {
@@ -59,11 +59,54 @@ fn a_farm_of_ten_thousand_records_is_published_whole() {
     for stand in 0..size.stands {
         assert!(read(&format!("stands/stand-{stand}.html")).contains("</html>"));
     }
-    let batches = read("yard/batches.html");
-    assert!((0..size.batches).all(|batch| batches.contains(&format!(r#"id="batch-batch-{batch}""#))));
+    for batch in 0..size.batches {
+        assert!(read(&format!("yard/batches/batch-{batch}.html")).contains("</html>"));
+    }
     for page in ["index.html", "yard/harvests.html", "yard/soak-rota.html", "winter/felling.html", "pocket.html"] {
         assert!(read(page).contains("</html>"), "{page}");
     }
+}
+
+/// What a page may weigh with the styles and the script that it loads, in bytes.
+const WEIGHT: u64 = 122_000;
+
+/// Pages that hold the whole handbook or one record, which a farm makes no heavier by its years, and the two sheets that
+/// are printed for all living logs.
+fn is_of_one_or_all(path: &str) -> bool {
+    let one =
+        ["batches/", "handouts/", "lots/", "mushrooms/", "notes/note-", "records/", "stands/", "strains/", "woods/"];
+    let all = ["a-to-z.html", "elsewhere.html", "pocket.html", "safety.html", "sources.html", "terms.html"];
+    let whole = ["working/pairings-", "working/weights.html", "yard/log-tags.html", "yard/soak-rota.html"];
+    one.iter().any(|folder| path.starts_with(folder) || path.starts_with(&format!("yard/{folder}")))
+        || all.contains(&path)
+        || whole.iter().any(|start| path.starts_with(start))
+}
+
+#[test]
+fn the_pages_of_fifteen_years_weigh_no_more_than_a_telephone_opens_at_once() {
+    let size = Size { harvests: 4_000, diary: 4_000, trees: 400, ..Size::FIFTEEN_YEARS };
+    let folder = TempDir::new().unwrap();
+    size.write(&folder.path().join("farm"));
+    let output = run(folder.path(), &["publish", "farm", "--to", "guide"]);
+    assert_eq!(code(&output), 0, "{}", said(&output));
+    let guide = files(&folder.path().join("guide"));
+    let look = ["tokens.css", "screen.css", "print.css", "paper.css", "endgrain.js"];
+    let look: u64 = look.iter().map(|file| guide[&format!("look/{file}")].len() as u64).sum();
+    let pages: Vec<_> = guide.iter().filter(|(path, _)| path.ends_with(".html")).collect();
+    let heavy: Vec<_> = pages
+        .iter()
+        .filter(|(path, html)| !is_of_one_or_all(path) && html.len() as u64 + look > WEIGHT)
+        .map(|(path, html)| (path, html.len() as u64 + look))
+        .collect();
+    assert!(heavy.is_empty(), "{heavy:?}");
+    // Every batch, living or spent, stands in a list that the living one leads to.
+    let years = pages.iter().filter(|(path, _)| path.starts_with("yard/years/"));
+    let listed: String = years.map(|(_, html)| String::from_utf8_lossy(html)).collect();
+    assert!((0..size.batches).all(|batch| listed.contains(&format!("/batch-{batch}.html\""))));
+    let living = String::from_utf8_lossy(&guide["yard/batches.html"]);
+    assert!((2011..=2025).all(|year| living.contains(&format!("years/{year}.html"))));
+    let index = String::from_utf8_lossy(&guide["index.html"]);
+    assert!(index.contains("calendar.ics") && index.contains("Soak"));
 }
 
 #[test]

@@ -464,13 +464,13 @@ fn logs_added_to_a_batch_come_out_of_its_lot_and_it_says_in_which_yard_it_lies()
     let rows = ledger(&farm);
     let wood = [("balance", Value::from("wood"))];
     assert_eq!(["brought-in", "filled", "waiting"].map(|name| line(&rows, &wood, name)), [30, 28, 2]);
-    assert!(farm.drawn("yard/batches.html").contains("in the yard “crib”"));
+    assert!(farm.drawn("yard/batches/a.html").contains("left, crib"));
     // Two more than lay there came from somewhere else on the farm.
     farm.write("yard/2027.csv", "Date,Batch,What,Logs,To\n2027-04-27,7,added,8,\n2027-06-01,7,moved,,lean-to\n");
     let rows = ledger(&farm);
     let told = ["brought-in", "cut-here", "filled", "waiting"].map(|name| line(&rows, &wood, name));
     assert_eq!(told, [30, 2, 32, 0]);
-    assert!(farm.drawn("yard/batches.html").contains("in the yard “lean-to”"));
+    assert!(farm.drawn("yard/batches/a.html").contains("left, lean-to"));
 }
 
 prop_compose! {

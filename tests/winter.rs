@@ -180,7 +180,7 @@ fn a_small_farm_publishes_every_sheet_with_its_gaps_in_words() {
         ("winter/felling.html", "No tree is tagged yet"),
         ("winter/supply.html", "Nothing is asked for yet"),
         ("winter/planning.html", "No plan is written for this winter"),
-        ("yard/moisture.html", "No batch is recorded yet"),
+        ("yard/batches.html", "No batch is recorded yet"),
         ("winter/inoculation.html", "Time and weigh your first five"),
     ] {
         assert!(farm.page(page).contains(words), "{page}");

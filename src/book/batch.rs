@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::{Listed, Lot, Origin, Register, Strain, Tree, Wood, lot, one, twins};
-use crate::quantity::{Date, Days, Length};
+use crate::quantity::{Date, Days, Length, capital};
 use crate::record;
 use crate::record::batch::{Called, End};
 use crate::record::evidence::Way;
@@ -16,6 +16,10 @@ pub struct Batch {
     pub id: String,
     /// Where it comes from.
     pub origin: Origin,
+    /// What it is called, the same everywhere and no other batch so: wood, strain, year and the number on its tags.
+    pub name: String,
+    /// The year in which the winter of its inoculation ends, or in the south that in which this lies.
+    pub year: i16,
     /// What it says.
     pub record: record::batch::Batch,
     /// Its strain.
@@ -88,6 +92,34 @@ pub(super) fn link(
     woods: &Register<Wood>,
     lots: &Register<Lot>,
     trees: &[Arc<Tree>],
+    south: bool,
+) -> Register<Batch> {
+    let mut batches = linked(records, strains, woods, lots, trees, south);
+    let mut called: BTreeMap<String, u32> = BTreeMap::new();
+    for batch in batches.values() {
+        *called.entry(batch.name.clone()).or_default() += 1;
+    }
+    for batch in batches.values_mut().filter_map(Arc::get_mut).filter(|batch| called.get(&batch.name) > Some(&1)) {
+        batch.name = format!("{} · {}", batch.name, batch.id);
+    }
+    batches
+}
+
+/// What a batch is called, where no other is called so.
+fn name(record: &record::batch::Batch, strain: &Strain, wood: Option<&Wood>, year: i16) -> String {
+    let wood = wood.map(|wood| capital(wood.name()));
+    let number = record.number.map(|number| format!("no {number}"));
+    let parts = [wood, Some(strain.record.name.clone()), Some(year.to_string()), number];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(" · ")
+}
+
+fn linked(
+    records: Vec<Listed<record::batch::Batch>>,
+    strains: &Register<Strain>,
+    woods: &Register<Wood>,
+    lots: &Register<Lot>,
+    trees: &[Arc<Tree>],
+    south: bool,
 ) -> Register<Batch> {
     twins(records, |Listed { id, origin, record }| {
         let strain = one(&record.strain, strains)?;
@@ -106,6 +138,8 @@ pub(super) fn link(
         let given = || trees.iter().filter_map(|tree| tree.record.logs_cut).sum();
         let drawn = || if lots.is_empty() { given() } else { lots.iter().map(|(_, logs)| logs).sum() };
         let logs = record.logs.unwrap_or_else(drawn);
-        Some(Batch { id, origin, record, strain, wood, lots, trees, logs })
+        let year = record.inoculated.winter(south) + i16::from(!south);
+        let name = name(&record, &strain, wood.as_deref(), year);
+        Some(Batch { id, origin, name, year, record, strain, wood, lots, trees, logs })
     })
 }

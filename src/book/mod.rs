@@ -114,6 +114,8 @@ pub struct Book {
     pub stands: Register<Listed<record::stand::Stand>>,
     /// Tagged trees, in the order of their tags.
     pub trees: Vec<Arc<Tree>>,
+    /// Where each of them stands among the others, by its tag.
+    pub spots: Arc<BTreeMap<String, Spot>>,
     /// Log lots.
     pub lots: Register<Lot>,
     /// Plans.
@@ -163,6 +165,27 @@ impl Elsewhere {
         ];
         Self { links: Arc::new(links.into_iter().flatten().collect()), windows, cautions, rules }
     }
+}
+
+/// Where a tree stands among the others: its stand, and how many of that stand's come before it by their tags.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Spot {
+    /// Its stand; nothing where it stands in none.
+    pub stand: Option<String>,
+    /// How many of its stand come before it.
+    pub place: usize,
+}
+
+/// The spots of trees by their tags.
+fn spots(trees: &[Arc<Tree>]) -> BTreeMap<String, Spot> {
+    let mut counts: BTreeMap<Option<String>, usize> = BTreeMap::new();
+    let mut spot = |tree: &Arc<Tree>| {
+        let stand = tree.stand.as_ref().map(|stand| stand.id.clone());
+        let count = counts.entry(stand.clone()).or_default();
+        *count += 1;
+        (tree.tag().0.clone(), Spot { stand, place: *count - 1 })
+    };
+    trees.iter().map(&mut spot).collect()
 }
 
 impl Book {
@@ -257,6 +280,7 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: 
     let mut decoder = Decoder { pile, faults, here: None };
     let regions = decoder.listed();
     let place = pile.farm().and_then(|farm| serde_json::from_value(farm.get("place")?.json()).ok());
+    let south = place.as_ref().is_some_and(|place: &record::farm::Place| place.latitude < 0.0);
     let here = decoder.here.insert(Here::of(place.as_ref(), units, &regions)).clone();
     let sources = decoder.listed();
     let methods = decoder.listed();
@@ -272,7 +296,7 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: 
     let stands = decoder.listed();
     let trees = tree::link(decoder.records(), &woods, &stands);
     let lots = lot::link(decoder.records(), &woods, &trees);
-    let batches = batch::link(decoder.records(), &strains, &woods, &lots, &trees);
+    let batches = batch::link(decoder.records(), &strains, &woods, &lots, &trees, south);
     let notes = decoder.notes();
     let look = pile.farm().and_then(|farm| farm.get("look")).map(|node| node.place.clone());
     let mut farm = farm::link(decoder.records(), &mushrooms, &woods, &windows, look)?;
@@ -285,6 +309,7 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: 
         evidence: evidence::link(decoder.records(), &mushrooms, &woods, &sources),
         elsewhere: Elsewhere::of(windows_elsewhere, cautions_elsewhere, rules_elsewhere),
         terms: decoder.listed(),
+        spots: Arc::new(spots(&trees)),
         trees,
         plans: plan::link(decoder.records(), &strains),
         diary: diary::link(decoder.records(), &batches),

@@ -5,8 +5,10 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::Context;
+use super::leaf::ROWS;
 use super::part::entry::Entry;
 use super::part::{Anchor, entry};
+use crate::record::Kind;
 
 /// Everything by its name: what begins with one letter, each with what kind of thing it is.
 #[derive(Debug, Serialize)]
@@ -14,10 +16,20 @@ pub struct View {
     letters: Vec<(String, Vec<(Anchor, &'static str)>)>,
 }
 
+/// Kinds of records that a farm has ever more of; where they are many, their own lists have them.
+const KEPT: [Kind; 3] = [Kind::Batch, Kind::Lot, Kind::Note];
+
 /// The view of the index; pairs are found under their mushroom and their wood, trees under their stand.
 pub fn view(context: &Context<'_>) -> View {
     let mut letters: BTreeMap<String, Vec<Entry>> = BTreeMap::new();
-    for entry in entry::all(context).into_iter().filter(|entry| ![entry::PAIR, entry::TREE].contains(&entry.kind)) {
+    let all = entry::all(context);
+    let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+    for entry in &all {
+        *counts.entry(entry.kind).or_default() += 1;
+    }
+    let grows = |kind: &str| KEPT.iter().any(|kept| kept.word() == kind);
+    let lists = |kind: &str| [entry::PAIR, entry::TREE].contains(&kind) || (grows(kind) && counts[kind] > ROWS);
+    for entry in all.into_iter().filter(|entry| !lists(entry.kind)) {
         letters.entry(letter(&entry.title)).or_default().push(entry);
     }
     let line = |entry: Entry| (Anchor::to(entry.href, entry.title, context), entry.kind);

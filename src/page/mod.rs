@@ -4,7 +4,7 @@
 //!
 //! | floor | what stands there |
 //! |---|---|
-//! | ground | [`name`], what pages there are; [`section`], the thumb index; [`route`], where everything lies; [`title`], what records are called |
+//! | ground | [`name`], what pages there are; [`section`], the thumb index; [`route`], where everything lies; [`leaf`], how lists are parted; [`title`], what records are called |
 //! | [`figure`] | the drawings |
 //! | [`part`] | what several pages share |
 //! | pages | one file a page kind, in folders where the guide has them; none knows another |
@@ -121,6 +121,10 @@ macro_rules! register {
                 Method(id) of methods: "methods/{id}.html", "method.html", Work => method::view;
                 /// One stand.
                 Stand(id) of stands: "stands/{id}.html", "stand.html", Work => stand::view;
+                /// One lot of logs.
+                Lot(id) of lots: "lots/{id}.html", "lot.html", Work => winter::lot::view;
+                /// One batch.
+                Batch(id) of batches: "yard/batches/{id}.html", "batch.html", Work => yard::batch::view;
                 /// One trouble.
                 Trouble(id) of troubles: "troubles/{id}.html", "trouble.html", Work => yard::trouble::view;
                 /// One handout.
@@ -129,6 +133,23 @@ macro_rules! register {
                 Note(id) of notes: "notes/{id}.html", "note.html", Notes => note::view;
             }
             others {
+                /// The batches of a year.
+                BatchesOf(leaf: Leaf): leaf.path("yard/years"), "batches-of.html".to_owned(), Section::Work,
+                    |_: &Book| leaf.title(format!("Batches of {}", leaf.year)),
+                    |book: &Book| Leaf::all(book.batches.values().map(|batch| batch.year))
+                    => |context: &Context<'_>| json(yard::batches::of_year(*leaf, context));
+                /// What was picked in a year.
+                HarvestsOf(leaf: Leaf): leaf.path("yard/harvests"), "harvests-of.html".to_owned(), Section::Work,
+                    |book: &Book| leaf.title(title::of_harvests(leaf.year, book)),
+                    yard::harvests::leaves => |context: &Context<'_>| json(yard::harvests::of_year(*leaf, context));
+                /// The ledger of a winter.
+                LedgerOf(leaf: Leaf): leaf.path("winter/ledger"), "ledger-of.html".to_owned(), Section::Work,
+                    |book: &Book| leaf.title(title::of_winter(leaf.year, book)), winter::ledger::leaves
+                    => |context: &Context<'_>| json(winter::ledger::of_winter(*leaf, context));
+                /// The notes of a year.
+                NotesOf(leaf: Leaf): leaf.path("notes/years"), "notes-of.html".to_owned(), Section::Notes,
+                    |_: &Book| leaf.title(format!("Notes of {}", leaf.year)), note::leaves
+                    => |context: &Context<'_>| json(note::of_year(*leaf, context));
                 /// The working behind one mushroom's pairings.
                 WorkingPairings(id: String): format!("working/pairings-{id}.html"), "working-pairings.html".to_owned(),
                     Section::Pairs, |book: &Book| format!("Working: {}", title::of(&Link::to(Kind::Mushroom, id), book)),
@@ -139,6 +160,10 @@ macro_rules! register {
                     "working-topic.html".to_owned(), Section::of_topic(*topic),
                     |_: &Book| format!("Working: {}", topic.name()),
                     |_: &Book| Topic::iter() => |context: &Context<'_>| working::view(*topic, context);
+                /// The working behind some trees.
+                WorkingTrees(grove: Grove): grove.path(), "working-topic.html".to_owned(), Section::of_topic(Topic::Trees),
+                    |book: &Book| grove.title(book), Grove::all
+                    => |context: &Context<'_>| json(working::trees::of(grove, context));
                 /// A record that is too long for the page that it stands behind.
                 Record(link: Link): format!("records/{}-{}.html", link.kind.word(), link.id),
                     "record.html".to_owned(), Section::Notes,
@@ -154,6 +179,7 @@ pub mod elsewhere;
 pub mod figure;
 pub mod handout;
 pub mod index;
+pub mod leaf;
 pub mod method;
 pub mod mushroom;
 pub mod name;
@@ -180,12 +206,14 @@ pub mod winter {
     pub mod felling;
     pub mod inoculation;
     pub mod ledger;
+    pub mod lot;
     pub mod planning;
     pub mod supply;
 }
 
 /// The sheets of the yard.
 pub mod yard {
+    pub mod batch;
     pub mod batches;
     pub mod harvests;
     pub mod log_tags;
@@ -204,6 +232,7 @@ use strum::IntoEnumIterator;
 
 use crate::book::Book;
 use crate::reckon::{Findings, Topic};
+use leaf::{Grove, Leaf};
 use name::json;
 pub use name::{Context, Page};
 use part::frame::Frame;
@@ -254,7 +283,7 @@ impl Page {
 
     /// The view that its template draws.
     pub fn view(&self, book: &Book, findings: &Findings) -> Value {
-        let route = Route::of(&self.path()).serving(self.edition(book, findings)).beside(&book.elsewhere.links);
+        let route = Route::of(&self.path()).serving(self.edition(book, findings)).within(book);
         let context = Context { book, findings, route };
         let mut view = json(Frame::of(self, &context));
         view["page"] = self.content(&context);

@@ -3,6 +3,7 @@
 use serde::Serialize;
 use serde_json::Value;
 
+use super::leaf::{Grove, Leaf};
 use super::route::Route;
 use super::section::Section;
 use super::title;

@@ -1,16 +1,32 @@
 //! All notes, and one of them.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
-use super::Context;
+use super::leaf::Leaf;
 use super::part::Anchor;
+use super::part::batch::Leaves;
 use super::part::sheet::Sheet;
-use crate::book::Note;
+use super::{Context, Page};
+use crate::book::{Book, Note};
+
+/// Notes on the first page of them.
+const NEWEST: usize = 40;
 
 /// The list of notes, the newest first.
 #[derive(Debug, Serialize)]
 pub struct Index {
     notes: Vec<Entry>,
+    years: Vec<Anchor>,
+}
+
+/// Notes of a year, the newest first.
+#[derive(Debug, Serialize)]
+pub struct OfYear {
+    notes: Vec<Entry>,
+    leaves: Leaves,
+    all: String,
 }
 
 /// A note in a list.
@@ -33,17 +49,41 @@ pub struct View {
     sheet: Sheet,
 }
 
-/// The view of the list of notes.
+/// The view of the list of notes: all, or where they are many the newest, and the years of the others.
 pub fn index(context: &Context<'_>) -> Index {
-    let notes = context.book.notes_by_date.iter().rev();
+    let notes = &context.book.notes_by_date;
+    let mut years: Vec<i16> = notes.iter().rev().map(|note| note.record.date.0.year()).collect();
+    years.dedup();
+    let year = |year: i16| Anchor::to(context.route.to(&Page::NotesOf(Leaf::first(year))), year.to_string(), context);
+    let many = notes.len() > NEWEST;
     Index {
-        notes: notes
-            .map(|note| Entry {
-                link: Anchor::note(note, context),
-                date: note.record.date.show(context.units()),
-                about: about(note, context),
-            })
-            .collect(),
+        notes: notes.iter().rev().take(NEWEST).map(|note| entry(note, context)).collect(),
+        years: years.into_iter().filter(|_| many).map(year).collect(),
+    }
+}
+
+/// The leaves of the years of notes, where they are too many for one page.
+pub fn leaves(book: &Book) -> Vec<Leaf> {
+    let notes = book.notes_by_date.iter().filter(|_| book.notes.len() > NEWEST);
+    Leaf::all(notes.map(|note| note.record.date.0.year()))
+}
+
+/// The view of a leaf of the notes of a year.
+pub fn of_year(leaf: Leaf, context: &Context<'_>) -> OfYear {
+    let notes = context.book.notes_by_date.iter().rev();
+    let notes: Vec<&Arc<Note>> = notes.filter(|note| note.record.date.0.year() == leaf.year).collect();
+    OfYear {
+        notes: leaf.rows(&notes).iter().map(|note| entry(note, context)).collect(),
+        leaves: Leaves::of(leaf, notes.len(), Page::NotesOf, context),
+        all: context.route.to(&Page::Notes),
+    }
+}
+
+fn entry(note: &Note, context: &Context<'_>) -> Entry {
+    Entry {
+        link: Anchor::note(note, context),
+        date: note.record.date.show(context.units()),
+        about: about(note, context),
     }
 }
 

@@ -6,6 +6,8 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::Page;
+use super::leaf::Grove;
+use crate::book::{Book, Spot};
 use crate::reckon::formula::Place;
 use crate::record::{Kind, Link};
 
@@ -73,6 +75,7 @@ pub struct Route {
     own: Option<String>,
     edition: Edition,
     elsewhere: Arc<BTreeSet<Link>>,
+    spots: Arc<BTreeMap<String, Spot>>,
 }
 
 impl Route {
@@ -88,12 +91,12 @@ impl Route {
 
     /// The links of a page from which a way leads to the top of the guide.
     pub fn under(root: String) -> Self {
-        Self { root, own: None, edition: Edition::Guide, elsewhere: Arc::default() }
+        Self { root, own: None, edition: Edition::Guide, elsewhere: Arc::default(), spots: Arc::default() }
     }
 
-    /// The same, with the records of which links lead to the page of other places.
-    pub fn beside(self, elsewhere: &Arc<BTreeSet<Link>>) -> Self {
-        Self { elsewhere: Arc::clone(elsewhere), ..self }
+    /// The same in the guide of a book, whose records of other places and whose trees stand on pages of their own.
+    pub fn within(self, book: &Book) -> Self {
+        Self { elsewhere: Arc::clone(&book.elsewhere.links), spots: Arc::clone(&book.spots), ..self }
     }
 
     /// The links of a page that serves an edition.
@@ -169,9 +172,9 @@ impl Route {
             Kind::Term => self.at(&Page::Terms, &format!("term-{id}")),
             Kind::Stand => self.to(&Page::Stand(id.to_owned())),
             Kind::Tree => self.working(&Place::tree(id)),
-            Kind::Lot => self.at(&Page::Bucking, &format!("lot-{id}")),
+            Kind::Lot => self.to(&Page::Lot(id.to_owned())),
             Kind::Plan => self.to(&Page::Supply),
-            Kind::Batch => self.at(&Page::Batches, &format!("batch-{id}")),
+            Kind::Batch => self.to(&Page::Batch(id.to_owned())),
             Kind::Diary => self.to(&Page::Batches),
             Kind::Harvest => self.to(&Page::Harvests),
             Kind::Trouble => self.to(&Page::Trouble(id.to_owned())),
@@ -187,7 +190,14 @@ impl Route {
 
     /// The link to a block of a page of working.
     pub fn working(&self, place: &Place) -> String {
-        self.at(&Page::Working(place.topic), &place.block)
+        let page = match &place.about {
+            Some(Link { kind: Kind::Batch, id }) => Page::Batch(id.clone()),
+            Some(Link { kind: Kind::Tree, id }) => {
+                self.spots.get(id).map_or(Page::Working(place.topic), |spot| Page::WorkingTrees(Grove::holding(spot)))
+            }
+            _ => Page::Working(place.topic),
+        };
+        self.at(&page, &place.block)
     }
 
     /// The link to the working of a pairing.

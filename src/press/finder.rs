@@ -46,7 +46,7 @@ const SKIP: &str = "a about after all an and are as at be been but by can do doe
 
 /// The scripts of the search index, by path.
 pub fn scripts(book: &Book, findings: &Findings) -> Files {
-    let context = Context { book, findings, route: Route::of(&Page::AToZ.path()).beside(&book.elsewhere.links) };
+    let context = Context { book, findings, route: Route::of(&Page::AToZ.path()).within(book) };
     of_entries(&entry::all(&context))
 }
 

@@ -12,9 +12,8 @@ use crate::book::Book;
 use crate::error::Error;
 use crate::fault::{Fault, File, Place, suggest};
 use crate::page::route::{Edition, Route};
-use crate::page::title::capital;
 use crate::page::{Page, figure};
-use crate::quantity::count;
+use crate::quantity::{capital, count};
 use crate::read::Found;
 use crate::reckon::Findings;
 use crate::record::handout::Paper;
@@ -189,7 +188,7 @@ impl Filter<&str, TeraResult<String>> for Md {
             Some("handout") => Edition::Handout,
             _ => Edition::Guide,
         };
-        let route = Route::under(root).serving(edition).beside(&self.setter.book.elsewhere.links);
+        let route = Route::under(root).serving(edition).within(&self.setter.book);
         Ok(if self.inline {
             self.setter.inline(markdown, &route, &file)
         } else {

@@ -117,6 +117,12 @@ pub fn plain(value: &serde_json::Value) -> String {
     value.as_str().map_or_else(|| value.to_string(), str::to_owned)
 }
 
+/// A word with a capital first letter.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + letters.as_str())
+}
+
 /// Implements reading from and writing to text for a type with a `read` function and a `written` text, and its row among the
 /// formats: how great a value is, and for a quantity its noun and its units.
 macro_rules! as_text {

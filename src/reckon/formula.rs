@@ -8,6 +8,7 @@ use std::borrow::Cow;
 use super::{Gap, Topic};
 use crate::quantity::{Units, Value};
 use crate::record::said::Mark;
+use crate::record::{Kind, Link};
 
 /// A formula.
 #[derive(Debug, PartialEq, Eq)]
@@ -26,13 +27,15 @@ pub struct Formula {
     pub own: &'static str,
 }
 
-/// Where the working of a figure stands: a topic, and the name of a block on its page.
+/// Where the working of a figure stands: a topic, and the name of a block on its page, or on that of a batch or of the trees of a stand.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Place {
     /// The topic.
     pub topic: Topic,
     /// The name of the block.
     pub block: Cow<'static, str>,
+    /// The batch or the tree that it is about, where it is about one.
+    pub about: Option<Link>,
 }
 
 impl Place {
@@ -43,7 +46,12 @@ impl Place {
     /// assert_eq!(Place::new(Topic::Weights, "red-oak").block, "red-oak");
     /// ```
     pub fn new(topic: Topic, block: impl Into<Cow<'static, str>>) -> Self {
-        Self { topic, block: block.into() }
+        Self { topic, block: block.into(), about: None }
+    }
+
+    /// A block about one batch.
+    pub fn of_batch(batch: &str, topic: Topic, block: impl Into<Cow<'static, str>>) -> Self {
+        Self { about: Some(Link::to(Kind::Batch, batch)), ..Self::new(topic, block) }
     }
 
     /// The block of what may come out of a stand.
@@ -63,7 +71,7 @@ impl Place {
             c if c.is_ascii_alphanumeric() || c == '-' => format!("{block}{c}"),
             c => format!("{block}_{:x}_", u32::from(c)),
         });
-        Self::new(Topic::Trees, block)
+        Self { about: Some(Link::to(Kind::Tree, tag)), ..Self::new(Topic::Trees, block) }
     }
 }
 

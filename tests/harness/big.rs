@@ -4,12 +4,16 @@ use std::fmt::Write;
 use std::fs;
 use std::path::Path;
 
-/// The first growing year of a farm, and its last.
-const YEARS: [usize; 2] = [2006, 2026];
+/// The last growing year of a farm.
+const LAST: usize = 2026;
 /// Woods of batches, trees and notes.
 const WOODS: [&str; 4] = ["red-oak", "sugar-maple", "red-maple", "white-oak"];
-/// The strain of every batch, which answers to soaking.
+/// The strain of plans, which answers to soaking, and of every batch but where a farm ends them.
 const STRAIN: &str = "shiitake-wide-range";
+/// The strains of batches, where a farm ends them.
+const STRAINS: [&str; 3] = [STRAIN, "shiitake-cold", "shiitake-warm"];
+/// Logs of each batch, where a farm ends them.
+const FILLED: usize = 20;
 /// Words of which notes are made.
 const WORDS: [&str; 32] = [
     "stack", "shade", "rain", "bark", "tank", "morning", "label", "frost", "wind", "moss", "ladder", "basket",
@@ -32,6 +36,10 @@ impl Dice {
 /// How many records of each kind a farm has.
 #[derive(Debug, Clone, Copy)]
 pub struct Size {
+    /// Growing years after its first.
+    pub years: usize,
+    /// Growing years after which a batch is retired, each drawn from a lot of its winter; nought where none ever is.
+    pub lives: usize,
     /// Batches.
     pub batches: usize,
     /// Rows of harvests.
@@ -55,6 +63,8 @@ pub struct Size {
 impl Size {
     /// A farm that has a little of everything, to be made big in one kind.
     pub const SMALL: Self = Self {
+        years: 20,
+        lives: 0,
         batches: 50,
         harvests: 100,
         diary: 100,
@@ -66,11 +76,28 @@ impl Size {
         handouts: 1,
     };
 
+    /// A farm of fifteen years that fills eighty batches a winter, each cropped for six years.
+    pub const FIFTEEN_YEARS: Self = Self {
+        years: 15,
+        lives: 6,
+        batches: 1_200,
+        harvests: 20_000,
+        diary: 60_000,
+        notes: 150,
+        stands: 6,
+        trees: 1_500,
+        lots: 300,
+        plans: 15,
+        handouts: 4,
+    };
+
     /// So many records in the proportions of a farm of twenty years: to a batch about six harvests, eight lines of the day
     /// book, three trees and half a note.
     pub fn of(records: usize) -> Self {
         let batches = (records / 19).max(1);
         Self {
+            years: 20,
+            lives: 0,
             batches,
             harvests: batches * 6,
             diary: batches * 8,
@@ -161,45 +188,71 @@ impl Writer<'_> {
     fn lots(&mut self) {
         for lot in 0..self.size.lots {
             let (wood, logs) = (WOODS[self.dice.roll(WOODS.len())], 10 + self.dice.roll(30));
+            let (logs, winter) =
+                if self.size.lives == 0 { (logs, LAST) } else { (self.filled(lot), self.begun(self.drawing(lot)) - 1) };
             let text = format!(
-                "name: Lot {lot}\nwood: {wood}\nlogs: {logs}\nfelled: '2026-11-03'\nfrom: An invented neighbour.\n"
+                "name: Lot {lot}\nwood: {wood}\nlogs: {logs}\nfelled: '{winter}-11-03'\nfrom: An invented neighbour.\n"
             );
             self.write(&format!("lots/lot-{lot}.yaml"), &text);
         }
     }
 
+    /// The first batch that draws on a lot.
+    fn drawing(&self, lot: usize) -> usize {
+        (lot * self.size.batches).div_ceil(self.size.lots)
+    }
+
+    /// The logs of a lot, all of which its batches filled.
+    fn filled(&self, lot: usize) -> usize {
+        (self.drawing(lot + 1) - self.drawing(lot)) * FILLED
+    }
+
     /// The year in which a batch was inoculated.
     fn begun(&self, batch: usize) -> usize {
-        YEARS[0] + batch * (YEARS[1] - YEARS[0]) / self.size.batches
+        LAST - self.size.years + batch * self.size.years / self.size.batches
     }
 
     fn batches(&mut self) {
         for batch in 0..self.size.batches {
             let (wood, logs) = (WOODS[self.dice.roll(WOODS.len())], 10 + self.dice.roll(15));
+            let logs = if self.size.lives == 0 { logs } else { FILLED };
             let year = self.begun(batch);
+            let from = match self.size.lives {
+                0 => format!("strain: {STRAIN}\nwood: {wood}\n"),
+                lives => self.drawn(batch, year + lives),
+            };
             let text = format!(
-                "strain: {STRAIN}\nwood: {wood}\nlogs: {logs}\ninoculated: '{year}-04-05'\nspawn: sawdust\nsamples:\n  - label: S-{batch}\n    \
+                "{from}logs: {logs}\ninoculated: '{year}-04-05'\nspawn: sawdust\nsamples:\n  - label: S-{batch}\n    \
                  at_inoculation: 28 lb\n"
             );
             self.write(&format!("batches/{}.yaml", id(batch)), &text);
         }
     }
 
+    /// What a batch says of its strain, its lot and its end.
+    fn drawn(&self, batch: usize, spent: usize) -> String {
+        let (strain, lot) = (STRAINS[batch % STRAINS.len()], batch * self.size.lots / self.size.batches);
+        let ended =
+            if spent <= LAST { format!("ended: {{date: '{spent}-11-20', how: retired}}\n") } else { String::new() };
+        format!("strain: {strain}\nlot: lot-{lot}\nnumber: {}\n{ended}", batch + 1)
+    }
+
     /// A batch, and a day in its growing years, the year after inoculation the first.
     fn day(&mut self, row: usize) -> (usize, usize, String) {
         let batch = row % self.size.batches;
         let begun = self.begun(batch);
-        let year = (begun + 1 + self.dice.roll(5)).min(YEARS[1]);
+        let year = (begun + 1 + self.dice.roll(5)).min(LAST);
         (batch, year, format!("{year}-{:02}-{:02}", 5 + self.dice.roll(5), 1 + self.dice.roll(28)))
     }
 
     /// A sheet for each year, since nobody keeps twenty years on one.
     fn sheets(&self, folder: &str, head: &str, rows: Vec<(usize, String)>) {
-        let mut sheets = vec![String::new(); YEARS[1] - YEARS[0] + 1];
+        let mut sheets = vec![String::new(); self.size.years + 1];
+        let first = LAST - self.size.years;
         for (year, row) in rows {
-            sheets[year - YEARS[0]] += &row;
+            sheets[year - first] += &row;
         }
-        for (year, rows) in (YEARS[0]..).zip(sheets).filter(|(_, rows)| !rows.is_empty()) {
+        for (year, rows) in (first..).zip(sheets).filter(|(_, rows)| !rows.is_empty()) {
             self.write(&format!("{folder}/{year}.csv"), &format!("{head}\n{rows}"));
         }
     }
@@ -249,7 +302,8 @@ impl Writer<'_> {
 
     fn plans(&mut self) {
         for plan in 0..self.size.plans {
-            let (season, logs) = (YEARS[1] - plan, 40 + self.dice.roll(60));
+            let (season, logs) = (LAST - plan, 40 + self.dice.roll(60));
+            let logs = if self.size.lives == 0 { logs } else { logs * FILLED / 2 };
             let text = format!(
                 "name: The winter of {season}\nseason: {season}\nfloor: gets-by\nwishes:\n  - {{strain: {STRAIN}, spawn: sawdust, logs: {logs}}}\n  - \
                  {{strain: shiitake-cold, spawn: plug, guests: 12}}\noffers:\n  - {{item: sawdust, weight: 5.5 lb, price: 27}}\n"

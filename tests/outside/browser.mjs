@@ -16,7 +16,7 @@ const PRINTED = ['index.html', 'pairings.html', 'seasons.html', 'sources.html', 
 const WEIGHT = 122_000;
 /** The same of pages that list records whole, or everything by its name. */
 const LIST_WEIGHT = 180_000;
-const LIST = /^(a-to-z|safety|sources|yard\/batches|working\/weights|working\/pairings-[a-z-]+)\.html$/;
+const LIST = /^(a-to-z|safety|sources|working\/weights|working\/pairings-[a-z-]+)\.html$/;
 const HEAVY = /^(pocket\.html$|handouts\/)/;
 const LOADED = /<(?:link rel="stylesheet" href|script src)="([^"]+)"/g;
 const FINDER = /^finder(-\d+)?\.js$/;

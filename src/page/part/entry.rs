@@ -1,5 +1,6 @@
 //! Everything that can be looked up by its name, best known first: for the index of the alphabet and for the finder.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use pulldown_cmark::Event;
@@ -7,6 +8,7 @@ use strum::IntoEnumIterator;
 
 use super::{capital, holding};
 use crate::book::{Book, Mushroom, Wood};
+use crate::page::leaf::Leaf;
 use crate::page::{Context, Page, title};
 use crate::read::markdown::events;
 use crate::reckon::findings::Pairing;
@@ -114,7 +116,12 @@ fn pages(context: &Context<'_>) -> Vec<Entry> {
         context.book.handouts.values().map(|handout| {
             record(Kind::Handout, &handout.id, handout.record.readers.clone().unwrap_or_default(), context)
         });
-    pages.chain(methods).chain(handouts).collect()
+    let years: BTreeSet<i16> = context.book.batches.values().map(|batch| batch.year).collect();
+    let years = years.into_iter().map(|year| {
+        let page = Page::BatchesOf(Leaf::first(year));
+        entry(page.title(context), "page", context.route.to(&page))
+    });
+    pages.chain(years).chain(methods).chain(handouts).collect()
 }
 
 /// What the farm keeps: strains, stands, lots, batches, notes and trees.
@@ -127,9 +134,10 @@ fn farm(context: &Context<'_>) -> Vec<Entry> {
     entries.extend(book.notes.values().map(|one| of(Kind::Note, &one.id, plain(&one.text.markdown))));
     entries.extend(book.lots.values().map(|one| of(Kind::Lot, &one.id, told(one.record.from.as_ref()))));
     entries.extend(
-        book.batches
-            .values()
-            .map(|one| Entry { title: one.id.clone(), ..of(Kind::Batch, &one.id, told(one.record.about.as_ref())) }),
+        book.batches.values().map(|one| Entry {
+            also: vec![one.id.clone()],
+            ..of(Kind::Batch, &one.id, told(one.record.about.as_ref()))
+        }),
     );
     entries.extend(book.trees.iter().map(|tree| {
         let title = format!("{}, {}", tree.tag().0, tree.wood.name());

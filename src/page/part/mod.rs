@@ -40,6 +40,7 @@
 //! | [`weight`] | what logs weigh, and what that rests on |
 
 pub mod air;
+pub mod batch;
 pub mod brief;
 pub mod caution;
 pub mod cite;
@@ -79,9 +80,10 @@ pub mod worked;
 use serde::Serialize;
 
 use super::route::Href;
-pub use super::title::capital;
+pub use super::title::year_words;
 use super::{Context, Page, title};
 use crate::book::{Batch, Mushroom, Note, Rule, Strain, Window, Wood};
+pub use crate::quantity::capital;
 use crate::quantity::{Length, Mass, Units, Value, count};
 use crate::reckon::formula;
 use crate::reckon::formula::Place;
@@ -150,7 +152,7 @@ impl Anchor {
 
     /// A link to a batch.
     pub fn batch(batch: &Batch, context: &Context<'_>) -> Self {
-        Self::to(context.route.record(Kind::Batch, &batch.id), &*batch.id, context)
+        Self::record(Kind::Batch, &batch.id, context)
     }
 
     /// A link to a note.
@@ -254,11 +256,6 @@ pub fn mass_range([least, most]: &[Mass; 2], units: Units) -> String {
     };
     let words = ends.map(|end| if end >= 100.0 { format!("{end:.0} {unit}") } else { format!("{end:.1} {unit}") });
     range(&words[0], &words[1])
-}
-
-/// A growing year in words: "2027", or "2026–27" where it runs over New Year.
-pub fn year_words(year: i16, south: bool) -> String {
-    if south { format!("{year}–{:02}", (year + 1).rem_euclid(100)) } else { year.to_string() }
 }
 
 /// A thickness in inches as people measure it: to a tenth of an inch, or to a millimetre.

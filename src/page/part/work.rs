@@ -94,11 +94,7 @@ fn told(work: &Work, units: Units) -> String {
         ),
         What::Soak(_, turn) => format!(
             "Into the tank: {}. Look every day; pick until about {}.",
-            turn.logs
-                .iter()
-                .map(|(batch, logs)| format!("{logs} of batch {}", batch.id))
-                .collect::<Vec<_>>()
-                .join(", "),
+            turn.logs.iter().map(|(batch, logs)| format!("{logs} of {}", batch.name)).collect::<Vec<_>>().join("; "),
             turn.picked_by().show(units)
         ),
         What::Other(window) => plain(&window.record.says),

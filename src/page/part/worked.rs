@@ -5,8 +5,10 @@ use serde::Serialize;
 use super::Anchor;
 use super::cite::Cite;
 use super::table::Table;
-use crate::page::Context;
+use crate::page::route::Href;
+use crate::page::{Context, Page};
 use crate::quantity::Value;
+use crate::reckon::Topic;
 use crate::reckon::formula::{Figure, Formula};
 use crate::record::Id;
 
@@ -53,6 +55,7 @@ pub struct Part {
     title: &'static str,
     formulas: Vec<Cited>,
     says: Vec<String>,
+    links: Vec<Anchor>,
     table: Option<Table>,
     blocks: Vec<Block>,
 }
@@ -89,6 +92,12 @@ impl Part {
     /// The part with a paragraph of Markdown before its blocks.
     pub fn says(mut self, words: impl Into<String>) -> Self {
         self.says.push(words.into());
+        self
+    }
+
+    /// The part with links to pages that have more of it.
+    pub fn links(mut self, links: impl IntoIterator<Item = Anchor>) -> Self {
+        self.links.extend(links);
         self
     }
 
@@ -139,6 +148,16 @@ impl Block {
             let by = Anchor::here(&block_of(formula), formula.name.to_owned());
             if self.by.iter().all(|known| known.href != by.href) {
                 self.by.push(by);
+            }
+        }
+        self
+    }
+
+    /// The block on a page that does not hold its formulas, which stand on that of their topic.
+    pub fn away(mut self, topic: Topic, context: &Context<'_>) -> Self {
+        for by in &mut self.by {
+            if let Href::To(block) = &by.href {
+                by.href = context.route.href(context.route.to(&Page::Working(topic)) + block);
             }
         }
         self

@@ -14,14 +14,19 @@ use crate::reckon::Topic;
 use crate::reckon::bolts::Pieces;
 use crate::reckon::findings::{TreeFinding, WoodWeight, logs};
 use crate::reckon::holes::girth;
+use crate::record::Kind;
 use crate::record::caution::Task;
+
+/// The most lots that the sheet tells.
+const LOTS: usize = 12;
 
 /// The sheet of log weights.
 #[derive(Debug, Serialize)]
 pub struct View {
     trees: Option<Table>,
-    lots: Vec<(String, Cell)>,
-    used_up: Vec<(String, String)>,
+    lots: Vec<Cell>,
+    more_lots: usize,
+    ledger: String,
     limits: Option<Table>,
     thickest: Option<Table>,
     loads: Option<Table>,
@@ -36,12 +41,14 @@ pub struct View {
 pub fn view(context: &Context<'_>) -> View {
     let units = context.units();
     let (weighed, unweighed): (Vec<_>, Vec<_>) = context.findings.loads().partition(|of| of.ends.is_ok());
+    let (lots, more_lots) = lots(context);
     let around = |diameter: &Length| format!("{} ({} around)", diameter.show(units), girth(diameter).show(units));
     let diameters: Vec<String> = logs::diameters(context.book, units).iter().map(around).collect();
     View {
         trees: trees(context),
-        lots: lots(context),
-        used_up: used_up(context),
+        lots,
+        more_lots,
+        ledger: context.route.to(&Page::Ledger),
         limits: lift::limits(&context.findings.lifts().iter().collect::<Vec<_>>(), context),
         thickest: lift::thickest_by_wood(&weighed, context),
         loads: loads(&weighed, &diameters, context),
@@ -96,22 +103,18 @@ fn height(height: &Length, units: Units) -> String {
     }
 }
 
-/// The lots of logs that lie ready, each by its id.
-fn lots(context: &Context<'_>) -> Vec<(String, Cell)> {
+/// The lots of logs that lie ready, as many as a sheet holds, and how many more there are.
+fn lots(context: &Context<'_>) -> (Vec<Cell>, usize) {
     let waiting = context.book.lots.values().map(|lot| (lot, context.findings.ledger().waiting(lot)));
-    let lots = waiting.filter(|(_, left)| *left > 0).map(|(lot, left)| {
-        let logs = format!("{}: {left} of {} of ", lot.record.name, count(lot.logs, "log", "logs"));
+    let lots: Vec<_> = waiting.filter(|(_, left)| *left > 0).collect();
+    let told = lots.iter().take(LOTS).map(|(lot, left)| {
+        let logs = format!(": {left} of {} of ", count(lot.logs, "log", "logs"));
         let felled = lot.felled.map(|days| format!(", felled {}", days.show(context.units())));
         let from = lot.record.from.as_ref().map(|from| Part::Small(format!("From: {from}").into()));
-        (lot.id.clone(), cell![logs, Anchor::wood(&lot.wood, context), " left", felled, ". ", from])
+        let name = Anchor::record(Kind::Lot, &lot.id, context);
+        cell![name, logs, Anchor::wood(&lot.wood, context), " left", felled, ". ", from]
     });
-    lots.collect()
-}
-
-/// The lots of which no log lies any more, each by its id and its name.
-fn used_up(context: &Context<'_>) -> Vec<(String, String)> {
-    let lots = context.book.lots.values().filter(|lot| context.findings.ledger().waiting(lot) == 0);
-    lots.map(|lot| (lot.id.clone(), lot.record.name.clone())).collect()
+    (told.collect(), lots.len().saturating_sub(LOTS))
 }
 
 /// What logs of each wood weigh, green, and soaked at the most.

@@ -1,18 +1,27 @@
 //! The ledger: where every log is, in two balances.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use serde::Serialize;
 
+use crate::book::{Book, Lot};
+
 use crate::page::figure::balance::{self, Look, Part as Bar, Row};
+use crate::page::leaf::Leaf;
+use crate::page::part::batch::Leaves;
 use crate::page::part::table::Table;
 use crate::page::part::{Anchor, and, logs_words};
-use crate::page::{Context, Page};
+use crate::page::{Context, Page, title};
 use crate::quantity::count;
 use crate::reckon::findings::Ledger;
 use crate::reckon::findings::ledger::{Line, WoodRow, YardRow, sums};
+use crate::record::Kind;
 use crate::record::evidence::Way;
 use crate::record::lot::{How, Pieces};
+
+/// Batches with logs of which nobody wrote where they went, as many as the sheet tells.
+const UNACCOUNTED: usize = 12;
 
 /// The ledger.
 #[derive(Debug, Serialize)]
@@ -22,11 +31,11 @@ pub struct View {
     places: Option<Table>,
     now: String,
     chart: Option<String>,
-    winters: Vec<Winter>,
+    winters: Vec<Anchor>,
     yard_total: String,
     yard_chart: Option<String>,
     unaccounted: Vec<Said>,
-    batches: Vec<Winter>,
+    more_unaccounted: usize,
     uncounted: String,
     planning: String,
     felling: String,
@@ -35,9 +44,12 @@ pub struct View {
 
 /// The lines of a winter.
 #[derive(Debug, Serialize)]
-struct Winter {
-    name: String,
-    lines: Vec<Said>,
+pub struct OfWinter {
+    wood: Vec<Said>,
+    lots: Vec<Said>,
+    batches: Vec<Said>,
+    leaves: Leaves,
+    ledger: String,
 }
 
 /// A balance in words.
@@ -52,36 +64,31 @@ pub fn view(context: &Context<'_>) -> View {
     let ledger = context.findings.ledger();
     let year = context.findings.season.year;
     let this: Vec<&WoodRow> = ledger.wood.iter().filter(|row| row.winter == year).collect();
+    let unaccounted: Vec<&YardRow> = ledger.yard.iter().filter(|row| row.balance.unaccounted != 0).collect();
+    let winter = |leaf: Leaf| {
+        let text = title::of_winter(leaf.year, context.book);
+        Anchor::to(context.route.to(&Page::LedgerOf(leaf)), text, context)
+    };
     let uncounted: Vec<String> = ledger.uncounted.iter().map(ToString::to_string).collect();
     View {
         is_empty: ledger.wood.is_empty() && ledger.yard.is_empty(),
         waiting: now(ledger, &this),
         places: places(&this, context),
         yard_total: yard_total(ledger),
-        now: winter_words(year, context),
+        now: title::of_winter(year, context.book),
         chart: chart(
             ["wood", "What came in this winter, and where it is"],
             this.iter().map(|row| (name(row), row.lines())),
             is_unfilled,
         ),
-        winters: winters(ledger.wood.iter(), |row| row.winter, |row| wood(row, context), context),
+        winters: leaves(context.book).into_iter().rev().filter(|leaf| leaf.number == 0).map(winter).collect(),
         yard_chart: chart(
             ["yard", "What was filled each winter, and where it is"],
             yard_winters(ledger, context),
             is_lost,
         ),
-        unaccounted: ledger
-            .yard
-            .iter()
-            .filter(|row| row.balance.unaccounted != 0)
-            .map(|row| batch(row, context))
-            .collect(),
-        batches: winters(
-            ledger.yard.iter().filter(|row| row.balance.yard > 0),
-            |row| row.winter,
-            |row| batch(row, context),
-            context,
-        ),
+        unaccounted: unaccounted.iter().take(UNACCOUNTED).map(|row| batch(row, context)).collect(),
+        more_unaccounted: unaccounted.len().saturating_sub(UNACCOUNTED),
         uncounted: and(&uncounted),
         planning: context.route.to(&Page::Planning),
         felling: context.route.to(&Page::Felling),
@@ -140,28 +147,51 @@ fn totems_words(totems: u32) -> String {
     count(f64::from(totems), "totem", "totems")
 }
 
-/// A winter in words: that of two calendar years in the north, of one in the south.
-fn winter_words(year: i16, context: &Context<'_>) -> String {
-    if context.findings.season.south {
-        format!("The winter of {year}")
-    } else {
-        format!("The winter of {year} to {}", year + 1)
+/// The winters of the ledger, from the first in which a log was felled or filled to the farm's season, each with its lots
+/// and batches in leaves.
+pub fn leaves(book: &Book) -> Vec<Leaf> {
+    let south = book.farm.record.place.latitude < 0.0;
+    let mut winters: BTreeMap<i16, [usize; 2]> = BTreeMap::new();
+    for lot in book.lots.values() {
+        winters.entry(winter_of(lot, book)).or_default()[0] += 1;
     }
+    for batch in book.batches.values() {
+        winters.entry(batch.record.inoculated.winter(south)).or_default()[1] += 1;
+    }
+    let felled = book.trees.iter().filter_map(|tree| tree.record.felled);
+    let season = book.farm.record.season;
+    let first = felled.map(|day| day.winter(south)).chain(winters.keys().copied()).min().unwrap_or(season);
+    let last = winters.keys().copied().max().map_or(season, |last| last.max(season));
+    let leaves = |winter: i16| {
+        let rows = winters.get(&winter).map_or(0, |rows| rows[0].max(rows[1]));
+        Leaf::of_year(winter, rows.max(1))
+    };
+    (first..=last).flat_map(leaves).collect()
 }
 
-/// Rows by their winters, the last first.
-fn winters<'a, R: 'a>(
-    rows: impl Iterator<Item = &'a R>,
-    winter: impl Fn(&R) -> i16,
-    said: impl Fn(&R) -> Said,
-    context: &Context<'_>,
-) -> Vec<Winter> {
-    let mut winters: BTreeMap<i16, Vec<Said>> = BTreeMap::new();
-    for row in rows {
-        winters.entry(winter(row)).or_default().push(said(row));
+/// The winter of a lot's felling; of one without a day, the farm's season.
+fn winter_of(lot: &Lot, book: &Book) -> i16 {
+    let south = book.farm.record.place.latitude < 0.0;
+    lot.felled.map_or(book.farm.record.season, |days| days.from.winter(south))
+}
+
+/// The view of a leaf of a winter.
+pub fn of_winter(leaf: Leaf, context: &Context<'_>) -> OfWinter {
+    let (book, ledger) = (context.book, context.findings.ledger());
+    let lots: Vec<&Arc<Lot>> = book.lots.values().filter(|lot| winter_of(lot, book) == leaf.year).collect();
+    let batches: Vec<&YardRow> = ledger.yard.iter().filter(|row| row.winter == leaf.year).collect();
+    let woods = ledger.wood.iter().filter(|row| row.winter == leaf.year && leaf.number == 0);
+    let lot = |lot: &&Arc<Lot>| Said {
+        of: Anchor::record(Kind::Lot, &lot.id, context),
+        words: format!("{} of {} waiting", ledger.waiting(lot), logs_words(f64::from(lot.logs))),
+    };
+    OfWinter {
+        wood: woods.map(|row| wood(row, context)).collect(),
+        lots: leaf.rows(&lots).iter().map(lot).collect(),
+        batches: leaf.rows(&batches).iter().map(|row| batch(row, context)).collect(),
+        leaves: Leaves::of(leaf, lots.len().max(batches.len()), Page::LedgerOf, context),
+        ledger: context.route.to(&Page::Ledger),
     }
-    let name = |year| winter_words(year, context);
-    winters.into_iter().rev().map(|(year, lines)| Winter { name: name(year), lines }).collect()
 }
 
 fn name(row: &WoodRow) -> String {
@@ -198,7 +228,7 @@ fn yard_winters(ledger: &Ledger, context: &Context<'_>) -> impl Iterator<Item = 
         winters.entry((row.winter, row.is_of_logs())).or_default().push(row);
     }
     winters.into_iter().rev().map(|((year, is_of_logs), rows)| {
-        let name = winter_words(year, context);
+        let name = title::of_winter(year, context.book);
         (if is_of_logs { name } else { format!("{name}, totems") }, sums(&rows))
     })
 }

@@ -16,20 +16,10 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
         let block = Block::of(Anchor::wood(&found.wood, context)).figure(&found.wet, context);
         block.figures(found.parts.iter().chain(&found.bounds), context)
     });
-    let readings = findings.readings().iter().map(|reading| {
-        let log = format!("log {}, {}", reading.label, reading.date.show(context.units()));
-        Block::of(Anchor::batch(&reading.batch, context)).line(log).figure(&reading.lost, context)
-    });
-    let slices = findings.slices().iter().map(|slice| {
-        let block = Block::of(Anchor::batch(&slice.batch, context));
-        let block =
-            block.line(format!("slice of {}", slice.slice.date.show(context.units()))).figures(&slice.water, context);
-        block.figures(slice.limits.iter().flatten(), context)
-    });
     vec![
         Part::new("formulas", "Formulas").by(FORMULAS, context),
         Part::new("woods", "The green wood of our woods, and their weights at 35 and 23 %").blocks(woods),
-        Part::new("readings", "Sample logs").blocks(readings),
-        Part::new("slices", "Slices").blocks(slices),
+        Part::new("readings", "Sample logs and slices")
+            .says("What was weighed stands at the foot of the page of its batch."),
     ]
 }

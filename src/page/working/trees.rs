@@ -1,10 +1,11 @@
 //! The working behind the logs of each tree.
 
 use crate::book::Wood;
-use crate::page::Context;
+use crate::page::leaf::Grove;
 use crate::page::part::cite::Cite;
 use crate::page::part::worked::{Block, Part};
 use crate::page::part::{Anchor, gain};
+use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Length, Units};
 use crate::reckon::bolts::{KERF, Piece, STUMP};
@@ -37,7 +38,10 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
         Length::of_feet(STUMP).show(units),
         Length::of_feet(KERF).show(units)
     );
-    let pieces = format!("Each tree’s pieces from the stump up: lower end / middle / upper end, {}.", units.length());
+    let groves = Grove::all(context.book).into_iter().map(|grove| {
+        let text = grove.title(context.book);
+        Anchor::to(context.route.to(&Page::WorkingTrees(grove)), text, context)
+    });
     let gain = gain::words(context).map(|words| {
         let says =
             Block::of(Anchor::here(gain::BLOCK, "What this farm gets".to_owned())).named(gain::BLOCK).line(words.text);
@@ -48,8 +52,25 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
         Part::new("numbers", "Figures used")
             .says(sought)
             .blocks(woods.into_iter().map(|wood| shape(wood, context)).chain(gain)),
-        Part::new("trees", "Each tree").says(pieces).blocks(findings.trees().iter().map(|tree| of_tree(tree, context))),
+        Part::new("trees", "Each tree").links(groves),
     ]
+}
+
+/// The view of the working behind some trees.
+pub fn of(grove: &Grove, context: &Context<'_>) -> super::View {
+    let stands =
+        |found: &&TreeFinding| context.book.spots.get(&found.tree.tag().0).is_some_and(|spot| grove.holds(spot));
+    let pieces =
+        format!("Each tree’s pieces from the stump up: lower end / middle / upper end, {}.", context.units().length());
+    let trees = context.findings.trees().iter().filter(stands);
+    let trees = trees.map(|tree| of_tree(tree, context));
+    super::View {
+        name: "trees",
+        parts: vec![
+            Part::new("trees", "Each tree").says(pieces).blocks(trees),
+            Part::new("formulas", "Formulas").by(FORMULAS, context),
+        ],
+    }
 }
 
 /// The coefficients of a wood's stems.

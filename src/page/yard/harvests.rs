@@ -1,38 +1,68 @@
 //! What was picked, beside what sources say a log should give.
 
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
 use serde::Serialize;
 
+use crate::book::{Book, Harvest};
+use crate::page::leaf::{Leaf, ROWS};
+use crate::page::part::batch::Leaves;
 use crate::page::part::caution::{Cautions, grown};
-use crate::page::part::table::{Table, below, cell, list, or_dash, or_gap};
-use crate::page::part::{Anchor, Figure, mass_range, year_words};
+use crate::page::part::table::{Table, below, cell, list};
+use crate::page::part::{Anchor, year_words};
 use crate::page::{Context, Page};
+use crate::quantity::{Mass, count};
 use crate::reckon::Topic;
-use crate::reckon::findings::batches;
 use crate::reckon::findings::batches::BatchYear;
+use crate::reckon::findings::{BatchFinding, batches};
+use crate::reckon::life::growing_year;
 use crate::record::caution::Task;
 
-/// What was picked.
+/// What was picked, year by year.
 #[derive(Debug, Serialize)]
 pub struct View {
-    rows: Option<Table>,
-    days: Option<Table>,
-    totals: Vec<(String, String)>,
+    years: Option<Table>,
     cautions: Cautions,
     selling: String,
     batches: String,
     working: String,
 }
 
-/// The view of all harvests.
+/// What was picked in a year.
+#[derive(Debug, Serialize)]
+pub struct OfYear {
+    says: String,
+    rows: Vec<Row>,
+    leaves: Leaves,
+    days: Option<Table>,
+    harvests: String,
+}
+
+/// A batch in its year.
+#[derive(Debug, Serialize)]
+struct Row {
+    link: Anchor,
+    picked: Option<String>,
+    says: Vec<String>,
+}
+
+/// The view of all years.
 pub fn view(context: &Context<'_>) -> View {
     let south = context.findings.season.south;
+    let totals = batches::totals(context.book, south);
+    let years: Vec<(i16, &Mass, usize)> =
+        totals.iter().rev().map(|(year, mass)| (*year, mass, picked_in(*year, context.book).count())).collect();
     View {
-        rows: years(context),
-        days: days(context),
-        totals: batches::totals(context.book, south)
-            .into_iter()
-            .map(|(year, mass)| (year_words(year, south), mass.show(context.units())))
-            .collect(),
+        years: Table::of("facts", "Year by year, the last first", years.iter())
+            .own()
+            .head("Year", |(year, ..)| {
+                let page = Page::HarvestsOf(Leaf::first(*year));
+                Anchor::to(context.route.to(&page), year_words(*year, south), context)
+            })
+            .number("Picked", |(_, mass, _)| mass.show(context.units()))
+            .number("Pickings", |(.., pickings)| pickings.to_string())
+            .done(),
         cautions: Cautions::of(Task::Harvest, &grown(context), context).without_rules(),
         selling: context.route.to(&Page::Selling),
         batches: context.route.to(&Page::Batches),
@@ -40,44 +70,76 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-/// The growing years of each batch with something picked, or something that should have been.
-fn years(context: &Context<'_>) -> Option<Table> {
-    let units = context.units();
-    let rows = context.findings.batches().iter().flat_map(|found| {
-        let last = found.years.iter().filter(|year| year.picked.is_some()).map(|year| year.year).max();
-        let shown = move |year: &&BatchYear| {
-            year.picked.is_some() || (year.crop > 0 && last.is_some_and(|last| year.year < last))
-        };
-        found.years.iter().filter(shown).map(move |year| (found, year))
-    });
-    Table::of("facts stack", "What each batch gave", rows)
-        .own()
-        .head("Batch", |(found, _)| {
-            let wood = found.batch.wood.as_ref().map(|wood| cell![" on ", Anchor::wood(wood, context)]);
-            let what = cell![Anchor::strain(&found.batch.strain, context), wood];
-            cell![Anchor::batch(&found.batch, context), below(Some(what))]
-        })
-        .column("Year", |(_, year)| year_words(year.year, context.findings.season.south))
-        .number("Crop year", |(_, year)| year.crop)
-        .number("Logs", |(_, year)| year.logs)
-        .number("Picked", |(_, year)| or_gap(year.picked.as_ref().map(|mass| mass.show(units)), "nothing written"))
-        .number("A log", |(_, year)| or_dash(year.a_log().map(|mass| mass.show(units))))
-        .number("Expected", |(found, year)| {
-            let expected = year.expected.as_ref().map(|both| mass_range(both, units));
-            or_gap(expected.map(|text| Figure::worked(text, &found.life_place(), context)), "not published")
-        })
-        .column("Beside the sources", |(_, year)| or_dash(year.beside.map(verdict)))
-        .done()
+/// What was picked in a growing year, in the order of the days.
+fn picked_in(year: i16, book: &Book) -> impl DoubleEndedIterator<Item = &Arc<Harvest>> {
+    let south = book.farm.record.place.latitude < 0.0;
+    book.harvests.iter().filter(move |harvest| growing_year(harvest.record.date, south) == year)
 }
 
-fn days(context: &Context<'_>) -> Option<Table> {
-    Table::of("facts", "Pickings", context.book.harvests.iter().rev())
-        .head("Day", |harvest| harvest.record.date.show(context.units()))
-        .column("Batch", |harvest| {
-            let batches = harvest.batches.iter().map(|batch| Anchor::batch(batch, context));
-            cell![list(", ", batches), below(harvest.record.note.clone())]
-        })
-        .number("Weight", |harvest| harvest.record.weight.show(context.units()))
+/// The leaves of what was picked: a row for each batch in each year.
+pub fn leaves(book: &Book) -> Vec<Leaf> {
+    let south = book.farm.record.place.latitude < 0.0;
+    let of = |harvest: &'_ Arc<Harvest>| {
+        let year = growing_year(harvest.record.date, south);
+        harvest.batches.iter().map(move |batch| (year, batch.id.clone())).collect::<Vec<_>>()
+    };
+    let rows: BTreeSet<(i16, String)> = book.harvests.iter().flat_map(of).collect();
+    Leaf::all(rows.into_iter().map(|(year, _)| year))
+}
+
+/// The view of a leaf of a year, the batches that gave most first.
+pub fn of_year(leaf: Leaf, context: &Context<'_>) -> OfYear {
+    let found = context.findings.batches().iter();
+    let gave = |found: &'_ BatchFinding| found.year(leaf.year).filter(|year| year.picked.is_some()).cloned();
+    let mut rows: Vec<(&BatchFinding, BatchYear)> = found.filter_map(|found| Some((found, gave(found)?))).collect();
+    let picked = |year: &BatchYear| year.picked.as_ref().map_or(0.0, Mass::base);
+    rows.sort_by(|(_, one), (_, other)| picked(other).total_cmp(&picked(one)));
+    let all = Mass::of_kilograms(picked_in(leaf.year, context.book).map(|harvest| harvest.record.weight.base()).sum());
+    let pickings: Vec<&Arc<Harvest>> = picked_in(leaf.year, context.book).rev().collect();
+    let says = format!(
+        "{} in {} from {}.",
+        all.show(context.units()),
+        count(pickings.len(), "picking", "pickings"),
+        count(rows.len(), "batch", "batches")
+    );
+    OfYear {
+        says,
+        rows: leaf.rows(&rows).iter().map(|(found, year)| row(found, year, context)).collect(),
+        leaves: Leaves::of(leaf, rows.len(), Page::HarvestsOf, context),
+        days: if leaf.number > 0 { None } else { days(&pickings, context) },
+        harvests: context.route.to(&Page::Harvests),
+    }
+}
+
+fn row(found: &BatchFinding, year: &BatchYear, context: &Context<'_>) -> Row {
+    let units = context.units();
+    let beside = year.beside.map(verdict);
+    Row {
+        link: Anchor::batch(&found.batch, context),
+        picked: year.picked.as_ref().map(|mass| mass.show(units)),
+        says: year.a_log().into_iter().map(|mass| format!("{} a log", mass.show(units))).chain(beside).collect(),
+    }
+}
+
+/// Day by day, the latest first: picking by picking, or where they are many each day's sum.
+fn days(pickings: &[&Arc<Harvest>], context: &Context<'_>) -> Option<Table> {
+    let units = context.units();
+    if pickings.len() <= ROWS {
+        return Table::of("facts", "Every picking, the latest first", pickings.iter().copied())
+            .head("Day", |harvest| harvest.record.date.show(units))
+            .column("Batch", |harvest| {
+                let batches = harvest.batches.iter().map(|batch| Anchor::batch(batch, context));
+                cell![list(", ", batches), below(harvest.record.note.clone())]
+            })
+            .number("Weight", |harvest| harvest.record.weight.show(units))
+            .done();
+    }
+    let days: Vec<&[&Arc<Harvest>]> = pickings.chunk_by(|one, next| one.record.date == next.record.date).collect();
+    let sum = |day: &[&Arc<Harvest>]| Mass::of_kilograms(day.iter().map(|harvest| harvest.record.weight.base()).sum());
+    Table::of("facts", "Every day, the latest first; single pickings stand with their batches", days)
+        .head("Day", |day| day[0].record.date.show(units))
+        .number("Pickings", |day| day.len().to_string())
+        .number("Weight", |day| sum(day).show(units))
         .done()
 }
 

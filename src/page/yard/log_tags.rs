@@ -1,18 +1,13 @@
 //! A sheet of small labels: one for each batch that stands in the yard and for each that this winter's plan will make.
 
-use std::collections::BTreeSet;
-
 use serde::Serialize;
 
-use crate::book::Batch;
+use crate::page::part::batch::spawn;
 use crate::page::part::{date, logs_words};
 use crate::page::{Context, Page};
 use crate::reckon::findings::batches::Stage;
 use crate::reckon::findings::day::DayWood;
 use crate::reckon::findings::{BatchFinding, Day};
-use crate::reckon::season::Season;
-use crate::record::plan::{Item, Stock};
-use crate::record::strain::SpawnForm;
 
 /// The sheet of labels.
 #[derive(Debug, Serialize)]
@@ -61,20 +56,7 @@ fn standing(found: &BatchFinding, context: &Context<'_>) -> Tag {
         ),
         inoculated: Some(batch.record.inoculated.show(context.units())),
         first: earliest.zip(latest).map(|(from, to)| date::between(from, to, context.units())),
-        spawn: batch.record.spawn.map(|form| spawn(batch, form, context)),
-    }
-}
-
-/// The form of a batch's spawn, with the number of its bag where the plans of its winter have one bag alone of that strain.
-fn spawn(batch: &Batch, form: SpawnForm, context: &Context<'_>) -> String {
-    let winter = Season::holding(batch.record.inoculated, context.findings.season.south).year;
-    let plans = context.book.plans.values().filter(|plan| plan.record.season == winter);
-    let is_of = |stock: &&Stock| stock.item == Item::of(form) && stock.strain.as_ref() == Some(&batch.record.strain);
-    let bags = plans.flat_map(|plan| &plan.record.stock).filter(is_of);
-    let bags: BTreeSet<&String> = bags.filter_map(|stock| stock.lot_number.as_ref()).collect();
-    match bags.first() {
-        Some(bag) if bags.len() == 1 => format!("{}, bag {bag}", form.words()),
-        _ => form.words().to_owned(),
+        spawn: spawn(batch, context),
     }
 }
 

@@ -1,18 +1,16 @@
 //! How wet the logs are: what sample logs and slices say, and what a log weighs when it is too dry.
 
-use std::sync::Arc;
-
 use serde::Serialize;
 
-use crate::book;
+use crate::page::leaf::ROWS;
+use crate::page::part::batch::{verdict, whole};
 use crate::page::part::caution::{Cautions, grown};
 use crate::page::part::cite::Cite;
-use crate::page::part::table::{Cell, Part, Table, cell};
+use crate::page::part::table::Table;
 use crate::page::part::{Anchor, Figure};
 use crate::page::{Context, Page};
-use crate::quantity::Percent;
-use crate::quantity::measure::rounded;
-use crate::reckon::findings::wetness;
+use crate::quantity::{Percent, count};
+use crate::reckon::findings::wetness::Reading;
 use crate::reckon::{Topic, formula};
 use crate::record::Id;
 use crate::record::caution::Task;
@@ -21,7 +19,9 @@ use crate::record::said::Mark;
 /// How wet the logs are.
 #[derive(Debug, Serialize)]
 pub struct View {
-    batches: Vec<Batch>,
+    readings: Option<Table>,
+    more: Option<String>,
+    batches: String,
     rule: Cite,
     limits: Cite,
     woods: Option<Table>,
@@ -29,33 +29,15 @@ pub struct View {
     working: String,
 }
 
-/// One batch.
-#[derive(Debug, Serialize)]
-struct Batch {
-    id: String,
-    strain: Anchor,
-    wood: Option<Anchor>,
-    logs: u32,
-    inoculated: String,
-    about: Option<String>,
-    readings: Option<Table>,
-    slices: Vec<Cell>,
-}
-
-impl Batch {
-    /// Whether nothing is known of its water.
-    fn is_unweighed(&self) -> bool {
-        self.readings.is_none() && self.slices.is_empty()
-    }
-}
-
-/// The view of the moisture of logs, batches that were weighed first.
+/// The view of the moisture of logs.
 pub fn view(context: &Context<'_>) -> View {
-    let mut batches: Vec<Batch> = context.book.batches.values().map(|batch| of_batch(batch, context)).collect();
-    batches.sort_by_key(Batch::is_unweighed);
+    let (young, earlier) = latest(context);
     let cite = |id: &str, mark: Mark| Cite::of(&Id::new(id), mark, context);
+    let more = young.len().saturating_sub(ROWS) + earlier;
     View {
-        batches,
+        readings: readings(&young[..young.len().min(ROWS)], context),
+        more: (more > 0).then(|| count(more, "more weighed log", "more weighed logs")),
+        batches: context.route.to(&Page::Batches),
         rule: cite("uk-83", Mark::Copy),
         limits: cite("uk-82", Mark::Read),
         woods: lightness(context),
@@ -64,40 +46,27 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-fn of_batch(batch: &Arc<book::Batch>, context: &Context<'_>) -> Batch {
-    let findings = context.findings;
-    let readings = wetness::of_batch(findings.readings(), &batch.id, |reading| &reading.batch);
-    let slices = wetness::of_batch(findings.slices(), &batch.id, |slice| &slice.batch);
-    let units = context.units();
-    Batch {
-        id: batch.id.clone(),
-        strain: Anchor::strain(&batch.strain, context),
-        wood: batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
-        logs: batch.logs,
-        inoculated: batch.record.inoculated.show(context.units()),
-        about: batch.record.about.clone(),
-        readings: Table::of("facts", "Sample logs", readings)
-            .wide(&format!("Sample logs of {}", batch.id))
-            .head("Log", |reading| reading.label.to_string())
-            .column("Weighed", |reading| reading.date.show(context.units()))
-            .number("At inoculation", |reading| reading.then.show(units))
-            .number("Then", |reading| reading.now.show(units))
-            .number("Lost", |reading| Figure::of(&reading.lost, context))
-            .column("Verdict", |reading| {
-                let verdict = |too_dry: &bool| match too_dry {
-                    true => Part::Strong("too dry: water it overnight".into()),
-                    false => "not too dry".into(),
-                };
-                reading.too_dry.as_ref().map(verdict)
-            })
-            .done(),
-        slices: slices.iter().map(|found| slice(found, context)).collect(),
-    }
+/// The last weighing of each sample log of the youngest batches, those that lost most first, and how many logs of earlier
+/// batches were weighed.
+fn latest<'a>(context: &Context<'a>) -> (Vec<&'a Reading>, usize) {
+    let since = context.findings.season.growing_year() - 1;
+    let logs =
+        context.findings.readings().chunk_by(|one, next| one.batch.id == next.batch.id && one.label == next.label);
+    let (mut young, earlier): (Vec<&Reading>, Vec<&Reading>) =
+        logs.filter_map(<[Reading]>::last).partition(|reading| reading.batch.year >= since);
+    let lost = |reading: &Reading| reading.lost.result.as_ref().map_or(0.0, Percent::base);
+    young.sort_by(|one, other| lost(other).total_cmp(&lost(one)));
+    (young, earlier.len())
 }
 
-/// A share of the wood in whole per cent.
-fn whole(share: &formula::Figure<Percent>) -> String {
-    share.result.as_ref().map_or_else(ToString::to_string, |share| format!("{} %", rounded(share.base(), 0)))
+/// The last weighings.
+fn readings(readings: &[&Reading], context: &Context<'_>) -> Option<Table> {
+    Table::of("facts stack", "Sample logs of the youngest batches, the last weighing of each", readings.iter().copied())
+        .head("Batch", |reading| Anchor::batch(&reading.batch, context))
+        .column("Log", |reading| format!("{}, {}", reading.label, reading.date.show(context.units())))
+        .number("Lost", |reading| Figure::of(&reading.lost, context))
+        .column("Verdict", |reading| reading.too_dry.as_ref().map(verdict))
+        .done()
 }
 
 /// What a log of each wood weighs when it is too dry, as a part of its green weight.
@@ -115,20 +84,4 @@ fn lightness(context: &Context<'_>) -> Option<Table> {
         .number("35 %", |found| part(&found.parts[0]))
         .number("23 %", |found| part(&found.parts[1]))
         .done()
-}
-
-fn slice(reading: &wetness::SliceReading, context: &Context<'_>) -> Cell {
-    let units = context.units();
-    let [wet, _] = &reading.water;
-    let log = reading.slice.log.as_ref().zip(reading.limits.as_ref()).map(|(log, [well, dead])| {
-        format!(
-            "; a whole log of {} then ({} wet) comes to {} at 35 % and {} at 23 %",
-            log.show(units),
-            whole(wet),
-            well.show(units),
-            dead.show(units)
-        )
-    });
-    let of = format!("Slice of {}: ", reading.slice.date.show(context.units()));
-    cell![of, Figure::of(wet, context), " water, wet basis", log]
 }

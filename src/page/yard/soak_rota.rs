@@ -194,10 +194,5 @@ fn remarks(found: &RotaFinding, units: Units) -> Vec<String> {
 fn unsuited(context: &Context<'_>) -> Vec<Anchor> {
     let batches = context.findings.batches().iter().map(|found| &found.batch);
     let unsuited = batches.filter(|batch| batch.strain.answers_to_soaking() != Some(true));
-    unsuited
-        .map(|batch| Anchor {
-            text: format!("{} ({})", batch.id, batch.strain.record.name),
-            ..Anchor::batch(batch, context)
-        })
-        .collect()
+    unsuited.map(|batch| Anchor::batch(batch, context)).collect()
 }

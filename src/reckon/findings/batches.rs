@@ -120,12 +120,12 @@ impl BatchYear {
 impl BatchFinding {
     /// Where the working of its first mushrooms stands.
     pub fn first_place(&self) -> Place {
-        Place::new(Topic::Yard, format!("first-{}", self.batch.id))
+        Place::of_batch(&self.batch.id, Topic::Yard, "first")
     }
 
     /// Where the working of its yields stands.
     pub fn life_place(&self) -> Place {
-        Place::new(Topic::Yard, format!("life-{}", self.batch.id))
+        Place::of_batch(&self.batch.id, Topic::Yard, "life")
     }
 
     /// Logs that are left.

@@ -39,7 +39,7 @@ impl Work {
                 let mushrooms: Vec<&str> = fill.mushrooms.iter().map(|mushroom| Mushroom::name(mushroom)).collect();
                 format!("Fill {}, {}, with {}", lying.lot.record.name, logs(lying), few(&mushrooms, "mushrooms"))
             }
-            What::FirstFruit { batch, .. } => format!("Look for the first mushrooms on batch {}", batch.id),
+            What::FirstFruit { batch, .. } => format!("Look for the first mushrooms: {}", batch.name),
             What::Soak(strain, turn) => {
                 format!("Soak {} of {}, group {}", count(turn.count(), "log", "logs"), strain.record.name, turn.group)
             }

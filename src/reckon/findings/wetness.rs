@@ -75,7 +75,7 @@ pub fn readings(book: &Book) -> Vec<Reading> {
         weighed.sort_by(|(a, on, _), (b, other, _)| (&a.label, on).cmp(&(&b.label, other)));
         readings.extend((1..).zip(weighed).map(|(number, (sample, date, now))| {
             let then = &sample.at_inoculation;
-            let place = Place::new(Topic::Moisture, format!("weighed-{}.{number}", batch.id));
+            let place = Place::of_batch(&batch.id, Topic::Moisture, format!("weighed-{number}"));
             let put = vec![("m₀", then.into()), ("m", (&now).into())];
             Reading {
                 batch: Arc::clone(batch),
@@ -116,7 +116,7 @@ pub fn slices(book: &Book) -> Vec<SliceReading> {
 }
 
 fn of_slice(batch: &Arc<Batch>, number: usize, slice: Slice) -> SliceReading {
-    let place = Place::new(Topic::Moisture, format!("slice-{}.{number}", batch.id));
+    let place = Place::of_batch(&batch.id, Topic::Moisture, format!("slice-{number}"));
     let wet = moisture::of_slice(&slice.wet, &slice.dry);
     let part = wet.of_one();
     let put = vec![("m₁", Value::Fine(slice.wet.clone())), ("m₂", Value::Fine(slice.dry.clone()))];
