@@ -23,6 +23,13 @@ pub struct Farm {
     pub look: Option<Place>,
 }
 
+impl Farm {
+    /// The yard of a name.
+    pub fn yard(&self, name: &str) -> Option<&record::farm::Yard> {
+        self.record.yards.iter().find(|yard| yard.name == name)
+    }
+}
+
 /// Links the farm; `None` where there is none.
 pub(super) fn link(
     records: Vec<Listed<record::farm::Farm>>,

@@ -283,7 +283,8 @@ fn suitable_from(findings: &Findings, strain: &str, from: Date) -> Date {
 fn soaks(findings: &Findings) -> impl Iterator<Item = Draft> {
     findings.rotas().iter().flat_map(|rota| {
         rota.turns.iter().map(|turn| {
-            let name = format!("soak-{}-week-{:02}", rota.strain.id, turn.week);
+            let day = if turn.day > 1 { format!("-day-{}", turn.day) } else { String::new() };
+            let name = format!("soak-{}-week-{:02}{day}", rota.id(), turn.week);
             (name, (turn.date, turn.date), Basis::Dated, What::Soak(Arc::clone(&rota.strain), turn.clone()))
         })
     })

@@ -18,6 +18,7 @@ pub mod rota;
 pub mod season;
 pub mod stands;
 pub mod stock;
+pub mod tank;
 pub mod title;
 pub mod trees;
 pub mod weighed;

@@ -22,6 +22,7 @@ pub fn soak_rota(findings: &Findings) -> Grid {
             let logs: Vec<String> = turn.logs.iter().map(|(batch, logs)| format!("{}:{logs}", batch.id)).collect();
             logs.join(" ")
         })
+        .column("tank", |(rota, _)| rota.yard.as_ref())
         .grid(findings.choice.units)
 }
 
