@@ -38,4 +38,5 @@ mod weight;
 mod winter;
 mod words;
 mod yard;
+mod yards;
 mod year;

@@ -140,8 +140,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Block {
 /// What the lives of the logs of a batch still hold, with the numbers put in.
 fn left(batch: &str, context: &Context<'_>) -> Option<String> {
     let units = context.units();
-    let batches = context.findings.batches();
-    let found = &batches[batches.binary_search_by(|found| found.batch.id.as_str().cmp(batch)).ok()?];
+    let found = context.findings.batch(batch)?;
     let a_log = mass_range(&found.a_log()?, units);
     let logs = count(found.left(), "log", "logs");
     Some(format!("{batch}: {logs} × {a_log} less {} picked", found.picked().show(units)))

@@ -6,7 +6,7 @@ use crate::page::figure::life as drawing;
 use crate::page::figure::life::Year as Column;
 use crate::page::part::cite::{Cite, Line};
 use crate::page::part::table::{Cell, Part, Table, aside, cell, list, or_dash};
-use crate::page::part::{Anchor, Figure, date, mass_range, ordinal_word, year_words};
+use crate::page::part::{Anchor, Figure, and, date, mass_range, ordinal_word, year_words};
 use crate::page::{Context, Page};
 use crate::quantity::{Mass, Units, count};
 use crate::reckon::findings::BatchFinding;
@@ -39,7 +39,7 @@ struct Batch {
     wood: Option<Anchor>,
     logs: u32,
     left: u32,
-    yard: Option<String>,
+    yards: Option<String>,
     inoculated: String,
     size: String,
     about: Option<String>,
@@ -102,7 +102,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         wood: found.batch.wood.as_ref().map(|wood| Anchor::wood(wood, context)),
         logs: found.balance.all(),
         left: found.left(),
-        yard: found.yard.clone().filter(|_| found.left() > 0),
+        yards: yards_words(found),
         inoculated: record.inoculated.show(context.units()),
         size: format!("{} thick at the middle, {} long", found.diameter.show(units), found.length.show(units)),
         about: record.about.clone(),
@@ -129,6 +129,16 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
         moisture: context.route.at(&Page::Moisture, &format!("moisture-{}", found.batch.id)),
         soaked: soaked(found, context),
     }
+}
+
+/// The yards in which its logs lie, with numbers where they lie in several.
+fn yards_words(found: &BatchFinding) -> Option<String> {
+    let of = |(yard, logs): &(String, u32)| match found.yards.len() {
+        1 => format!("in the yard “{yard}”"),
+        _ => format!("{logs} in the yard “{yard}”"),
+    };
+    let words: Vec<String> = found.yards.iter().map(of).collect();
+    (!words.is_empty()).then(|| and(&words))
 }
 
 /// Whether its strain has a rota on this farm.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use strum::{EnumDiscriminants, IntoStaticStr};
 
 use super::Findings;
-use super::batches::Stage;
+use super::batches::{BatchFinding, Stage};
 use super::lying::{Fill, Lying};
 use super::rota::RotaTurn;
 use super::season::taken;
@@ -137,7 +137,7 @@ pub fn all(findings: &Findings) -> Vec<Work> {
     drafts.extend(own_seasons(book, findings));
     let work = |(name, (from, to), basis, what): Draft| Work {
         uid: format!("{name}-{}", findings.season.year),
-        cautions: cautions(book, &what),
+        cautions: cautions(findings, &what),
         what,
         from,
         to,
@@ -149,22 +149,30 @@ pub fn all(findings: &Findings) -> Vec<Work> {
 }
 
 /// The cautions that lead a piece of work.
-fn cautions(book: &Book, what: &What) -> Vec<Arc<Caution>> {
+fn cautions(findings: &Findings, what: &What) -> Vec<Arc<Caution>> {
     let Some(task) = WorkKind::from(what).task() else { return Vec::new() };
-    book.cautions_at(task, &subject(what)).leads.into_iter().cloned().collect()
+    findings.book.cautions_at(task, &subject(what, findings)).leads.into_iter().cloned().collect()
 }
 
 /// What a piece of work is done on.
-fn subject(what: &What) -> Subject<'_> {
+fn subject<'a>(what: &'a What, findings: &Findings) -> Subject<'a> {
     fn all<T>(found: &[Arc<T>]) -> Vec<&T> {
         found.iter().map(AsRef::as_ref).collect()
     }
     match what {
         What::Fell { woods, .. } => Subject { woods: all(woods), ..Subject::default() },
-        What::Inoculate { mushrooms, woods, .. } => Subject { woods: all(woods), mushrooms: all(mushrooms) },
-        What::FirstFruit { batch, .. } => Subject { mushrooms: vec![&batch.strain.mushroom], ..Subject::default() },
+        What::Inoculate { mushrooms, woods, .. } => {
+            Subject { woods: all(woods), mushrooms: all(mushrooms), indoors: false }
+        }
+        What::FirstFruit { batch, .. } => Subject {
+            mushrooms: vec![&batch.strain.mushroom],
+            indoors: findings.batch(&batch.id).is_some_and(BatchFinding::is_indoors),
+            ..Subject::default()
+        },
         What::Soak(strain, _) => Subject { mushrooms: vec![&strain.mushroom], ..Subject::default() },
-        What::Fill(lying, fill) => Subject { woods: vec![&lying.lot.wood], mushrooms: all(&fill.mushrooms) },
+        What::Fill(lying, fill) => {
+            Subject { woods: vec![&lying.lot.wood], mushrooms: all(&fill.mushrooms), indoors: false }
+        }
         What::NoCut(_) | What::Order { .. } | What::Rest(_) | What::Rested(_) | What::Other(_) => Subject::default(),
     }
 }
@@ -265,7 +273,8 @@ fn first_fruits(findings: &Findings) -> impl Iterator<Item = Draft> {
         let fresh = matches!(found.stage, Stage::MayFruit | Stage::Cropping(1));
         let untouched = found.years.iter().all(|year| year.picked.is_none());
         let [from, _] = found.first_span().filter(|_| fresh && untouched)?;
-        let day = suitable_from(findings, &found.batch.strain.id, from.max(findings.axis()));
+        let from = from.max(findings.axis());
+        let day = if found.is_indoors() { from } else { suitable_from(findings, &found.batch.strain.id, from) };
         let what = What::FirstFruit { batch: Arc::clone(&found.batch), logs: found.left() };
         (day <= ends).then(|| (format!("first-fruit-{}", found.batch.id), (day, day), Basis::Dated, what))
     })

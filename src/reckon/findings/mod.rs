@@ -137,6 +137,12 @@ impl Findings {
         self.woods().iter().filter_map(|wood| self.weight(wood))
     }
 
+    /// A batch by its id.
+    pub fn batch(&self, id: &str) -> Option<&BatchFinding> {
+        let at = self.batches().binary_search_by(|found| found.batch.id.as_str().cmp(id)).ok()?;
+        self.batches().get(at)
+    }
+
     /// The word for a mushroom on a wood.
     pub fn word(&self, mushroom: &str, wood: &str) -> Word {
         self.pairing(mushroom, wood).map_or(Word::Untried, |pair| pair.word)

@@ -182,7 +182,7 @@ fn is_soaked(found: &BatchFinding) -> bool {
 
 /// The yard in which a batch lies, where that has a tank of its own.
 fn own_tank<'a>(findings: &'a Findings, found: &BatchFinding) -> Option<&'a str> {
-    let yard = findings.book.farm.yard(found.yard.as_deref()?)?;
+    let yard = findings.book.farm.yard(&found.yard.as_ref()?.name)?;
     yard.tank.map(|_| yard.name.as_str())
 }
 
