@@ -30,6 +30,7 @@ mod readme;
 mod refusals;
 mod rescue;
 mod season;
+mod spawn;
 mod stands;
 mod strange;
 mod tidy;

@@ -1,7 +1,5 @@
 //! A sheet of small labels: one for each batch that stands in the yard and for each that this winter's plan will make.
 
-use std::collections::BTreeSet;
-
 use serde::Serialize;
 
 use crate::book::Batch;
@@ -9,9 +7,8 @@ use crate::page::part::{date, logs_words};
 use crate::page::{Context, Page};
 use crate::reckon::findings::batches::Stage;
 use crate::reckon::findings::day::DayWood;
+use crate::reckon::findings::stock::spawn_lots;
 use crate::reckon::findings::{BatchFinding, Day};
-use crate::reckon::season::Season;
-use crate::record::plan::{Item, Stock};
 use crate::record::strain::SpawnForm;
 
 /// The sheet of labels.
@@ -65,17 +62,10 @@ fn standing(found: &BatchFinding, context: &Context<'_>) -> Tag {
     }
 }
 
-/// The form of a batch's spawn, with the number of its bag where the plans of its winter have one bag alone of that strain.
+/// The form of a batch's spawn, with the lot numbers of its bags.
 fn spawn(batch: &Batch, form: SpawnForm, context: &Context<'_>) -> String {
-    let winter = Season::holding(batch.record.inoculated, context.findings.season.south).year;
-    let plans = context.book.plans.values().filter(|plan| plan.record.season == winter);
-    let is_of = |stock: &&Stock| stock.item == Item::of(form) && stock.strain.as_ref() == Some(&batch.record.strain);
-    let bags = plans.flat_map(|plan| &plan.record.stock).filter(is_of);
-    let bags: BTreeSet<&String> = bags.filter_map(|stock| stock.lot_number.as_ref()).collect();
-    match bags.first() {
-        Some(bag) if bags.len() == 1 => format!("{}, bag {bag}", form.words()),
-        _ => form.words().to_owned(),
-    }
+    let lots: Vec<&str> = spawn_lots(context.book, batch).into_iter().collect();
+    if lots.is_empty() { form.words().to_owned() } else { format!("{}, lot {}", form.words(), lots.join(", ")) }
 }
 
 fn planned(day: &Day, wood: &DayWood) -> Tag {

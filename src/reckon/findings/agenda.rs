@@ -69,6 +69,17 @@ pub enum What {
         /// When inoculation begins.
         wanted: Option<Date>,
     },
+    /// A bag that was opened has to be used up.
+    UseUp {
+        /// What is in it.
+        item: Item,
+        /// The strain of spawn.
+        strain: Option<Arc<Strain>>,
+        /// The number that its maker gave it.
+        lot: Option<String>,
+        /// The day on which it was opened.
+        opened: Date,
+    },
     /// Logs are inoculated.
     Inoculate {
         /// The mushrooms that share the days.
@@ -114,7 +125,7 @@ impl WorkKind {
             Self::Inoculate | Self::Fill => Some(Task::Inoculation),
             Self::FirstFruit => Some(Task::Harvest),
             Self::Soak => Some(Task::Soaking),
-            Self::NoCut | Self::Order | Self::Rest | Self::Rested | Self::Other => None,
+            Self::NoCut | Self::Order | Self::UseUp | Self::Rest | Self::Rested | Self::Other => None,
         }
     }
 }
@@ -130,6 +141,7 @@ pub fn all(findings: &Findings) -> Vec<Work> {
     let mut drafts = if winter.needs_trees() { fellings(findings) } else { Vec::new() };
     drafts.extend(no_cuts(findings));
     drafts.extend(orders(findings));
+    drafts.extend(opened(findings));
     drafts.extend(if winter.is_done() { Vec::new() } else { inoculations(findings) });
     drafts.extend(lots(findings));
     drafts.extend(first_fruits(findings));
@@ -173,7 +185,9 @@ fn subject<'a>(what: &'a What, findings: &Findings) -> Subject<'a> {
         What::Fill(lying, fill) => {
             Subject { woods: vec![&lying.lot.wood], mushrooms: all(&fill.mushrooms), indoors: false }
         }
-        What::NoCut(_) | What::Order { .. } | What::Rest(_) | What::Rested(_) | What::Other(_) => Subject::default(),
+        What::NoCut(_) | What::Order { .. } | What::UseUp { .. } | What::Rest(_) | What::Rested(_) | What::Other(_) => {
+            Subject::default()
+        }
     }
 }
 
@@ -214,6 +228,17 @@ fn orders(findings: &Findings) -> impl Iterator<Item = Draft> {
         let what = What::Order { item: purchase.item, strain: purchase.strain.clone(), wanted };
         let basis = wanted.map_or(Basis::Dated, |day| basis_of_opening(day, findings));
         Some((format!("order-{}", purchase.id()), (day, day), basis, what))
+    })
+}
+
+/// The last days of the bags that were opened and still hold something.
+fn opened(findings: &Findings) -> impl Iterator<Item = Draft> {
+    findings.bags().iter().filter(|bag| bag.is_in_hand()).filter_map(|bag| {
+        let (day, opened) = (bag.use_up().filter(|day| *day >= findings.axis())?, bag.told.opened?);
+        let strain = bag.strain.as_ref().map_or("", |strain| strain.id.as_str());
+        let name = format!("use-up-{}-{strain}-{}", bag.item.id(), opened.written());
+        let what = What::UseUp { item: bag.item, strain: bag.strain.clone(), lot: bag.lot.clone(), opened };
+        Some((name, (day, day), Basis::Dated, what))
     })
 }
 

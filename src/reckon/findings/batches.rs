@@ -6,6 +6,7 @@ use std::sync::Arc;
 use strum::IntoStaticStr;
 
 use super::ledger::yard_on;
+use super::stock::spawn_lots;
 use super::{Findings, grouped};
 use crate::book::{Batch, Book, Diary, Harvest, Lot};
 use crate::quantity::{Area, Date, Length, Mass, Range};
@@ -91,6 +92,8 @@ pub struct BatchFinding {
     pub yard: Option<Yard>,
     /// The yards in which its logs lie, with how many: the one of the whole batch first, then those to which a part was moved.
     pub yards: Vec<(String, u32)>,
+    /// The lot numbers of its spawn.
+    pub spawn_lots: Vec<String>,
     /// Its middle diameter: its own, that of its lot, or the farm's log.
     pub diameter: Length,
     /// Its length, likewise.
@@ -240,6 +243,7 @@ fn one(findings: &Findings, batch: &Arc<Batch>, diary: Vec<Arc<Diary>>, harvests
         yard: farm.yard_of(batch, &diary, until).cloned(),
         yards: yards.into_iter().map(|(yard, logs)| (yard.name.clone(), logs)).collect(),
         balance,
+        spawn_lots: spawn_lots(&findings.book, batch).into_iter().map(str::to_owned).collect(),
         batch: Arc::clone(batch),
         first: batch.strain.spawn_runs().iter().map(first).collect(),
         begins: begins(batch, &picked, season.south),

@@ -49,6 +49,7 @@ pub use purchase::PurchaseFinding;
 pub use rota::RotaFinding;
 pub use season::{Felling, WindowFinding};
 pub use stands::{Measured, StandFinding};
+pub use stock::BagFinding;
 pub use trees::TreeFinding;
 pub use weighed::{Stale, WeighedLog};
 pub use wetness::{Lightness, Reading, SliceReading};
@@ -246,6 +247,8 @@ answers! {
     pub growth: [GrowthFinding] = |of| growth::all(of);
     /// What each wish takes on the day of inoculation.
     pub days: [Day] = |of| day::all(of);
+    /// Every bag of spawn and parcel of wax.
+    pub bags: [BagFinding] = |of| stock::all(of);
     /// What to order.
     pub purchases: [PurchaseFinding] = |of| purchase::all(of);
     /// The lifts that are reckoned for every log.
