@@ -370,3 +370,21 @@ fn picking_selling_retiring_and_the_yard_have_their_pages() {
     assert!(page("yard/retiring.html").contains("firewood"));
     assert!(page("yard/siting.html").contains("shade"));
 }
+
+#[test]
+fn a_trouble_and_the_days_and_batches_on_which_it_was_seen_show_each_other() {
+    let book = "date,batch,what,logs,trouble,note\n2025-06-01,b,weeds-seen: Green-Dust,2,,by the rail\n\
+        2025-07-01,,weeds-seen,,green-dust,\n2025-08-01,b,weeds-seen,1,,no name\n";
+    let farm = yard("every: 8 weeks", 10, "2024-04-20", &[("yard/book.csv", book)]);
+    let trouble = farm.drawn("troubles/green-dust.html");
+    let seen = trouble.split_once("id=\"seen\"").unwrap().1;
+    let rows = seen[..seen.find("</table>").unwrap()].matches("<tr>").count();
+    assert_eq!(rows, 3, "a head and two days: {seen}");
+    assert!(seen.contains("by the rail") && seen.contains("batch-b") && seen.contains("the yard"), "{seen}");
+    assert!(farm.drawn("yard/batches.html").contains("troubles/green-dust.html"));
+    assert!(!farm.drawn("troubles/white-crust.html").contains("id=\"seen\""));
+    farm.write("yard/book.csv", "date,batch,what\n2025-06-01,b,weeds-seen: green-dsut\n");
+    let output = crate::harness::run(farm.path(), &["proof", "."]);
+    let said = crate::harness::said(&output);
+    assert!(code(&output) == 1 && said.contains("green-dust"), "{said}");
+}

@@ -8,11 +8,12 @@ use crate::page::part::cite::{Cite, Line};
 use crate::page::part::table::{Cell, Part, Table, aside, cell, list, or_dash};
 use crate::page::part::{Anchor, Figure, and, date, mass_range, ordinal_word, year_words};
 use crate::page::{Context, Page};
-use crate::quantity::{Mass, Units, count};
+use crate::quantity::{Mass, count};
 use crate::reckon::findings::BatchFinding;
 use crate::reckon::findings::batches::{Stage, YieldLine};
 use crate::reckon::formula::Place;
 use crate::reckon::{Topic, life};
+use crate::record::Kind;
 use crate::record::caution::Task;
 use crate::record::diary::What;
 
@@ -125,7 +126,7 @@ fn batch(found: &BatchFinding, context: &Context<'_>) -> Batch {
             &working("life"),
             context,
         ),
-        lines: found.diary.iter().map(|line| diary_line(&line.record, units)).collect(),
+        lines: found.diary.iter().map(|line| diary_line(&line.record, context)).collect(),
         moisture: context.route.at(&Page::Moisture, &format!("moisture-{}", found.batch.id)),
         soaked: soaked(found, context),
     }
@@ -222,7 +223,10 @@ fn yield_line(found: &BatchFinding, line: &YieldLine, context: &Context<'_>) -> 
 }
 
 /// A line of the day book.
-fn diary_line(line: &crate::record::diary::Diary, units: Units) -> Cell {
+fn diary_line(line: &crate::record::diary::Diary, context: &Context<'_>) -> Cell {
+    let units = context.units();
+    let trouble = line.trouble.as_ref().map(|trouble| Anchor::record(Kind::Trouble, trouble.as_str(), context));
+    let trouble = trouble.map(|trouble| cell![", ", trouble]);
     let amount = line.amount.as_ref().map(|amount| match line.what {
         What::Fruited => format!("{} mushrooms a log", amount.show(units)),
         _ => amount.show(units),
@@ -231,5 +235,5 @@ fn diary_line(line: &crate::record::diary::Diary, units: Units) -> Cell {
     let words = [logs, line.log.as_ref().map(ToString::to_string), amount].into_iter().flatten();
     let words = words.map(|words| format!(", {words}"));
     let note = line.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
-    cell![format!("{}: {}", line.date.show(units), line.what.words()), list("", words), note]
+    cell![format!("{}: {}", line.date.show(units), line.what.words()), list("", words), trouble, note]
 }
