@@ -139,6 +139,90 @@ fn what_the_day_book_says_was_soaked_waits_for_its_rest_and_the_rota_goes_on_fro
     assert_eq!(before, 8, "the eight logs that were not soaked yet");
 }
 
+/// The days of a rota, and how many logs go in on each.
+fn days(farm: &Farm) -> Vec<(String, u64)> {
+    let mut days: Vec<(String, u64)> = Vec::new();
+    for (date, _, logs) in rota(farm) {
+        match days.last_mut().filter(|(last, _)| *last == date) {
+            Some((_, all)) => *all += logs,
+            None => days.push((date, logs)),
+        }
+    }
+    days
+}
+
+#[test]
+fn a_week_goes_into_the_tank_load_after_load_and_a_recorded_load_moves_the_next() {
+    let soak = "every: 8 weeks, tank: 8, hours: 12 hours";
+    let farm = yard(soak, 152, "2024-04-20", &[]);
+    farm.write("batches/c.yaml", &batch(8, "2024-04-20"));
+    assert_eq!(
+        days(&farm)[..4],
+        [("2026-05-18", 8), ("2026-05-19", 8), ("2026-05-20", 4), ("2026-05-25", 8)]
+            .map(|(day, n)| (day.to_owned(), n))
+    );
+    assert!(!farm.drawn("yard/soak-rota.html").contains("What would do"));
+    farm.write("yard/2026.csv", "date,batch,what,logs\n2026-05-18,b,soaked,8\n");
+    assert_eq!(
+        days(&farm)[..3],
+        [("2026-05-19", 8), ("2026-05-20", 4), ("2026-05-25", 8)].map(|(day, n)| (day.to_owned(), n))
+    );
+    farm.write("yard/2026.csv", "date,batch,what,logs\n2026-05-18,b,soaked,8\n2026-05-20,b,soaked,12\n");
+    assert_eq!(days(&farm)[0], ("2026-05-25".to_owned(), 8));
+    let again = rota(&farm).iter().map(|(date, ..)| date.clone()).find(|date| date.as_str() >= "2026-07-13");
+    assert_eq!(again.as_deref(), Some("2026-07-13"), "eight weeks after the first load");
+}
+
+#[test]
+fn more_logs_than_the_tank_takes_in_a_week_are_said_with_what_would_take_them() {
+    let page = |soak: &str, logs: u32| yard(soak, logs, "2024-04-20", &[]).drawn("yard/soak-rota.html");
+    let twice = page("every: 1 week, tank: 8, hours: 12 hours", 60);
+    assert!(twice.contains("60 logs have their turn, and the tank takes 56 a week"), "{twice}");
+    assert!(twice.contains("2 loads a day, or a tank for 9 logs, or 2 tanks like this one"), "{twice}");
+    let many = page("every: 1 week, tank: 20, hours: 12 hours", 1640);
+    assert!(many.contains("a tank for 235 logs, or 12 tanks like this one") && !many.contains("loads a day"), "{many}");
+    let long = page("every: 1 week, tank: 8, hours: 48 hours", 25);
+    assert!(long.contains("takes 24 a week: 3 loads of 8, each 48 hours long"), "{long}");
+    assert!(!page("every: 1 week, tank: 8, hours: 12 hours", 56).contains("What would do"));
+}
+
+#[test]
+fn ended_and_spent_batches_and_logs_that_no_tank_takes_are_out_of_the_rota() {
+    let farm = yard("every: 1 week, tank: 100", 10, "2024-04-20", &[]);
+    farm.write("batches/spent.yaml", &batch(20, "2012-04-20"));
+    farm.write("batches/sold.yaml", &format!("{}ended: {{date: '2026-04-01', how: sold}}\n", batch(30, "2024-04-20")));
+    farm.write("batches/totems.yaml", &format!("{}way: totem\n", batch(5, "2024-04-20")));
+    assert!(days(&farm).iter().all(|(_, logs)| *logs == 10), "{:?}", days(&farm));
+    let page = farm.drawn("yard/soak-rota.html");
+    assert!(page.contains("Past every published life") && page.contains("batch-spent"), "{page}");
+}
+
+#[test]
+fn a_yard_soaks_in_its_own_tank_and_the_others_share_the_farms() {
+    let farm = yard("every: 8 weeks", 40, "2024-04-20", &[]);
+    let yards = "yards:\n  - {name: Hollow, tank: 2}\n  - {name: Barn}\n";
+    farm.write("farm.yaml", &format!("{FARM}soak: {{every: 8 weeks, tank: 5, hours: 12 hours}}\n{yards}"));
+    farm.write("batches/c.yaml", &format!("{}yard: Barn\n", batch(40, "2024-04-20")));
+    let rows = table("soak-rota", farm.path(), &[]);
+    let of = |tank: Value| {
+        let rows = rows.iter().filter(|row| row["tank"] == tank && row["week"] == 1);
+        rows.map(|row| (row["date"].as_str().unwrap(), whole(row, "logs"))).collect::<Vec<_>>()
+    };
+    assert_eq!(of("Hollow".into()), [("2026-05-18", 2), ("2026-05-19", 2), ("2026-05-20", 1)]);
+    assert_eq!(of(Value::Null), [("2026-05-18", 5)]);
+    assert!(farm.drawn("yard/soak-rota.html").contains("that of Hollow holds 2 logs"));
+    // Moved to the barn, the batch shares the farm's tank from then on.
+    farm.write("yard/2026.csv", "date,batch,what,to\n2026-04-01,b,moved,Barn\n");
+    assert!(table("soak-rota", farm.path(), &[]).iter().all(|row| row["tank"].is_null()));
+}
+
+#[test]
+fn the_fullest_week_of_the_demo_farm_fits_its_tank() {
+    let rows: Vec<Value> = serde_json::from_slice(&files(demo_guide())["tables/soak-rota.json"]).unwrap();
+    let day = |date: &str| rows.iter().filter(|row| row["date"] == date).map(|row| whole(row, "logs")).sum::<u64>();
+    assert!(rows.len() > 10 && rows.iter().all(|row| day(row["date"].as_str().unwrap()) <= 8));
+}
+
 #[test]
 fn only_strains_that_answer_to_soaking_and_logs_over_a_year_in_take_part() {
     let young = yard("every: 8 weeks", 16, "2025-11-01", &[]);
@@ -284,4 +368,22 @@ fn picking_selling_retiring_and_the_yard_have_their_pages() {
     }
     assert!(page("yard/retiring.html").contains("firewood"));
     assert!(page("yard/siting.html").contains("shade"));
+}
+
+#[test]
+fn a_trouble_and_the_days_and_batches_on_which_it_was_seen_show_each_other() {
+    let book = "date,batch,what,logs,trouble,note\n2025-06-01,b,weeds-seen: Green-Dust,2,,by the rail\n\
+        2025-07-01,,weeds-seen,,green-dust,\n2025-08-01,b,weeds-seen,1,,no name\n";
+    let farm = yard("every: 8 weeks", 10, "2024-04-20", &[("yard/book.csv", book)]);
+    let trouble = farm.drawn("troubles/green-dust.html");
+    let seen = trouble.split_once("id=\"seen\"").unwrap().1;
+    let rows = seen[..seen.find("</table>").unwrap()].matches("<tr>").count();
+    assert_eq!(rows, 3, "a head and two days: {seen}");
+    assert!(seen.contains("by the rail") && seen.contains("batch-b") && seen.contains("the yard"), "{seen}");
+    assert!(farm.drawn("yard/batches.html").contains("troubles/green-dust.html"));
+    assert!(!farm.drawn("troubles/white-crust.html").contains("id=\"seen\""));
+    farm.write("yard/book.csv", "date,batch,what\n2025-06-01,b,weeds-seen: green-dsut\n");
+    let output = crate::harness::run(farm.path(), &["proof", "."]);
+    let said = crate::harness::said(&output);
+    assert!(code(&output) == 1 && said.contains("green-dust"), "{said}");
 }

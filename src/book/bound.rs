@@ -53,6 +53,8 @@ pub struct Subject<'a> {
     pub woods: Vec<&'a Wood>,
     /// The mushrooms at hand.
     pub mushrooms: Vec<&'a Mushroom>,
+    /// Whether it is done under a roof and walls.
+    pub indoors: bool,
 }
 
 impl<'a> Subject<'a> {
@@ -89,22 +91,24 @@ impl Book {
         };
         let mut found: Vec<&Arc<Caution>> = self.cautions.values().filter(holds).collect();
         found.sort_by_key(|found| (found.record.severity, &found.id));
-        let leads = leading(task, &found);
+        let leads = leading(task, subject.indoors, &found);
         found.retain(|found| !leads.iter().any(|lead| lead.id == found.id));
         AtWork { leads, others: found }
     }
 }
 
-/// The cautions that lead a task, in their turn; one that comes with a tool in use stands in for that of the same turn.
-fn leading<'a>(task: Task, found: &[&'a Arc<Caution>]) -> Vec<&'a Arc<Caution>> {
+/// The cautions that lead a task, in their turn, before them those that lead it indoors; one that comes with a tool in use
+/// stands in for that of the same turn.
+fn leading<'a>(task: Task, indoors: bool, found: &[&'a Arc<Caution>]) -> Vec<&'a Arc<Caution>> {
     let turn = |found: &Caution| found.record.turn.unwrap_or(u8::MAX);
-    let mut leads: Vec<&Arc<Caution>> =
-        found.iter().copied().filter(|found| found.record.leads.contains(&task)).collect();
+    let first = |found: &Caution| indoors && found.record.leads_indoors.contains(&task);
+    let leads = |found: &Caution| found.record.leads.contains(&task) || first(found);
+    let mut leads: Vec<&Arc<Caution>> = found.iter().copied().filter(|found| leads(found)).collect();
     let with_tool: Vec<u8> =
         leads.iter().filter(|found| found.record.with.is_some()).map(|found| turn(found)).collect();
     leads.retain(|found| found.record.with.is_some() || !with_tool.contains(&turn(found)));
     // Of two that come with mushrooms, the one that holds for more of them.
-    leads.sort_by_key(|found| (turn(found), Reverse(found.mushrooms.len())));
+    leads.sort_by_key(|found| (!first(found), turn(found), Reverse(found.mushrooms.len())));
     leads.truncate(LEADING);
     leads
 }

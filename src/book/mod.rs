@@ -124,6 +124,8 @@ pub struct Book {
     pub batches: Register<Batch>,
     /// Lines of the day book, in the order of their dates.
     pub diary: Vec<Arc<Diary>>,
+    /// The lines of the day book that saw each trouble, in the order of their dates.
+    pub seen: BTreeMap<String, Vec<Arc<Diary>>>,
     /// Harvests, in the order of their dates.
     pub harvests: Vec<Arc<Harvest>>,
     /// Troubles.
@@ -305,14 +307,16 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: 
     let (windows, windows_elsewhere) = bound::part(windows, &here, kept);
     let (cautions, cautions_elsewhere) = bound::part(cautions, &here, |_| false);
     let (rules, rules_elsewhere) = bound::part(rules, &here, |_| false);
+    let diary = diary::link(decoder.records(), &batches);
     Some(Book {
+        seen: seen(&diary),
         evidence: evidence::link(decoder.records(), &mushrooms, &woods, &sources),
         elsewhere: Elsewhere::of(windows_elsewhere, cautions_elsewhere, rules_elsewhere),
         terms: decoder.listed(),
         spots: Arc::new(spots(&trees)),
         trees,
         plans: plan::link(decoder.records(), &strains),
-        diary: diary::link(decoder.records(), &batches),
+        diary,
         harvests: harvest::link(decoder.records(), &batches),
         questions: Vec::new(),
         troubles: trouble::link(decoder.records(), &mushrooms),
@@ -347,6 +351,16 @@ fn by_date(notes: &Register<Note>) -> Vec<Arc<Note>> {
     let mut notes: Vec<Arc<Note>> = notes.values().cloned().collect();
     notes.sort_by_key(|note| note.record.date);
     notes
+}
+
+fn seen(diary: &[Arc<Diary>]) -> BTreeMap<String, Vec<Arc<Diary>>> {
+    let mut seen: BTreeMap<String, Vec<Arc<Diary>>> = BTreeMap::new();
+    for line in diary {
+        if let Some(trouble) = &line.record.trouble {
+            seen.entry(trouble.as_str().to_owned()).or_default().push(Arc::clone(line));
+        }
+    }
+    seen
 }
 
 fn about(notes: &Register<Note>) -> BTreeMap<Link, Vec<Arc<Note>>> {

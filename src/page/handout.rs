@@ -147,6 +147,7 @@ impl Spoken {
         let subject = Subject {
             woods: handout.woods.iter().map(AsRef::as_ref).collect(),
             mushrooms: handout.mushrooms.iter().map(AsRef::as_ref).collect(),
+            ..Subject::default()
         };
         let sections = handout.record.sections.iter();
         let asked = sections.clone().filter(|section| section.shows == Shows::Cautions);

@@ -49,7 +49,7 @@ pub fn parse(kind: Kind, file: &Arc<File>, faults: &mut Vec<Fault>) -> Result<No
         }
         match &columns {
             None => columns = Some(head(kind, &schema, &cells, faults)?),
-            Some(columns) => rows.push(row(columns, &cells, parting, faults)),
+            Some(columns) => rows.push(row(kind, columns, &cells, parting, faults)),
         }
     }
     let place = Place::start(Arc::clone(file));
@@ -184,7 +184,15 @@ fn parts(cell: &str) -> (String, Option<String>) {
     (name.join("_"), (!unit.is_empty()).then(|| unit.to_owned()))
 }
 
-fn row(columns: &[Column], cells: &Cells<'_>, parting: char, faults: &mut Vec<Fault>) -> Node {
+/// What was done or happened, and the trouble that was seen where the day book names it behind a colon.
+fn seen<'a>(column: &Column, cell: &'a str) -> (&'a str, Option<&'a str>) {
+    match cell.split_once(':').filter(|_| column.key.text == "what") {
+        Some((what, trouble)) => (what.trim(), Some(trouble.trim()).filter(|trouble| !trouble.is_empty())),
+        None => (cell, None),
+    }
+}
+
+fn row(kind: Kind, columns: &[Column], cells: &Cells<'_>, parting: char, faults: &mut Vec<Fault>) -> Node {
     let mut entries = Vec::new();
     let over: Vec<&str> = cells.record.iter().skip(columns.len()).map(str::trim).collect();
     if over.iter().any(|cell| !cell.is_empty()) && parting == ',' {
@@ -199,6 +207,11 @@ fn row(columns: &[Column], cells: &Cells<'_>, parting: char, faults: &mut Vec<Fa
             }
             continue;
         };
+        let (cell, trouble) = if kind == Kind::Diary { seen(column, cell) } else { (cell, None) };
+        entries.extend(trouble.map(|trouble| {
+            let (place, value) = (cells.place(index), Tree::Text(trouble.to_lowercase()));
+            (Key { text: "trouble".to_owned(), place: place.clone() }, Node { value, place })
+        }));
         let stands = column.again && entries.iter().any(|(key, _): &(Key, Node)| key.text == column.key.text);
         if !cell.is_empty() && !stands {
             let place = cells.place(index);

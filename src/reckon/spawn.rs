@@ -16,9 +16,22 @@
 //! the time a log takes nothing is published; the farm times and weighs its first five.
 
 use super::formula::Formula;
-use crate::quantity::{Length, Mass};
+use crate::quantity::{Date, Length, Mass};
 use crate::record::method::SpawnRate;
 use crate::record::said::Mark;
+
+/// Months within which an opened bag is used up, and who says so.
+pub const OPENED_MONTHS: (i32, &str) = (1, "ext-totem");
+
+/// The last day of a bag of spawn that was opened on a day.
+///
+/// ```
+/// use hostwood::{quantity::Date, reckon::spawn::use_up};
+/// assert_eq!(use_up(Date::read("2027-03-31").unwrap()).written(), "2027-04-30"); // by the calendar: within a month
+/// ```
+pub fn use_up(opened: Date) -> Date {
+    Date(opened.0.saturating_add(jiff::Span::new().months(OPENED_MONTHS.0)))
+}
 
 /// Spawn for one log and packages for many, from the thriftiest to the most generous filling.
 #[derive(Debug, Clone, PartialEq)]

@@ -54,6 +54,11 @@ pub struct Batch {
     pub length: Option<Length>,
     /// The form of its spawn.
     pub spawn: Option<SpawnForm>,
+    /// The lot numbers of its spawn, as the maker gave them; left out, that of the one bag of its strain and form in the plans
+    /// of its winter.
+    #[serde(default)]
+    #[schemars(extend("examples" = [["A-4711"]]))]
+    pub spawn_lots: Vec<String>,
     /// Logs that are weighed again and again.
     #[serde(default)]
     pub samples: Vec<Sample>,

@@ -25,6 +25,9 @@ pub struct Caution {
     /// The tasks above whose work it stands, where it is one of the three that matter most there.
     #[serde(default)]
     pub leads: Vec<Task>,
+    /// The tasks above whose work it stands first where logs lie indoors.
+    #[serde(default)]
+    pub leads_indoors: Vec<Task>,
     /// Its place among those that lead, the lower first.
     #[schemars(range(min = 1, max = 9))]
     pub turn: Option<u8>,

@@ -20,7 +20,7 @@ pub struct Diary {
     /// The batches, where the line is about several.
     #[serde(default)]
     pub batches: Vec<Called>,
-    /// What was done or happened.
+    /// What was done or happened; in a sheet the trouble that was seen may follow it, as `weeds-seen: green-dust`.
     pub what: What,
     /// How many logs of the batch it concerns; left out, all of them, or one log that was lost.
     #[schemars(range(min = 1, max = 100_000))]

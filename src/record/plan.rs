@@ -177,7 +177,7 @@ pub struct Offer {
     pub keeps: Option<Duration>,
 }
 
-/// Spawn or wax that is in hand.
+/// Spawn or wax that is ordered or in hand.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
 pub struct Stock {
     /// What it is.
@@ -190,8 +190,14 @@ pub struct Stock {
     /// How many plugs or thimbles there are.
     #[schemars(range(min = 0, max = 1_000_000))]
     pub pieces: Option<Tally>,
-    /// The day on which it was counted.
-    pub counted: Date,
+    /// The day on which it was ordered; until it has arrived it is neither in hand nor ordered again.
+    pub ordered: Option<Date>,
+    /// The day on which it arrived.
+    pub arrived: Option<Date>,
+    /// Where it is kept.
+    pub kept: Option<String>,
+    /// The day on which it was counted; left out, that on which it arrived.
+    pub counted: Option<Date>,
     /// The day on which the bag was opened.
     pub opened: Option<Date>,
     /// The number that the maker gave it, by which bags of one strain are told apart.
@@ -199,6 +205,13 @@ pub struct Stock {
     /// In what state it is.
     #[serde(default)]
     pub state: State,
+}
+
+impl Stock {
+    /// The day from which it is in hand; `None` where it is only ordered.
+    pub fn since(&self) -> Option<Date> {
+        self.counted.or(self.arrived)
+    }
 }
 
 words! {

@@ -144,10 +144,11 @@ impl Table {
     pub fn values(column: &str) -> Vec<&'static str> {
         match column {
             "word" => Word::ALL.map(Word::id).to_vec(),
-            "kind" => {
-                [&WindowKind::ALL.map(WindowKind::id)[..], &["fell", "rest", "rested", "fill", "order", "first-fruit"]]
-                    .concat()
-            }
+            "kind" => [
+                &WindowKind::ALL.map(WindowKind::id)[..],
+                &["fell", "rest", "rested", "fill", "order", "use-up", "first-fruit"],
+            ]
+            .concat(),
             "when" => Stage::ALL.map(Stage::id).to_vec(),
             "spawn" => SpawnForm::ALL.map(SpawnForm::id).to_vec(),
             "severity" => Severity::ALL.map(Severity::id).to_vec(),

@@ -17,6 +17,7 @@
 //! | [`soak`] | more soaks than the season has weeks |
 //! | [`lot`] | a lot that cannot be: of no wood or of two, more logs out than in, a tree of another lot |
 //! | [`tree`] | a tree without a thickness, or with two |
+//! | [`stock`] | spawn in stock that is of no day, or was opened before it came |
 //! | [`wish`] | a wish that asks for nothing, or for a form of spawn that no log takes |
 //! | [`clump`] | stems of one stump of which some are to stay and some to come down |
 //! | [`fallen`] | a tree whose end contradicts itself, or that gave more logs than a stem holds |
@@ -49,6 +50,7 @@ pub mod ordered;
 pub mod quantity;
 pub mod short;
 pub mod soak;
+pub mod stock;
 pub mod structure;
 pub mod tree;
 pub mod unseen;
@@ -135,7 +137,7 @@ fn unbelievable(wrong: String, look: impl Into<String>, place: Place) -> Fault {
 }
 
 /// The checks that look at the records of a farm together.
-const TOGETHER: [fn(&Pile) -> Vec<Fault>; 14] = [
+const TOGETHER: [fn(&Pile) -> Vec<Fault>; 15] = [
     tree::check,
     lot::check,
     batch::check,
@@ -143,6 +145,7 @@ const TOGETHER: [fn(&Pile) -> Vec<Fault>; 14] = [
     diary::check,
     harvest::check,
     soak::check,
+    stock::check,
     wish::check,
     clump::check,
     fallen::check,

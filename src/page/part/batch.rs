@@ -1,7 +1,5 @@
 //! Batches as several pages speak of them: a short row, where each stands, its spawn, and the working of its figures.
 
-use std::collections::BTreeSet;
-
 use serde::Serialize;
 
 use super::cite::Cite;
@@ -15,11 +13,10 @@ use crate::quantity::measure::rounded;
 use crate::quantity::{Percent, count};
 use crate::reckon::Topic;
 use crate::reckon::findings::batches::{Stage, YieldLine};
+use crate::reckon::findings::stock::spawn_lots;
 use crate::reckon::findings::{BatchFinding, wetness};
 use crate::reckon::formula::Figure;
 use crate::reckon::life::{self, FIRST, YIELDS};
-use crate::reckon::season::Season;
-use crate::record::plan::{Item, Stock};
 
 /// A batch in a list.
 #[derive(Debug, Serialize)]
@@ -106,16 +103,9 @@ pub fn stage_words(found: &BatchFinding, context: &Context<'_>) -> String {
 
 /// The form of a batch's spawn, with the number of its bag where the plans of its winter have one bag alone of that strain.
 pub fn spawn(batch: &Batch, context: &Context<'_>) -> Option<String> {
-    let form = batch.record.spawn?;
-    let winter = Season::holding(batch.record.inoculated, context.findings.season.south).year;
-    let plans = context.book.plans.values().filter(|plan| plan.record.season == winter);
-    let is_of = |stock: &&Stock| stock.item == Item::of(form) && stock.strain.as_ref() == Some(&batch.record.strain);
-    let bags = plans.flat_map(|plan| &plan.record.stock).filter(is_of);
-    let bags: BTreeSet<&String> = bags.filter_map(|stock| stock.lot_number.as_ref()).collect();
-    match bags.first() {
-        Some(bag) if bags.len() == 1 => Some(format!("{}, bag {bag}", form.words())),
-        _ => Some(form.words().to_owned()),
-    }
+    let form = batch.record.spawn?.words();
+    let lots: Vec<&str> = spawn_lots(context.book, batch).into_iter().collect();
+    Some(if lots.is_empty() { form.to_owned() } else { format!("{form}, lot {}", lots.join(", ")) })
 }
 
 /// The working of everything that is reckoned of a batch.

@@ -68,10 +68,11 @@ fn whom(record: &Record) -> Option<&'static str> {
     }
 }
 
-/// The mushrooms that the farm grows.
+/// The mushrooms that the farm grows, and whether some of its logs lie indoors.
 pub fn grown<'a>(context: &Context<'a>) -> Subject<'a> {
     let mushrooms = context.findings.mushrooms().iter().map(AsRef::as_ref).collect();
-    Subject { mushrooms, ..Subject::default() }
+    let indoors = context.findings.batches().iter().any(|found| found.left() > 0 && found.is_indoors());
+    Subject { mushrooms, indoors, ..Subject::default() }
 }
 
 /// The cautions and rules of a piece of work.

@@ -16,7 +16,7 @@ pub const fn page(kind: WorkKind) -> Page {
     match kind {
         WorkKind::Fell => Page::Felling,
         WorkKind::NoCut | WorkKind::Other => Page::Seasons,
-        WorkKind::Order => Page::Supply,
+        WorkKind::Order | WorkKind::UseUp => Page::Supply,
         WorkKind::Rest | WorkKind::Rested => Page::Bucking,
         WorkKind::Inoculate | WorkKind::Fill => Page::Inoculation,
         WorkKind::FirstFruit => Page::Batches,
@@ -59,6 +59,9 @@ fn told(work: &Work, units: Units) -> String {
             let opens =
                 |day: &crate::quantity::Date| format!(" It is wanted on {}, when inoculation begins.", day.show(units));
             format!("Ordered by today it comes in time.{}", wanted.as_ref().map_or_else(String::new, opens))
+        }
+        What::UseUp { opened, .. } => {
+            format!("Opened on {}. Use an opened bag up within a month (eXtension, totems).", opened.show(units))
         }
         What::Inoculate { mushrooms, woods, rest, down, .. } => format!(
             "{} on {}. The logs rest {} to {}, so their trees are down by {}.",

@@ -100,6 +100,7 @@ fn subject<'a>(context: &Context<'a>) -> Subject<'a> {
     Subject {
         woods: days.iter().flat_map(|day| &day.woods).filter_map(|of| of.wood.as_deref()).collect(),
         mushrooms: days.iter().map(|day| day.strain.mushroom.as_ref()).collect(),
+        ..Subject::default()
     }
 }
 

@@ -121,8 +121,13 @@ fn places(this: &[&WoodRow], context: &Context<'_>) -> Option<Table> {
         |row: &&WoodRow| (row.balance.waiting > 0).then(|| (format!("{}, to be filled", name(row)), pieces_words(row)));
     let mut yards: BTreeMap<&str, [u32; 2]> = BTreeMap::new();
     for found in context.findings.batches().iter().filter(|found| found.batch.is_counted()) {
-        let yard = yards.entry(found.yard.as_deref().unwrap_or("The yard")).or_default();
-        yard[usize::from(found.batch.record.way == Way::Totem)] += found.left();
+        let totems = usize::from(found.batch.record.way == Way::Totem);
+        for (yard, logs) in &found.yards {
+            yards.entry(yard).or_default()[totems] += logs;
+        }
+        if found.yards.is_empty() {
+            yards.entry("The yard").or_default()[totems] += found.left();
+        }
     }
     let lie = yards.into_iter().filter(|(_, logs)| logs.iter().any(|logs| *logs > 0)).map(|(yard, [logs, totems])| {
         let logs = (logs > 0).then(|| logs_words(f64::from(logs)));

@@ -1,16 +1,26 @@
 //! What to order: the packages, by when, and what is left over.
 
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
 use serde::Serialize;
 
+use crate::book::Batch;
+use crate::page::part::cite::Cite;
 use crate::page::part::purchase::money;
-use crate::page::part::table::{Part, Table, cell, list, or_gap};
+use crate::page::part::table::{Cell, Part, Table, cell, list, or_dash, or_gap};
 use crate::page::part::{Anchor, Figure, capital};
 use crate::page::{Context, Page};
 use crate::quantity::Date;
 use crate::reckon::Topic;
-use crate::reckon::findings::PurchaseFinding;
 use crate::reckon::findings::purchase::{holds, total};
+use crate::reckon::findings::stock::spawn_lots;
+use crate::reckon::findings::{BagFinding, PurchaseFinding};
 use crate::reckon::formula::Place;
+use crate::reckon::spawn::OPENED_MONTHS;
+use crate::record::Id;
+use crate::record::plan::State;
+use crate::record::said::Mark;
 
 /// The order.
 #[derive(Debug, Serialize)]
@@ -21,6 +31,9 @@ pub struct View {
     unpriced: bool,
     working: String,
     day: String,
+    bags: Option<Table>,
+    opened: Cell,
+    failures: Option<Table>,
 }
 
 /// The view of the order.
@@ -34,7 +47,71 @@ pub fn view(context: &Context<'_>) -> View {
         unpriced: purchases.iter().any(|found| found.cost().is_err()),
         working: context.route.working(&working),
         day: context.route.to(&Page::Inoculation),
+        bags: bags(context),
+        opened: Cite::of(&Id::new(OPENED_MONTHS.1), Mark::Read, context).into(),
+        failures: failures(context),
     }
+}
+
+/// The bags of the season's plans: what is ordered, what came, what is left, and which batches came of each.
+fn bags(context: &Context<'_>) -> Option<Table> {
+    let units = context.units();
+    let day = |day: Option<Date>| or_dash(day.map(|day| day.show(units)));
+    let came = |bag: &BagFinding| match (bag.told.arrived, bag.told.ordered) {
+        (None, Some(ordered)) if bag.left.is_none() => cell![format!("ordered {}", ordered.show(units))],
+        (arrived, _) => day(arrived),
+    };
+    let opened = |bag: &BagFinding| {
+        let last = bag.use_up().filter(|_| bag.is_in_hand());
+        let last = last.map(|last| format!(": use up by {}", last.show(units)));
+        cell![day(bag.told.opened), last]
+    };
+    let left = |bag: &BagFinding| match (&bag.left, bag.told.state) {
+        (_, State::Spoilt) => State::Spoilt.words().to_owned(),
+        (None, _) => "on its way".to_owned(),
+        (Some(left), State::Doubtful) => format!("{}, {}", left.show(units), State::Doubtful.words()),
+        (Some(left), State::Good) => left.show(units),
+    };
+    Table::of("facts stack", "Spawn and wax that is ordered or in hand", context.findings.bags())
+        .id("bags")
+        .head("What", |bag| {
+            let strain = bag.strain.as_ref().map(|strain| cell![", ", Anchor::strain(strain, context)]);
+            cell![capital(bag.item.words()), strain]
+        })
+        .column("Lot number", |bag| or_dash(bag.lot.clone()))
+        .column("Arrived", came)
+        .column("Kept", |bag| or_dash(bag.told.kept.clone()))
+        .column("Opened", opened)
+        .column("Left", left)
+        .column("Batches of it", |bag| {
+            or_dash(list(", ", bag.batches.iter().map(|batch| Cell::from(Anchor::batch(batch, context)))))
+        })
+        .done()
+}
+
+/// The batches whose spawn never took, by their strain.
+fn failures(context: &Context<'_>) -> Option<Table> {
+    let mut strains: BTreeMap<&str, Vec<&Arc<Batch>>> = BTreeMap::new();
+    for batch in context.book.batches.values() {
+        strains.entry(&batch.strain.id).or_default().push(batch);
+    }
+    let failed = strains.into_values().filter_map(|batches| {
+        let all = batches.len();
+        let failed: Vec<&Arc<Batch>> = batches.into_iter().filter(|batch| batch.has_failed()).collect();
+        Some((Arc::clone(&failed.first()?.strain), all, failed))
+    });
+    let named = |batch: &&Arc<Batch>| {
+        let lots: Vec<&str> = spawn_lots(context.book, batch).into_iter().collect();
+        let lot = (!lots.is_empty()).then(|| format!(" (lot {})", lots.join(", ")));
+        cell![Anchor::batch(batch, context), lot]
+    };
+    let strains: Vec<_> = failed.collect();
+    Table::of("facts", "Spawn that never took", &strains)
+        .id("failures")
+        .head("Strain", |(strain, ..)| Anchor::strain(strain, context))
+        .number("Batches", |(_, all, failed)| format!("{} of {all}", failed.len()))
+        .column("Which", |(.., failed)| list(", ", failed.iter().map(named)))
+        .done()
 }
 
 fn lines(context: &Context<'_>) -> Option<Table> {
@@ -53,10 +130,9 @@ fn lines(context: &Context<'_>) -> Option<Table> {
         ))
     };
     let need = |found: &PurchaseFinding| {
-        let in_stock = found
-            .in_stock
-            .as_ref()
-            .map(|stock| cell![" ", Part::Note(format!("besides {} in stock", stock.show(units)).into())]);
+        let in_stock = found.in_stock.as_ref().map(|stock| {
+            cell![" ", Part::Note(format!("besides {} in stock or on its way", stock.show(units)).into())]
+        });
         found.need.clone().map(|need| cell![worked(found, need.show(units)), in_stock])
     };
     let is_bought = |found: &PurchaseFinding| {

@@ -32,7 +32,7 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
 
 fn rota(found: &RotaFinding, context: &Context<'_>) -> Block {
     let units = context.units();
-    let block = Block::of(Anchor::strain(&found.strain, context)).named(format!("rota-{}", found.strain.id));
+    let block = Block::of(Anchor::strain(&found.strain, context)).named(format!("rota-{}", found.id()));
     let season = match &found.season {
         Ok(season) => season,
         Err(gap) => return block.gap(Some(gap)).made_by(&[&ROTA]),

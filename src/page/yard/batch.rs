@@ -12,7 +12,7 @@ use crate::page::part::batch::{end_words, spawn, stage_words, verdict, whole, wo
 use crate::page::part::cite::{Cite, Line};
 use crate::page::part::table::{Cell, Part, Table, aside, below, cell, list, or_dash};
 use crate::page::part::worked::Part as Worked;
-use crate::page::part::{Anchor, Figure, date, logs_words, mass_range, year_words};
+use crate::page::part::{Anchor, Figure, and, date, logs_words, mass_range, year_words};
 use crate::page::{Context, Page};
 use crate::quantity::{Date, Mass, count};
 use crate::reckon::findings::BatchFinding;
@@ -98,7 +98,7 @@ fn answers(found: &BatchFinding, context: &Context<'_>) -> Vec<(&'static str, Ce
         cell![end_words(&found.batch, context), why]
     });
     let lives = ended.is_none() && found.stage != Stage::Gone;
-    let place = found.yard.as_ref().map(|yard| format!(", {yard}"));
+    let place = yards_words(found).map(|yards| format!(", {yards}"));
     let here = found.batch.is_counted().then(|| {
         let all = count(found.balance.all(), "log", "logs");
         cell![format!("{} of {all} left", found.left()), place.filter(|_| found.left() > 0)]
@@ -125,6 +125,16 @@ fn answers(found: &BatchFinding, context: &Context<'_>) -> Vec<(&'static str, Ce
         ("Now", Some(cell![stage_words(found, context)])),
     ];
     told.into_iter().filter_map(|(head, said)| Some((head, said?))).collect()
+}
+
+/// The yards in which its logs lie, with numbers where they lie in several.
+fn yards_words(found: &BatchFinding) -> Option<String> {
+    let of = |(yard, logs): &(String, u32)| match found.yards.len() {
+        1 => yard.clone(),
+        _ => format!("{logs} in {yard}"),
+    };
+    let words: Vec<String> = found.yards.iter().map(of).collect();
+    (!words.is_empty()).then(|| and(&words))
 }
 
 /// The first soaks of the season, as the rota has them.
@@ -303,6 +313,8 @@ fn yield_line(found: &BatchFinding, line: &YieldLine, context: &Context<'_>) -> 
 /// A line of the day book.
 fn diary_line(line: &book::Diary, context: &Context<'_>) -> Cell {
     let (line, units) = (&line.record, context.units());
+    let trouble = line.trouble.as_ref().map(|trouble| Anchor::record(Kind::Trouble, trouble.as_str(), context));
+    let trouble = trouble.map(|trouble| cell![", ", trouble]);
     let amount = line.amount.as_ref().map(|amount| match line.what {
         What::Fruited => format!("{} mushrooms a log", amount.show(units)),
         _ => amount.show(units),
@@ -311,7 +323,7 @@ fn diary_line(line: &book::Diary, context: &Context<'_>) -> Cell {
     let words = [logs, line.log.as_ref().map(ToString::to_string), amount].into_iter().flatten();
     let words = words.map(|words| format!(", {words}"));
     let note = line.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
-    cell![format!("{}: {}", line.date.show(units), line.what.words()), list("", words), note]
+    cell![format!("{}: {}", line.date.show(units), line.what.words()), list("", words), trouble, note]
 }
 
 fn slice(reading: &SliceReading, context: &Context<'_>) -> Cell {

@@ -7,11 +7,11 @@ use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_gap};
 use crate::page::part::{Anchor, Figure, date, gate, lift, mass_range};
 use crate::page::{Context, Page};
-use crate::quantity::measure::rounded;
 use crate::quantity::{Units, count};
 use crate::reckon::Topic;
 use crate::reckon::findings::RotaFinding;
-use crate::reckon::findings::rota::{FlushLine, FullestDay, TankDay, fullest_day, tank_days};
+use crate::reckon::findings::rota::FlushLine;
+use crate::reckon::findings::tank::{FullWeek, TankDay, full_weeks, tank_days};
 use crate::reckon::formula::Place;
 use crate::reckon::rota::{loads, picked_by};
 use crate::record::Kind;
@@ -23,8 +23,8 @@ pub struct View {
     soaks: bool,
     days: Option<Table>,
     rotas: Vec<Rota>,
-    tank: Option<u32>,
-    overfull: Option<String>,
+    tanks: Vec<String>,
+    overfull: Vec<String>,
     hours: Option<String>,
     every: Option<Figure>,
     gate: Vec<&'static str>,
@@ -33,6 +33,7 @@ pub struct View {
     cautions: Cautions,
     method: String,
     unsuited: Vec<Anchor>,
+    retiring: String,
     working: String,
     calendar: String,
 }
@@ -41,11 +42,13 @@ pub struct View {
 #[derive(Debug, Serialize)]
 struct Rota {
     strain: Anchor,
+    tank: Option<String>,
     gap: Option<String>,
     season: Option<Figure>,
     windows: Vec<Anchor>,
     batches: Vec<(Anchor, u32)>,
     young: Vec<(Anchor, String)>,
+    old: Vec<Anchor>,
     logs: u32,
     groups: u32,
     most: u32,
@@ -66,8 +69,8 @@ pub fn view(context: &Context<'_>) -> View {
         soaks: !findings.rotas().is_empty() || soak.is_some(),
         days: days(context),
         rotas: findings.rotas().iter().map(|found| rota(found, context)).collect(),
-        tank: soak.and_then(|soak| soak.tank),
-        overfull: overfull(context),
+        tanks: tanks(context),
+        overfull: full_weeks(findings.rotas()).iter().map(|week| overfull(week, context)).collect(),
         hours: soak.and_then(|soak| soak.hours.as_ref()).map(|hours| hours.show(context.units())),
         every: every.map(|(weeks, chosen)| {
             let whose = if chosen { "as this farm has chosen" } else { "the nine weeks of Kentucky FOR-85" };
@@ -80,6 +83,7 @@ pub fn view(context: &Context<'_>) -> View {
         cautions: Cautions::of(Task::Soaking, &grown(context), context),
         method: context.route.record(Kind::Method, "soaking"),
         unsuited: unsuited(context),
+        retiring: context.route.to(&Page::Retiring),
         working: context.route.at(&Page::Working(Topic::Yard), "rota"),
         calendar: format!("{}calendar.ics", context.route.root()),
     }
@@ -100,31 +104,54 @@ fn days(context: &Context<'_>) -> Option<Table> {
             });
             list(Part::Break, turns)
         })
-        .number("In all", TankDay::logs);
-    let table = match context.book.farm.record.soak.as_ref().and_then(|soak| soak.tank) {
-        Some(tank) => table.number("Tank loads", |day| loads(day.logs(), tank)),
-        None => table,
-    };
+        .number("In all", in_all);
+    let parted = context.findings.rotas().iter().any(|found| found.yard.is_some());
+    let table = if parted { table.column("Tank", |day| day.yard.unwrap_or("the farm's")) } else { table };
     table.column("Pick until about", |day| picked_by(day.date).show(context.units())).done()
 }
 
-/// That the logs of one day take the tank longer than a day.
-fn overfull(context: &Context<'_>) -> Option<String> {
-    let day = fullest_day(context.findings).filter(FullestDay::is_overfull)?;
-    Some(format!(
-        "The {0} logs of the fullest day are {1} tank loads, {2} hours in all: start ahead, or take a tank for {0} logs.",
-        day.logs,
-        day.loads,
-        rounded(day.time.hours(), 0)
-    ))
+/// The logs of a day, with the loads where they are more than one.
+fn in_all(day: &TankDay<'_>) -> String {
+    let loads = day.tank().map_or(1, |tank| loads(day.logs(), tank.holds));
+    if loads > 1 { format!("{} in {loads} loads", day.logs()) } else { day.logs().to_string() }
+}
+
+/// The tanks of the farm and of its yards, and what they hold.
+fn tanks(context: &Context<'_>) -> Vec<String> {
+    let farm = &context.book.farm.record;
+    let holds = |whose: &str, logs: u32| format!("{whose} holds {}", count(logs, "log", "logs"));
+    let own = farm.yards.iter().filter_map(|yard| Some(holds(&format!("that of {}", yard.name), yard.tank?)));
+    let shared = farm.soak.as_ref().and_then(|soak| soak.tank).map(|logs| holds("The tank", logs));
+    shared.into_iter().chain(own).collect()
+}
+
+/// That the logs of one week are more than the tank takes, and what would take them.
+fn overfull(week: &FullWeek, context: &Context<'_>) -> String {
+    let FullWeek { yard, tank, from, logs, needed } = week;
+    let whose = yard.as_ref().map_or_else(String::new, |yard| format!(" of {yard}"));
+    let twice = needed.loads_a_day.map(|loads| format!("{loads} loads a day, or "));
+    format!(
+        "In the week of {} {} have their turn, and the tank{whose} takes {} a week: {} of {}, each {} long. What would do: \
+         {}a tank for {} logs, or {} tanks like this one.",
+        from.show(context.units()),
+        count(*logs, "log", "logs"),
+        tank.logs_a_week(),
+        count(tank.loads_a_week(), "load", "loads"),
+        tank.holds,
+        count(tank.hours.round() as u32, "hour", "hours"),
+        twice.unwrap_or_default(),
+        needed.holds,
+        needed.tanks
+    )
 }
 
 fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
     let units = context.units();
     let season = found.season.as_ref().ok();
-    let place = Place::new(Topic::Yard, format!("rota-{}", found.strain.id));
+    let place = Place::new(Topic::Yard, format!("rota-{}", found.id()));
     Rota {
         strain: Anchor::strain(&found.strain, context),
+        tank: found.yard.clone(),
         gap: found.season.as_ref().err().map(ToString::to_string),
         season: season.map(|season| {
             let stretches: Vec<String> =
@@ -140,6 +167,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
             .iter()
             .map(|(batch, from)| (Anchor::batch(batch, context), from.show(context.units())))
             .collect(),
+        old: found.spent.iter().map(|batch| Anchor::batch(batch, context)).collect(),
         logs: found.logs(),
         groups: found.every.0,
         most: found.most(),

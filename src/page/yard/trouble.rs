@@ -4,10 +4,11 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
-use crate::book::{Trouble, Writer};
+use crate::book::{Diary, Trouble, Writer};
 use crate::page::part::Anchor;
 use crate::page::part::caution::{Cautions, Subject, grown};
 use crate::page::part::cite::{Cite, Line};
+use crate::page::part::table::{Cell, Table, list, or_dash};
 use crate::page::{Context, Page};
 use crate::record::Kind;
 use crate::record::caution::Task;
@@ -45,7 +46,12 @@ pub struct View {
     troubles: String,
     retiring: String,
     cautions: Option<Cautions>,
+    seen: Option<Table>,
+    earlier: usize,
 }
+
+/// Days on which it was seen that its page lists.
+const SEEN: usize = 30;
 
 /// The view of all troubles.
 pub fn index(context: &Context<'_>) -> Index {
@@ -72,6 +78,7 @@ pub fn index(context: &Context<'_>) -> Index {
 /// The view of one trouble.
 pub fn view(trouble: &Trouble, context: &Context<'_>) -> View {
     let record = &trouble.record;
+    let lines = context.book.seen.get(&trouble.id).map_or(&[][..], Vec::as_slice);
     let stages: Vec<String> = record.when.iter().map(|stage| stage.words().to_owned()).collect();
     View {
         id: trouble.id.clone(),
@@ -86,7 +93,23 @@ pub fn view(trouble: &Trouble, context: &Context<'_>) -> View {
         troubles: context.route.to(&Page::Troubles),
         retiring: context.route.to(&Page::Retiring),
         cautions: is_picked(record).then(|| Cautions::of(Task::Harvest, &subject(trouble, context), context)),
+        seen: seen(lines, context),
+        earlier: lines.len().saturating_sub(SEEN),
     }
+}
+
+/// The days on which the day book saw it, the last first, and the batches on which it was.
+fn seen(lines: &[Arc<Diary>], context: &Context<'_>) -> Option<Table> {
+    let lines: Vec<&Arc<Diary>> = lines.iter().rev().take(SEEN).collect();
+    let batches =
+        |line: &Arc<Diary>| list(", ", line.batches.iter().map(|batch| Cell::from(Anchor::batch(batch, context))));
+    Table::of("facts", "Seen on this farm", lines)
+        .id("seen")
+        .head("Day", |line| line.record.date.show(context.units()))
+        .column("Batch", |line| if line.batches.is_empty() { "the yard".into() } else { batches(line) })
+        .number("Logs", |line| or_dash(line.record.logs))
+        .column("Note", |line| or_dash(line.record.note.clone()))
+        .done()
 }
 
 /// Whether it comes where mushrooms are picked.

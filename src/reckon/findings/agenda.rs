@@ -5,7 +5,7 @@ use std::sync::Arc;
 use strum::{EnumDiscriminants, IntoStaticStr};
 
 use super::Findings;
-use super::batches::Stage;
+use super::batches::{BatchFinding, Stage};
 use super::lying::{Fill, Lying};
 use super::rota::RotaTurn;
 use super::season::taken;
@@ -69,6 +69,17 @@ pub enum What {
         /// When inoculation begins.
         wanted: Option<Date>,
     },
+    /// A bag that was opened has to be used up.
+    UseUp {
+        /// What is in it.
+        item: Item,
+        /// The strain of spawn.
+        strain: Option<Arc<Strain>>,
+        /// The number that its maker gave it.
+        lot: Option<String>,
+        /// The day on which it was opened.
+        opened: Date,
+    },
     /// Logs are inoculated.
     Inoculate {
         /// The mushrooms that share the days.
@@ -114,7 +125,7 @@ impl WorkKind {
             Self::Inoculate | Self::Fill => Some(Task::Inoculation),
             Self::FirstFruit => Some(Task::Harvest),
             Self::Soak => Some(Task::Soaking),
-            Self::NoCut | Self::Order | Self::Rest | Self::Rested | Self::Other => None,
+            Self::NoCut | Self::Order | Self::UseUp | Self::Rest | Self::Rested | Self::Other => None,
         }
     }
 }
@@ -130,6 +141,7 @@ pub fn all(findings: &Findings) -> Vec<Work> {
     let mut drafts = if winter.needs_trees() { fellings(findings) } else { Vec::new() };
     drafts.extend(no_cuts(findings));
     drafts.extend(orders(findings));
+    drafts.extend(opened(findings));
     drafts.extend(if winter.is_done() { Vec::new() } else { inoculations(findings) });
     drafts.extend(lots(findings));
     drafts.extend(first_fruits(findings));
@@ -137,7 +149,7 @@ pub fn all(findings: &Findings) -> Vec<Work> {
     drafts.extend(own_seasons(book, findings));
     let work = |(name, (from, to), basis, what): Draft| Work {
         uid: format!("{name}-{}", findings.season.year),
-        cautions: cautions(book, &what),
+        cautions: cautions(findings, &what),
         what,
         from,
         to,
@@ -149,23 +161,33 @@ pub fn all(findings: &Findings) -> Vec<Work> {
 }
 
 /// The cautions that lead a piece of work.
-fn cautions(book: &Book, what: &What) -> Vec<Arc<Caution>> {
+fn cautions(findings: &Findings, what: &What) -> Vec<Arc<Caution>> {
     let Some(task) = WorkKind::from(what).task() else { return Vec::new() };
-    book.cautions_at(task, &subject(what)).leads.into_iter().cloned().collect()
+    findings.book.cautions_at(task, &subject(what, findings)).leads.into_iter().cloned().collect()
 }
 
 /// What a piece of work is done on.
-fn subject(what: &What) -> Subject<'_> {
+fn subject<'a>(what: &'a What, findings: &Findings) -> Subject<'a> {
     fn all<T>(found: &[Arc<T>]) -> Vec<&T> {
         found.iter().map(AsRef::as_ref).collect()
     }
     match what {
         What::Fell { woods, .. } => Subject { woods: all(woods), ..Subject::default() },
-        What::Inoculate { mushrooms, woods, .. } => Subject { woods: all(woods), mushrooms: all(mushrooms) },
-        What::FirstFruit { batch, .. } => Subject { mushrooms: vec![&batch.strain.mushroom], ..Subject::default() },
+        What::Inoculate { mushrooms, woods, .. } => {
+            Subject { woods: all(woods), mushrooms: all(mushrooms), indoors: false }
+        }
+        What::FirstFruit { batch, .. } => Subject {
+            mushrooms: vec![&batch.strain.mushroom],
+            indoors: findings.batch(&batch.id).is_some_and(BatchFinding::is_indoors),
+            ..Subject::default()
+        },
         What::Soak(strain, _) => Subject { mushrooms: vec![&strain.mushroom], ..Subject::default() },
-        What::Fill(lying, fill) => Subject { woods: vec![&lying.lot.wood], mushrooms: all(&fill.mushrooms) },
-        What::NoCut(_) | What::Order { .. } | What::Rest(_) | What::Rested(_) | What::Other(_) => Subject::default(),
+        What::Fill(lying, fill) => {
+            Subject { woods: vec![&lying.lot.wood], mushrooms: all(&fill.mushrooms), indoors: false }
+        }
+        What::NoCut(_) | What::Order { .. } | What::UseUp { .. } | What::Rest(_) | What::Rested(_) | What::Other(_) => {
+            Subject::default()
+        }
     }
 }
 
@@ -206,6 +228,17 @@ fn orders(findings: &Findings) -> impl Iterator<Item = Draft> {
         let what = What::Order { item: purchase.item, strain: purchase.strain.clone(), wanted };
         let basis = wanted.map_or(Basis::Dated, |day| basis_of_opening(day, findings));
         Some((format!("order-{}", purchase.id()), (day, day), basis, what))
+    })
+}
+
+/// The last days of the bags that were opened and still hold something.
+fn opened(findings: &Findings) -> impl Iterator<Item = Draft> {
+    findings.bags().iter().filter(|bag| bag.is_in_hand()).filter_map(|bag| {
+        let (day, opened) = (bag.use_up().filter(|day| *day >= findings.axis())?, bag.told.opened?);
+        let strain = bag.strain.as_ref().map_or("", |strain| strain.id.as_str());
+        let name = format!("use-up-{}-{strain}-{}", bag.item.id(), opened.written());
+        let what = What::UseUp { item: bag.item, strain: bag.strain.clone(), lot: bag.lot.clone(), opened };
+        Some((name, (day, day), Basis::Dated, what))
     })
 }
 
@@ -265,7 +298,8 @@ fn first_fruits(findings: &Findings) -> impl Iterator<Item = Draft> {
         let fresh = matches!(found.stage, Stage::MayFruit | Stage::Cropping(1));
         let untouched = found.years.iter().all(|year| year.picked.is_none());
         let [from, _] = found.first_span().filter(|_| fresh && untouched)?;
-        let day = suitable_from(findings, &found.batch.strain.id, from.max(findings.axis()));
+        let from = from.max(findings.axis());
+        let day = if found.is_indoors() { from } else { suitable_from(findings, &found.batch.strain.id, from) };
         let what = What::FirstFruit { batch: Arc::clone(&found.batch), logs: found.left() };
         (day <= ends).then(|| (format!("first-fruit-{}", found.batch.id), (day, day), Basis::Dated, what))
     })
@@ -283,7 +317,8 @@ fn suitable_from(findings: &Findings, strain: &str, from: Date) -> Date {
 fn soaks(findings: &Findings) -> impl Iterator<Item = Draft> {
     findings.rotas().iter().flat_map(|rota| {
         rota.turns.iter().map(|turn| {
-            let name = format!("soak-{}-week-{:02}", rota.strain.id, turn.week);
+            let day = if turn.day > 1 { format!("-day-{}", turn.day) } else { String::new() };
+            let name = format!("soak-{}-week-{:02}{day}", rota.id(), turn.week);
             (name, (turn.date, turn.date), Basis::Dated, What::Soak(Arc::clone(&rota.strain), turn.clone()))
         })
     })

@@ -6,16 +6,17 @@ use std::sync::Arc;
 use strum::IntoStaticStr;
 
 use super::ledger::yard_on;
+use super::stock::spawn_lots;
 use super::{Findings, grouped};
 use crate::book::{Batch, Book, Diary, Harvest, Lot};
 use crate::quantity::{Area, Date, Length, Mass, Range};
 use crate::reckon::formula::Place;
-use crate::reckon::ledger::Yard;
+use crate::reckon::ledger;
 use crate::reckon::life::LifeYield;
 use crate::reckon::season::{Season, span};
 use crate::reckon::{Gap, Topic, life, planning, weight};
 use crate::record::Id;
-use crate::record::diary::What;
+use crate::record::farm::Yard;
 use crate::record::mushroom::{LogYield, Over};
 use crate::record::said::{Mark, Span};
 use crate::record::source::Source;
@@ -86,9 +87,13 @@ pub struct BatchFinding {
     /// The batch.
     pub batch: Arc<Batch>,
     /// Where its logs went, up to the end of this season's growing year.
-    pub balance: Yard,
+    pub balance: ledger::Yard,
     /// The yard in which it lies, where the farm names any.
-    pub yard: Option<String>,
+    pub yard: Option<Yard>,
+    /// The yards in which its logs lie, with how many: the one of the whole batch first, then those to which a part was moved.
+    pub yards: Vec<(String, u32)>,
+    /// The lot numbers of its spawn.
+    pub spawn_lots: Vec<String>,
     /// Its middle diameter: its own, that of its lot, or the farm's log.
     pub diameter: Length,
     /// Its length, likewise.
@@ -126,6 +131,11 @@ impl BatchFinding {
     /// Where the working of its yields stands.
     pub fn life_place(&self) -> Place {
         Place::of_batch(&self.batch.id, Topic::Yard, "life")
+    }
+
+    /// Whether it lies under a roof and walls, where neither season nor frost reaches it.
+    pub fn is_indoors(&self) -> bool {
+        self.yard.as_ref().is_some_and(|yard| yard.indoors)
     }
 
     /// Logs that are left.
@@ -227,9 +237,13 @@ fn one(findings: &Findings, batch: &Arc<Batch>, diary: Vec<Arc<Diary>>, harvests
     let mut picked = picked(&harvests, part, season.south);
     picked.retain(|year, _| *year <= season.growing_year());
     let first = |span: &Span| (span.clone(), life::first(batch.record.inoculated, &span.range));
+    let (farm, balance) = (&findings.book.farm, yard_on(batch, &diary, until));
+    let yards = farm.yards_of(batch, &diary, until, balance.yard);
     let mut found = BatchFinding {
-        balance: yard_on(batch, &diary, until),
-        yard: yard(&findings.book, batch, &diary, until),
+        yard: farm.yard_of(batch, &diary, until).cloned(),
+        yards: yards.into_iter().map(|(yard, logs)| (yard.name.clone(), logs)).collect(),
+        balance,
+        spawn_lots: spawn_lots(&findings.book, batch).into_iter().map(str::to_owned).collect(),
         batch: Arc::clone(batch),
         first: batch.strain.spawn_runs().iter().map(first).collect(),
         begins: begins(batch, &picked, season.south),
@@ -272,14 +286,6 @@ pub fn middle_in<'a>(findings: &Findings, tags: impl IntoIterator<Item = &'a Tag
     let logs: Vec<f64> =
         tags.into_iter().filter_map(tree).flat_map(|tree| tree.log_diameters(usual.inches())).collect();
     if logs.is_empty() { usual } else { Length::of_inches(logs.iter().sum::<f64>() / logs.len() as f64) }
-}
-
-/// The yard in which a batch lies on a day: that to which all of it was last moved, or else its own, or the farm's first.
-fn yard(book: &Book, batch: &Batch, diary: &[Arc<Diary>], until: Date) -> Option<String> {
-    let moved = diary.iter().map(|line| &line.record).filter(|line| line.what == What::Moved && line.date <= until);
-    let last = moved.filter(|line| line.logs.is_none()).filter_map(|line| line.to.clone()).next_back();
-    let first = || book.farm.record.yards.first().map(|yard| yard.name.clone());
-    last.or_else(|| batch.record.yard.clone()).or_else(first)
 }
 
 /// The growing year in which crops begin: that of the first harvest, or else that of the usual spawn run.

@@ -18,6 +18,7 @@ pub mod rota;
 pub mod season;
 pub mod stands;
 pub mod stock;
+pub mod tank;
 pub mod title;
 pub mod trees;
 pub mod weighed;
@@ -48,6 +49,7 @@ pub use purchase::PurchaseFinding;
 pub use rota::RotaFinding;
 pub use season::{Felling, WindowFinding};
 pub use stands::{Measured, StandFinding};
+pub use stock::BagFinding;
 pub use trees::TreeFinding;
 pub use weighed::{Stale, WeighedLog};
 pub use wetness::{Lightness, Reading, SliceReading};
@@ -134,6 +136,12 @@ impl Findings {
     /// What green logs of the woods of the front pages weigh.
     pub fn loads(&self) -> impl Iterator<Item = &WoodWeight> {
         self.woods().iter().filter_map(|wood| self.weight(wood))
+    }
+
+    /// A batch by its id.
+    pub fn batch(&self, id: &str) -> Option<&BatchFinding> {
+        let at = self.batches().binary_search_by(|found| found.batch.id.as_str().cmp(id)).ok()?;
+        self.batches().get(at)
     }
 
     /// The word for a mushroom on a wood.
@@ -239,6 +247,8 @@ answers! {
     pub growth: [GrowthFinding] = |of| growth::all(of);
     /// What each wish takes on the day of inoculation.
     pub days: [Day] = |of| day::all(of);
+    /// Every bag of spawn and parcel of wax.
+    pub bags: [BagFinding] = |of| stock::all(of);
     /// What to order.
     pub purchases: [PurchaseFinding] = |of| purchase::all(of);
     /// The lifts that are reckoned for every log.

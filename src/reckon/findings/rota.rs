@@ -3,28 +3,38 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::batches::BatchFinding;
+use super::batches::{BatchFinding, Stage};
 use super::season::{counting, parted};
 use super::{Findings, grouped, sums};
 use crate::book::{Batch, Diary, Strain, Window};
 use crate::quantity::{Amount, Date, Duration, Mass};
-use crate::reckon::rota::{A_FLUSH, OF_A_SOAK_DAYS, Rule, Turn, Waiting, loads, picked_by, plan};
+use crate::reckon::rota::{A_FLUSH, OF_A_SOAK_DAYS, Pool, Tank, Waiting, picked_by, plan};
 use crate::reckon::season::span;
 use crate::reckon::{Gap, life, planning};
 use crate::record::diary::What;
+use crate::record::evidence::Way;
 use crate::record::farm::Soak;
 use crate::record::mushroom::{LogYield, Over};
 use crate::record::window::WindowKind;
 
-/// The rota of one strain.
+/// Hours that a load lies in the tank where the farm does not say: a day.
+const USUAL_HOURS: f64 = 24.0;
+
+/// The rota of one strain, of its logs that share a tank.
 #[derive(Debug, Clone)]
 pub struct RotaFinding {
     /// The strain.
     pub strain: Arc<Strain>,
+    /// The yard whose own tank they share; `None` where it is the farm's.
+    pub yard: Option<String>,
+    /// The tank, where the farm says how many logs it holds.
+    pub tank: Option<Tank>,
     /// Logs that take part, batch by batch.
     pub batches: Vec<(Arc<Batch>, u32)>,
     /// Batches of the strain that are too young this season, and the day from which they may be soaked.
     pub young: Vec<(Arc<Batch>, Date)>,
+    /// Batches of the strain that are past every published life, and are soaked no more.
+    pub spent: Vec<Arc<Batch>>,
     /// Weeks from one soak of a log to its next, and whether the farm chose them.
     pub every: (u32, bool),
     /// The season of soaking.
@@ -57,21 +67,18 @@ impl SoakSeason {
         Some(Self { stretches, windows, dates })
     }
 
-    /// For each week from the first day on whether a soak may begin in it.
-    pub fn open(&self) -> Vec<bool> {
-        let within = |day: Date| self.stretches.iter().any(|(from, to)| (*from..=*to).contains(&day));
-        let days = (0..).map(|week| self.day(week));
-        days.take_while(|day| *day <= self.dates.1).map(within).collect()
+    fn is_open(&self, day: Date) -> bool {
+        self.stretches.iter().any(|(from, to)| (*from..=*to).contains(&day))
+    }
+
+    /// For each day from another on whether a soak may begin on it.
+    fn open(&self, from: Date) -> Vec<bool> {
+        (0..=self.dates.1.since(from)).map(|day| self.is_open(from.plus(day))).collect()
     }
 
     /// Weeks in which a soak may begin.
     pub fn weeks(&self) -> u32 {
-        self.open().iter().filter(|open| **open).count() as u32
-    }
-
-    /// The day on which the soak of a week begins.
-    pub fn day(&self, week: u32) -> Date {
-        self.dates.0.plus(i32::try_from(week).unwrap_or(0) * 7)
+        self.open(self.dates.0).chunks(7).filter(|week| week.contains(&true)).count() as u32
     }
 }
 
@@ -80,6 +87,8 @@ impl SoakSeason {
 pub struct RotaTurn {
     /// The week of the season, counted from one.
     pub week: u32,
+    /// Its day, counted from one.
+    pub day: u32,
     /// The day.
     pub date: Date,
     /// The group whose turn it is, counted from one.
@@ -129,58 +138,26 @@ impl RotaFinding {
         self.batches.iter().map(|(_, logs)| logs).sum()
     }
 
-    /// The most logs that go in on one day.
+    /// The most logs that go in within one week.
     pub fn most(&self) -> u32 {
-        self.turns.iter().map(RotaTurn::count).max().unwrap_or(0)
+        weeks(self.turns.iter()).into_values().max().unwrap_or(0)
+    }
+
+    /// A name that no other rota has: its strain, and the yard of its tank where that is not the farm's.
+    pub fn id(&self) -> String {
+        let yard = self.yard.iter().flat_map(|yard| ["-", yard]);
+        let name: String = [self.strain.id.as_str()].into_iter().chain(yard).collect();
+        name.to_lowercase().replace(|c: char| !c.is_ascii_alphanumeric(), "-")
     }
 }
 
-/// A day at the tank: the turns of all strains.
-#[derive(Debug, Clone)]
-pub struct TankDay<'a> {
-    /// The day.
-    pub date: Date,
-    /// The turn of each strain.
-    pub turns: Vec<(&'a RotaFinding, &'a RotaTurn)>,
-}
-
-impl TankDay<'_> {
-    /// Logs of all strains.
-    pub fn logs(&self) -> u32 {
-        self.turns.iter().map(|(_, turn)| turn.count()).sum()
+/// How many logs go in within each week.
+pub fn weeks<'a>(turns: impl Iterator<Item = &'a RotaTurn>) -> BTreeMap<u32, u32> {
+    let mut weeks = BTreeMap::new();
+    for turn in turns {
+        *weeks.entry(turn.week).or_default() += turn.count();
     }
-}
-
-/// Every day at the tank, the strains of one day together.
-pub fn tank_days(rotas: &[RotaFinding]) -> Vec<TankDay<'_>> {
-    let turns = rotas.iter().flat_map(|found| found.turns.iter().map(move |turn| (turn.date, (found, turn))));
-    grouped(turns).into_iter().map(|(date, turns)| TankDay { date, turns }).collect()
-}
-
-/// The day on which most logs go into the tank.
-#[derive(Debug, Clone)]
-pub struct FullestDay {
-    /// Logs of all strains.
-    pub logs: u32,
-    /// How often the tank is filled for them.
-    pub loads: u32,
-    /// How long that takes.
-    pub time: Duration,
-}
-
-impl FullestDay {
-    /// Whether the logs take the tank longer than a day.
-    pub fn is_overfull(&self) -> bool {
-        self.loads > 1 && self.time.days() > 1.0
-    }
-}
-
-/// The fullest day of the rotas; `None` where no soak is due, or where tank or hours are not recorded.
-pub fn fullest_day(findings: &Findings) -> Option<FullestDay> {
-    let soak = findings.book.farm.record.soak.as_ref()?;
-    let logs = tank_days(findings.rotas()).iter().map(TankDay::logs).max()?;
-    let loads = loads(logs, soak.tank?);
-    Some(FullestDay { logs, loads, time: soak.hours.as_ref()? * f64::from(loads) })
+    weeks
 }
 
 /// The rota of every strain that answers to soaking and has batches, where the farm soaks at all.
@@ -189,10 +166,24 @@ pub fn all(findings: &Findings) -> Vec<RotaFinding> {
     if book.farm.record.soak.is_none() && !book.diary.iter().any(|line| line.record.what == What::Soaked) {
         return Vec::new();
     }
-    let answers = |found: &&BatchFinding| found.batch.strain.answers_to_soaking() == Some(true) && found.left() > 0;
-    let answering = findings.batches().iter().filter(answers);
-    let strains = grouped(answering.map(|found| (found.batch.strain.id.as_str(), found)));
-    strains.into_values().filter_map(|batches| rota(findings, &batches)).collect()
+    let answering = findings.batches().iter().filter(|found| is_soaked(found));
+    let tanks = grouped(answering.map(|found| (own_tank(findings, found), found)));
+    let mut rotas: Vec<RotaFinding> =
+        tanks.into_iter().flat_map(|(yard, batches)| at_tank(findings, yard, &batches)).collect();
+    rotas.sort_by(|a, b| (&a.strain.id, &a.yard).cmp(&(&b.strain.id, &b.yard)));
+    rotas
+}
+
+/// Whether a batch is of logs that are left and of a strain that answers to soaking.
+fn is_soaked(found: &BatchFinding) -> bool {
+    let batch = &found.batch;
+    batch.strain.answers_to_soaking() == Some(true) && batch.record.way == Way::Log && found.left() > 0
+}
+
+/// The yard in which a batch lies, where that has a tank of its own.
+fn own_tank<'a>(findings: &'a Findings, found: &BatchFinding) -> Option<&'a str> {
+    let yard = findings.book.farm.yard(&found.yard.as_ref()?.name)?;
+    yard.tank.map(|_| yard.name.as_str())
 }
 
 /// A log in the pool: its batch and the day of its last flush.
@@ -210,41 +201,92 @@ struct Flush {
     soak: bool,
 }
 
-fn rota(findings: &Findings, batches: &[&BatchFinding]) -> Option<RotaFinding> {
-    let strain = Arc::clone(&batches.first()?.batch.strain);
+/// A rota whose turns are not known yet, and the logs that wait for them.
+struct Draft<'a> {
+    found: RotaFinding,
+    old: Vec<&'a BatchFinding>,
+    logs: Vec<Log<'a>>,
+}
+
+/// The rotas of all strains that share a tank.
+fn at_tank(findings: &Findings, yard: Option<&str>, batches: &[&BatchFinding]) -> Vec<RotaFinding> {
     let soak = findings.book.farm.record.soak.clone().unwrap_or_default();
-    let mut found = RotaFinding {
-        season: season(findings, &strain),
+    let holds = yard.map_or(soak.tank, |yard| findings.book.farm.yard(yard)?.tank);
+    let hours = soak.hours.as_ref().map_or(USUAL_HOURS, Duration::hours);
+    let tank = holds.map(|holds| Tank { holds, hours });
+    let strains = grouped(batches.iter().map(|found| (found.batch.strain.id.as_str(), *found)));
+    let drafts = strains.values().filter_map(|batches| draft(findings, batches, every(&soak), yard, tank));
+    let mut drafts: Vec<Draft<'_>> = drafts.collect();
+    let starts = drafts.iter().filter_map(|draft| Some(draft.found.season.as_ref().ok()?.dates.0));
+    let begins = starts.min().unwrap_or(findings.axis());
+    let pools: Vec<Pool> = drafts.iter().map(|draft| pool(draft, begins, &soak)).collect();
+    for turn in plan(&pools, tank) {
+        let draft = &mut drafts[turn.pool];
+        draft.found.turns.push(RotaTurn {
+            week: turn.day / 7 + 1,
+            day: turn.day % 7 + 1,
+            date: begins.plus(i32::try_from(turn.day).unwrap_or(0)),
+            group: turn.group + 1,
+            logs: by_batch(turn.logs.iter().map(|log| &draft.logs[*log])),
+        });
+    }
+    drafts.into_iter().map(|draft| RotaFinding { expected: expected(&draft.found), ..draft.found }).collect()
+}
+
+fn draft<'a>(
+    findings: &Findings,
+    batches: &[&'a BatchFinding],
+    every: (u32, bool),
+    yard: Option<&str>,
+    tank: Option<Tank>,
+) -> Option<Draft<'a>> {
+    let strain = Arc::clone(&batches.first()?.batch.strain);
+    let season = season(findings, &strain);
+    let (spent, living): (Vec<&BatchFinding>, Vec<&BatchFinding>) =
+        batches.iter().partition(|found| found.stage == Stage::Old);
+    let (old, young): (Vec<&BatchFinding>, Vec<&BatchFinding>) = living
+        .into_iter()
+        .partition(|found| season.as_ref().is_ok_and(|season| forced_from(&found.batch) <= season.dates.1));
+    let young = if season.is_ok() { young } else { Vec::new() };
+    let logs: Vec<Log<'_>> =
+        season.iter().flat_map(|season| old.iter().flat_map(|batch| in_order(batch, season))).collect();
+    let found = RotaFinding {
         strain,
-        batches: Vec::new(),
-        young: Vec::new(),
-        every: every(&soak),
+        yard: yard.map(str::to_owned),
+        tank,
+        batches: by_batch(logs.iter()),
+        young: young.iter().map(|found| (Arc::clone(&found.batch), forced_from(&found.batch))).collect(),
+        spent: spent.iter().map(|found| Arc::clone(&found.batch)).collect(),
+        every,
         turns: Vec::new(),
         expected: Vec::new(),
-        left: None,
-        this_year: None,
+        left: season.is_ok().then(|| left(&old)).flatten(),
+        this_year: this_year(&old, findings.season.growing_year()),
+        season,
     };
-    let Ok(season) = &found.season else { return Some(found) };
-    let (old, young): (Vec<&BatchFinding>, Vec<&BatchFinding>) =
-        batches.iter().partition(|batch| forced_from(&batch.batch) <= season.dates.1);
-    let logs: Vec<Log<'_>> = old.iter().flat_map(|batch| in_order(batch, season)).collect();
-    let every = found.every.0;
-    let waiting = |log: &Log<'_>| Waiting { ready: ready(log, season, every), soaked: log.soaked };
-    let waiting: Vec<Waiting> = logs.iter().map(waiting).collect();
-    let rule = Rule { every, open: season.open(), from: ahead(&old, season), most: soak.soaks };
-    let turn = |turn: Turn| RotaTurn {
-        week: turn.week + 1,
-        date: season.day(turn.week),
-        group: turn.group + 1,
-        logs: by_batch(turn.logs.iter().map(|log| &logs[*log])),
+    Some(Draft { found, old, logs })
+}
+
+/// The logs of a rota as they wait for their turns, in days from the first of all that share the tank.
+fn pool(draft: &Draft<'_>, begins: Date, soak: &Soak) -> Pool {
+    let every = draft.found.every.0;
+    let Ok(season) = &draft.found.season else {
+        return Pool { logs: Vec::new(), every, open: Vec::new(), from: 0, taken: 0, most: None };
     };
-    found.turns = plan(&waiting, &rule).into_iter().map(turn).collect();
-    found.young = young.iter().map(|batch| (Arc::clone(&batch.batch), forced_from(&batch.batch))).collect();
-    found.batches = by_batch(logs.iter());
-    found.left = left(&old);
-    found.this_year = this_year(&old, findings.season.growing_year());
-    found.expected = expected(&found);
-    Some(found)
+    let from = ahead(&draft.old, season).map_or(0, |day| days_since(day, begins));
+    let logs = draft.logs.iter().map(|log| Waiting { ready: ready(log, begins, every), soaked: log.soaked });
+    Pool {
+        logs: logs.collect(),
+        every,
+        open: season.open(begins),
+        from,
+        taken: soaked_since(&draft.old, begins.plus(i32::try_from(from / 7 * 7).unwrap_or(0))),
+        most: soak.soaks,
+    }
+}
+
+fn days_since(day: Date, begins: Date) -> u32 {
+    u32::try_from(day.since(begins)).unwrap_or(0)
 }
 
 /// The farm's own soaking seasons, or else the longest stretch whose air suits the strain, in the growing year.
@@ -267,12 +309,23 @@ fn season(findings: &Findings, strain: &Strain) -> Result<SoakSeason, Gap> {
     SoakSeason::of(longest, Vec::new()).ok_or(gap)
 }
 
-/// The first week that still lies ahead, once the day book tells of soaks of these batches in this season.
-fn ahead(batches: &[&BatchFinding], season: &SoakSeason) -> u32 {
-    let lines = batches.iter().flat_map(|batch| &batch.diary).map(|line| &line.record);
-    let soaks = lines.filter(|line| line.what == What::Soaked).map(|line| line.date);
-    let last = soaks.filter(|date| (season.dates.0..=season.dates.1).contains(date)).max();
-    last.map_or(0, |last| u32::try_from(last.since(season.dates.0) / 7 + 1).unwrap_or(0))
+/// The day after the last soak of these batches in this season, once the day book tells of one.
+fn ahead(batches: &[&BatchFinding], season: &SoakSeason) -> Option<Date> {
+    let days = soaks(batches).map(|(day, _)| day).filter(|day| (season.dates.0..=season.dates.1).contains(day));
+    days.max().map(|last| last.plus(1))
+}
+
+/// Soaks of logs of these batches from a day on.
+fn soaked_since(batches: &[&BatchFinding], day: Date) -> u32 {
+    soaks(batches).filter(|(date, _)| *date >= day).map(|(_, logs)| logs).sum()
+}
+
+/// The soaks of these batches: their days, and how many logs of a batch went in.
+fn soaks(batches: &[&BatchFinding]) -> impl Iterator<Item = (Date, u32)> {
+    batches.iter().flat_map(|batch| {
+        let lines = batch.diary.iter().map(|line| &line.record).filter(|line| line.what == What::Soaked);
+        lines.map(|line| (line.date, line.logs.unwrap_or(batch.left())))
+    })
 }
 
 /// The logs of a batch that are left, each with its last flush before the season ends and its soaks in it.
@@ -366,12 +419,11 @@ fn forced_from(batch: &Batch) -> Date {
     Date(batch.record.inoculated.0.saturating_add(months))
 }
 
-/// The first week of the season in which a log may be soaked.
-fn ready(log: &Log<'_>, season: &SoakSeason, every: u32) -> u32 {
+/// The first day on which a log may be soaked, from the first of a week on.
+fn ready(log: &Log<'_>, begins: Date, every: u32) -> u32 {
     let rested = log.flushed.map(|flushed| flushed.plus(i32::try_from(every).unwrap_or(0) * 7));
-    let from = rested.into_iter().chain([forced_from(&log.batch.batch), season.dates.0]).max();
-    let days = from.map_or(0, |from| from.since(season.dates.0));
-    u32::try_from(days).unwrap_or(0).div_ceil(7)
+    let from = rested.into_iter().chain([forced_from(&log.batch.batch)]).max();
+    from.map_or(0, |from| days_since(from, begins)).div_ceil(7) * 7
 }
 
 fn by_batch<'a>(logs: impl Iterator<Item = &'a Log<'a>>) -> Vec<(Arc<Batch>, u32)> {

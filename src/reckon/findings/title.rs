@@ -28,6 +28,10 @@ impl Work {
             What::NoCut(window) if window.woods.is_empty() => "Do not cut any tree".to_owned(),
             What::NoCut(window) => format!("Do not cut {}", few(&names(&window.woods), "woods")),
             What::Order { item, strain, .. } => format!("Last day to order {}", ware(*item, strain.as_deref())),
+            What::UseUp { item, strain, lot, .. } => {
+                let lot = lot.as_ref().map_or_else(String::new, |lot| format!(", lot {lot}"));
+                format!("Last day of the opened {}{lot}", ware(*item, strain.as_deref()))
+            }
             What::Inoculate { mushrooms, woods, others, .. } => {
                 let mushrooms: Vec<&str> = mushrooms.iter().map(|mushroom| Mushroom::name(mushroom)).collect();
                 let on = if *others { format!(" on {}", few(&names(woods), "woods")) } else { String::new() };

@@ -22,6 +22,7 @@ pub fn soak_rota(findings: &Findings) -> Grid {
             let logs: Vec<String> = turn.logs.iter().map(|(batch, logs)| format!("{}:{logs}", batch.id)).collect();
             logs.join(" ")
         })
+        .column("tank", |(rota, _)| rota.yard.as_ref())
         .grid(findings.choice.units)
 }
 
@@ -46,6 +47,7 @@ pub fn batches(findings: &Findings) -> Grid {
         .column("picked_so_far", BatchFinding::picked)
         .column("expected_least", |of| expected(of).map(|[least, _]| least))
         .column("expected_most", |of| expected(of).map(|[_, most]| most))
+        .column("spawn_lots", |of| words(of.spawn_lots.iter().map(String::as_str)))
         .grid(findings.choice.units)
 }
 
