@@ -46,7 +46,7 @@ macro_rules! register {
                     Sheet "a tag for each log, to print and cut" => yard::log_tags::first;
                 /// What is written by hand in the wood and the yard.
                 Cards: "yard/cards.html", "cards.html", Work, "Cards to fill in",
-                    Sheet "what is walked, soaked, picked, lost and counted, to write by hand and type in later"
+                    Sheet "walk sheet, soaking, picking, losses and stock-take, to write by hand and type in later"
                     => yard::cards::first;
                 /// Where each batch is.
                 Batches: "yard/batches.html", "batches.html", Work, "Batches",

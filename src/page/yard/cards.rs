@@ -15,10 +15,10 @@ use crate::record::{Kind, Link};
 
 /// Cards on a page, two to a leaf of paper.
 const CARDS: usize = 12;
-/// Lines of a card's list of batches, which stands in two columns, and letters of a line.
-const LIST: (usize, usize) = (16, 46);
-/// Lines of a card that has a row for each batch, and letters of a line in the cell of the batch.
-const COUNTS: (usize, usize) = (9, 36);
+/// The room of a list of batches, which stands in two columns: lines, letters of a line, and the least lines of a batch.
+const LIST: [usize; 3] = [16, 46, 1];
+/// The same where each batch has a row of its own, high enough to write in.
+const COUNTS: [usize; 3] = [22, 36, 2];
 /// Rows of a card whose list is full; four lines fewer make room for one more.
 const ROWS: usize = 8;
 /// Trees of a walk sheet, and rows of a card of felled trees.
@@ -92,9 +92,9 @@ impl Called {
         Self { call, name: title::of(&Link::to(Kind::Batch, &batch.id), book) }
     }
 
-    /// The lines that it takes, of so many letters each.
-    fn lines(&self, letters: usize) -> usize {
-        (self.call.chars().count() + 1 + self.name.chars().count()).div_ceil(letters)
+    /// The lines that it takes in a list.
+    fn lines(&self, [_, letters, least]: [usize; 3]) -> usize {
+        (self.call.chars().count() + 1 + self.name.chars().count()).div_ceil(letters).max(least)
     }
 }
 
@@ -136,6 +136,11 @@ impl Of {
 
     const fn is_of_trees(self) -> bool {
         matches!(self, Self::Walk | Self::Felled)
+    }
+
+    /// The room in which its card lists batches.
+    const fn list(self) -> [usize; 3] {
+        if matches!(self, Self::Count) { COUNTS } else { LIST }
     }
 
     /// Whether its card tells the number of a batch.
@@ -268,15 +273,15 @@ fn living<'a>(book: &Book, findings: &'a Findings) -> Vec<&'a BatchFinding> {
 
 /// The cards of a kind, as many as its batches need; none where batches live and none of them is its own.
 fn packed(of: Of, living: &[&BatchFinding], book: &Book) -> Vec<Packed> {
-    let (room, letters) = if of == Of::Count { COUNTS } else { LIST };
+    let list = of.list();
     let mut cards: Vec<(Vec<String>, Vec<Called>)> = Vec::new();
     let mut left = 0;
     for found in living.iter().filter(|found| of.tells(found)) {
         let batch = Called::of(found, book);
-        let takes = batch.lines(letters);
+        let takes = batch.lines(list);
         if takes > left {
             cards.push((Vec::new(), Vec::new()));
-            left = room;
+            left = list[0];
         }
         left = left.saturating_sub(takes);
         if let Some((yards, batches)) = cards.last_mut() {
@@ -331,7 +336,15 @@ pub fn view(part: usize, context: &Context<'_>) -> View {
 
 fn card(packed: &Packed, context: &Context<'_>) -> Card {
     let Packed { of, part, yards, batches } = packed;
-    let counts = *of == Of::Count && !batches.is_empty();
+    let [room, ..] = of.list();
+    let left = room.saturating_sub(batches.iter().map(|batch| batch.lines(of.list())).sum());
+    let (listed, in_rows) = if *of == Of::Count { (&[][..], &batches[..]) } else { (&batches[..], &[][..]) };
+    let blank = match of {
+        Of::Walk => TREES,
+        Of::Felled => FELLED,
+        Of::Count => left / 2,
+        Of::Soaking | Of::Picking | Of::Losses => ROWS + left / 4,
+    };
     Card {
         id: if part[0] == 1 { of.id().to_owned() } else { format!("{}-{}", of.id(), part[0]) },
         title: of.title(),
@@ -339,19 +352,8 @@ fn card(packed: &Packed, context: &Context<'_>) -> Card {
         yards: yards.clone(),
         file: of.file(context.findings.season.growing_year()),
         says: of.says(context),
-        list: if counts { Vec::new() } else { batches.clone() },
+        list: listed.to_vec(),
         lines: of.lines(context.units()),
-        rows: if counts { batches.iter().cloned().map(Some).collect() } else { vec![None; rows(*of, batches)] },
-    }
-}
-
-/// Rows to be filled, as many as the list of batches leaves room for.
-fn rows(of: Of, batches: &[Called]) -> usize {
-    let (room, letters) = LIST;
-    let listed: usize = batches.iter().map(|batch| batch.lines(letters)).sum();
-    match of {
-        Of::Walk => TREES,
-        Of::Felled => FELLED,
-        _ => ROWS + room.saturating_sub(listed) / 4,
+        rows: in_rows.iter().cloned().map(Some).chain(std::iter::repeat_n(None, blank)).collect(),
     }
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use serde::Serialize;
 
 use crate::book::{Batch, Book, Wood};
-use crate::page::part::{Anchor, date};
+use crate::page::part::{Anchor, capital, date};
 use crate::page::{Context, Page};
 use crate::quantity::{Days, Units, count};
 use crate::reckon::findings::batches::Stage;
@@ -45,6 +45,8 @@ struct Tag {
     strain: String,
     wood: Option<String>,
     logs: String,
+    /// A bed is of chips, of which nobody asks when their trees came down.
+    bed: bool,
     number: Option<u32>,
     batch: Option<String>,
     felled: Option<String>,
@@ -133,8 +135,9 @@ fn standing(found: &BatchFinding, context: &Context<'_>) -> Tag {
     let (batch, units) = (&found.batch, context.units());
     Tag {
         strain: batch.strain.record.name.clone(),
-        wood: batch.wood.as_ref().map(|wood| wood.name().to_owned()),
+        wood: batch.wood.as_ref().map(|wood| capital(wood.name())),
         logs: pieces(found),
+        bed: batch.record.way == Way::ChipBed,
         number: batch.record.number,
         batch: Some(batch.id.clone()),
         felled: batch.felled().map(|days| days_words(days, units)),
@@ -174,7 +177,7 @@ fn spawn(batch: &Batch, form: SpawnForm, context: &Context<'_>) -> String {
 fn planned(day: &Day, wood: &DayWood, context: &Context<'_>) -> Tag {
     Tag {
         strain: day.strain.record.name.clone(),
-        wood: wood.wood.as_ref().map(|wood| wood.name().to_owned()),
+        wood: wood.wood.as_ref().map(|wood| capital(wood.name())),
         logs: count(wood.logs, "log", "logs"),
         felled: wood.wood.as_ref().and_then(|wood| felled(wood, context)),
         spawn: Some(day.form.words().to_owned()),
