@@ -156,11 +156,13 @@ impl Of {
 
     /// The columns of a row of its sheet, line by line.
     fn lines(self, units: Units) -> Vec<Vec<Column>> {
-        let plain = |heads: &[(&str, u8)]| heads.iter().map(|(head, span)| Column::new(*head, *span)).collect::<Vec<_>>();
+        let plain =
+            |heads: &[(&str, u8)]| heads.iter().map(|(head, span)| Column::new(*head, *span)).collect::<Vec<_>>();
         let measured = |name: &str, span: u8, us: &str, metric: &str| {
             Column::new(format!("{name} ({})", units.pick(us, metric)), span)
         };
-        let (date, batch, logs) = (|| Column::new("Date", 4), |span| Column::new("Batch", span), || Column::new("Logs", 3));
+        let (date, batch, logs) =
+            (|| Column::new("Date", 4), |span| Column::new("Batch", span), || Column::new("Logs", 3));
         match self {
             Self::Walk => {
                 let mut first = plain(&[("Tag", 2), ("Wood", 4)]);
