@@ -14,11 +14,11 @@ use crate::record::tree::{Condition, Decision, Gone};
 use crate::record::{Kind, Link};
 
 /// Cards on a page, two to a leaf of paper.
-const CARDS: usize = 12;
+const CARDS: usize = 10;
 /// The room of a list of batches, which stands in two columns: lines, letters of a line, and the least lines of a batch.
 const LIST: [usize; 3] = [16, 46, 1];
 /// The same where each batch has a row of its own, high enough to write in.
-const COUNTS: [usize; 3] = [22, 36, 2];
+const COUNTS: [usize; 3] = [20, 36, 2];
 /// Rows of a card whose list is full; four lines fewer make room for one more.
 const ROWS: usize = 8;
 /// Trees of a walk sheet, and rows of a card of felled trees.

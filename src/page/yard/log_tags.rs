@@ -19,7 +19,7 @@ use crate::record::strain::SpawnForm;
 /// The most tags of a page, which are six leaves of paper.
 const TAGS: u32 = 108;
 /// The most different tags of a page: a screen shows each once.
-const KINDS: usize = 40;
+const KINDS: usize = 24;
 
 /// A sheet of tags.
 #[derive(Debug, Serialize)]
