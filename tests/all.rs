@@ -4,6 +4,7 @@
 
 mod harness;
 
+mod cards;
 mod cautions;
 mod cli;
 mod dates;

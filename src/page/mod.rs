@@ -43,7 +43,11 @@ macro_rules! register {
                     Sheet "tools, people, hours, holes, spawn and wax, strain by strain" => winter::inoculation::view;
                 /// A label for each stack.
                 LogTags: "yard/log-tags.html", "log-tags.html", Work, "Log tags",
-                    Sheet "a label for each batch, to print and cut" => yard::log_tags::view;
+                    Sheet "a tag for each log, to print and cut" => yard::log_tags::first;
+                /// What is written by hand in the wood and the yard.
+                Cards: "yard/cards.html", "cards.html", Work, "Cards to fill in",
+                    Sheet "walk sheet, soaking, picking, losses and stock-take, to write by hand and type in later"
+                    => yard::cards::first;
                 /// Where each batch is.
                 Batches: "yard/batches.html", "batches.html", Work, "Batches",
                     Sheet "where each is in its life, what is expected and what it gave" => yard::batches::view;
@@ -136,7 +140,7 @@ macro_rules! register {
                 /// The batches of a year.
                 BatchesOf(leaf: Leaf): leaf.path("yard/years"), "batches-of.html".to_owned(), Section::Work,
                     |_: &Book| leaf.title(format!("Batches of {}", leaf.year)),
-                    |book: &Book| Leaf::all(book.batches.values().map(|batch| batch.year))
+                    |book: &Book, _: &Findings| Leaf::all(book.batches.values().map(|batch| batch.year))
                     => |context: &Context<'_>| json(yard::batches::of_year(*leaf, context));
                 /// What was picked in a year.
                 HarvestsOf(leaf: Leaf): leaf.path("yard/harvests"), "harvests-of.html".to_owned(), Section::Work,
@@ -153,22 +157,30 @@ macro_rules! register {
                 /// The working behind one mushroom's pairings.
                 WorkingPairings(id: String): format!("working/pairings-{id}.html"), "working-pairings.html".to_owned(),
                     Section::Pairs, |book: &Book| format!("Working: {}", title::of(&Link::to(Kind::Mushroom, id), book)),
-                    |book: &Book| book.mushrooms.keys().cloned().collect::<Vec<_>>()
+                    |book: &Book, _: &Findings| book.mushrooms.keys().cloned().collect::<Vec<_>>()
                     => |context: &Context<'_>| json(context.book.mushrooms.get(id).map(|found| working::pairings(found, context)));
                 /// The working of a topic.
                 Working(topic: Topic): format!("working/{}.html", topic.word()),
                     "working-topic.html".to_owned(), Section::of_topic(*topic),
                     |_: &Book| format!("Working: {}", topic.name()),
-                    |_: &Book| Topic::iter() => |context: &Context<'_>| working::view(*topic, context);
+                    |_: &Book, _: &Findings| Topic::iter() => |context: &Context<'_>| working::view(*topic, context);
                 /// The working behind some trees.
                 WorkingTrees(grove: Grove): grove.path(), "working-topic.html".to_owned(), Section::of_topic(Topic::Trees),
-                    |book: &Book| grove.title(book), Grove::all
+                    |book: &Book| grove.title(book), |book: &Book, _: &Findings| Grove::all(book)
                     => |context: &Context<'_>| json(working::trees::of(grove, context));
                 /// A record that is too long for the page that it stands behind.
                 Record(link: Link): format!("records/{}-{}.html", link.kind.word(), link.id),
                     "record.html".to_owned(), Section::Notes,
                     |book: &Book| format!("Record: {}", title::of(link, book)),
-                    part::sheet::long => |context: &Context<'_>| json(record::view(link, context));
+                    |book: &Book, _: &Findings| part::sheet::long(book) => |context: &Context<'_>| json(record::view(link, context));
+                /// Tags beyond those that one page holds, from part 1 on.
+                LogTagsPart(part: usize): format!("yard/log-tags-{}.html", part + 1), "log-tags.html".to_owned(),
+                    Section::Work, |_: &Book| format!("Log tags, part {}", part + 1), yard::log_tags::parts
+                    => |context: &Context<'_>| json(yard::log_tags::view(*part, context));
+                /// Cards beyond those that one page holds, from part 1 on.
+                CardsPart(part: usize): format!("yard/cards-{}.html", part + 1), "cards.html".to_owned(),
+                    Section::Work, |_: &Book| format!("Cards to fill in, part {}", part + 1), yard::cards::parts
+                    => |context: &Context<'_>| json(yard::cards::view(*part, context));
             }
         }
     };
@@ -215,6 +227,7 @@ pub mod winter {
 pub mod yard {
     pub mod batch;
     pub mod batches;
+    pub mod cards;
     pub mod harvests;
     pub mod log_tags;
     pub mod moisture;
@@ -250,10 +263,10 @@ macro_rules! views {
     ) => {
         impl Page {
             /// Every page of a guide.
-            pub fn all(book: &Book) -> Vec<Self> {
+            pub fn all(book: &Book, findings: &Findings) -> Vec<Self> {
                 let mut pages = Self::ALONE.to_vec();
                 $(pages.extend(book.$records.keys().cloned().map(Self::$record));)*
-                $(pages.extend($all(book).into_iter().map(Self::$other));)*
+                $(pages.extend($all(book, findings).into_iter().map(Self::$other));)*
                 pages
             }
 

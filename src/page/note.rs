@@ -10,6 +10,7 @@ use super::part::batch::Leaves;
 use super::part::sheet::Sheet;
 use super::{Context, Page};
 use crate::book::{Book, Note};
+use crate::reckon::Findings;
 
 /// Notes on the first page of them.
 const NEWEST: usize = 40;
@@ -63,7 +64,7 @@ pub fn index(context: &Context<'_>) -> Index {
 }
 
 /// The leaves of the years of notes, where they are too many for one page.
-pub fn leaves(book: &Book) -> Vec<Leaf> {
+pub fn leaves(book: &Book, _: &Findings) -> Vec<Leaf> {
     let notes = book.notes_by_date.iter().filter(|_| book.notes.len() > NEWEST);
     Leaf::all(notes.map(|note| note.record.date.0.year()))
 }

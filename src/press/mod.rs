@@ -60,7 +60,7 @@ impl From<Error> for Stopped {
 /// [`Stopped`] where a template of the farm's own look is broken, or the machine fails.
 pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Vec<Found>) -> Result<Files, Stopped> {
     let theme = template::Theme::load(book, findings, paper, look)?;
-    let pages = Page::all(book);
+    let pages = Page::all(book, findings);
     let drawn: Vec<(String, Vec<u8>)> = pages
         .par_iter()
         .map(|page| theme.draw(page, book, findings).map(|html| (page.path(), html.into_bytes())))

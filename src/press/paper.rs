@@ -26,10 +26,11 @@ const fn name(paper: Paper) -> &'static str {
     }
 }
 
-/// The sheets of the guide; the pairing table lies on its side.
+/// The sheets of the guide; the pairing table lies on its side, and a card takes half of one, less what rounding may add.
 pub fn sheet(paper: Paper) -> String {
-    let name = name(paper);
-    format!("@page {{ size: {name}; }}\n@page broad {{ size: {name} landscape; }}\n")
+    let (name, [_, height]) = (name(paper), size(paper));
+    let half = height / 2.0 - 0.1;
+    format!("@page {{ size: {name}; }}\n@page broad {{ size: {name} landscape; }}\n:root {{ --half: {half:.1}mm; }}\n")
 }
 
 /// The pages of the pocket edition: a sheet folded once.

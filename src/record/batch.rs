@@ -28,6 +28,10 @@ pub struct Batch {
     /// The number on its tags and in the day book.
     #[schemars(range(min = 1, max = 100_000))]
     pub number: Option<u32>,
+    /// How many tags are printed for it, none where it has them; left out, as many as `tags` of the farm says for a batch of
+    /// this winter, and one for an older one.
+    #[schemars(range(min = 0, max = 10_000), extend("examples" = [4]))]
+    pub tags: Option<u32>,
     /// The day on which it was inoculated.
     pub inoculated: Date,
     /// The day on which its trees were felled; left out, that of its lot.

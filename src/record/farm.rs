@@ -61,6 +61,9 @@ pub struct Farm {
     pub yards: Vec<Yard>,
     /// How logs are soaked, where the farm has a tank.
     pub soak: Option<Soak>,
+    /// How many tags are printed for each batch of this winter; left out, one for each of its logs.
+    #[schemars(range(min = 0, max = 10_000), extend("examples" = [1]))]
+    pub tags: Option<u32>,
     /// Dates observed in past years.
     #[serde(default)]
     pub observed: Observed,

@@ -130,7 +130,7 @@ impl Reckoned {
 
     /// Draws a page.
     pub fn page(&self, path: &str) -> String {
-        let page = Page::all(&self.book).into_iter().find(|page| page.path() == path);
+        let page = Page::all(&self.book, &self.findings).into_iter().find(|page| page.path() == path);
         let page = page.unwrap_or_else(|| panic!("there is no page {path}"));
         self.theme.draw(&page, &self.book, &self.findings).expect("the page is drawn")
     }

@@ -68,6 +68,8 @@ const FIRST = [
   ['order', 'winter/supply.html'],
   ['soak', /^(yard\/soak-rota|methods\/soaking)\.html$/],
   ['log tags', 'yard/log-tags.html'],
+  ['stock-take', 'yard/cards.html'],
+  ['walk sheet', 'yard/cards.html'],
   ['harvest', 'yard/harvests.html'],
   ['totem', 'methods/totem.html'],
   ['pocket', 'pocket.html'],

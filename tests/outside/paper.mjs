@@ -212,8 +212,7 @@ async function pocket(reader) {
 const standsAtEdge = ({ left, top, right, bottom }, width) =>
   bottom - top > right - left && (right < width * 0.12 || left > width * 0.88);
 
-async function tags(reader) {
-  const name = 'yard/log-tags.html';
+async function tags(reader, name) {
   await reader.open(name, 'print', { viewport: LAPTOP }, async (page) => {
     const { file, size } = await reader.paper(page, name);
     check(sized(size, PAPERS), `${name}: prints on neither A4 nor letter but on ${size.join(' x ')} points`);
@@ -222,6 +221,45 @@ async function tags(reader) {
     await insideEdge(name, file);
   });
 }
+
+/** The least height of a row to write in, in CSS px: seven millimetres. */
+const WRITTEN = (7 / 25.4) * 96;
+
+/** Cards print two to a leaf, each whole within its half, with all their batches, and rows that a hand can write in. */
+async function cards(reader, name) {
+  await reader.open(name, 'print', { viewport: LAPTOP }, async (page) => {
+    const all = await page.locator('.card').count();
+    check(all > 0, `${name}: there is no card`);
+    const { file, size, sheets } = await reader.paper(page, name);
+    check(sized(size, PAPERS), `${name}: prints on neither A4 nor letter but on ${size.join(' x ')} points`);
+    check(sheets.length === Math.ceil(all / 2), `${name}: ${all} cards print on ${sheets.length} leaves`);
+    const { lost } = await unprinted(page, file);
+    check(lost.length === 0, `${name}: ${lost.length} texts are not on paper, first "${lost[0]?.text.slice(0, 100)}"`);
+    await insideEdge(name, file);
+    for (const [at, { height, words }] of (await placed(file)).entries()) {
+      const cut = words.filter(({ top, bottom }) => bottom > height - EDGE || (top < height / 2 + EDGE && bottom > height / 2 - EDGE));
+      check(cut.length === 0, `${name}: on leaf ${at + 1} the scissors or the edge take ${cut.length} words, first "${cut[0]?.word}"`);
+    }
+    await page.emulateMedia({ media: 'print' });
+    await page.setViewportSize({ width: Math.floor((size[0] / 72) * 96), height: LAPTOP.height });
+    const found = await page.locator('.card').evaluateAll((cards) => cards.map((card) => {
+      const { top, bottom, height } = card.getBoundingClientRect();
+      const parts = [...card.children].map((part) => part.getBoundingClientRect());
+      const rows = [...card.querySelectorAll('tbody tr')].map((row) => row.getBoundingClientRect().height);
+      return { id: card.id, height, out: parts.filter((part) => part.top < top || part.bottom > bottom).length, row: Math.min(...rows) };
+    }));
+    await page.emulateMedia({ media: null });
+    const half = (size[1] / 72) * 48;
+    for (const { id, height, out, row } of found) {
+      check(Math.abs(height - half) < 2, `${name}: the card of ${id} is ${Math.round(height)} px high, and half a leaf ${Math.round(half)}`);
+      check(out === 0, `${name}: ${out} parts of the card of ${id} hang out of it`);
+      check(row >= WRITTEN, `${name}: a row of the card of ${id} is ${Math.round(row)} px high, too low to write in`);
+    }
+  });
+}
+
+/** A page and the further parts of it. */
+const parts = (reader, start) => reader.pages.filter((name) => name.startsWith(start) && /^(-\d+)?\.html$/.test(name.slice(start.length)));
 
 async function named(reader, kind) {
   if (!kind.endsWith('*')) return kind;
@@ -240,6 +278,7 @@ await inspect(async (reader) => {
     ...kinds.map((name) => () => whole(reader, name)),
     () => shapes(reader),
     ...handouts.map((name) => () => handout(reader, name)),
-    () => tags(reader),
+    ...parts(reader, 'yard/log-tags').map((name) => () => tags(reader, name)),
+    ...parts(reader, 'yard/cards').map((name) => () => cards(reader, name)),
   ];
 });

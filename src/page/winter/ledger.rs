@@ -6,6 +6,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use crate::book::{Book, Lot};
+use crate::reckon::Findings;
 
 use crate::page::figure::balance::{self, Look, Part as Bar, Row};
 use crate::page::leaf::Leaf;
@@ -81,7 +82,12 @@ pub fn view(context: &Context<'_>) -> View {
             this.iter().map(|row| (name(row), row.lines())),
             is_unfilled,
         ),
-        winters: leaves(context.book).into_iter().rev().filter(|leaf| leaf.number == 0).map(winter).collect(),
+        winters: leaves(context.book, context.findings)
+            .into_iter()
+            .rev()
+            .filter(|leaf| leaf.number == 0)
+            .map(winter)
+            .collect(),
         yard_chart: chart(
             ["yard", "What was filled each winter, and where it is"],
             yard_winters(ledger, context),
@@ -154,17 +160,17 @@ fn totems_words(totems: u32) -> String {
 
 /// The winters of the ledger, from the first in which a log was felled or filled to the farm's season, each with its lots
 /// and batches in leaves.
-pub fn leaves(book: &Book) -> Vec<Leaf> {
-    let south = book.farm.record.place.latitude < 0.0;
+pub fn leaves(book: &Book, findings: &Findings) -> Vec<Leaf> {
+    let south = findings.season.south;
     let mut winters: BTreeMap<i16, [usize; 2]> = BTreeMap::new();
     for lot in book.lots.values() {
-        winters.entry(winter_of(lot, book)).or_default()[0] += 1;
+        winters.entry(winter_of(lot, findings)).or_default()[0] += 1;
     }
     for batch in book.batches.values() {
         winters.entry(batch.record.inoculated.winter(south)).or_default()[1] += 1;
     }
     let felled = book.trees.iter().filter_map(|tree| tree.record.felled);
-    let season = book.farm.record.season;
+    let season = findings.season.year;
     let first = felled.map(|day| day.winter(south)).chain(winters.keys().copied()).min().unwrap_or(season);
     let last = winters.keys().copied().max().map_or(season, |last| last.max(season));
     let leaves = |winter: i16| {
@@ -175,15 +181,14 @@ pub fn leaves(book: &Book) -> Vec<Leaf> {
 }
 
 /// The winter of a lot's felling; of one without a day, the farm's season.
-fn winter_of(lot: &Lot, book: &Book) -> i16 {
-    let south = book.farm.record.place.latitude < 0.0;
-    lot.felled.map_or(book.farm.record.season, |days| days.from.winter(south))
+fn winter_of(lot: &Lot, findings: &Findings) -> i16 {
+    lot.felled.map_or(findings.season.year, |days| days.from.winter(findings.season.south))
 }
 
 /// The view of a leaf of a winter.
 pub fn of_winter(leaf: Leaf, context: &Context<'_>) -> OfWinter {
     let (book, ledger) = (context.book, context.findings.ledger());
-    let lots: Vec<&Arc<Lot>> = book.lots.values().filter(|lot| winter_of(lot, book) == leaf.year).collect();
+    let lots: Vec<&Arc<Lot>> = book.lots.values().filter(|lot| winter_of(lot, context.findings) == leaf.year).collect();
     let batches: Vec<&YardRow> = ledger.yard.iter().filter(|row| row.winter == leaf.year).collect();
     let woods = ledger.wood.iter().filter(|row| row.winter == leaf.year && leaf.number == 0);
     let lot = |lot: &&Arc<Lot>| Said {

@@ -13,6 +13,7 @@ use crate::page::part::table::{Table, below, cell, list};
 use crate::page::part::{Anchor, year_words};
 use crate::page::{Context, Page};
 use crate::quantity::{Mass, count};
+use crate::reckon::Findings;
 use crate::reckon::Topic;
 use crate::reckon::findings::batches::BatchYear;
 use crate::reckon::findings::{BatchFinding, batches};
@@ -77,7 +78,7 @@ fn picked_in(year: i16, book: &Book) -> impl DoubleEndedIterator<Item = &Arc<Har
 }
 
 /// The leaves of what was picked: a row for each batch in each year.
-pub fn leaves(book: &Book) -> Vec<Leaf> {
+pub fn leaves(book: &Book, _: &Findings) -> Vec<Leaf> {
     let south = book.farm.record.place.latitude < 0.0;
     let of = |harvest: &'_ Arc<Harvest>| {
         let year = growing_year(harvest.record.date, south);
