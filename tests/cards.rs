@@ -281,7 +281,7 @@ fn many(more: &str) -> Farm {
             if number % 2 == 0 { "Crib" } else { "Lean-to" }
         );
         if number > 200 {
-            write!(batch, "ended: {{date: '2027-05-01', how: lost}}\n").unwrap();
+            writeln!(batch, "ended: {{date: '2027-05-01', how: lost}}").unwrap();
         }
         farm.write(&format!("batches/an-id-that-is-rather-long-for-a-batch-{number}.yaml"), &batch);
     }

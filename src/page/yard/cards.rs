@@ -11,7 +11,7 @@ use crate::reckon::findings::batches::Stage;
 use crate::reckon::findings::{BatchFinding, Findings};
 use crate::record::diary::What;
 use crate::record::tree::{Condition, Decision, Gone};
-use crate::record::{Kind, Link};
+use crate::record::{Id, Kind, Link};
 
 /// Cards on a page, two to a leaf of paper.
 const CARDS: usize = 10;
@@ -227,7 +227,7 @@ impl Of {
 
 /// The words that a walk sheet wants in its cells.
 fn walk(context: &Context<'_>) -> Vec<String> {
-    let woods: Vec<&str> = context.book.farm.record.woods.iter().map(|wood| wood.as_str()).take(WOODS).collect();
+    let woods: Vec<&str> = context.book.farm.record.woods.iter().map(Id::as_str).take(WOODS).collect();
     let words = format!(
         "STAND is the stand’s file. A tree has two lines here and one row there. DBH or girth, not both. Condition: {}. \
          Decision: {}. Stool: true, or empty.",
