@@ -30,9 +30,10 @@ const ENOUGH: f64 = 10.0;
 /// A kind of record: its name, its sizes, and a farm that is big in it.
 type Kind = (&'static str, &'static [usize], fn(usize) -> Size);
 
-const KINDS: [Kind; 6] = [
+const KINDS: [Kind; 7] = [
     ("harvests", &[1_000, 10_000, 100_000], |harvests| Size { harvests, ..Size::SMALL }),
     ("day-book", &[1_000, 10_000, 100_000], |diary| Size { diary, ..Size::SMALL }),
+    ("fifteen-years", &[2_000, 20_000], |harvests| Size { harvests, ..Size::FIFTEEN_YEARS }),
     ("notes", &[1_000, 10_000, 100_000], |notes| Size { notes, ..Size::SMALL }),
     ("trees", &[1_000, 10_000], |trees| Size { trees, ..Size::SMALL }),
     ("batches", &[1_000, 10_000], |batches| Size { batches, ..Size::SMALL }),
