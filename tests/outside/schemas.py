@@ -76,6 +76,9 @@ def sheet(text, schema):
                 record[key] = int(cell) if cell.lstrip("-").isdigit() else float(cell)
             elif cell:
                 record[key] = f"{cell} {unit.rstrip(')')}" if unit else cell.lower() if "$ref" in kind else cell
+        # A sheet of the day book may name the trouble behind what was done.
+        if "trouble" in schema["properties"] and ": " in record.get("what", ""):
+            record["what"], record["trouble"] = record["what"].split(": ", 1)
         yield record
 
 
