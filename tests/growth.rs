@@ -70,13 +70,12 @@ fn a_farm_of_ten_thousand_records_is_published_whole() {
 /// What a page may weigh with the styles and the script that it loads, in bytes.
 const WEIGHT: u64 = 122_000;
 
-/// Pages that hold the whole handbook or one record, which a farm makes no heavier by its years, and the two sheets that
-/// are printed for all living logs.
+/// Pages that hold the whole handbook or one record, which a farm makes no heavier by its years.
 fn is_of_one_or_all(path: &str) -> bool {
     let one =
         ["batches/", "handouts/", "lots/", "mushrooms/", "notes/note-", "records/", "stands/", "strains/", "woods/"];
     let all = ["a-to-z.html", "elsewhere.html", "pocket.html", "safety.html", "sources.html", "terms.html"];
-    let whole = ["working/pairings-", "working/weights.html", "yard/log-tags.html", "yard/soak-rota.html"];
+    let whole = ["working/pairings-", "working/weights.html"];
     one.iter().any(|folder| path.starts_with(folder) || path.starts_with(&format!("yard/{folder}")))
         || all.contains(&path)
         || whole.iter().any(|start| path.starts_with(start))

@@ -177,6 +177,10 @@ macro_rules! register {
                 LogTagsPart(part: usize): format!("yard/log-tags-{}.html", part + 1), "log-tags.html".to_owned(),
                     Section::Work, |_: &Book| format!("Log tags, part {}", part + 1), yard::log_tags::parts
                     => |context: &Context<'_>| json(yard::log_tags::view(*part, context));
+                /// Days at the tank beyond those that one page holds, from part 1 on.
+                SoakRotaPart(part: usize): format!("yard/soak-rota-{}.html", part + 1), "soak-rota.html".to_owned(),
+                    Section::Work, |_: &Book| format!("The soak rota, part {}", part + 1), yard::soak_rota::parts
+                    => |context: &Context<'_>| json(yard::soak_rota::view_of(*part, context));
                 /// Cards beyond those that one page holds, from part 1 on.
                 CardsPart(part: usize): format!("yard/cards-{}.html", part + 1), "cards.html".to_owned(),
                     Section::Work, |_: &Book| format!("Cards to fill in, part {}", part + 1), yard::cards::parts

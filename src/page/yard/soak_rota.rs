@@ -1,27 +1,34 @@
 //! Which logs go into the tank each week.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
+use crate::book::{Batch, Book};
 use crate::page::part::caution::{Cautions, grown};
 use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_gap};
 use crate::page::part::{Anchor, Figure, date, gate, lift, mass_range};
 use crate::page::{Context, Page};
 use crate::quantity::{Units, count};
-use crate::reckon::Topic;
 use crate::reckon::findings::RotaFinding;
 use crate::reckon::findings::rota::FlushLine;
 use crate::reckon::findings::tank::{FullWeek, TankDay, full_weeks, tank_days};
 use crate::reckon::formula::Place;
 use crate::reckon::rota::{loads, picked_by};
+use crate::reckon::{Findings, Topic};
 use crate::record::Kind;
 use crate::record::caution::Task;
+
+/// The most days at the tank of a page.
+const DAYS: usize = 60;
 
 /// Which logs go into the tank each week.
 #[derive(Debug, Serialize)]
 pub struct View {
     soaks: bool,
     days: Option<Table>,
+    parts: Vec<Anchor>,
     rotas: Vec<Rota>,
     tanks: Vec<String>,
     overfull: Vec<String>,
@@ -67,7 +74,8 @@ pub fn view(context: &Context<'_>) -> View {
     let every = findings.rotas().first().map(|rota| rota.every);
     View {
         soaks: !findings.rotas().is_empty() || soak.is_some(),
-        days: days(context),
+        days: days(0, context),
+        parts: links(0, context),
         rotas: findings.rotas().iter().map(|found| rota(found, context)).collect(),
         tanks: tanks(context),
         overfull: full_weeks(findings.rotas()).iter().map(|week| overfull(week, context)).collect(),
@@ -89,25 +97,54 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-/// Every day at the tank, the strains of one day together.
-fn days(context: &Context<'_>) -> Option<Table> {
+/// The parts beyond the first page, whose days a telephone no longer holds.
+pub fn parts(_: &Book, findings: &Findings) -> Vec<usize> {
+    (1..tank_days(findings.rotas()).len().div_ceil(DAYS)).collect()
+}
+
+/// The view of a part: its days at the tank, and the cautions of the work.
+pub fn view_of(part: usize, context: &Context<'_>) -> View {
+    View {
+        days: days(part, context),
+        rotas: Vec::new(),
+        overfull: Vec::new(),
+        parts: links(part, context),
+        ..view(context)
+    }
+}
+
+/// The other parts.
+fn links(part: usize, context: &Context<'_>) -> Vec<Anchor> {
+    let all = parts(context.book, context.findings).len() + 1;
+    let link = |at: usize| {
+        let page = if at == 0 { Page::SoakRota } else { Page::SoakRotaPart(at) };
+        Anchor::to(context.route.to(&page), format!("Days, part {}", at + 1), context)
+    };
+    (0..all).filter(|at| *at != part && all > 1).map(link).collect()
+}
+
+/// The days at the tank of a part, the strains of one day together.
+fn days(part: usize, context: &Context<'_>) -> Option<Table> {
     let days = tank_days(context.findings.rotas());
-    let table = Table::of("facts stack walk", "What goes into the tank, and until when to pick", &days)
-        .id("days")
-        .plain("Done", |_| Part::Tick)
-        .head("Day", |day| day.date.show(context.units()))
-        .column("Logs", |day| {
-            let turns = day.turns.iter().map(|(found, turn)| {
-                let of =
-                    turn.logs.iter().map(|(batch, logs)| cell![format!("{logs} of "), Anchor::batch(batch, context)]);
-                cell![Anchor::strain(&found.strain, context), format!(", group {}: ", turn.group), list(", ", of)]
-            });
-            list(Part::Break, turns)
-        })
-        .number("In all", in_all);
     let parted = context.findings.rotas().iter().any(|found| found.yard.is_some());
-    let table = if parted { table.column("Tank", |day| day.yard.unwrap_or("the farm's")) } else { table };
-    table.column("Pick until about", |day| picked_by(day.date).show(context.units())).done()
+    let here = days.chunks(DAYS).nth(part).unwrap_or_default();
+    Table::of("facts tally walk two turns", "What goes into the tank, and until when to pick", here)
+        .id("days")
+        .column("Done", |_| Part::Tick)
+        .head("Day", |day| day.date.show(context.units()))
+        .number("Logs", in_all)
+        .column("Pick until about", |day| picked_by(day.date).show(context.units()))
+        .column("Of", |day| {
+            let turns = day.turns.iter().flat_map(|(_, turn)| {
+                let of = move |(batch, logs): &(Arc<Batch>, u32)| {
+                    cell![format!("{logs} of "), Anchor::batch(batch, context), format!(", group {}", turn.group)]
+                };
+                turn.logs.iter().map(of)
+            });
+            let tank = parted.then(|| format!("in the tank of {}: ", day.yard.unwrap_or("the farm")));
+            cell![tank, list("; ", turns)]
+        })
+        .done()
 }
 
 /// The logs of a day, with the loads where they are more than one.
