@@ -443,8 +443,8 @@ fn the_number_of_a_bag_stands_on_the_tag_of_what_was_filled_from_it() {
         farm.drawn("yard/log-tags.html")
     };
     let one = tag(&["WR-2211"]);
-    assert!(one.contains("plugs, bag WR-2211") && one.contains("<b>No. 7</b>"), "{one}");
-    assert!(!tag(&["WR-2211", "WR-2212"]).contains("bag WR"), "of two bags nobody knows which it was");
+    assert!(one.contains("plugs, lot WR-2211") && one.contains("<b>No. 7</b>"), "{one}");
+    assert!(!tag(&["WR-2211", "WR-2212"]).contains("lot WR"), "of two bags nobody knows which it was");
 }
 
 #[test]

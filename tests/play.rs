@@ -272,7 +272,7 @@ fn two_years_in_the_north_from_the_walk_to_the_spent_log() {
     assert_ne!(guide.order()[1], *wax);
     assert_eq!(guide.calendar("order").len(), 2);
     assert_eq!(guide.wood(2026, ["filled", "waiting"]), [10, 9]);
-    assert!(guide.words("winter/planning.html").contains("Done: 10 in yard"));
+    assert!(guide.words("winter/planning.html").contains("Done: 10 in Red oak · "));
     assert!(guide.words("yard/log-tags.html").contains("No. 1, yard"));
 
     // The second batch, of two lots: nothing is left to fell, to order or to fill but what lies over.

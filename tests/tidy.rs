@@ -82,7 +82,7 @@ fn arrows_run_one_way() {
 
 /// What stands on each floor of `page`, the lowest first; what is named on none is a page, on the floor `PAGES`.
 const FLOORS: [&[&str]; 6] = [
-    &["name", "section", "route", "title"],
+    &["name", "section", "leaf", "route", "title"],
     &["figure"],
     &["part", "working/formula"],
     &[],

@@ -167,7 +167,7 @@ macro_rules! register {
                 /// The working behind some trees.
                 WorkingTrees(grove: Grove): grove.path(), "working-topic.html".to_owned(), Section::of_topic(Topic::Trees),
                     |book: &Book| grove.title(book), |book: &Book, _: &Findings| Grove::all(book)
-                    => |context: &Context<'_>| json(working::trees::of(grove, context));
+                    => |context: &Context<'_>| working::of_trees(grove, context);
                 /// A record that is too long for the page that it stands behind.
                 Record(link: Link): format!("records/{}-{}.html", link.kind.word(), link.id),
                     "record.html".to_owned(), Section::Notes,

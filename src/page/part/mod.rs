@@ -23,6 +23,7 @@
 //! | [`entry`] | everything that can be looked up by its name |
 //! | [`sheet`] | the record behind a page |
 //! | [`air`] | what is assumed of the air |
+//! | [`batch`] | batches in lists, where each stands, and the working of its figures |
 //! | [`gain`] | what this farm gets of the logs that are reckoned of its trees |
 //! | [`gate`] | what is ticked off at a piece of work |
 //! | [`handouts`] | the handouts by their titles |

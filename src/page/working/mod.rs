@@ -18,6 +18,7 @@ use serde::Serialize;
 use serde_json::Value;
 use strum::IntoEnumIterator;
 
+use super::leaf::Grove;
 use super::name::json;
 use super::part::Anchor;
 use super::part::cite::Cite;
@@ -73,6 +74,11 @@ pub fn view(topic: Topic, context: &Context<'_>) -> Value {
         Topic::Yard => yard::parts(context),
     };
     json(View { name: topic.name(), parts })
+}
+
+/// The view of the working behind some trees.
+pub fn of_trees(grove: &Grove, context: &Context<'_>) -> Value {
+    json(View { name: Topic::Trees.name(), parts: trees::of(grove, context) })
 }
 
 /// The list of formulas.

@@ -56,21 +56,17 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     ]
 }
 
-/// The view of the working behind some trees.
-pub fn of(grove: &Grove, context: &Context<'_>) -> super::View {
+/// What was put in for some trees, and what it came to.
+pub fn of(grove: &Grove, context: &Context<'_>) -> Vec<Part> {
     let stands =
         |found: &&TreeFinding| context.book.spots.get(&found.tree.tag().0).is_some_and(|spot| grove.holds(spot));
     let pieces =
         format!("Each tree’s pieces from the stump up: lower end / middle / upper end, {}.", context.units().length());
-    let trees = context.findings.trees().iter().filter(stands);
-    let trees = trees.map(|tree| of_tree(tree, context));
-    super::View {
-        name: "trees",
-        parts: vec![
-            Part::new("trees", "Each tree").says(pieces).blocks(trees),
-            Part::new("formulas", "Formulas").by(FORMULAS, context),
-        ],
-    }
+    let trees = context.findings.trees().iter().filter(stands).map(|tree| of_tree(tree, context));
+    vec![
+        Part::new("trees", "Each tree").says(pieces).blocks(trees),
+        Part::new("formulas", "Formulas").by(FORMULAS, context),
+    ]
 }
 
 /// The coefficients of a wood's stems.
