@@ -80,6 +80,6 @@ fn logs_on_other_peoples_land_show_the_rules_of_moving_wood_once() {
     let page = moved.drawn("yard/siting.html");
     let leaving = page.split_once("id=\"leaving\"").unwrap().1;
     let leaving = &leaving[..leaving.find("</section>").unwrap()];
-    assert!(leaving.contains("batch-a") && leaving.contains("irewood"), "{leaving}");
+    assert!(leaving.contains("batches/a.html") && leaving.contains("irewood"), "{leaving}");
     assert_eq!(page.matches("id=\"leaving\"").count(), 1);
 }

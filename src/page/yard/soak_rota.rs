@@ -5,6 +5,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use crate::book::{Batch, Book};
+use crate::page::leaf::ROWS;
 use crate::page::part::caution::{Cautions, grown};
 use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_gap};
@@ -20,8 +21,9 @@ use crate::reckon::{Findings, Topic};
 use crate::record::Kind;
 use crate::record::caution::Task;
 
-/// The most days at the tank of a page.
+/// The most days at the tank of a page, and the most batches that they name.
 const DAYS: usize = 60;
+const NAMED: usize = 120;
 
 /// Which logs go into the tank each week.
 #[derive(Debug, Serialize)]
@@ -54,6 +56,7 @@ struct Rota {
     season: Option<Figure>,
     windows: Vec<Anchor>,
     batches: Vec<(Anchor, u32)>,
+    of: String,
     young: Vec<(Anchor, String)>,
     old: Vec<Anchor>,
     logs: u32,
@@ -99,7 +102,23 @@ pub fn view(context: &Context<'_>) -> View {
 
 /// The parts beyond the first page, whose days a telephone no longer holds.
 pub fn parts(_: &Book, findings: &Findings) -> Vec<usize> {
-    (1..tank_days(findings.rotas()).len().div_ceil(DAYS)).collect()
+    (1..in_parts(&tank_days(findings.rotas())).len()).collect()
+}
+
+/// The days of each part; a day stands whole, however many batches it names.
+fn in_parts<'a, 'b>(days: &'a [TankDay<'b>]) -> Vec<&'a [TankDay<'b>]> {
+    let mut parts = Vec::new();
+    let (mut first, mut named) = (0, 0);
+    for (at, day) in days.iter().enumerate() {
+        let more: usize = day.turns.iter().map(|(_, turn)| turn.logs.len()).sum();
+        if at > first && (at - first >= DAYS || named + more > NAMED) {
+            parts.push(&days[first..at]);
+            (first, named) = (at, 0);
+        }
+        named += more;
+    }
+    parts.push(&days[first..]);
+    parts
 }
 
 /// The view of a part: its days at the tank, and the cautions of the work.
@@ -127,7 +146,7 @@ fn links(part: usize, context: &Context<'_>) -> Vec<Anchor> {
 fn days(part: usize, context: &Context<'_>) -> Option<Table> {
     let days = tank_days(context.findings.rotas());
     let parted = context.findings.rotas().iter().any(|found| found.yard.is_some());
-    let here = days.chunks(DAYS).nth(part).unwrap_or_default();
+    let here = in_parts(&days).get(part).copied().unwrap_or_default();
     Table::of("facts tally walk two turns", "What goes into the tank, and until when to pick", here)
         .id("days")
         .column("Done", |_| Part::Tick)
@@ -198,7 +217,11 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
         windows: season
             .map(|season| season.windows.iter().map(|window| Anchor::window(window, context)).collect())
             .unwrap_or_default(),
-        batches: found.batches.iter().map(|(batch, logs)| (Anchor::batch(batch, context), *logs)).collect(),
+        of: count(found.batches.len(), "batch", "batches"),
+        batches: (found.batches.iter())
+            .filter(|_| found.batches.len() <= ROWS)
+            .map(|(batch, logs)| (Anchor::batch(batch, context), *logs))
+            .collect(),
         young: found
             .young
             .iter()
