@@ -30,6 +30,7 @@ mod questions;
 mod readme;
 mod refusals;
 mod rescue;
+mod sales;
 mod season;
 mod spawn;
 mod stands;

@@ -2,7 +2,7 @@
 //!
 //! [`spelling`] and [`lay`] make one pile of handbook and farm, [`here`] knows where the farm lies, [`check`] looks for faults, [`question`] asks about what can be right but rarely is, [`link`] reads links in Markdown; the twins ([`mushroom`], [`wood`],
 //! [`strain`], [`evidence`], [`bound`], [`tree`], [`lot`], [`plan`], [`batch`],
-//! [`diary`], [`harvest`], [`trouble`], [`handout`], [`farm`]) stand where a record links to others, and elsewhere the record type
+//! [`diary`], [`harvest`], [`sale`], [`trouble`], [`handout`], [`farm`]) stand where a record links to others, and elsewhere the record type
 //! itself serves, [`Listed`] under its id. After [`bind`] nothing in a book changes.
 
 pub mod batch;
@@ -20,6 +20,7 @@ pub mod lot;
 pub mod mushroom;
 pub mod plan;
 pub mod question;
+pub mod sale;
 pub mod spelling;
 pub mod strain;
 pub mod tree;
@@ -41,6 +42,7 @@ pub use lay::{Origin, Writer};
 pub use lot::Lot;
 pub use mushroom::Mushroom;
 pub use plan::Plan;
+pub use sale::Sale;
 pub use strain::Strain;
 pub use tree::Tree;
 pub use trouble::Trouble;
@@ -128,6 +130,8 @@ pub struct Book {
     pub seen: BTreeMap<String, Vec<Arc<Diary>>>,
     /// Harvests, in the order of their dates.
     pub harvests: Vec<Arc<Harvest>>,
+    /// Sales, in the order of their dates.
+    pub sales: Vec<Arc<Sale>>,
     /// Troubles.
     pub troubles: Register<Trouble>,
     /// Notes.
@@ -318,6 +322,7 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: 
         plans: plan::link(decoder.records(), &strains),
         diary,
         harvests: harvest::link(decoder.records(), &batches),
+        sales: sale::link(decoder.records(), &batches, &strains),
         questions: Vec::new(),
         troubles: trouble::link(decoder.records(), &mushrooms),
         names: names(pile),

@@ -29,7 +29,7 @@
 //! | where are the logs now, and what is still to be done? | [`ledger`] | `wood`, `yard`, `shares` | bookkeeping |
 //! | which packages are cheapest? | [`supply`] | `cheapest` | dynamic programming |
 //! | how many logs does a wish need? | [`planning`] | `by_flush`, `by_life` | each published yield, reckoned back; UK-85 for the cycle |
-//! | what does a log cost and bring? | [`money`] | `cost`, `worth` | the farm's prices; published budgets as a check |
+//! | what does a log cost and bring, what was it sold for? | [`money`] | `cost`, `worth`, `sold_for` | the farm's prices; published budgets as a check |
 //! | what do totems, stumps and beds take? | [`beds`] | `totem_wood` and others | geometry; CORN-TOTEM |
 //! | in which order does one walk? | [`walk`] | `walk` | nearest neighbour with two-leg exchanges |
 //! | what stands near a place? | [`near`] | `Near::nearest`, `within` | the R*-tree, Beckmann and others 1990 |

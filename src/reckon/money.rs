@@ -5,6 +5,7 @@
 //! | cost of a log | its part of the packages + its hours × wage |
 //! | return of a log | yield over its life × price |
 //! | break-even yield | cost / price |
+//! | what a weight was sold for | taken / (sold / that weight) |
 //!
 //! The farm's own prices are put in; the published budgets stand beside the answer as a check: CORN-4M and MOFGA15 ($4.74 a
 //! log, 4–5 lb, $40–80), SAB96 ($6.44 a log, $1,509 net of $2,475 gross a cord), SZY ($4.00–9.00 a pound). Money is a plain
@@ -59,6 +60,18 @@ pub fn worth(mass: &Mass, price: f64, per: &Mass) -> f64 {
 /// ```
 pub fn break_even(cost: f64, price: f64, per: &Mass) -> Mass {
     Mass::of_kilograms(cost / price * per.base())
+}
+
+/// What was taken for a weight, of all that was taken for what was sold; `None` where nothing was sold.
+///
+/// ```
+/// use hostwood::{quantity::Mass, reckon::money::sold_for};
+/// let pounds = |text| Mass::read(text).unwrap();
+/// assert!((sold_for(40.0, &pounds("4 lb"), &pounds("1 lb")).unwrap() - 10.0).abs() < 1e-9); // WE-17, the other way
+/// assert_eq!(sold_for(0.0, &pounds("0 lb"), &pounds("1 lb")), None);
+/// ```
+pub fn sold_for(taken: f64, sold: &Mass, per: &Mass) -> Option<f64> {
+    (sold.base() > 0.0).then(|| taken / (sold.base() / per.base()))
 }
 
 /// A budget that somebody published, in dollars of its day.

@@ -57,6 +57,7 @@ impl Grid {
             Table::SoakRota => yard::soak_rota(findings),
             Table::Batches => yard::batches(findings),
             Table::Harvests => yard::harvests(book, units),
+            Table::Sales => yard::sales(findings),
             Table::Yields => yard::yields(findings),
             Table::Troubles => handbook::troubles(book, units),
             Table::Cautions => handbook::cautions(book, units),
@@ -221,6 +222,17 @@ cells! {
     TemperatureStep: "f", "c", 3;
     si::Volume: "ft3", "l", 4;
     Area: "ft2", "m2", 1;
+}
+
+/// Money for a pound or a kilogram, as the units of its table have it.
+struct AWeight(f64);
+
+impl Cell for AWeight {
+    const UNIT: Unit = Unit { us: "lb", metric: "kg", decimals: 2 };
+
+    fn value(self) -> Option<Value> {
+        Some(Value::Number(self.0, Self::UNIT.decimals))
+    }
 }
 
 /// Several words in one cell.

@@ -21,6 +21,7 @@
 //! | batch | [`batch`] | `batches/ID.yaml` |
 //! | diary | [`diary`] | `yard/NAME.csv` or `.yaml`, many rows |
 //! | harvest | [`harvest`] | `harvests/NAME.csv` or `.yaml`, many rows |
+//! | sale | [`sale`] | `sales/NAME.csv` or `.yaml`, many rows |
 //! | trouble | [`trouble`] | `troubles/ID.yaml` |
 //! | note | [`note`] | `notes/ID.md`, Markdown under a YAML header |
 //! | handout | [`handout`] | `handouts/ID.yaml`, pictures beside it |
@@ -46,6 +47,7 @@ pub mod plan;
 pub mod region;
 pub mod rule;
 pub mod said;
+pub mod sale;
 pub mod schema;
 pub mod source;
 pub mod stand;
@@ -107,6 +109,8 @@ kinds! {
     Diary: diary::Diary, Sheets "yard";
     /// A harvest.
     Harvest: harvest::Harvest, Sheets "harvests";
+    /// A sale.
+    Sale: sale::Sale, Sheets "sales";
     /// A trouble.
     Trouble: trouble::Trouble, Each "troubles";
     /// A dated note.

@@ -93,6 +93,9 @@ pub enum Table {
     /// What was picked, day by day.
     #[strum(props(by = "batch"))]
     Harvests,
+    /// What was sold and taken, by strain, wood and lot of spawn.
+    #[strum(props(by = "strain wood spawn_lots"))]
+    Sales,
     /// What each batch should give and gave, year by year.
     #[strum(props(by = "batch strain"))]
     Yields,

@@ -160,7 +160,8 @@ pub(super) fn number_for_note(node: &Node) -> Option<Fault> {
     })
 }
 
-fn too_soon(node: &Node, batch: &Node) -> Option<Fault> {
+/// A day before the batch was inoculated.
+pub(super) fn too_soon(node: &Node, batch: &Node) -> Option<Fault> {
     let (day, inoculated) = (node.read("date", Date::read)?, batch.read("inoculated", Date::read)?);
     (day < inoculated).then(|| {
         let wrong = format!("{} is before the batch was inoculated, on {}", day.written(), inoculated.written());

@@ -13,6 +13,7 @@
 //! | [`called`] | a number that two batches bear at a time |
 //! | [`diary`] | a line of the day book that cannot be |
 //! | [`harvest`] | a harvest that cannot be |
+//! | [`sale`] | a sale that cannot be |
 //! | [`handout`] | a part of a handout that lacks what it shows, a picture that lies nowhere |
 //! | [`soak`] | more soaks than the season has weeks |
 //! | [`lot`] | a lot that cannot be: of no wood or of two, more logs out than in, a tree of another lot |
@@ -48,6 +49,7 @@ pub mod no_cut;
 pub mod observed;
 pub mod ordered;
 pub mod quantity;
+pub mod sale;
 pub mod short;
 pub mod soak;
 pub mod stock;
@@ -137,13 +139,14 @@ fn unbelievable(wrong: String, look: impl Into<String>, place: Place) -> Fault {
 }
 
 /// The checks that look at the records of a farm together.
-const TOGETHER: [fn(&Pile) -> Vec<Fault>; 15] = [
+const TOGETHER: [fn(&Pile) -> Vec<Fault>; 16] = [
     tree::check,
     lot::check,
     batch::check,
     called::check,
     diary::check,
     harvest::check,
+    sale::check,
     soak::check,
     stock::check,
     wish::check,

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::cite::Cite;
+use super::purchase::money;
 use super::table::{Cell, Part as Bit, cell};
 use super::worked::Block;
 use super::{Anchor, date, mass_range, ordinal_word, range, year_words};
@@ -10,13 +11,14 @@ use crate::book::Batch;
 use crate::page::Context;
 use crate::page::leaf::Leaf;
 use crate::quantity::measure::rounded;
-use crate::quantity::{Percent, count};
+use crate::quantity::{Mass, Percent, count};
 use crate::reckon::Topic;
 use crate::reckon::findings::batches::{Stage, YieldLine};
 use crate::reckon::findings::stock::spawn_lots;
-use crate::reckon::findings::{BatchFinding, wetness};
+use crate::reckon::findings::{BatchFinding, Takings, wetness};
 use crate::reckon::formula::Figure;
 use crate::reckon::life::{self, FIRST, YIELDS};
+use crate::record::sale::Sale;
 
 /// A batch in a list.
 #[derive(Debug, Serialize)]
@@ -106,6 +108,24 @@ pub fn spawn(batch: &Batch, context: &Context<'_>) -> Option<String> {
     let form = batch.record.spawn?.words();
     let lots: Vec<&str> = spawn_lots(context.book, batch).into_iter().collect();
     Some(if lots.is_empty() { form.to_owned() } else { format!("{form}, lot {}", lots.join(", ")) })
+}
+
+/// What was sold of a batch and taken for it, in words.
+pub fn sold_words(found: &BatchFinding, context: &Context<'_>) -> Option<String> {
+    let takings = Takings::of(&found.sales)?;
+    Some(sold(&takings.sold, takings.taken, Some(&takings.unsold), context))
+}
+
+/// What was sold in one sale, and what for.
+pub fn sale_words(sale: &Sale, context: &Context<'_>) -> String {
+    sold(&sale.sold(), sale.taken, sale.unsold.as_ref(), context)
+}
+
+fn sold(sold: &Mass, taken: f64, unsold: Option<&Mass>, context: &Context<'_>) -> String {
+    let units = context.units();
+    let unsold = unsold.filter(|unsold| unsold.base() > 0.0);
+    let home = unsold.map_or_else(String::new, |unsold| format!(", {} unsold", unsold.show(units)));
+    format!("{} sold for {}{home}", sold.show(units), money(taken, context))
 }
 
 /// The working of everything that is reckoned of a batch.

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use crate::book::Batch;
+use crate::page::part::batch::sold_words;
 use crate::page::part::cite::Cite;
 use crate::page::part::purchase::money;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_dash, or_gap};
@@ -84,7 +85,11 @@ fn bags(context: &Context<'_>) -> Option<Table> {
         .column("Opened", opened)
         .column("Left", left)
         .column("Batches of it", |bag| {
-            or_dash(list(", ", bag.batches.iter().map(|batch| Cell::from(Anchor::batch(batch, context)))))
+            let of_it = bag.batches.iter().map(|batch| {
+                let sold = context.findings.batch(&batch.id).and_then(|found| sold_words(found, context));
+                cell![Anchor::batch(batch, context), sold.map(|sold| format!(" ({sold})"))]
+            });
+            or_dash(list(", ", of_it))
         })
         .done()
 }

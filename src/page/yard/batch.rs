@@ -8,7 +8,7 @@ use crate::book;
 use crate::page::figure::life as drawing;
 use crate::page::figure::life::Year as Column;
 use crate::page::leaf::Leaf;
-use crate::page::part::batch::{end_words, spawn, stage_words, verdict, whole, worked};
+use crate::page::part::batch::{end_words, sale_words, sold_words, spawn, stage_words, verdict, whole, worked};
 use crate::page::part::cite::{Cite, Line};
 use crate::page::part::table::{Cell, Part, Table, aside, below, cell, list, or_dash};
 use crate::page::part::worked::Part as Worked;
@@ -40,6 +40,7 @@ pub struct View {
     by_inches: Figure,
     done: Vec<(String, Vec<Cell>)>,
     pickings: Vec<(String, Vec<Cell>)>,
+    sales: Vec<(String, Vec<Cell>)>,
     readings: Option<Table>,
     slices: Vec<Cell>,
     worked: Worked,
@@ -77,6 +78,7 @@ pub fn view(batch: &book::Batch, context: &Context<'_>) -> Option<View> {
         ),
         done: by_year(found.diary.iter().map(|line| (line.record.date, line.as_ref())), diary_line, context),
         pickings: by_year(found.harvests.iter().map(|one| (one.record.date, one.as_ref())), picking, context),
+        sales: by_year(found.sales.iter().map(|one| (one.record.date, one.as_ref())), sale, context),
         readings: weighed(readings, context),
         slices: slices.iter().map(|found| slice(found, context)).collect(),
         worked: Worked::new("working", "How we got this").blocks(worked(found, context)),
@@ -122,9 +124,17 @@ fn answers(found: &BatchFinding, context: &Context<'_>) -> Vec<(&'static str, Ce
         ("Retire", retire(found, context).filter(|_| lives)),
         ("In the yard", here),
         ("Gave", gave),
+        ("Sold", sold(found, context)),
         ("Now", Some(cell![stage_words(found, context)])),
     ];
     told.into_iter().filter_map(|(head, said)| Some((head, said?))).collect()
+}
+
+/// What was sold of it, with the number by which its spawn is called back.
+fn sold(found: &BatchFinding, context: &Context<'_>) -> Option<Cell> {
+    let sold = sold_words(found, context)?;
+    let lots = (!found.spawn_lots.is_empty()).then(|| format!("; spawn lot {}", found.spawn_lots.join(", ")));
+    Some(cell![sold, lots])
 }
 
 /// The yards in which its logs lie, with numbers where they lie in several.
@@ -220,6 +230,13 @@ fn picking(harvest: &book::Harvest, context: &Context<'_>) -> Cell {
     let shared = (others > 0).then(|| format!(", together with {}", count(others, "other batch", "other batches")));
     let note = harvest.record.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
     cell![format!("{}: {}", harvest.record.date.show(units), harvest.record.weight.show(units)), shared, note]
+}
+
+/// A sale, without its buyer.
+fn sale(sale: &book::Sale, context: &Context<'_>) -> Cell {
+    let note = sale.record.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
+    let day = sale.record.date.show(context.units());
+    cell![format!("{day}: {}", sale_words(&sale.record, context)), note]
 }
 
 /// What sample logs weighed.

@@ -7,8 +7,8 @@ use strum::IntoStaticStr;
 
 use super::ledger::yard_on;
 use super::stock::spawn_lots;
-use super::{Findings, grouped};
-use crate::book::{Batch, Book, Diary, Harvest, Lot};
+use super::{Findings, grouped, sales};
+use crate::book::{Batch, Book, Diary, Harvest, Lot, Sale};
 use crate::quantity::{Area, Date, Length, Mass, Range};
 use crate::reckon::formula::Place;
 use crate::reckon::ledger;
@@ -112,6 +112,8 @@ pub struct BatchFinding {
     pub diary: Vec<Arc<Diary>>,
     /// Harvests that it had a part in, in the order of their dates.
     pub harvests: Vec<Arc<Harvest>>,
+    /// What was sold of it up to the end of this season's growing year, in the order of the dates.
+    pub sales: Vec<Arc<Sale>>,
 }
 
 impl BatchYear {
@@ -215,9 +217,12 @@ pub fn all(findings: &Findings) -> Vec<BatchFinding> {
     let picked = book.harvests.iter().flat_map(|harvest| harvest.batches.iter().map(move |batch| (batch, harvest)));
     let mut diary = grouped(lines);
     let mut harvests = grouped(picked.map(|(batch, harvest)| (batch.id.as_str(), Arc::clone(harvest))));
+    let sold = sales::of_season(findings).filter_map(|sale| Some((sale.batch.as_ref()?.id.as_str(), Arc::clone(sale))));
+    let mut sales = grouped(sold);
     let mut of = |batch: &Arc<Batch>| {
         let id = batch.id.as_str();
-        one(findings, batch, diary.remove(id).unwrap_or_default(), harvests.remove(id).unwrap_or_default())
+        let found = one(findings, batch, diary.remove(id).unwrap_or_default(), harvests.remove(id).unwrap_or_default());
+        BatchFinding { sales: sales.remove(id).unwrap_or_default(), ..found }
     };
     book.batches.values().map(&mut of).collect()
 }
@@ -254,6 +259,7 @@ fn one(findings: &Findings, batch: &Arc<Batch>, diary: Vec<Arc<Diary>>, harvests
         stage: Stage::Unknown,
         diary,
         harvests,
+        sales: Vec::new(),
     };
     found.years = years(&found, &picked, season);
     found.stage = stage(&found, season);

@@ -15,6 +15,7 @@ pub mod outlook;
 pub mod pairing;
 pub mod purchase;
 pub mod rota;
+pub mod sales;
 pub mod season;
 pub mod stands;
 pub mod stock;
@@ -47,6 +48,7 @@ pub use outlook::{MoneyFinding, PlanningFinding};
 pub use pairing::{Kin, Pairing, Role, Row, Word};
 pub use purchase::PurchaseFinding;
 pub use rota::RotaFinding;
+pub use sales::{SalesFinding, TakenFinding, Takings};
 pub use season::{Felling, WindowFinding};
 pub use stands::{Measured, StandFinding};
 pub use stock::BagFinding;
@@ -271,6 +273,10 @@ answers! {
     pub agenda: [Work] = |of| agenda::all(of);
     /// From wishes back to logs.
     pub planning: [PlanningFinding] = |of| outlook::planning(of);
+    /// What was sold, by strain, wood and lot of spawn.
+    pub sales: [SalesFinding] = |of| sales::all(of);
+    /// What was taken, by strain and wood.
+    pub taken: [TakenFinding] = |of| sales::taken(of);
     /// What a log costs and may bring.
     pub money: [MoneyFinding] = |of| outlook::money(of);
 }

@@ -7,7 +7,7 @@ use crate::book::Strain;
 use crate::quantity::measure::rounded;
 use crate::quantity::{Area, Duration, Mass, Units, Volume, count};
 use crate::reckon::{Gap, money, planning};
-use crate::record::farm::Price;
+use crate::record::farm::{Money, Price};
 use crate::record::mushroom::{LogYield, Over};
 use crate::record::plan::Item;
 use crate::record::strain::SpawnForm;
@@ -156,19 +156,13 @@ pub fn money(findings: &Findings) -> Vec<MoneyFinding> {
             farm.hour.ok_or(Gap::NotRecorded("what an hour of work costs (`hour` under `money` in farm.yaml)"));
         let whole = || Ok(money::cost(spawn.clone()? + wax.clone()?, work.clone()?.hours(), an_hour?));
         let cost: Result<f64, Gap> = whole();
-        let mut line = day.strain.mushroom.line();
-        let price = line.find_map(|id| farm.prices.iter().find(|price| price.mushroom.as_str() == id));
-        let brings = |of: &LogYield| {
-            let worth = |mass: &Mass| Some(money::worth(mass, price?.price, &price?.per));
-            Some((of.clone(), [worth(&of.a_log.low)?, worth(&of.a_log.high)?]))
-        };
-        let of_life = day.strain.mushroom.log_yields().iter().filter(|of| of.over == Over::Life);
+        let price = price_of(&day.strain, farm);
         let paid = price.filter(|price| price.price > 0.0).zip(cost.as_ref().ok());
         found.push(MoneyFinding {
             strain: Arc::clone(&day.strain),
             form: day.form,
             logs,
-            returns: of_life.filter_map(brings).collect(),
+            returns: price.map_or_else(Vec::new, |price| returns(&day.strain, price)),
             break_even: paid.map(|(price, cost)| money::break_even(*cost, price.price, &price.per)),
             spawn,
             wax: wax.clone(),
@@ -178,6 +172,18 @@ pub fn money(findings: &Findings) -> Vec<MoneyFinding> {
         });
     }
     found
+}
+
+/// The price that a farm records for a strain: that of its mushroom, or of the nearest group above it that has one.
+pub fn price_of<'a>(strain: &Strain, farm: &'a Money) -> Option<&'a Price> {
+    strain.mushroom.line().find_map(|id| farm.prices.iter().find(|price| price.mushroom.as_str() == id))
+}
+
+/// What one log of a strain brings over its life, least and most, by each yield counted over a life.
+pub fn returns(strain: &Strain, price: &Price) -> Vec<(LogYield, [f64; 2])> {
+    let worth = |mass: &Mass| money::worth(mass, price.price, &price.per);
+    let of_life = strain.mushroom.log_yields().iter().filter(|of| of.over == Over::Life);
+    of_life.map(|of| (of.clone(), [worth(&of.a_log.low), worth(&of.a_log.high)])).collect()
 }
 
 /// What was bought of a thing costs.

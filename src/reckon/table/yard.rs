@@ -1,10 +1,11 @@
-//! The tables of the yard: soaks, batches, harvests, yields.
+//! The tables of the yard: soaks, batches, harvests, sales, yields.
 
-use super::{Grid, Sheet, words};
+use super::{AWeight, Grid, Sheet, words};
 use crate::book::Book;
 use crate::quantity::Units;
 use crate::reckon::Findings;
 use crate::reckon::findings::batches::{BatchFinding, Stage};
+use crate::reckon::findings::sales::unit;
 
 /// Which logs go into the tank on which day.
 pub fn soak_rota(findings: &Findings) -> Grid {
@@ -59,6 +60,23 @@ pub fn harvests(book: &Book, units: Units) -> Grid {
         .column("logs", |of| of.batches.iter().map(|batch| batch.logs).sum::<u32>())
         .column("picked", |of| &of.record.weight)
         .column("note", |of| of.record.note.as_ref())
+        .grid(units)
+}
+
+/// What was sold and taken, by strain, wood and lot of spawn.
+pub fn sales(findings: &Findings) -> Grid {
+    let units = findings.choice.units;
+    Sheet::of(findings.sales())
+        .column("strain", |of| &of.strain.id)
+        .column("wood", |of| of.wood.as_ref().map(|wood| &wood.id))
+        .column("spawn_lots", |of| words(of.spawn_lots.iter().map(String::as_str)))
+        .column("batches", |of| words(of.batches.iter().map(|batch| batch.id.as_str())))
+        .column("first", |of| of.takings.days[0])
+        .column("last", |of| of.takings.days[1])
+        .column("sold", |of| &of.takings.sold)
+        .column("unsold", |of| &of.takings.unsold)
+        .number("taken", 2, |of| of.takings.taken)
+        .column("taken_a", |of| of.takings.sold_for(&unit(units)).map(AWeight))
         .grid(units)
 }
 
