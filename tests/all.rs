@@ -7,6 +7,7 @@ mod harness;
 mod cards;
 mod cautions;
 mod cli;
+mod columns;
 mod dates;
 mod edition;
 mod evidence;

@@ -3,9 +3,12 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use serde_json::Value;
+
 use crate::fault::{Fault, File, Place};
-use crate::read::{Entry, Node, Text};
-use crate::record::Kind;
+use crate::read::node::Tree;
+use crate::read::{Entry, Node, Text, sheet};
+use crate::record::{Kind, Layout, schema};
 
 /// Who wrote a record.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -36,6 +39,8 @@ pub struct Origin {
     pub writer: Writer,
     /// Where it begins in each file that wrote it, the handbook's first.
     pub places: Vec<Place>,
+    /// What stands in the columns that the farm added to its sheet for itself, each under the head that `farm.yaml` gives it.
+    pub beside: Vec<(String, String)>,
 }
 
 impl Origin {
@@ -67,6 +72,12 @@ impl Pile {
         from.take_while(move |((of, _), _)| *of == kind).map(|((_, id), laid)| (id.as_str(), laid))
     }
 
+    /// The same, to be changed.
+    fn of_mut(&mut self, kind: Kind) -> impl Iterator<Item = &mut Laid> {
+        let from = self.0.range_mut((kind, String::new())..);
+        from.take_while(move |((of, _), _)| *of == kind).map(|(_, laid)| laid)
+    }
+
     /// What the records of one kind say, in the order of their ids.
     pub(super) fn nodes(&self, kind: Kind) -> impl Iterator<Item = &Node> {
         self.of(kind).map(|(_, laid)| &laid.node)
@@ -93,6 +104,26 @@ impl Pile {
     }
 }
 
+/// The kinds whose records stand in sheets, and the keys that each of them has by itself.
+pub(super) fn sheets() -> impl Iterator<Item = (Kind, Value)> {
+    let sheets = Kind::ALL.into_iter().filter(|kind| kind.layout() == Layout::Sheets);
+    sheets.map(|kind| (kind, schema::of(kind)["properties"].take()))
+}
+
+/// Sets aside what stands in the columns that the farm added to its sheets for itself, by the heads that `farm.yaml` names.
+fn set_aside(pile: &mut Pile) {
+    let Some(own) = pile.farm().and_then(|farm| farm.get("columns")).cloned() else { return };
+    for (kind, known) in sheets() {
+        let heads = own.items(kind.at()).iter().filter_map(Node::text).map(|head| (sheet::key(head), head));
+        let heads: BTreeMap<String, &str> = heads.filter(|(key, _)| known.get(key).is_none()).collect();
+        for laid in pile.of_mut(kind).filter(|laid| !heads.is_empty() && laid.node.place.file.is_sheet()) {
+            let Tree::Map(entries) = &mut laid.node.value else { continue };
+            let beside = entries.extract_if(.., |(key, _)| heads.contains_key(&key.text));
+            laid.origin.beside = beside.map(|(key, node)| (heads[&key.text].to_owned(), node.plain())).collect();
+        }
+    }
+}
+
 /// Lays the farm's entries over the handbook's.
 pub(super) fn lay(handbook: Vec<Entry>, farm: Vec<Entry>, faults: &mut Vec<Fault>) -> Pile {
     let mut pile = heap(handbook, faults);
@@ -104,6 +135,7 @@ pub(super) fn lay(handbook: Vec<Entry>, farm: Vec<Entry>, faults: &mut Vec<Fault
         };
         pile.0.insert(key, laid);
     }
+    set_aside(&mut pile);
     pile
 }
 
@@ -111,7 +143,7 @@ fn both(under: Laid, over: Laid) -> Laid {
     let places = under.origin.places.into_iter().chain(over.origin.places).collect();
     Laid {
         node: under.node.under(over.node),
-        origin: Origin { writer: Writer::Both, places },
+        origin: Origin { writer: Writer::Both, places, beside: Vec::new() },
         text: over.text.or(under.text),
     }
 }
@@ -125,7 +157,7 @@ fn heap(entries: Vec<Entry>, faults: &mut Vec<Fault>) -> Pile {
             faults.push(twice(&entry, earlier));
             continue;
         }
-        let origin = Origin { writer, places: vec![entry.place] };
+        let origin = Origin { writer, places: vec![entry.place], beside: Vec::new() };
         pile.0.insert(key, Laid { node: entry.node, origin, text: entry.text });
     }
     pile

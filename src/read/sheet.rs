@@ -175,6 +175,15 @@ fn spelt(unit: &str, property: &Value) -> String {
     same.map_or_else(|| unit.to_owned(), |symbol| (*symbol).to_owned())
 }
 
+/// The key that a head stands for.
+///
+/// ```
+/// assert_eq!(hostwood::read::sheet::key("Logs cut (each)"), "logs_cut");
+/// ```
+pub fn key(head: &str) -> String {
+    parts(head).0
+}
+
 /// The key and the unit of a head such as `DBH (in)`.
 fn parts(cell: &str) -> (String, Option<String>) {
     let (name, rest) = cell.split_once(['(', '[']).unwrap_or((cell, ""));

@@ -64,6 +64,9 @@ pub struct Farm {
     /// How many tags are printed for each batch of this winter; left out, one for each of its logs.
     #[schemars(range(min = 0, max = 10_000), extend("examples" = [1]))]
     pub tags: Option<u32>,
+    /// The heads of columns that the farm adds to its sheets for itself.
+    #[serde(default)]
+    pub columns: Columns,
     /// Dates observed in past years.
     #[serde(default)]
     pub observed: Observed,
@@ -318,6 +321,24 @@ pub struct Soak {
     /// How many logs the tank holds.
     #[schemars(range(min = 1, max = 10_000))]
     pub tank: Option<u32>,
+}
+
+/// The heads of columns that the farm adds to its sheets (CSV) for itself; pages show them with their lines.
+#[derive(Debug, Clone, Default, Deserialize, Serialize, JsonSchema)]
+pub struct Columns {
+    /// In the sheets of `harvests`.
+    #[serde(default)]
+    #[schemars(extend("examples" = [["Grade"]]))]
+    pub harvests: Vec<String>,
+    /// In those of `sales`.
+    #[serde(default)]
+    pub sales: Vec<String>,
+    /// In the day book, `yard`.
+    #[serde(default)]
+    pub yard: Vec<String>,
+    /// In the walk through the woods, `woodlot`.
+    #[serde(default)]
+    pub woodlot: Vec<String>,
 }
 
 /// Dates that the farm has observed.

@@ -14,6 +14,7 @@
 //! | [`diary`] | a line of the day book that cannot be |
 //! | [`harvest`] | a harvest that cannot be |
 //! | [`sale`] | a sale that cannot be |
+//! | [`columns`] | a column of the farm's own that has no name, or that of another |
 //! | [`handout`] | a part of a handout that lacks what it shows, a picture that lies nowhere |
 //! | [`soak`] | more soaks than the season has weeks |
 //! | [`lot`] | a lot that cannot be: of no wood or of two, more logs out than in, a tree of another lot |
@@ -37,6 +38,7 @@ pub mod called;
 pub mod chain;
 pub mod checked;
 pub mod clump;
+pub mod columns;
 pub mod diary;
 pub mod fallen;
 pub mod handout;
@@ -139,7 +141,7 @@ fn unbelievable(wrong: String, look: impl Into<String>, place: Place) -> Fault {
 }
 
 /// The checks that look at the records of a farm together.
-const TOGETHER: [fn(&Pile) -> Vec<Fault>; 16] = [
+const TOGETHER: [fn(&Pile) -> Vec<Fault>; 17] = [
     tree::check,
     lot::check,
     batch::check,
@@ -153,6 +155,7 @@ const TOGETHER: [fn(&Pile) -> Vec<Fault>; 16] = [
     clump::check,
     fallen::check,
     observed::check,
+    columns::check,
     no_cut::check,
     leads::check,
     short::check,

@@ -4,6 +4,7 @@ use jsonschema::error::ValidationErrorKind as Wrong;
 use jsonschema::{ValidationError, Validator};
 use serde_json::{Map, Value};
 
+use super::columns;
 use crate::fault::{Fault, suggest};
 use crate::quantity::measure::rounded;
 use crate::quantity::{is_format, plain};
@@ -41,7 +42,8 @@ impl<'a> Checker<'a> {
                 let known = self.sibling(error, "properties").and_then(Value::as_object);
                 let places = here.key_places();
                 let place = |key: &str| places.get(key).copied().unwrap_or(&here.place).clone();
-                unexpected.iter().map(|key| unknown_key(key, known).at(place(key))).collect()
+                let own = |key: &str| columns::named(kind, key, here).unwrap_or_default();
+                unexpected.iter().map(|key| unknown_key(key, known, &own(key)).at(place(key))).collect()
             }
             Wrong::Required { property } => vec![missing(kind, node, pointer, property, self.example(error, property))],
             Wrong::Type { .. } if self.is_bare_number(here, error) => Vec::new(),
@@ -136,14 +138,14 @@ pub(super) fn emptied(schema: &Map<String, Value>, node: &Node) -> Vec<Fault> {
     let unknown = entries.iter().filter(|(key, value)| {
         matches!(value.value, Tree::Null) && known.is_none_or(|known| !known.contains_key(&key.text))
     });
-    unknown.map(|(key, _)| unknown_key(&key.text, known).at(key.place.clone())).collect()
+    unknown.map(|(key, _)| unknown_key(&key.text, known, "").at(key.place.clone())).collect()
 }
 
-fn unknown_key(key: &str, known: Option<&Map<String, Value>>) -> Fault {
+fn unknown_key(key: &str, known: Option<&Map<String, Value>>, or: &str) -> Fault {
     let known: Vec<&str> = known.into_iter().flat_map(Map::keys).map(String::as_str).collect();
     let fault = Fault::new("unknown-key", format!("`{key}` is no key that can stand here"));
     let otherwise = || format!("the keys here are {}", suggest::either(known.iter().copied()));
-    fault.instead(suggest::instead_of(key, known.iter().copied(), otherwise))
+    fault.instead(suggest::instead_of(key, known.iter().copied(), otherwise) + or)
 }
 
 fn missing(kind: Kind, node: &Node, pointer: &str, property: &Value, example: Option<String>) -> Fault {

@@ -4,10 +4,10 @@ use serde::Serialize;
 
 use super::cite::Cite;
 use super::purchase::money;
-use super::table::{Cell, Part as Bit, cell};
+use super::table::{Cell, Part as Bit, cell, list};
 use super::worked::Block;
 use super::{Anchor, date, mass_range, ordinal_word, range, year_words};
-use crate::book::Batch;
+use crate::book::{Batch, Origin};
 use crate::page::Context;
 use crate::page::leaf::Leaf;
 use crate::quantity::measure::rounded;
@@ -108,6 +108,11 @@ pub fn spawn(batch: &Batch, context: &Context<'_>) -> Option<String> {
     let form = batch.record.spawn?.words();
     let lots: Vec<&str> = spawn_lots(context.book, batch).into_iter().collect();
     Some(if lots.is_empty() { form.to_owned() } else { format!("{form}, lot {}", lots.join(", ")) })
+}
+
+/// What stands in the columns of the farm's own, in words that follow those of a line.
+pub fn beside(origin: &Origin) -> Cell {
+    list("", origin.beside.iter().map(|(head, text)| format!(", {head}: {text}")))
 }
 
 /// What was sold of a batch and taken for it, in words.

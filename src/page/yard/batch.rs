@@ -8,7 +8,7 @@ use crate::book;
 use crate::page::figure::life as drawing;
 use crate::page::figure::life::Year as Column;
 use crate::page::leaf::Leaf;
-use crate::page::part::batch::{end_words, sale_words, sold_words, spawn, stage_words, verdict, whole, worked};
+use crate::page::part::batch::{beside, end_words, sale_words, sold_words, spawn, stage_words, verdict, whole, worked};
 use crate::page::part::cite::{Cite, Line};
 use crate::page::part::table::{Cell, Part, Table, aside, below, cell, list, or_dash};
 use crate::page::part::worked::Part as Worked;
@@ -229,14 +229,19 @@ fn picking(harvest: &book::Harvest, context: &Context<'_>) -> Cell {
     let others = harvest.batches.len().saturating_sub(1);
     let shared = (others > 0).then(|| format!(", together with {}", count(others, "other batch", "other batches")));
     let note = harvest.record.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
-    cell![format!("{}: {}", harvest.record.date.show(units), harvest.record.weight.show(units)), shared, note]
+    cell![
+        format!("{}: {}", harvest.record.date.show(units), harvest.record.weight.show(units)),
+        shared,
+        beside(&harvest.origin),
+        note
+    ]
 }
 
 /// A sale, without its buyer.
 fn sale(sale: &book::Sale, context: &Context<'_>) -> Cell {
     let note = sale.record.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
     let day = sale.record.date.show(context.units());
-    cell![format!("{day}: {}", sale_words(&sale.record, context)), note]
+    cell![format!("{day}: {}", sale_words(&sale.record, context)), beside(&sale.origin), note]
 }
 
 /// What sample logs weighed.
@@ -329,6 +334,7 @@ fn yield_line(found: &BatchFinding, line: &YieldLine, context: &Context<'_>) -> 
 
 /// A line of the day book.
 fn diary_line(line: &book::Diary, context: &Context<'_>) -> Cell {
+    let own = beside(&line.origin);
     let (line, units) = (&line.record, context.units());
     let trouble = line.trouble.as_ref().map(|trouble| Anchor::record(Kind::Trouble, trouble.as_str(), context));
     let trouble = trouble.map(|trouble| cell![", ", trouble]);
@@ -340,7 +346,7 @@ fn diary_line(line: &book::Diary, context: &Context<'_>) -> Cell {
     let words = [logs, line.log.as_ref().map(ToString::to_string), amount].into_iter().flatten();
     let words = words.map(|words| format!(", {words}"));
     let note = line.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
-    cell![format!("{}: {}", line.date.show(units), line.what.words()), list("", words), trouble, note]
+    cell![format!("{}: {}", line.date.show(units), line.what.words()), list("", words), trouble, own, note]
 }
 
 fn slice(reading: &SliceReading, context: &Context<'_>) -> Cell {
