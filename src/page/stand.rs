@@ -201,7 +201,7 @@ fn stays(stems: &[&TreeFinding]) -> String {
     let kept: Vec<String> =
         stems.iter().filter(|stem| !stem.may_fall()).map(|stem| stem.tree.tag().to_string()).collect();
     match kept.as_slice() {
-        [] => "all its stems are marked, and sprouts will follow. To keep one, choose it as said below and mark it to stay.".to_owned(),
+        [] => "all its stems are marked; to keep one, choose it as said below.".to_owned(),
         [one] => format!("{one} stays."),
         more if more.len() == stems.len() => "all its stems stay.".to_owned(),
         more => format!("{} stay.", and(more)),
