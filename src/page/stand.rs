@@ -16,14 +16,13 @@ use super::{Context, Page};
 use crate::book::Listed;
 use crate::quantity::date::month_name;
 use crate::quantity::measure::rounded;
-use crate::quantity::{BasalArea, Units, count};
+use crate::quantity::{Units, count};
 use crate::reckon::Topic;
 use crate::reckon::density::{Density, Removal};
 use crate::reckon::findings::stands::standing;
 use crate::reckon::findings::{Measured, StandFinding, TreeFinding};
 use crate::reckon::formula::Place;
 use crate::reckon::release::SIDES;
-use crate::reckon::season::Season;
 use crate::record::Kind;
 use crate::record::caution::Task;
 use crate::record::stand::Stand;
@@ -182,15 +181,9 @@ fn stool(found: &StandFinding, clump: &Tag, stems: &[&TreeFinding], context: &Co
         let years = count(season.year - winter, "year", "years");
         format!(" {what} was last cut in the winter of {winter}, {years} ago.")
     };
-    let of_stool = found.trees.iter().map(|index| &context.findings.trees()[*index]).filter_map(|tree| {
-        let day = tree.down?.day?;
-        (tree.tree.record.clump.as_ref() == Some(clump)).then(|| Season::holding(day, season.south).year)
-    });
-    let of_stand = found.measured.stand.record.entries.iter().map(|entry| entry.winter);
-    let last = |winters: &mut dyn Iterator<Item = i16>| winters.filter(|winter| *winter < season.year).max();
+    let own = found.last_cut(clump, context.findings.trees(), season).map(|winter| ago("It", winter));
+    let last = own.or_else(|| found.measured.last_entry(season).map(|winter| ago("The stand", winter)));
     let unknown = || " When it was last cut is not recorded.".to_owned();
-    let own = last(&mut of_stool.into_iter()).map(|winter| ago("It", winter));
-    let last = own.or_else(|| last(&mut of_stand.into_iter()).map(|winter| ago("The stand", winter)));
     let turn =
         if stems.iter().any(|stem| stem.may_fall()) { "all stems are cut at once" } else { "it waits for its turn" };
     format!("{turn}.{}", last.unwrap_or_else(unknown))
@@ -201,7 +194,7 @@ fn stays(stems: &[&TreeFinding]) -> String {
     let kept: Vec<String> =
         stems.iter().filter(|stem| !stem.may_fall()).map(|stem| stem.tree.tag().to_string()).collect();
     match kept.as_slice() {
-        [] => "all its stems are marked, and sprouts will follow. To keep one, choose it as said below and mark it to stay.".to_owned(),
+        [] => "all its stems are marked; to keep one, choose it as said below.".to_owned(),
         [one] => format!("{one} stays."),
         more if more.len() == stems.len() => "all its stems stay.".to_owned(),
         more => format!("{} stay.", and(more)),
@@ -229,15 +222,11 @@ fn sprouts(context: &Context<'_>) -> Option<Line> {
 
 /// Why a stand that is denser than its owner wants may give more for a time than it grows.
 fn thinned(found: &StandFinding, units: Units) -> Option<String> {
-    let (after, target) = (found.after.as_ref().ok()?, found.measured.target()?);
-    let over = after.basal_area.square_feet_an_acre() - target.square_feet_an_acre();
-    (over > 0.0).then(|| {
-        format!(
-            "It may give more than that until it is thinned to the {} to keep; {} are still over it after this winter.",
-            target.show(units),
-            BasalArea::of_square_feet_an_acre(over).show(units)
-        )
-    })
+    let over = found.over_target()?.show(units);
+    let target = found.measured.target()?.show(units);
+    Some(format!(
+        "It may give more than that until it is thinned to the {target} to keep; {over} are still over it after this winter."
+    ))
 }
 
 /// When it was counted, what came out since, and how much growth the count lacks.
@@ -259,8 +248,8 @@ fn counted(found: &StandFinding) -> Vec<String> {
     let no_day = (day.is_none() && is_down && measured.density.is_ok()).then(|| {
         "No day of the count is recorded (`measured`), so it is taken for one before all that came out.".to_owned()
     });
-    let again = measured.stand.record.measured.filter(|_| !measured.is_stale());
-    let again = again.map_or_else(String::new, |day| format!(" Count again by {}.", day.0.year() + Measured::STALE));
+    let again = measured.again().filter(|_| !measured.is_stale());
+    let again = again.map_or_else(String::new, |year| format!(" Count again by {year}."));
     let day = day.map(|day| format!("Counted in {day}{growth}.{again}"));
     let earlier =
         out(measured.earlier, if day.is_some() { "between the count and this winter" } else { "before this winter" });

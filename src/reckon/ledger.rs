@@ -65,7 +65,12 @@ impl Wood {
 
     /// All that is told of them.
     pub fn told(&self) -> u32 {
-        self.filled + self.waiting + self.unfilled.values().sum::<u32>()
+        self.filled + self.waiting + self.left_unfilled()
+    }
+
+    /// Those that were not filled and are gone, however they went.
+    pub fn left_unfilled(&self) -> u32 {
+        self.unfilled.values().sum()
     }
 }
 

@@ -10,10 +10,10 @@ use crate::record::Kind;
 use crate::record::farm::LogSize;
 use crate::record::tree::Gone;
 
-/// A tree is at most so many times as tall as its stem is thick.
+/// A tree is at most so many times as tall as its stem is thick: our own limit of what is believed.
 const SLENDEREST: f64 = 150.0;
 
-/// Stem and limbs together give at most the length of so many stems.
+/// Stem and limbs together give at most the length of so many stems: our own limit as well.
 const STEMS: f64 = 3.0;
 
 /// Checks every tree that came down, and every one of which something became.

@@ -7,8 +7,6 @@ use crate::quantity::measure::rounded;
 use crate::quantity::{BasalArea, Length, count};
 use crate::reckon::findings::GrowthFinding;
 use crate::reckon::findings::growth::{By, Last};
-use crate::record::Id;
-use crate::record::said::Mark;
 use serde::Serialize;
 
 /// What a stand grows, in words.
@@ -45,13 +43,13 @@ impl Growth {
             Ok(By::Counts(summers)) => {
                 (Some(format!("two counts, {} apart", count(*summers, "summer", "summers"))), None)
             }
-            Ok(By::Rate(source, without)) => {
+            Ok(By::Rate(row, without)) => {
                 let without = match without.as_slice() {
                     [] => String::new(),
                     woods => format!("; nothing is published for {}, taken to grow as the others", super::and(woods)),
                 };
-                let cite = Cite::of(&Id::new(source.clone()), Mark::Copy, context);
-                (Some(format!("a published rate, on poor and on good ground{without}")), Some(cite))
+                let by = format!("a published rate, on poor and on good ground{without}");
+                (Some(by), Some(Cite::by(row, context)))
             }
             Err(_) => (None, None),
         };

@@ -79,7 +79,7 @@ pub fn view(context: &Context<'_>) -> View {
         now: title::of_winter(year, context.book),
         chart: chart(
             ["wood", "What came in this winter, and where it is"],
-            this.iter().map(|row| (name(row), row.lines())),
+            this.iter().map(|row| (name(row), row.lines(false))),
             is_unfilled,
         ),
         winters: leaves(context.book, context.findings)
@@ -113,7 +113,7 @@ fn now(ledger: &Ledger, this: &[&WoodRow]) -> Option<String> {
         (yard > 0).then(|| format!("{} {lies} in the yard", logs_words(f64::from(yard)))),
     ];
     let said: Vec<String> = said.into_iter().flatten().collect();
-    let unfilled: u32 = this.iter().flat_map(|row| row.balance.unfilled.values()).sum();
+    let unfilled: u32 = this.iter().map(|row| row.balance.left_unfilled()).sum();
     let unfilled = match unfilled {
         0 => String::new(),
         one_or_more => format!(" {} of this winter went unfilled.", logs_words(f64::from(one_or_more))),
@@ -213,9 +213,7 @@ fn name(row: &WoodRow) -> String {
 
 fn wood(row: &WoodRow, context: &Context<'_>) -> Said {
     let of = Anchor { text: name(row), ..Anchor::wood(&row.wood, context) };
-    let said = words(&row.lines());
-    let is_over = row.winter < context.findings.season.year;
-    Said { of, words: if is_over { said.replace(" waiting", " waiting at its end") } else { said } }
+    Said { of, words: words(&row.lines(row.winter < context.findings.season.year)) }
 }
 
 fn batch(row: &YardRow, context: &Context<'_>) -> Said {

@@ -11,7 +11,8 @@ use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Duration, Length, Mass, count};
 use crate::reckon::findings::sales::unit;
-use crate::reckon::findings::winter::{Cure, WishFinding};
+use crate::reckon::findings::shortage::Cure;
+use crate::reckon::findings::winter::WishFinding;
 use crate::reckon::formula::Place;
 use crate::reckon::money::PUBLISHED;
 use crate::reckon::season::Season;
@@ -73,7 +74,7 @@ pub fn view(context: &Context<'_>) -> View {
         no_money: context.book.farm.record.money.is_none(),
         published: published(context),
         for_good: for_good(context),
-        asked: count(asked(context), "log", "logs"),
+        asked: count(winter.wanted(), "log", "logs"),
         felling: context.route.to(&Page::Felling),
         ledger: context.route.to(&Page::Ledger),
         working: context.route.to(&Page::Working(Topic::Allocation)),
@@ -83,15 +84,14 @@ pub fn view(context: &Context<'_>) -> View {
 
 fn lead(context: &Context<'_>) -> Lead {
     let winter = context.findings.winter();
-    let asked: u32 = winter.wishes.iter().filter_map(|wish| wish.left().ok()).sum();
-    let missing: u32 = winter.wishes.iter().filter_map(|wish| wish.short.as_ref()).map(|short| short.logs).sum();
+    let missing = winter.missing();
     let from_lots = winter.value.as_ref().map_or(0, |value| value.from_lots);
     let mut floors: Vec<Floor> =
         winter.wishes.iter().filter(|wish| wish.short.is_some()).map(|wish| wish.plan.record.floor).collect();
     floors.dedup();
     Lead {
-        asked: logs_words(f64::from(asked)),
-        placed: winter.wishes.iter().map(WishFinding::logs).sum(),
+        asked: logs_words(f64::from(winter.left())),
+        placed: winter.placed(),
         from_lots: (from_lots > 0).then(|| logs_words(f64::from(from_lots))),
         missing: (missing > 0).then(|| count(missing, "is", "are")),
         floors: floors.into_iter().map(|floor| floor.words().to_owned()).collect(),
@@ -118,11 +118,6 @@ fn fell_short(context: &Context<'_>) -> Option<String> {
     });
     let short: Vec<String> = gone.chain(trees).collect();
     (!short.is_empty()).then(|| short.join("; "))
-}
-
-/// The logs that this winter's wishes ask for.
-fn asked(context: &Context<'_>) -> u32 {
-    context.findings.winter().wishes.iter().filter_map(|wish| wish.wanted.as_ref().ok()).sum()
 }
 
 /// How many logs each stand gives for good, beside what comes out of it this winter.

@@ -115,7 +115,7 @@ fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Block {
     let block = if found.counted.is_ok() { block.line(made) } else { block.gap(found.counted.as_ref().err()) };
     let block = match (found.told, context.findings.gain()) {
         (Some(told), Some(gain)) => block.line(format!(
-            "{} reckoned · {} = {}, told as {told}, so that the trees of its wood are right together",
+            "{} reckoned · {} = {}, told as {told}",
             found.reckoned(),
             rounded(gain.part(), 2),
             rounded(f64::from(found.reckoned()) * gain.part(), 2)

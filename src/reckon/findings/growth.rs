@@ -8,7 +8,6 @@ use crate::reckon::formula::Place;
 use crate::reckon::growth::{SITES, Stems, a_year, between, into, last, thicker};
 use crate::reckon::taper::SQUARE_FEET;
 use crate::reckon::{Topic, growth};
-use crate::record::said::Cited;
 use crate::record::stand::Stand;
 use crate::record::wood;
 
@@ -32,12 +31,12 @@ pub struct GrowthFinding {
 }
 
 /// By what the growth of a stand was told.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 pub enum By {
     /// By two counts, with so many summers between.
     Counts(i16),
-    /// By a published rate: its source, and the woods that have none.
-    Rate(String, Vec<String>),
+    /// By a published rate: its row, and the woods that have none.
+    Rate(wood::Growth, Vec<String>),
 }
 
 /// When the last tree of a wood and a size falls, where each winter takes as many as this one.
@@ -180,7 +179,7 @@ fn by_rate(stems: &[Stems], trees: &[&TreeFinding], findings: &Findings) -> Resu
     let standing = || trees.iter().filter(|tree| !tree.is_down() && !tree.is_snag());
     let published = |wood: &Wood| wood.record.growth.clone().filter(|growth| findings.book.here.holds(&growth.holds));
     let found: Vec<wood::Growth> = standing().filter_map(|tree| published(&tree.tree.wood)).collect();
-    let Some(source) = found.first().map(|growth| growth.source().as_str().to_owned()) else {
+    let Some(row) = found.first().cloned() else {
         return Err(Gap::NotPublished(
             "how fast these woods grow here; count again in a few years, and write `before` and `measured`",
         ));
@@ -193,7 +192,7 @@ fn by_rate(stems: &[Stems], trees: &[&TreeFinding], findings: &Findings) -> Resu
     without.dedup();
     let rates = found.iter().map(|of| growth::Rate { site: of.site, thickness: of.thickness, crowding: of.crowding });
     let mut rated =
-        Rated { by: By::Rate(source, without), gains: [0.0; 2], rates: rates.collect(), stems: stems.to_vec() };
+        Rated { by: By::Rate(row, without), gains: [0.0; 2], rates: rates.collect(), stems: stems.to_vec() };
     for (inches, number) in stems {
         let widened = rated.at(*inches).map(|gains| (inches + gains).powi(2) - inches.powi(2));
         for (sum, squares) in rated.gains.iter_mut().zip(widened) {

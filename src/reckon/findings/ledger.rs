@@ -4,10 +4,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::Findings;
+use super::winter::drilled;
 use crate::book::{Batch, Book, Diary, Lot, Plan, Wood};
 use crate::quantity::Date;
 use crate::reckon::ledger::{self, Change, Exit, Heap, Yard, shares};
-use crate::reckon::planning;
 use crate::reckon::season::Season;
 use crate::record::batch::End;
 use crate::record::diary::What;
@@ -298,13 +298,7 @@ impl Part {
     /// How many of it a wish asks for; a weight a week is open without end.
     fn wanted(self, wish: &Wish) -> Option<u32> {
         match self {
-            Self::Logs => {
-                let guests = wish.guests.map(|guests| planning::by_guests(guests, wish.logs_a_guest));
-                match (wish.logs, guests) {
-                    (None, None) => wish.a_week.as_ref().map(|_| u32::MAX),
-                    (logs, guests) => Some(logs.unwrap_or(0) + guests.unwrap_or(0)),
-                }
-            }
+            Self::Logs => drilled(wish).or_else(|| wish.a_week.as_ref().map(|_| u32::MAX)),
             Self::Totems => wish.totems.as_ref().map(|totems| totems.number),
             Self::Stumps => wish.stumps.as_ref().map(|stumps| stumps.number),
             Self::Bed => wish.bed.as_ref().map(|_| 1),
@@ -402,15 +396,17 @@ pub struct Line {
 }
 
 impl WoodRow {
-    /// The lines of its balance that count any log, those that came in first.
-    pub fn lines(&self) -> Vec<Line> {
+    /// The lines of its balance that count any log, those that came in first; of a winter that is over they say where its
+    /// logs were at its end.
+    pub fn lines(&self, is_over: bool) -> Vec<Line> {
         let balance = &self.balance;
         let came = [
             ("carried-over", "carried over", balance.carried),
             ("cut-here", "cut here", balance.cut),
             ("brought-in", "brought in", balance.brought),
         ];
-        let is = [("filled", "filled", balance.filled), ("waiting", "waiting", balance.waiting)];
+        let waiting = if is_over { "waiting at its end" } else { "waiting" };
+        let is = [("filled", "filled", balance.filled), ("waiting", waiting, balance.waiting)];
         let unfilled = balance.unfilled.iter().map(|(how, logs)| (how.id(), how.words(), *logs));
         told(came.map(counted), is.map(counted).into_iter().chain(unfilled.map(counted)))
     }

@@ -17,6 +17,7 @@ pub mod purchase;
 pub mod rota;
 pub mod sales;
 pub mod season;
+pub mod shortage;
 pub mod stands;
 pub mod stock;
 pub mod tank;
@@ -109,8 +110,8 @@ impl Findings {
     }
 
     /// What this farm gets of the logs that are reckoned of its trees, where it has felled enough to tell.
-    pub fn gain(&self) -> Option<Gain> {
-        trees::gain(self.trees(), self)
+    pub fn gain(&self) -> Option<&Gain> {
+        self.gains().first()
     }
 
     /// The trees that come down this winter.
@@ -233,6 +234,10 @@ answers! {
     pub weights: [WoodWeight] = |of| logs::weights(&of.book, of.choice.units);
     /// Holes and spawn.
     pub fillings: [Filling] = |of| logs::fillings(&of.book, of.choice.units, &logs::COUNTS);
+    /// What every tagged tree gives by its own measures alone, in the order of tags.
+    reckoned_trees: [TreeFinding] = |of| trees::reckoned(of);
+    /// What this farm gets of the logs reckoned of its trees, where that can be told.
+    gains: [Gain] = |of| trees::gain(of).into_iter().collect();
     /// What every tagged tree gives, in the order of tags.
     pub trees: [TreeFinding] = |of| trees::all(of);
     /// Where all logs are, in two balances.

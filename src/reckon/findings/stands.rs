@@ -120,6 +120,35 @@ pub struct Released {
     pub competition: [f64; 2],
 }
 
+impl StandFinding {
+    /// What still stands over the basal area to keep, once this winter's trees are down.
+    pub fn over_target(&self) -> Option<BasalArea> {
+        let (after, target) = (self.after.as_ref().ok()?, self.measured.target()?);
+        let over = after.basal_area.square_feet_an_acre() - target.square_feet_an_acre();
+        (over > 0.0).then(|| BasalArea::of_square_feet_an_acre(over))
+    }
+
+    /// The last winter before a season in which a stem of a clump came down.
+    pub fn last_cut(&self, clump: &Tag, trees: &[TreeFinding], season: Season) -> Option<i16> {
+        let of =
+            self.trees.iter().map(|index| &trees[*index]).filter(|tree| tree.tree.record.clump.as_ref() == Some(clump));
+        let winters = of.filter_map(|tree| Some(Season::holding(tree.down?.day?, season.south).year));
+        winters.filter(|winter| *winter < season.year).max()
+    }
+}
+
+impl Measured {
+    /// The year by which it is to be counted again, where the day of its count is recorded.
+    pub fn again(&self) -> Option<i16> {
+        Some(self.stand.record.measured?.0.year() + Self::STALE)
+    }
+
+    /// The last winter before a season in which something came out of the stand.
+    pub fn last_entry(&self, season: Season) -> Option<i16> {
+        self.stand.record.entries.iter().map(|entry| entry.winter).filter(|winter| *winter < season.year).max()
+    }
+}
+
 impl Released {
     /// The sides that open.
     pub fn gained(&self) -> Vec<usize> {

@@ -149,8 +149,8 @@ pub fn sought(book: &Book) -> Sought {
 
 /// What every tagged tree gives, in the order of tags.
 pub fn all(findings: &Findings) -> Vec<TreeFinding> {
-    let mut trees = reckoned_alone(findings);
-    if let Some(gain) = gain(&trees, findings) {
+    let mut trees = findings.reckoned_trees().to_vec();
+    if let Some(gain) = findings.gain() {
         let to_come = |tree: &TreeFinding| {
             let marked = tree.tree.record.decision == Decision::Fell && tree.is_by_model();
             marked && winter(tree, findings).is_none_or(|winter| winter >= findings.season.year)
@@ -168,13 +168,13 @@ pub fn all(findings: &Findings) -> Vec<TreeFinding> {
 }
 
 /// What this farm got of the logs reckoned of trees that came down before this season.
-pub fn gain(trees: &[TreeFinding], findings: &Findings) -> Option<Gain> {
+pub fn gain(findings: &Findings) -> Option<Gain> {
     let of = |tree: &TreeFinding| {
         let (winter, got) = (winter(tree, findings)?, tree.tree.record.logs_cut?);
         let is_past = winter < findings.season.year && tree.down.is_some_and(|down| down.how == Gone::Felled);
         (is_past && tree.is_by_model()).then(|| Cut { winter, reckoned: tree.reckoned(), got })
     };
-    Gain::of(&trees.iter().filter_map(of).collect::<Vec<_>>())
+    Gain::of(&findings.reckoned_trees().iter().filter_map(of).collect::<Vec<_>>())
 }
 
 /// The winter in which a tree came down, where its day is known.
@@ -182,7 +182,8 @@ fn winter(tree: &TreeFinding, findings: &Findings) -> Option<i16> {
     Some(Season::holding(tree.down?.day?, findings.season.south).year)
 }
 
-fn reckoned_alone(findings: &Findings) -> Vec<TreeFinding> {
+/// What every tagged tree gives by its own measures alone, in the order of tags.
+pub fn reckoned(findings: &Findings) -> Vec<TreeFinding> {
     let book = &findings.book;
     let sought = sought(book);
     let named = named(book);
@@ -238,11 +239,11 @@ fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
     let stand = || tree.stand.as_ref().and_then(|stand| stand.record.height.clone());
     let own = record.height.as_ref().map(|height| stem(tree, height));
     let mut found = match (own, record.logs, stand()) {
-        (Some(Ok(stem)), ..) => reckoned(blank(Ok(Counted::Height)), stem, record.height.clone(), sought),
+        (Some(Ok(stem)), ..) => by_model(blank(Ok(Counted::Height)), stem, record.height.clone(), sought),
         (_, Some(logs), _) => TreeFinding { stem_logs: logs, ..blank(Ok(Counted::Eye)) },
         (Some(Err(gap)), None, _) => blank(Err(gap)),
         (None, None, Some(height)) => match stem(tree, &height) {
-            Ok(stem) => reckoned(blank(Ok(Counted::StandHeight)), stem, Some(height), sought),
+            Ok(stem) => by_model(blank(Ok(Counted::StandHeight)), stem, Some(height), sought),
             Err(gap) => blank(Err(gap)),
         },
         (None, None, None) => {
@@ -257,7 +258,7 @@ fn stem(tree: &Tree, height: &Length) -> Result<Stem, Gap> {
     Stem::of(&tree.record.dbh(), height, tree.wood.record.taper.as_ref().map(coefficients))
 }
 
-fn reckoned(blank: TreeFinding, stem: Stem, height: Option<Length>, sought: &Sought) -> TreeFinding {
+fn by_model(blank: TreeFinding, stem: Stem, height: Option<Length>, sought: &Sought) -> TreeFinding {
     let record = &blank.tree.record;
     let forked = (record.condition == Condition::Forked).then(|| stem.height() * FORK);
     let fork = record.fork.as_ref().map(Length::feet).or(forked);

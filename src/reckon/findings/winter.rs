@@ -5,10 +5,10 @@ use std::sync::Arc;
 
 use super::inoculation::each_once;
 use super::ledger::{Done, done};
+use super::shortage::{self, Shortage};
 use super::stands::Measured;
 use super::{Findings, TreeFinding, Word};
 use crate::book::{Lot, Mushroom, Plan, Strain, Wood};
-use crate::quantity::Length;
 use crate::reckon::allocation::{Candidate, Pair, Question, Value, Wanted, solve};
 use crate::reckon::{Gap, density, planning};
 use crate::record::evidence::Way;
@@ -30,7 +30,7 @@ pub struct Winter {
     felled: BTreeSet<Tag>,
     wanted: BTreeSet<String>,
     waiting: BTreeMap<String, Vec<Arc<Mushroom>>>,
-    is_by_trees: bool,
+    pub(super) is_by_trees: bool,
 }
 
 impl Winter {
@@ -71,6 +71,26 @@ impl Winter {
         self.wishes.is_empty() || self.number() > 0 || self.wishes.iter().any(needs)
     }
 
+    /// Drilled logs that its wishes ask for in all.
+    pub fn wanted(&self) -> u32 {
+        self.wishes.iter().filter_map(|wish| wish.wanted.as_ref().ok()).sum()
+    }
+
+    /// Drilled logs that are still asked for.
+    pub fn left(&self) -> u32 {
+        self.wishes.iter().filter_map(|wish| wish.left().ok()).sum()
+    }
+
+    /// Drilled logs that the wishes get.
+    pub fn placed(&self) -> u32 {
+        self.wishes.iter().map(WishFinding::logs).sum()
+    }
+
+    /// Drilled logs that they lack.
+    pub fn missing(&self) -> u32 {
+        self.wishes.iter().filter_map(|wish| wish.short.as_ref()).map(|short| short.logs).sum()
+    }
+
     /// How many trees come down.
     pub fn number(&self) -> usize {
         self.felled.len()
@@ -95,7 +115,7 @@ pub struct WishFinding {
     /// What it gets, wood by wood.
     pub placed: Vec<Placed>,
     /// What it lacks, and what would cure that.
-    pub short: Option<Short>,
+    pub short: Option<Shortage>,
     /// Logs that it lacks and that are ordered for all the same, since no tree is marked in this winter.
     pub unplaced: u32,
 }
@@ -127,12 +147,12 @@ impl WishFinding {
     }
 
     /// The rating of its strain on a wood, where the plan's floor lets the wood be used; nought where it has none.
-    fn allows(&self, wood: &Wood, findings: &Findings) -> Option<u8> {
+    pub(super) fn allows(&self, wood: &Wood, findings: &Findings) -> Option<u8> {
         allowed(self.word(wood, findings), self.plan.record.floor)
     }
 
     /// The word for its logs on a wood.
-    fn word(&self, wood: &Wood, findings: &Findings) -> Word {
+    pub(super) fn word(&self, wood: &Wood, findings: &Findings) -> Word {
         let mushroom = &self.strain.mushroom;
         findings.word_in(&mushroom.id, &wood.id, mushroom.way_of_logs())
     }
@@ -149,45 +169,6 @@ pub struct Placed {
     pub word: Word,
     /// The way whose verdict stands in, where nobody has judged the pair on such logs.
     pub stands_in: Option<Way>,
-}
-
-/// What a wish lacks.
-#[derive(Debug, Clone)]
-pub struct Short {
-    /// How many logs.
-    pub logs: u32,
-    /// Why.
-    pub why: Why,
-    /// The best wood for it at hand, and how many more trees of a thickness would do.
-    pub cure: Option<Cure>,
-}
-
-/// Why a wish lacks logs.
-#[derive(Debug, Clone)]
-pub enum Why {
-    /// No tree is marked and no log lies ready, so that trees are missing and not woods.
-    NoTrees,
-    /// No wood at hand is good enough for the strain.
-    NoWood(Floor),
-    /// The limits of stands hold trees back.
-    Limits(Vec<String>),
-    /// Trees of woods that are good enough have no day to come down and be inoculated.
-    NoDay(Vec<Arc<Wood>>),
-    /// Every log of the woods that are good enough is placed; more woods at hand would do if the floor were lower.
-    UsedUp(Floor, Vec<Arc<Wood>>),
-}
-
-/// What would cure a shortage.
-#[derive(Debug, Clone)]
-pub struct Cure {
-    /// The wood.
-    pub wood: Arc<Wood>,
-    /// How many trees.
-    pub trees: u32,
-    /// Their thickness at breast height.
-    pub diameter: Length,
-    /// Logs that one of them gives.
-    pub logs_each: u32,
 }
 
 /// What there is of one wood, and what of it is used, in logs.
@@ -300,7 +281,7 @@ fn served(mut found: WishFinding, logs: &[u32], winter: &Winter, findings: &Find
             .and_then(|pair| pair.stands_in(found.strain.mushroom.way_of_logs())),
     };
     found.placed = woods.map(placed).collect();
-    found.short = short(&found, winter, findings);
+    found.short = shortage::of(&found, winter, findings);
     found.unplaced = found.short.as_ref().filter(|_| !winter.is_by_trees).map_or(0, |short| short.logs);
     found
 }
@@ -357,17 +338,22 @@ fn felled(trees: &[TreeFinding], units: &[Vec<usize>], falls: &[bool]) -> BTreeS
 
 /// The drilled logs that a wish asks for; nought where it asks for totems, stumps or a bed alone.
 fn wanted(wish: &Wish) -> Result<u32, Gap> {
-    let guests = wish.guests.map(|guests| planning::by_guests(guests, wish.logs_a_guest));
-    match (wish.logs, guests) {
-        (None, None) if wish.a_week.is_some() => Err(Gap::Outside(
+    match drilled(wish) {
+        None if wish.a_week.is_some() => Err(Gap::Outside(
             "the wish gives a weight and not logs; choose a row of the planning sheet and write its `logs` into the plan",
         )),
-        (logs, guests) => Ok(logs.unwrap_or(0) + guests.unwrap_or(0)),
+        logs => Ok(logs.unwrap_or(0)),
     }
 }
 
+/// The drilled logs that a wish writes, for itself and for its guests.
+pub(super) fn drilled(wish: &Wish) -> Option<u32> {
+    let guests = wish.guests.map(|guests| planning::by_guests(guests, wish.logs_a_guest));
+    wish.logs.into_iter().chain(guests).reduce(u32::saturating_add)
+}
+
 /// Logs of a wood that lie ready, in lots or beside them; rounds are not drilled.
-fn ready(findings: &Findings, wood: &Wood) -> u32 {
+pub(super) fn ready(findings: &Findings, wood: &Wood) -> u32 {
     let drilled = |lot: &&Arc<Lot>| lot.wood.id == wood.id && lot.record.pieces == Pieces::Log;
     let lots = findings.book.lots.values().filter(drilled);
     lots.map(|lot| findings.ledger().waiting(lot)).sum::<u32>() + findings.ledger().loose(wood)
@@ -390,7 +376,7 @@ fn units(trees: &[TreeFinding]) -> Vec<Vec<usize>> {
 }
 
 /// The place of a tree's stand among the stands, which stand in the order of their ids.
-fn stand(tree: &TreeFinding, stands: &[Measured]) -> Option<usize> {
+pub(super) fn stand(tree: &TreeFinding, stands: &[Measured]) -> Option<usize> {
     let stand = tree.tree.stand.as_ref()?;
     stands.binary_search_by(|other| other.stand.id.cmp(&stand.id)).ok()
 }
@@ -411,7 +397,7 @@ fn candidate(unit: &[usize], findings: &Findings, place: &impl Fn(&Wood) -> usiz
 }
 
 /// The rating behind a word that a floor lets be used, nought where it has none; a pair that fails is never used.
-fn allowed(word: Word, floor: Floor) -> Option<u8> {
+pub(super) fn allowed(word: Word, floor: Floor) -> Option<u8> {
     let least = match floor {
         Floor::Thrives => word == Word::Thrives,
         Floor::DoesWell => matches!(word, Word::Thrives | Word::DoesWell),
@@ -422,61 +408,8 @@ fn allowed(word: Word, floor: Floor) -> Option<u8> {
     least.then(|| word.rating().unwrap_or(0))
 }
 
-/// What a wish lacks, and why.
-fn short(found: &WishFinding, winter: &Winter, findings: &Findings) -> Option<Short> {
-    let logs = found.left().map_or(0, |left| left - found.logs());
-    if logs == 0 {
-        return None;
-    }
-    let floor = found.plan.record.floor;
-    let suits = |wood: &Arc<Wood>| found.allows(wood, findings);
-    let from_trees = |wood: &Arc<Wood>| !findings.has_no_day(&found.strain.mushroom, wood);
-    let suiting: BTreeSet<&str> =
-        winter.woods.iter().filter(|wood| suits(wood).is_some()).map(|wood| wood.id.as_str()).collect();
-    let stands = findings.measured();
-    let spared = |tree: &&TreeFinding| tree.may_fall() && tree.logs() > 0 && !winter.falls(tree.tree.tag());
-    let (dated, waiting): (Vec<&TreeFinding>, Vec<&TreeFinding>) = (findings.trees().iter().filter(spared))
-        .filter(|tree| suiting.contains(tree.tree.wood.id.as_str()))
-        .partition(|tree| from_trees(&tree.tree.wood));
-    let held: BTreeSet<&str> = (dated.into_iter())
-        .filter_map(|tree| Some(&stands[stand(tree, stands)?]))
-        .filter(|stand| stand.allowance().is_ok())
-        .map(|stand| stand.stand.record.name.as_str())
-        .collect();
-    let lower =
-        |wood: &&Arc<Wood>| suits(wood).is_none() && allowed(found.word(wood, findings), Floor::Mentioned).is_some();
-    let waiting: BTreeMap<&str, &Arc<Wood>> =
-        waiting.into_iter().map(|tree| (tree.tree.wood.id.as_str(), &tree.tree.wood)).collect();
-    let why = match (suiting.is_empty(), held.is_empty(), waiting.is_empty()) {
-        _ if !winter.is_by_trees || !is_wood_at_hand(&winter.woods, findings) => Why::NoTrees,
-        (true, ..) => Why::NoWood(floor),
-        (false, false, _) => Why::Limits(held.into_iter().map(str::to_owned).collect()),
-        (false, true, false) => Why::NoDay(waiting.into_values().cloned().collect()),
-        (false, true, true) => Why::UsedUp(floor, winter.woods.iter().filter(lower).cloned().collect()),
-    };
-    let with_a_day = winter.woods.iter().filter(|wood| from_trees(wood));
-    let cures = with_a_day.filter_map(|wood| Some((suits(wood)?, cure(findings.trees(), logs, wood)?)));
-    let best = cures.max_by(|a, b| a.0.cmp(&b.0).then(b.1.trees.cmp(&a.1.trees)).then(b.1.wood.id.cmp(&a.1.wood.id)));
-    Some(Short { logs, why, cure: best.map(|(_, cure)| cure) })
-}
-
-/// Whether any log lies ready or stands in a marked tree.
-fn is_wood_at_hand(woods: &[Arc<Wood>], findings: &Findings) -> bool {
-    let standing = || findings.trees().iter().any(|tree| tree.may_fall() && tree.logs() > 0);
-    woods.iter().any(|wood| ready(findings, wood) > 0) || standing()
-}
-
 /// Whether the farm marks trees for this winter: such a tree stands, or came down in it.
 fn plans_by_trees(findings: &Findings) -> bool {
     let marked = |tree: &&TreeFinding| tree.tree.record.decision == Decision::Fell;
     findings.trees().iter().filter(marked).any(|tree| tree.may_fall() || findings.is_of_this_winter(tree))
-}
-
-/// How many trees like the middle one of a wood would give so many logs.
-fn cure(trees: &[TreeFinding], logs: u32, wood: &Arc<Wood>) -> Option<Cure> {
-    let of_wood = trees.iter().filter(|tree| tree.tree.wood.id == wood.id && tree.logs() > 0);
-    let mut of_wood: Vec<(u32, Length)> = of_wood.map(|tree| (tree.logs(), tree.tree.record.dbh())).collect();
-    of_wood.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.base().total_cmp(&b.1.base())));
-    let (logs_each, diameter) = of_wood.get((of_wood.len().max(1) - 1) / 2)?.clone();
-    Some(Cure { wood: Arc::clone(wood), trees: logs.div_ceil(logs_each), diameter, logs_each })
 }

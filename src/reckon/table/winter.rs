@@ -8,8 +8,8 @@ use crate::quantity::{Area, BasalArea, Units};
 use crate::reckon::bolts::{Piece, Pieces};
 use crate::reckon::density::Density;
 use crate::reckon::findings::ledger::{WoodRow, YardRow};
+use crate::reckon::findings::shortage::{Shortage, Why};
 use crate::reckon::findings::trees::Counted;
-use crate::reckon::findings::winter::{Short, Why};
 use crate::reckon::findings::{StandFinding, TreeFinding};
 use crate::reckon::{Findings, Gap};
 use crate::record::evidence::Way;
@@ -106,7 +106,7 @@ const fn good_enough(floor: Floor) -> &'static str {
 }
 
 /// Why a wish lacks logs, in words.
-pub fn why(short: &Short) -> String {
+pub fn why(short: &Shortage) -> String {
     match &short.why {
         Why::NoTrees => "no tree is marked for it and no log lies ready; mark trees to fell, or write a lot".to_owned(),
         Why::NoWood(floor) => format!("no woods at hand {}", good_enough(*floor)),
@@ -132,7 +132,8 @@ pub fn why(short: &Short) -> String {
 /// Both balances of the farm, a row a line.
 pub fn ledger(findings: &Findings) -> Grid {
     let ledger = findings.ledger();
-    let wood = ledger.wood.iter().flat_map(|row| row.lines().into_iter().map(move |line| (Either::Left(row), line)));
+    let wood =
+        ledger.wood.iter().flat_map(|row| row.lines(false).into_iter().map(move |line| (Either::Left(row), line)));
     let yard = ledger.yard.iter().flat_map(|row| row.lines().into_iter().map(move |line| (Either::Right(row), line)));
     let batch = |of: Either<&WoodRow, &YardRow>| of.right().map(|row| row.batch.id.clone());
     let wood_of = |of: Either<&WoodRow, &YardRow>| match of {
