@@ -9,6 +9,29 @@ pub const ROWS: usize = 60;
 /// The most trees of a leaf of their working, each of which takes several lines.
 const TREES: usize = 15;
 
+/// Items in their order, parted so that no part has more than so many rows; an item stands whole, and one part there is always.
+///
+/// ```
+/// use hostwood::page::leaf::packed;
+/// assert_eq!(packed(vec![2, 2, 3, 9, 1], |rows| *rows, 4), [vec![2, 2], vec![3], vec![9], vec![1]]);
+/// ```
+pub fn packed<T>(items: Vec<T>, rows: impl Fn(&T) -> usize, most: usize) -> Vec<Vec<T>> {
+    let mut parts = vec![Vec::new()];
+    let mut room = most;
+    for item in items {
+        let needed = rows(&item);
+        match parts.last_mut() {
+            Some(part) if part.is_empty() || needed <= room => part.push(item),
+            _ => {
+                parts.push(vec![item]);
+                room = most;
+            }
+        }
+        room = room.saturating_sub(needed);
+    }
+    parts
+}
+
 /// A leaf: some rows of a year.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Leaf {

@@ -177,6 +177,14 @@ macro_rules! register {
                 LogTagsPart(part: usize): format!("yard/log-tags-{}.html", part + 1), "log-tags.html".to_owned(),
                     Section::Work, |_: &Book| format!("Log tags, part {}", part + 1), yard::log_tags::parts
                     => |context: &Context<'_>| json(yard::log_tags::view(*part, context));
+                /// Trees to fell beyond those that one page holds, from part 1 on.
+                FellingPart(part: usize): format!("winter/felling-{}.html", part + 1), "felling.html".to_owned(),
+                    Section::Work, |_: &Book| format!("Felling, part {}", part + 1), part::falling::parts
+                    => |context: &Context<'_>| json(winter::felling::view_of(*part, context));
+                /// The logs of these trees.
+                BuckingPart(part: usize): format!("winter/bucking-{}.html", part + 1), "bucking.html".to_owned(),
+                    Section::Work, |_: &Book| format!("Cutting to length, part {}", part + 1), part::falling::parts
+                    => |context: &Context<'_>| json(winter::bucking::view_of(*part, context));
                 /// Days at the tank beyond those that one page holds, from part 1 on.
                 SoakRotaPart(part: usize): format!("yard/soak-rota-{}.html", part + 1), "soak-rota.html".to_owned(),
                     Section::Work, |_: &Book| format!("The soak rota, part {}", part + 1), yard::soak_rota::parts

@@ -48,6 +48,7 @@ pub mod cite;
 pub mod date;
 pub mod deadline;
 pub mod entry;
+pub mod falling;
 pub mod frame;
 pub mod fruiting;
 pub mod gain;

@@ -12,6 +12,17 @@ use crate::record::tree::{Condition, Gone};
 /// The cautions of woods whose leaves poison stock.
 const STOCK: [&str; 3] = ["prunus-stock", "leaves-stock", "buckeye-stock"];
 
+/// The most trees that a line names one by one.
+const NAMED: usize = 12;
+
+/// Trees by their tags, or by their number where they are many.
+pub fn tags(trees: &[&TreeFinding]) -> String {
+    if trees.len() > NAMED {
+        return count(trees.len(), "tree", "trees");
+    }
+    and(&trees.iter().map(|tree| tree.tree.tag().to_string()).collect::<Vec<_>>())
+}
+
 /// The columns that every table of trees has: tag, wood, diameter and logs.
 pub fn columns<'a>(table: Columns<&'a TreeFinding>, context: &Context<'_>) -> Columns<&'a TreeFinding> {
     let counted = |found: &TreeFinding| match found.counted {

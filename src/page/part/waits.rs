@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::and;
+use super::{and, tree};
 use crate::page::Context;
 use crate::reckon::findings::TreeFinding;
 use crate::reckon::findings::winter::of_wood;
@@ -23,14 +23,13 @@ pub fn lines<'a>(trees: impl IntoIterator<Item = &'a TreeFinding>, context: &Con
 /// The trees of one wood.
 fn line(trees: &[&TreeFinding], context: &Context<'_>) -> Option<String> {
     let wood = &trees.first()?.tree.wood;
-    let tags: Vec<String> = trees.iter().map(|tree| tree.tree.tag().to_string()).collect();
     let mushrooms = context.findings.winter().waits(&wood.id).iter();
     let mushrooms: Vec<String> = mushrooms.map(|mushroom| mushroom.name().to_owned()).collect();
     let lie = if of_wood(context.findings, wood).ready > 0 { "; logs that lie are used" } else { "" };
     Some(format!(
         "{} {}: {} felled in these days has no day to inoculate {}{lie}",
-        and(&tags),
-        if tags.len() == 1 { "waits" } else { "wait" },
+        tree::tags(trees),
+        if trees.len() == 1 { "waits" } else { "wait" },
         wood.name(),
         and(&mushrooms),
     ))

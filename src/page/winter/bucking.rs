@@ -6,7 +6,7 @@ use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::help::Rescue;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_dash};
 use crate::page::part::weight::{about, about_range};
-use crate::page::part::{Anchor, Figure, caution, gate, help, lift, thickness};
+use crate::page::part::{Anchor, Figure, caution, falling, gate, help, lift, thickness};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Length, Units, count};
@@ -24,6 +24,7 @@ const LOTS: usize = 12;
 #[derive(Debug, Serialize)]
 pub struct View {
     trees: Option<Table>,
+    parts: Vec<Anchor>,
     lots: Vec<Cell>,
     more_lots: usize,
     ledger: String,
@@ -37,15 +38,22 @@ pub struct View {
     working: String,
 }
 
-/// The view of the sheet of log weights.
+/// The view of the sheet of log weights, or of its first part where the trees fill several.
 pub fn view(context: &Context<'_>) -> View {
+    view_of(0, context)
+}
+
+/// The view of a part.
+pub fn view_of(part: usize, context: &Context<'_>) -> View {
+    let page = |part| if part == 0 { Page::Bucking } else { Page::BuckingPart(part) };
     let units = context.units();
     let (weighed, unweighed): (Vec<_>, Vec<_>) = context.findings.loads().partition(|of| of.ends.is_ok());
-    let (lots, more_lots) = lots(context);
+    let (lots, more_lots) = if part == 0 { lots(context) } else { (Vec::new(), 0) };
     let around = |diameter: &Length| format!("{} ({} around)", diameter.show(units), girth(diameter).show(units));
     let diameters: Vec<String> = logs::diameters(context.book, units).iter().map(around).collect();
     View {
-        trees: trees(context),
+        trees: trees(part, context),
+        parts: falling::links(part, page, context),
         lots,
         more_lots,
         ledger: context.route.to(&Page::Ledger),
@@ -60,12 +68,14 @@ pub fn view(context: &Context<'_>) -> View {
     }
 }
 
-/// The logs of each tree.
-fn trees(context: &Context<'_>) -> Option<Table> {
+/// The logs of each tree of a part, in the order of the felling sheet.
+fn trees(part: usize, context: &Context<'_>) -> Option<Table> {
+    let sheets = falling::sheets(context.findings);
+    let falling = sheets.get(part).into_iter().flatten().flat_map(|falling| falling.trees.iter().copied());
     let units = context.units();
     let caption = format!("Logs {} long, measured over bark", context.book.farm.record.log.length.show(units));
     let worked = |found: &TreeFinding, text: String| Figure::worked(text, &found.place(), context);
-    Table::of("facts tally walk", &caption, context.findings.felled())
+    Table::of("facts tally walk", &caption, falling)
         .wide("The logs of each tree")
         .column("Cut", |_| Part::Tick)
         .head("Tag", |found| found.tree.tag().to_string())

@@ -8,22 +8,25 @@ use serde::Serialize;
 use crate::book::Wood;
 use crate::page::part::caution::{Caution, Cautions, Subject};
 use crate::page::part::deadline::Deadline;
+use crate::page::part::falling::{self, Falling};
 use crate::page::part::help::Rescue;
 use crate::page::part::table::{Part, Table, cell};
-use crate::page::part::{Anchor, Figure, and, capital, caution, deadline, gain, gate, help, tree, waits};
+use crate::page::part::{Anchor, Figure, capital, caution, deadline, gain, gate, help, tree, waits};
 use crate::page::{Context, Page};
 use crate::quantity::count;
 use crate::reckon::Topic;
 use crate::reckon::findings::season::felling;
-use crate::reckon::findings::stands::standing;
 use crate::reckon::findings::{StandFinding, TreeFinding};
 use crate::reckon::formula::Place;
-use crate::reckon::walk::walk;
 use crate::record::Kind;
 use crate::record::caution::Task;
 
 /// The caution that stands at the foot of whatever tells of felling.
 const HUNG: &str = "fell-hung-tree";
+
+/// What holds of trees without a stand.
+const HOMELESS: &str = "These trees grow in no stand of the records, so no limit is kept to. Name a stand in a column `stand`, or \
+                        call the sheet as the stand is called.";
 
 /// The felling sheet.
 #[derive(Debug, Serialize)]
@@ -32,6 +35,7 @@ pub struct View {
     total: Figure,
     gain: Option<Figure>,
     stands: Vec<Stand>,
+    parts: Vec<Anchor>,
     no_plan: bool,
     undated: BTreeSet<String>,
     deadlines: Vec<Deadline>,
@@ -47,7 +51,7 @@ pub struct View {
 }
 
 /// One stand on the sheet.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Default, Serialize)]
 struct Stand {
     link: Option<Anchor>,
     limit: Option<String>,
@@ -61,31 +65,19 @@ struct Stand {
     down: String,
 }
 
-/// The view of the felling sheet.
+/// The view of the felling sheet, or of its first part where the trees fill several.
 pub fn view(context: &Context<'_>) -> View {
+    view_of(0, context)
+}
+
+/// The view of a part.
+pub fn view_of(part: usize, context: &Context<'_>) -> View {
     let findings = context.findings;
     let winter = findings.winter();
     let logs = findings.felled_logs();
-    let homeless: Vec<usize> = findings
-        .trees()
-        .iter()
-        .enumerate()
-        .filter(|(_, tree)| tree.tree.stand.is_none())
-        .map(|(index, _)| index)
-        .collect();
     let mut cautions = Cautions::of(Task::Felling, &Subject::woods(caution::felled_woods(context)), context);
-    let mut stands: Vec<Stand> = findings
-        .stands()
-        .iter()
-        .filter(|stand| !stand.trees.is_empty())
-        .map(|stand| of_stand(stand, context))
-        .collect();
-    if !homeless.is_empty() {
-        stands.push(Stand {
-            gap: Some("These trees grow in no stand of the records, so no limit is kept to. Name a stand in a column `stand`, or call the sheet as the stand is called.".to_owned()),
-            ..of(&homeless, "no stand", context)
-        });
-    }
+    let sheets = falling::sheets(findings);
+    let stands = sheets.get(part).into_iter().flatten().map(|falling| stand(falling, context)).collect();
     View {
         plans: winter.plans().iter().map(|plan| plan.record.name.clone()).collect(),
         total: Figure::worked(
@@ -95,6 +87,7 @@ pub fn view(context: &Context<'_>) -> View {
         ),
         gain: gain::words(context),
         stands,
+        parts: falling::links(part, page, context),
         no_plan: winter.wishes.is_empty(),
         undated: undated(context),
         deadlines: deadline::all(context),
@@ -118,6 +111,29 @@ fn undated(context: &Context<'_>) -> BTreeSet<String> {
     woods.into_values().filter_map(gap).collect()
 }
 
+/// The page of a part.
+fn page(part: usize) -> Page {
+    if part == 0 { Page::Felling } else { Page::FellingPart(part) }
+}
+
+fn stand(falling: &Falling<'_>, context: &Context<'_>) -> Stand {
+    let findings = context.findings;
+    let rows = table(falling, context);
+    match falling.stand {
+        Some(found) if !falling.is_first => Stand { link: Some(link(found, context)), rows, ..Stand::default() },
+        Some(found) => Stand { rows, ..of_stand(found, context) },
+        None if !falling.is_first => Stand { rows, ..Stand::default() },
+        None => {
+            let homeless = findings.trees().iter().filter(|tree| tree.tree.stand.is_none());
+            Stand { gap: Some(HOMELESS.to_owned()), rows, ..of(&homeless.collect::<Vec<_>>(), context) }
+        }
+    }
+}
+
+fn link(found: &StandFinding, context: &Context<'_>) -> Anchor {
+    Anchor::record(Kind::Stand, &found.measured.stand.id, context)
+}
+
 fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
     let units = context.units();
     let measured = &found.measured;
@@ -138,7 +154,7 @@ fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
         .is_below_target()
         .then(|| "Less stands here than the target already, so nothing may come out.".to_owned());
     Stand {
-        link: Some(Anchor::record(Kind::Stand, &measured.stand.id, context)),
+        link: Some(link(found, context)),
         limit: limit.ok(),
         left: found
             .after
@@ -146,70 +162,42 @@ fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
             .ok()
             .map(|density| Figure::worked(density.basal_area.show(units), &working, context)),
         gap: below.or_else(|| measured.allowance().err().map(|gap| format!("No limit is kept to here ({gap})."))),
-        ..of(&found.trees, &measured.stand.record.name, context)
+        ..of(&found.trees.iter().map(|index| &context.findings.trees()[*index]).collect::<Vec<_>>(), context)
     }
 }
 
-fn of(trees: &[usize], name: &str, context: &Context<'_>) -> Stand {
+fn of(trees: &[&TreeFinding], context: &Context<'_>) -> Stand {
     let findings = context.findings;
     let winter = findings.winter();
-    let tree = |index: &usize| &findings.trees()[*index];
-    let falling: Vec<usize> = trees.iter().copied().filter(|index| winter.falls(tree(index).tree.tag())).collect();
     let wanted = |tree: &TreeFinding| winter.takes(&tree.tree.wood.id);
     let waits = |tree: &TreeFinding| !winter.waits(&tree.tree.wood.id).is_empty();
-    let left = trees.iter().map(tree).filter(|tree| tree.may_fall() && !winter.falls(tree.tree.tag()));
-    let left = left.filter(|tree| !waits(tree));
-    let (spared, unwanted): (Vec<&TreeFinding>, Vec<&TreeFinding>) = left.partition(|tree| wanted(tree));
-    let tags =
-        |trees: Vec<&TreeFinding>| -> Vec<String> { trees.iter().map(|tree| tree.tree.tag().to_string()).collect() };
-    let (spared, unwanted) = (tags(spared), tags(unwanted));
-    let uncounted = trees
-        .iter()
-        .map(tree)
-        .filter(|tree| tree.may_fall())
+    let left = trees.iter().copied().filter(|tree| tree.may_fall() && !winter.falls(tree.tree.tag()));
+    let (spared, unwanted): (Vec<&TreeFinding>, Vec<&TreeFinding>) =
+        left.filter(|tree| !waits(tree)).partition(|tree| wanted(tree));
+    let uncounted = (trees.iter().filter(|tree| tree.may_fall()))
         .filter_map(|tree| Some(format!("{}: {}", tree.tree.tag(), tree.counted.as_ref().err()?)));
-    let down = tags(trees.iter().map(tree).filter(|tree| findings.is_of_this_winter(tree)).collect());
-    let (order, walked) = in_walking_order(&falling, context);
+    let down: Vec<&TreeFinding> = trees.iter().copied().filter(|tree| findings.is_of_this_winter(tree)).collect();
     Stand {
-        link: None,
-        limit: None,
-        left: None,
-        gap: None,
-        rows: table(&order.iter().map(tree).collect::<Vec<_>>(), walked, name, context),
-        spared: and(&spared),
-        unwanted: and(&unwanted),
-        waits: waits::lines(trees.iter().map(tree), context),
+        spared: tree::tags(&spared),
+        unwanted: tree::tags(&unwanted),
+        waits: waits::lines(trees.iter().copied(), context),
         uncounted: uncounted.collect(),
-        down: and(&down),
+        down: tree::tags(&down),
+        ..Stand::default()
     }
 }
 
 /// Trees that come down, to be ticked in the woods.
-fn table(trees: &[&TreeFinding], walked: bool, name: &str, context: &Context<'_>) -> Option<Table> {
-    let logs: u32 = trees.iter().map(|tree| tree.logs()).sum();
-    let order = if walked { ", in walking order" } else { "" };
-    let caption = format!("{}, {}{order}", count(trees.len(), "tree", "trees"), count(logs, "log", "logs"));
+fn table(falling: &Falling<'_>, context: &Context<'_>) -> Option<Table> {
+    let logs: u32 = falling.trees.iter().map(|tree| tree.logs()).sum();
+    let order = if falling.is_walked { ", in walking order" } else { "" };
+    let caption = format!("{}, {}{order}", count(falling.trees.len(), "tree", "trees"), count(logs, "log", "logs"));
     let why = |found: &TreeFinding| {
         let dangers = tree::dangers(found, context);
         let marks = (!dangers.is_empty()).then(|| Part::Strong(format!("{}. ", capital(&dangers.join(", "))).into()));
         cell![marks, tree::whole_why(found, context)]
     };
-    let table = Table::of("facts tally walk two", &caption, trees.iter().copied()).column("Down", |_| Part::Tick);
-    tree::columns(table, context).column("Why", why).wide(&format!("Trees of {name}")).done()
-}
-
-/// Trees in the order in which one walks to them: the order that is written, else by their places, else by tag.
-fn in_walking_order(trees: &[usize], context: &Context<'_>) -> (Vec<usize>, bool) {
-    let tree = |index: &usize| &context.findings.trees()[*index];
-    if trees.iter().all(|index| tree(index).tree.record.order.is_some()) {
-        let mut order = trees.to_vec();
-        order.sort_by_key(|index| (tree(index).tree.record.order, *index));
-        return (order, true);
-    }
-    let places: Option<Vec<[f64; 2]>> =
-        trees.iter().map(|index| standing(tree(index)).map(|place| [place.east, place.north])).collect();
-    places.map_or_else(
-        || (trees.to_vec(), false),
-        |places| (walk(&places).into_iter().map(|at| trees[at]).collect(), true),
-    )
+    let table =
+        Table::of("facts tally walk two", &caption, falling.trees.iter().copied()).column("Down", |_| Part::Tick);
+    tree::columns(table, context).column("Why", why).wide(&format!("Trees of {}", falling.name())).done()
 }

@@ -207,7 +207,7 @@ fn planning(context: &Context<'_>) -> Option<Table> {
         format!("{} over {}{years}", a_log.show(units), of.over.words())
     };
     let found = context.findings.planning().iter().enumerate();
-    Table::of("facts", "Each published yield by itself; they are not averaged", found)
+    Table::of("facts stack", "Each published yield by itself; they are not averaged", found)
         .wide("How many logs a wish needs")
         .head("Wish", |(_, found)| cell![found.asks.words(units), ", ", Anchor::strain(&found.strain, context)])
         .column("A log gives", |(_, found)| {
@@ -236,7 +236,7 @@ fn money(context: &Context<'_>) -> Option<Table> {
     };
     let minutes = |work: &Duration| format!("{} min", rounded(work.hours() * 60.0, 0));
     let cost = |place: usize, part: &Result<f64, Gap>| part.clone().map(|cost| worked(place, coins(cost)));
-    Table::of("facts", "By this farm’s own prices", context.findings.money().iter().enumerate())
+    Table::of("facts stack", "By this farm’s own prices", context.findings.money().iter().enumerate())
         .wide("What a log costs and may bring")
         .head("Strain", |(_, found)| {
             cell![Anchor::strain(&found.strain, context), ", ", count(found.logs, "log", "logs")]

@@ -14,7 +14,7 @@ use crate::record::tree::{Condition, Decision, Gone};
 use crate::record::{Id, Kind, Link};
 
 /// Cards on a page, two to a leaf of paper.
-const CARDS: usize = 10;
+const CARDS: usize = 4;
 /// The room of a list of batches, which stands in two columns: lines, letters of a line, and the least lines of a batch.
 const LIST: [usize; 3] = [16, 46, 1];
 /// The same where each batch has a row of its own, high enough to write in.

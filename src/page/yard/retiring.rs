@@ -16,6 +16,7 @@ use crate::reckon::Topic;
 use crate::reckon::findings::BatchFinding;
 use crate::reckon::findings::batches::Stage;
 use crate::reckon::formula::Place;
+use crate::record::Kind;
 use crate::record::caution::Task;
 
 /// The most batches that are told one by one.
@@ -24,7 +25,7 @@ const MOST: usize = 20;
 /// Retiring logs.
 #[derive(Debug, Serialize)]
 pub struct View {
-    about: String,
+    method: String,
     old: Vec<Cell>,
     lives: Vec<(Anchor, Vec<Line>)>,
     steps: Vec<Step>,
@@ -40,7 +41,7 @@ pub fn view(context: &Context<'_>) -> View {
     let tasks = [Task::Hauling].into_iter().chain(step::tasks(steps));
     let mut along = Along::new(tasks, &grown(context), context);
     View {
-        about: method.map(|method| method.about.clone()).unwrap_or_default(),
+        method: context.route.record(Kind::Method, "retiring"),
         old: all_old(context),
         lives: Line::of_grown(|record| &record.yields, context),
         cautions: along.take(Task::Hauling),

@@ -9,6 +9,7 @@ use crate::page::part::cite::Line;
 use crate::page::part::step::Step;
 use crate::page::part::{Anchor, gate, step};
 use crate::page::{Context, Page};
+use crate::record::Kind;
 use crate::record::caution::Task;
 use crate::record::mushroom::LookAlike;
 
@@ -23,6 +24,8 @@ pub struct View {
     harvest: Cautions,
     market: Cautions,
     harvests: String,
+    how_to_pick: String,
+    how_to_sell: String,
 }
 
 /// The view of picking and selling.
@@ -48,6 +51,8 @@ pub fn view(context: &Context<'_>) -> View {
         picking: step::all(picking, &mut along, context),
         selling: step::all(selling, &mut along, context),
         mushrooms: Line::of_grown(|record| &record.food, context),
+        how_to_pick: context.route.record(Kind::Method, "picking"),
+        how_to_sell: context.route.record(Kind::Method, "selling"),
         harvests: context.route.to(&Page::Harvests),
     }
 }

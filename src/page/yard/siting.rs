@@ -25,7 +25,7 @@ const BESIDE: [&str; 2] = ["shade-and-water", "resting-and-stacking"];
 /// The yard.
 #[derive(Debug, Serialize)]
 pub struct View {
-    about: String,
+    method: String,
     steps: Vec<Step>,
     remarks: Vec<Line>,
     beside: Vec<(Anchor, Vec<Line>)>,
@@ -53,7 +53,7 @@ pub fn view(context: &Context<'_>) -> View {
     let mut along = Along::new(tasks, &grown(context), context);
     let logs: u32 = context.findings.batches().iter().map(crate::reckon::findings::BatchFinding::left).sum();
     View {
-        about: own.map(|method| method.about.clone()).unwrap_or_default(),
+        method: context.route.record(Kind::Method, "siting"),
         cautions: along.take(Task::Stacking),
         steps: step::all(steps, &mut along, context),
         remarks: own.map(|method| Line::all(&method.remarks, context)).unwrap_or_default(),

@@ -5,13 +5,13 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use crate::book::{Batch, Book};
-use crate::page::leaf::ROWS;
+use crate::page::leaf::packed;
 use crate::page::part::caution::{Cautions, grown};
 use crate::page::part::cite::Cite;
 use crate::page::part::table::{Cell, Part, Table, cell, list, or_gap};
 use crate::page::part::{Anchor, Figure, date, gate, lift, mass_range};
 use crate::page::{Context, Page};
-use crate::quantity::{Units, count};
+use crate::quantity::{Date, Units, count};
 use crate::reckon::findings::RotaFinding;
 use crate::reckon::findings::rota::FlushLine;
 use crate::reckon::findings::tank::{FullWeek, TankDay, full_weeks, tank_days};
@@ -21,9 +21,11 @@ use crate::reckon::{Findings, Topic};
 use crate::record::Kind;
 use crate::record::caution::Task;
 
-/// The most days at the tank of a page, and the most batches that they name.
-const DAYS: usize = 60;
-const NAMED: usize = 120;
+/// The most rows of the days at the tank that a page holds: one a batch, and some a day.
+const ROWS: usize = 60;
+const DAY: usize = 1;
+/// The most batches that a line names one by one.
+const NAMED: usize = 12;
 
 /// Which logs go into the tank each week.
 #[derive(Debug, Serialize)]
@@ -41,7 +43,7 @@ pub struct View {
     lifting: String,
     cautions: Cautions,
     method: String,
-    unsuited: Vec<Anchor>,
+    unsuited: Cell,
     retiring: String,
     working: String,
     calendar: String,
@@ -58,7 +60,7 @@ struct Rota {
     batches: Vec<(Anchor, u32)>,
     of: String,
     young: Vec<(Anchor, String)>,
-    old: Vec<Anchor>,
+    old: Cell,
     logs: u32,
     groups: u32,
     most: u32,
@@ -106,19 +108,9 @@ pub fn parts(_: &Book, findings: &Findings) -> Vec<usize> {
 }
 
 /// The days of each part; a day stands whole, however many batches it names.
-fn in_parts<'a, 'b>(days: &'a [TankDay<'b>]) -> Vec<&'a [TankDay<'b>]> {
-    let mut parts = Vec::new();
-    let (mut first, mut named) = (0, 0);
-    for (at, day) in days.iter().enumerate() {
-        let more: usize = day.turns.iter().map(|(_, turn)| turn.logs.len()).sum();
-        if at > first && (at - first >= DAYS || named + more > NAMED) {
-            parts.push(&days[first..at]);
-            (first, named) = (at, 0);
-        }
-        named += more;
-    }
-    parts.push(&days[first..]);
-    parts
+fn in_parts<'a, 'b>(days: &'a [TankDay<'b>]) -> Vec<Vec<&'a TankDay<'b>>> {
+    let named = |day: &&TankDay<'_>| day.turns.iter().map(|(_, turn)| turn.logs.len()).sum::<usize>();
+    packed(days.iter().collect(), |day| named(day) + DAY, ROWS)
 }
 
 /// The view of a part: its days at the tank, and the cautions of the work.
@@ -132,27 +124,34 @@ pub fn view_of(part: usize, context: &Context<'_>) -> View {
     }
 }
 
-/// The other parts.
+/// The other parts, each by its days.
 fn links(part: usize, context: &Context<'_>) -> Vec<Anchor> {
-    let all = parts(context.book, context.findings).len() + 1;
-    let link = |at: usize| {
+    let days = tank_days(context.findings.rotas());
+    let link = |(at, days): (usize, &Vec<&TankDay<'_>>)| {
         let page = if at == 0 { Page::SoakRota } else { Page::SoakRotaPart(at) };
-        Anchor::to(context.route.to(&page), format!("Days, part {}", at + 1), context)
+        Some(Anchor::to(context.route.to(&page), stretch(days, context)?, context))
     };
-    (0..all).filter(|at| *at != part && all > 1).map(link).collect()
+    in_parts(&days).iter().enumerate().filter(|(at, _)| *at != part).filter_map(link).collect()
+}
+
+/// From the first to the last of some days at the tank.
+fn stretch(days: &[&TankDay<'_>], context: &Context<'_>) -> Option<String> {
+    Some(date::between(days.first()?.date, days.last()?.date, context.units()))
 }
 
 /// The days at the tank of a part, the strains of one day together.
 fn days(part: usize, context: &Context<'_>) -> Option<Table> {
     let days = tank_days(context.findings.rotas());
     let parted = context.findings.rotas().iter().any(|found| found.yard.is_some());
-    let here = in_parts(&days).get(part).copied().unwrap_or_default();
-    Table::of("facts tally walk two turns", "What goes into the tank, and until when to pick", here)
+    let here = in_parts(&days).into_iter().nth(part).unwrap_or_default();
+    let caption = format!("{}: what goes into the tank, and until when to pick", stretch(&here, context)?);
+    let short = |date: Date| date.day_of_year().show(context.units());
+    Table::of("facts tally walk two turns", &caption, here)
         .id("days")
         .column("Done", |_| Part::Tick)
-        .head("Day", |day| day.date.show(context.units()))
-        .number("Logs", in_all)
-        .column("Pick until about", |day| picked_by(day.date).show(context.units()))
+        .head("Day", |day| short(day.date))
+        .number("Logs", |day| in_all(day))
+        .column("Pick until about", |day| short(picked_by(day.date)))
         .column("Of", |day| {
             let turns = day.turns.iter().flat_map(|(_, turn)| {
                 let of = move |(batch, logs): &(Arc<Batch>, u32)| {
@@ -219,7 +218,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
             .unwrap_or_default(),
         of: count(found.batches.len(), "batch", "batches"),
         batches: (found.batches.iter())
-            .filter(|_| found.batches.len() <= ROWS)
+            .filter(|_| found.batches.len() <= NAMED)
             .map(|(batch, logs)| (Anchor::batch(batch, context), *logs))
             .collect(),
         young: found
@@ -227,7 +226,7 @@ fn rota(found: &RotaFinding, context: &Context<'_>) -> Rota {
             .iter()
             .map(|(batch, from)| (Anchor::batch(batch, context), from.show(context.units())))
             .collect(),
-        old: found.spent.iter().map(|batch| Anchor::batch(batch, context)).collect(),
+        old: few(found.spent.iter(), context),
         logs: found.logs(),
         groups: found.every.0,
         most: found.most(),
@@ -279,8 +278,16 @@ fn remarks(found: &RotaFinding, units: Units) -> Vec<String> {
 }
 
 /// Batches that take no part, since their strains do not answer to soaking.
-fn unsuited(context: &Context<'_>) -> Vec<Anchor> {
+fn unsuited(context: &Context<'_>) -> Cell {
     let batches = context.findings.batches().iter().map(|found| &found.batch);
-    let unsuited = batches.filter(|batch| batch.strain.answers_to_soaking() != Some(true));
-    unsuited.map(|batch| Anchor::batch(batch, context)).collect()
+    few(batches.filter(|batch| batch.strain.answers_to_soaking() != Some(true)), context)
+}
+
+/// Batches by their names, or their number where they are many.
+fn few<'a>(batches: impl Iterator<Item = &'a Arc<Batch>>, context: &Context<'_>) -> Cell {
+    let batches: Vec<_> = batches.collect();
+    if batches.len() > NAMED {
+        return count(batches.len(), "batch", "batches").into();
+    }
+    list(", ", batches.into_iter().map(|batch| Anchor::batch(batch, context)))
 }

@@ -24,11 +24,18 @@ pub struct Index {
     batches: String,
 }
 
-/// Where troubles show.
+/// Where troubles show; those that show in an earlier place as well are told there.
 #[derive(Debug, Serialize)]
 struct Group {
     words: &'static str,
     troubles: Vec<(Anchor, String)>,
+    above: Vec<Anchor>,
+}
+
+impl Group {
+    const fn is_empty(&self) -> bool {
+        self.troubles.is_empty() && self.above.is_empty()
+    }
 }
 
 /// One trouble.
@@ -55,20 +62,19 @@ const SEEN: usize = 30;
 
 /// The view of all troubles.
 pub fn index(context: &Context<'_>) -> Index {
-    let seen =
-        |trouble: &Arc<Trouble>| (Anchor::record(Kind::Trouble, &trouble.id, context), trouble.record.sees.clone());
-    let group = |part: Part| Group {
-        words: part.words(),
-        troubles: context
-            .book
-            .troubles
-            .values()
-            .filter(|trouble| trouble.record.shows.contains(&part))
-            .map(seen)
-            .collect(),
+    let anchor = |trouble: &Arc<Trouble>| Anchor::record(Kind::Trouble, &trouble.id, context);
+    let group = |(at, part): (usize, &Part)| {
+        let shown = context.book.troubles.values().filter(|trouble| trouble.record.shows.contains(part));
+        let (above, first): (Vec<_>, Vec<_>) =
+            shown.partition(|trouble| Part::ALL[..at].iter().any(|earlier| trouble.record.shows.contains(earlier)));
+        Group {
+            words: part.words(),
+            troubles: first.into_iter().map(|trouble| (anchor(trouble), trouble.record.sees.clone())).collect(),
+            above: above.into_iter().map(anchor).collect(),
+        }
     };
     Index {
-        parts: Part::ALL.map(group).into_iter().filter(|group| !group.troubles.is_empty()).collect(),
+        parts: Part::ALL.iter().enumerate().map(group).filter(|group| !group.is_empty()).collect(),
         safety: context.route.at(&Page::Safety, Task::Harvest.id()),
         retiring: context.route.to(&Page::Retiring),
         batches: context.route.to(&Page::Batches),
