@@ -16,6 +16,7 @@
 //! | [`deadline`] | by when trees must be down and logs inoculated |
 //! | [`tree`] | a tagged tree in a table |
 //! | [`brief`] | how a stretch of less than a week came about |
+//! | [`falling`] | the trees that come down, on as many sheets as a telephone needs |
 //! | [`waits`] | trees that wait, since no day is left to fill their logs |
 //! | [`woods`] | several woods in a few words |
 //! | [`work`] | a piece of dated work, and what a calendar says of it |

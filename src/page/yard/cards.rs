@@ -4,6 +4,7 @@
 use serde::Serialize;
 
 use crate::book::Book;
+use crate::page::leaf;
 use crate::page::part::Anchor;
 use crate::page::{Context, Page, title};
 use crate::quantity::Units;
@@ -13,8 +14,14 @@ use crate::record::diary::What;
 use crate::record::tree::{Condition, Decision, Gone};
 use crate::record::{Id, Kind, Link};
 
-/// Cards on a page, two to a leaf of paper.
-const CARDS: usize = 4;
+/// The lines of the cards of a page, as a telephone shows them: those of any card, and of a batch that it lists.
+const PAGE: usize = 152;
+const CARD: usize = 8;
+const LISTED: usize = 1;
+/// The lines of a batch that has a row of its own.
+const ROW: usize = 3;
+/// Cards to a leaf of paper.
+const LEAF: usize = 2;
 /// The room of a list of batches, which stands in two columns: lines, letters of a line, and the least lines of a batch.
 const LIST: [usize; 3] = [16, 46, 1];
 /// The same where each batch has a row of its own, high enough to write in.
@@ -310,7 +317,17 @@ fn all(book: &Book, findings: &Findings) -> Vec<Packed> {
 
 /// The parts beyond the first page.
 pub fn parts(book: &Book, findings: &Findings) -> Vec<usize> {
-    (1..all(book, findings).len().div_ceil(CARDS)).collect()
+    (1..pages(book, findings).len()).collect()
+}
+
+/// The cards of each page, in whole leaves of paper.
+fn pages(book: &Book, findings: &Findings) -> Vec<Vec<Packed>> {
+    let mut all = all(book, findings).into_iter();
+    let leaves =
+        std::iter::from_fn(|| Some(all.by_ref().take(LEAF).collect::<Vec<_>>()).filter(|leaf| !leaf.is_empty()));
+    let lines = |card: &Packed| CARD + card.batches.len() * if card.of == Of::Count { ROW } else { LISTED };
+    let pages = leaf::packed(leaves.collect(), |leaf| leaf.iter().map(lines).sum(), PAGE);
+    pages.into_iter().map(|leaves| leaves.into_iter().flatten().collect()).collect()
 }
 
 /// The view of the first page.
@@ -320,20 +337,18 @@ pub fn first(context: &Context<'_>) -> View {
 
 /// The view of a part, the first page being part 0.
 pub fn view(part: usize, context: &Context<'_>) -> View {
-    let all = all(context.book, context.findings);
+    let pages = pages(context.book, context.findings);
     let page = |part: usize| if part == 0 { Page::Cards } else { Page::CardsPart(part) };
-    let firsts = all.iter().enumerate().filter(|(_, packed)| packed.part[0] == 1);
-    let contents = firsts.map(|(at, packed)| {
+    let all = pages.iter().enumerate().flat_map(|(at, cards)| cards.iter().map(move |card| (at, card)));
+    let contents = all.filter(|(_, packed)| packed.part[0] == 1).map(|(at, packed)| {
         let cards = if packed.part[1] > 1 { format!(", {} cards", packed.part[1]) } else { String::new() };
-        let path = context.route.at(&page(at / CARDS), packed.of.id());
-        Anchor::to(path, format!("{}{cards}", packed.of.title()), context)
+        Anchor::to(context.route.at(&page(at), packed.of.id()), format!("{}{cards}", packed.of.title()), context)
     });
-    let others = (0..all.len().div_ceil(CARDS)).filter(|other| *other != part);
     let link = |part: usize| Anchor::to(context.route.to(&page(part)), format!("Part {}", part + 1), context);
     View {
         contents: contents.collect(),
-        parts: others.map(link).collect(),
-        cards: all.iter().skip(part * CARDS).take(CARDS).map(|packed| card(packed, context)).collect(),
+        parts: (0..pages.len()).filter(|other| *other != part).map(link).collect(),
+        cards: pages.get(part).into_iter().flatten().map(|packed| card(packed, context)).collect(),
         tags: context.route.to(&Page::LogTags),
         batches: context.route.to(&Page::Batches),
     }
