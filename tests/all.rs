@@ -38,6 +38,7 @@ mod stands;
 mod strange;
 mod tidy;
 mod timber;
+mod typed;
 mod weight;
 mod winter;
 mod words;

@@ -43,6 +43,8 @@ fn repeats(fault: &Fault) -> Option<(&'static str, String, Option<String>)> {
     let wrong = match fault.rule {
         MONTH_FIRST => None,
         "unknown-id" | "missing-key" if place.file.is_sheet() => Some(fault.wrong.clone()),
+        // A head without a unit is wrong once, not once a row.
+        "no-unit" if place.file.is_sheet() => fault.instead.clone(),
         _ => return None,
     };
     Some((fault.rule, place.file.name.clone(), wrong))

@@ -274,17 +274,20 @@ fn of_a_spreadsheet(text: &str) -> Option<[i16; 3]> {
 /// Which number of a spreadsheet's date is the month is asked and never guessed.
 fn month_first(text: &str) -> Option<Fault> {
     let read = |first| Some(format!("`{}`", Date::of_spreadsheet(text, first)?.written()));
-    let instead = match (read(First::Month), read(First::Day)) {
+    let (month, day) = (read(First::Month), read(First::Day));
+    let wrong = if month.is_some() && day.is_some() {
+        format!("month first? `{text}` does not say which number is the month")
+    } else {
+        format!("`{text}` is a date as a spreadsheet leaves it")
+    };
+    let instead = match (month, day) {
         (Some(month), Some(day)) if month != day => {
             format!("write {month} if the month comes first, {day} if the day does")
         }
         (Some(date), _) | (None, Some(date)) => format!("write year, month and day: {date}"),
         (None, None) => return None,
     };
-    Some(
-        Fault::new(MONTH_FIRST, format!("month first? `{text}` does not say which number is the month"))
-            .instead(instead),
-    )
+    Some(Fault::new(MONTH_FIRST, wrong).instead(instead))
 }
 
 fn no_such_day(text: &str, example: &str) -> Fault {

@@ -44,12 +44,19 @@ macro_rules! measure {
             /// The units that records may use, each with its other spellings.
             pub const SYMBOLS: &[&str] = &[$($($symbol),+),+];
 
-            /// Reads a number and a unit.
+            /// Reads a number and a unit, or a larger and a smaller unit with a number each.
             ///
             /// # Errors
             ///
             /// A [`Fault`] without a place: no number, no unit, an unknown unit, or a unit of another kind.
             pub fn read(text: &str) -> Result<Self, Fault> {
+                if let Some((first, second)) = in_two(text).filter(|_| matches!($format, "mass" | "length")) {
+                    let [larger, smaller] = [Self::read(first)?.base(), Self::read(second)?.base()];
+                    if smaller < larger {
+                        let value = <$si>::new::<$base>(larger + smaller);
+                        return Ok(Self { value, written: Some(text.trim().to_owned()) });
+                    }
+                }
                 let (number, unit) = split(text, $noun, $example)?;
                 let value = match unit {
                     $($($symbol)|+ => $build(number),)+
@@ -132,6 +139,7 @@ measure! {
     /// ```
     /// use hostwood::quantity::Mass;
     /// assert!((Mass::read("5.5 lb").unwrap().grams() - 2495.0).abs() < 0.5);
+    /// assert!((Mass::read("5 lb 8 oz").unwrap().grams() - 2495.0).abs() < 0.5);
     /// ```
     Mass: si::Mass, "weight", "mass", "5.5 lb", kilogram, {
         "lb" | "lbs" | "pound" | "pounds" => si::Mass::new::<pound>;
@@ -359,6 +367,15 @@ pub fn rounded(number: f64, decimals: usize) -> String {
 /// A number with one decimal, or in whole numbers from a size on that no measurement here carries further.
 pub(super) fn worth(number: f64, whole_from: f64) -> String {
     rounded(number, usize::from(number.abs() < whole_from))
+}
+
+/// The two parts of a measure in two units, such as `1 lb` and `4 oz`.
+fn in_two(text: &str) -> Option<(&str, &str)> {
+    let text = text.trim();
+    let unit = text.find(char::is_alphabetic)?;
+    let space = unit + text[unit..].find(' ')?;
+    let (first, second) = (text[..space].trim(), text[space..].trim());
+    second.starts_with(|c: char| c.is_ascii_digit()).then_some((first, second))
 }
 
 fn split<'a>(text: &'a str, noun: &str, example: &str) -> Result<(f64, &'a str), Fault> {

@@ -134,6 +134,8 @@ struct Column {
     again: bool,
     unit: Option<String>,
     property: Value,
+    /// Whether the records of the sheet have a key for several batches.
+    takes_several: bool,
 }
 
 fn head(kind: Kind, schema: &Value, cells: &Cells<'_>, faults: &mut Vec<Fault>) -> Result<Vec<Column>, Fault> {
@@ -151,7 +153,8 @@ fn head(kind: Kind, schema: &Value, cells: &Cells<'_>, faults: &mut Vec<Fault>) 
         let target = property["$ref"].as_str().and_then(|target| schema.pointer(target.trim_start_matches('#')));
         let property = target.cloned().unwrap_or(property);
         let unit = unit.map(|unit| spelt(&unit, &property));
-        columns.push(Column { key: Key { text: name, place }, again, unit, property });
+        let takes_several = schema["properties"].get("batches").is_some();
+        columns.push(Column { key: Key { text: name, place }, again, unit, property, takes_several });
     }
     let required = schema["required"].as_array().into_iter().flatten().filter_map(Value::as_str);
     match required.filter(|key| !known.contains(*key)).collect::<Vec<_>>().as_slice() {
@@ -224,8 +227,11 @@ fn row(kind: Kind, columns: &[Column], cells: &Cells<'_>, parting: char, faults:
         let stands = column.again && entries.iter().any(|(key, _): &(Key, Node)| key.text == column.key.text);
         if !cell.is_empty() && !stands {
             let place = cells.place(index);
-            let value = value(column, cell, parting, &place);
-            entries.push((column.key.clone(), Node { value, place }));
+            let (key, value) = match several_batches(column, cell) {
+                Some(batches) => (Key { text: "batches".to_owned(), ..column.key.clone() }, list(batches, &place)),
+                None => (column.key.clone(), value(column, cell, parting, &place)),
+            };
+            entries.push((key, Node { value, place }));
         }
     }
     Node { value: Tree::Map(entries), place: cells.place(0) }
@@ -252,6 +258,7 @@ fn value(column: &Column, cell: &str, parting: char, place: &Place) -> Tree {
         (_, Some(_), Some(unit)) => Tree::Text(format!("{pointed} {unit}")),
         (_, _, None) if column.property["format"].is_string() => Tree::Text(pointed),
         (Some("array"), ..) => list(cell, place),
+        _ if is_batch(column) => Tree::Text(number_of_batch(cell).to_lowercase()),
         _ if column.property.get("names").is_some() => Tree::Text(cell.to_lowercase()),
         _ if has_words(&column.property) => Tree::Text(cell.to_lowercase().replace([' ', '_'], "-")),
         _ => Tree::Text(cell.to_owned()),
@@ -264,10 +271,32 @@ fn date(cell: &str, unit: &str) -> String {
     first.and_then(|first| Date::of_spreadsheet(cell, first)).map_or_else(|| cell.to_owned(), |date| date.written())
 }
 
-/// Several ids in one cell, with a plus between them.
+/// What parts several ids in one cell.
+const BETWEEN: [char; 4] = ['+', ',', ';', '&'];
+
+/// Several ids in one cell, with a plus, a comma or a word between them.
 fn list(cell: &str, place: &Place) -> Tree {
-    let items = cell.split('+').map(str::trim).filter(|item| !item.is_empty());
-    Tree::List(items.map(|item| Node { value: Tree::Text(item.to_lowercase()), place: place.clone() }).collect())
+    let cell = cell.replace(" and ", "+");
+    let items = cell.split(BETWEEN).map(str::trim).filter(|item| !item.is_empty());
+    let item = |item: &str| Tree::Text(number_of_batch(item).to_lowercase());
+    Tree::List(items.map(|text| Node { value: item(text), place: place.clone() }).collect())
+}
+
+fn is_batch(column: &Column) -> bool {
+    column.property["names"] == "batch"
+}
+
+/// The cell of a column for one batch that names several, where the sheet has a key for them.
+fn several_batches<'a>(column: &Column, cell: &'a str) -> Option<&'a str> {
+    let several = cell.contains(BETWEEN) || cell.contains(" and ");
+    (is_batch(column) && column.key.text == "batch" && column.takes_several && several).then_some(cell)
+}
+
+/// The number of a batch as tags write it, `no 9`, without the word.
+fn number_of_batch(cell: &str) -> &str {
+    let number = cell.trim_start_matches(['#', 'N', 'n']).trim_start_matches(['o', '.', ' ']);
+    let is_number = !number.is_empty() && number.chars().all(|c| c.is_ascii_digit());
+    if is_number { number } else { cell }
 }
 
 /// Whether the schema lists the words that can stand in a cell.

@@ -22,8 +22,8 @@ pub struct Diary {
     pub batches: Vec<Called>,
     /// What was done or happened; in a sheet the trouble that was seen may follow it, as `weeds-seen: green-dust`.
     pub what: What,
-    /// How many logs of the batch it concerns; left out, all of them, or one log that was lost.
-    #[schemars(range(min = 1, max = 100_000))]
+    /// How many logs of the batch it concerns; left out, all of them, or one log that was lost. None can only be counted.
+    #[schemars(range(min = 0, max = 100_000))]
     pub logs: Option<u32>,
     /// The label of the sample log that was weighed.
     pub log: Option<Tag>,

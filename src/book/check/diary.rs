@@ -34,6 +34,7 @@ pub(super) fn check(pile: &Pile) -> Vec<Fault> {
             faults.extend(without_batch(node, what));
             faults.extend(without_number(node, what));
             faults.extend(amount(node, what));
+            faults.extend(none(node, what));
         }
         faults.extend(too_late(pile, node, "date"));
         faults.extend(number_for_note(node));
@@ -67,6 +68,14 @@ fn without_number(node: &Node, what: What) -> Option<Fault> {
     };
     let fault = || Fault::new("missing-key", wrong).instead(instead).at(node.place_of("what"));
     node.get(key).is_none().then(fault)
+}
+
+/// No log, where it is no count.
+fn none(node: &Node, what: What) -> Option<Fault> {
+    (node.number("logs") == Some(0) && what != What::Counted).then(|| {
+        let instead = "write how many logs, or leave the line out; only a count can find none, `counted`";
+        unbelievable(format!("0 logs for `{}`", what.id()), instead, node.place_of("logs"))
+    })
 }
 
 /// A batch and several beside it.

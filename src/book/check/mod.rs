@@ -106,6 +106,25 @@ impl<'a> Ids<'a> {
         called.map_or_else(|| self.closest(kind, text).into_iter().collect(), |ids| ids.iter().copied().collect())
     }
 
+    /// The ids of a kind whose record shares a word with a text, in its id or in its common name.
+    pub(super) fn sharing_a_word(&self, kind: Kind, text: &str) -> Vec<&'a str> {
+        let words: Vec<String> = text.split([' ', '-']).filter(|word| word.len() > 3).map(str::to_lowercase).collect();
+        let shares = |id: &str, node: &Node| {
+            let mut names = std::iter::once(id).chain(names_of(node)).map(str::to_lowercase);
+            names.any(|name| words.iter().any(|word| name.contains(word.as_str())))
+        };
+        self.pile.of(kind).filter(|(id, laid)| shares(id, &laid.node)).map(|(id, _)| id).collect()
+    }
+
+    /// The numbers by which batches are called, from the first to the last.
+    pub(super) fn numbers_in_words(&self) -> String {
+        let numbers: BTreeSet<u32> = self.numbers.iter().filter_map(|number| number.parse().ok()).collect();
+        match (numbers.first(), numbers.last()) {
+            (Some(first), Some(last)) => format!("a number from {first} to {last} as it stands on the tags, or "),
+            _ => String::new(),
+        }
+    }
+
     /// Whether a text names a record, by its id or by a common name.
     fn means(&self, kind: Kind, text: &str) -> bool {
         self.has(kind, text) || self.called.contains_key(&(kind, plain(text)))
@@ -174,7 +193,8 @@ pub(super) fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Ve
             let found = structure.check(kind, &laid.node);
             let found = names::nearly(found, kind, id, laid, &handbook);
             let found = found.into_iter().chain(values(&schema, laid, &ids));
-            faults.extend(found.map(|fault| names::two_woods(fault, kind, &laid.node, &ids)));
+            let found = found.map(|fault| names::two_woods(fault, kind, &laid.node, &ids));
+            faults.extend(found.map(|fault| names::seen(fault, kind, &laid.node)));
             faults.extend(links::check(laid, &ids));
             faults.extend(unseen::check(&laid.node));
             faults.extend(checked::check(&laid.node));

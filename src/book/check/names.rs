@@ -56,6 +56,9 @@ pub(super) fn unknown_link(link: &Link, ids: &Ids<'_>) -> Option<Fault> {
     missing(link.kind, &link.id, ids, |meant| format!("{}:{meant}", link.kind.word()))
 }
 
+/// Records that a fault names.
+const KNOWN: usize = 12;
+
 fn missing(kind: Kind, id: &str, ids: &Ids<'_>, written: impl Fn(&str) -> String) -> Option<Fault> {
     if ids.has(kind, id) {
         return None;
@@ -82,11 +85,19 @@ fn missing(kind: Kind, id: &str, ids: &Ids<'_>, written: impl Fn(&str) -> String
             kind.word()
         ),
         (true, _) => {
-            let known: Vec<&str> = ids.of(kind).take(12).collect();
-            if known.is_empty() {
+            let all: Vec<&str> = ids.of(kind).collect();
+            let like: Vec<&str> = ids.sharing_a_word(kind, id);
+            let known = if like.is_empty() { &all } else { &like };
+            let more = match known.len().saturating_sub(KNOWN) {
+                0 => String::new(),
+                more => format!(" and {more} more"),
+            };
+            let shown = suggest::either(known.iter().rev().take(KNOWN).rev().copied());
+            let number = if kind == Kind::Batch { ids.numbers_in_words() } else { String::new() };
+            if all.is_empty() {
                 format!("write a {} record of that name", kind.word())
             } else {
-                format!("write one that exists, such as {}, or write a record of that name", suggest::either(known))
+                format!("write {number}one that exists, such as {shown}{more}, or write a record of that name")
             }
         }
     }))
@@ -101,6 +112,20 @@ pub(super) fn two_woods(fault: Fault, kind: Kind, node: &Node, ids: &Ids<'_>) ->
     }
     match ["wood", "woods"].into_iter().find(several) {
         Some(key) if is_at(key) => fault.instead(format!("write two {}, a wood each", kind.at())),
+        _ => fault,
+    }
+}
+
+/// Says of a word that the day book does not know how a trouble is written down.
+pub(super) fn seen(fault: Fault, kind: Kind, node: &Node) -> Fault {
+    let is_what =
+        kind == Kind::Diary && fault.rule == "unknown-word" && fault.place.as_ref() == Some(&node.place_of("what"));
+    match &fault.instead {
+        Some(instead) if is_what => {
+            let instead =
+                format!("{instead}; mould, beetles and the like are `weeds-seen: green-dust`, with the trouble’s name");
+            fault.instead(instead)
+        }
         _ => fault,
     }
 }

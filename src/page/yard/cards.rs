@@ -136,7 +136,7 @@ impl Of {
             Self::Felled => "Trees that came down",
             Self::Soaking => "Soaking",
             Self::Picking => "Picking",
-            Self::Losses => "Losses",
+            Self::Losses => "Losses and troubles",
             Self::Count => "Yearly stock-take",
         }
     }
@@ -188,8 +188,7 @@ impl Of {
                 vec![vec![date(), batch(4), Column::what(3, What::Soaked), logs(), amount, Column::new("Note", 6)]]
             }
             Self::Picking => {
-                let weight = Column::with_unit("Weight", 5, units.pick("lb", "kg"));
-                vec![vec![date(), batch(5), weight, Column::new("Note", 10)]]
+                vec![vec![date(), batch(5), measured("Weight", 5, "lb", "kg"), Column::new("Note", 10)]]
             }
             Self::Losses => vec![vec![date(), batch(4), Column::new("What", 4), logs(), Column::new("Note", 9)]],
             Self::Count => {
@@ -221,13 +220,19 @@ impl Of {
                     either(gone)
                 )]
             }
-            Self::Soaking => of_batch("Logs: so many of it; empty means all."),
-            Self::Picking => of_batch("One line a batch and day."),
+            Self::Soaking => of_batch("Logs: so many of it; empty means all. Amount with its unit: 12 hours."),
+            Self::Picking => of_batch("One line a batch and day; batches that were weighed together stand as 1 + 10."),
             Self::Losses => {
                 let whats = [What::LogLost, What::Given, What::Sold, What::Retired];
-                of_batch(&format!("What: {}.", either(whats.map(What::id))))
+                of_batch(&format!(
+                    "What: {}; a rotten, broken or missing log is {}. Mould, beetles and the like: {seen} and the name of the \
+                     trouble, {seen}: green-dust.",
+                    either(whats.map(What::id)),
+                    What::LogLost.id(),
+                    seen = What::WeedsSeen.id()
+                ))
             }
-            Self::Count => of_batch("Logs: so many are there."),
+            Self::Count => of_batch("Logs: so many are there; 0 where none is left."),
         }
     }
 }

@@ -332,7 +332,8 @@ fn soaks(batches: &[&BatchFinding]) -> impl Iterator<Item = (Date, u32)> {
 fn in_order<'a>(batch: &'a BatchFinding, season: &SoakSeason) -> Vec<Log<'a>> {
     let mut alike = vec![(Log { batch, flushed: None, soaked: 0 }, batch.left())];
     for flush in flushes(batch).into_iter().filter(|flush| flush.date <= season.dates.1) {
-        let soaks = u32::from(flush.soak && flush.date >= season.dates.0);
+        // Soaks since the last season's end count as this one's, also those before it opens.
+        let soaks = u32::from(flush.soak && flush.date.a_year_later() > season.dates.1);
         let (waiting, flushed) = part(alike, flush.logs.unwrap_or(u32::MAX));
         let flushed = flushed
             .into_iter()
