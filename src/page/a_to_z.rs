@@ -48,7 +48,7 @@ fn sorted_by(title: &str) -> String {
 }
 
 /// The letter under which a name stands; digits and signs stand together before the letters.
-fn letter(title: &str) -> String {
+pub fn letter(title: &str) -> String {
     let first = title.chars().next().filter(|first| first.is_alphabetic());
     first.map_or_else(|| "0–9".to_owned(), |first| first.to_uppercase().collect())
 }

@@ -53,7 +53,9 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
 
 fn block(weight: &WoodWeight, context: &Context<'_>) -> Block {
     let weighed: Vec<String> = weight.logs.iter().filter_map(|log| of_log(log, context)).collect();
-    let mut block = Block::of(Anchor::wood(&weight.wood, context)).figure(&weight.reckoned, context);
+    let mut block = Block::of(Anchor::wood(&weight.wood, context))
+        .figure(&weight.reckoned, context)
+        .comes_to(weight.reckoned.show(context.units()));
     if let (Ok([_, most]), false) = (&weight.ends, weight.is_own()) {
         let at_most = most.density.show(context.units());
         block = block.line(format!("At the most, by {}: {}, so ρ = {at_most}", most.of.words(), water(weight)));
