@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::Context;
-use super::a_to_z::letter;
 use super::part::Anchor;
 use super::part::cite::Cite;
+use super::part::entry::letter;
 use crate::record::Kind;
 use crate::record::said::Mark;
 use crate::record::term::Term;

@@ -20,8 +20,9 @@ const kindOf = (name) => name.replace(/[^/]*\.html$/, (file) => file.replaceAll(
 async function heaviest(reader) {
   const names = reader.pages.filter((name) => !OF_ONE.test(name) && !WHOLE.includes(name));
   const weighed = await Promise.all(names.map(async (name) => ({ name, size: (await stat(join(reader.guide, name))).size })));
-  const kinds = Map.groupBy(weighed.sort((a, b) => b.size - a.size), ({ name }) => kindOf(name));
-  return [...kinds.values()].flatMap((pages) => pages.slice(0, OF_A_KIND).map(({ name }) => name));
+  const kinds = {};
+  for (const { name } of weighed.sort((a, b) => b.size - a.size)) (kinds[kindOf(name)] ??= []).push(name);
+  return Object.values(kinds).flatMap((names) => names.slice(0, OF_A_KIND));
 }
 
 async function measure(reader, name) {
