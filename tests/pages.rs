@@ -415,12 +415,12 @@ fn working_prints_formula_numbers_result_and_source() {
     let pages = pages();
     let page = &pages["working/pairings-shiitake.html"];
     assert!(page.contains("../working/index.html#pairings") && pages["working/index.html"].contains("<math"));
-    let section = page.split("<section id=\"red-maple\">").nth(1).unwrap().split("</section>").next().unwrap();
+    let section = block(page, "red-maple");
     let words = text(section);
     for part in ["Cns = 1 +", "half of it", "Frey 2020", "Result: 1 gets by"] {
         assert!(words.contains(part), "{part} is not in: {words}");
     }
-    assert!(pages["working/weights.html"].contains("<section id=\"red-oak\">"));
+    assert!(pages["working/weights.html"].contains("<details class=\"slip\" id=\"red-oak\">"));
     assert!(text(&pages["working/seasons.html"]).contains("observed"));
 }
 
@@ -486,7 +486,7 @@ fn no_two_trees_share_an_anchor() {
     assert_eq!(ids.len(), 4, "{ids:?}");
     let felling = farm.page("winter/felling.html");
     for id in ids {
-        assert_eq!(working.matches(&format!("<section id=\"{id}\">")).count(), 1);
+        assert_eq!(working.matches(&format!("<details class=\"slip\" id=\"{id}\">")).count(), 1);
         assert!(felling.contains(&format!("working/trees-1.html#{id}\"")), "{id}");
     }
 }

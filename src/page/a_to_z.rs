@@ -30,7 +30,7 @@ pub fn view(context: &Context<'_>) -> View {
     let grows = |kind: &str| KEPT.iter().any(|kept| kept.word() == kind);
     let lists = |kind: &str| [entry::PAIR, entry::TREE].contains(&kind) || (grows(kind) && counts[kind] > ROWS);
     for entry in all.into_iter().filter(|entry| !lists(entry.kind)) {
-        letters.entry(letter(&entry.title)).or_default().push(entry);
+        letters.entry(entry::letter(&entry.title)).or_default().push(entry);
     }
     let line = |entry: Entry| (Anchor::to(entry.href, entry.title, context), entry.kind);
     let letters = letters.into_iter().map(|(letter, mut entries)| {
@@ -45,10 +45,4 @@ fn sorted_by(title: &str) -> String {
     let lower = title.to_lowercase();
     let words = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     words.collect::<Vec<_>>().join(" ")
-}
-
-/// The letter under which a name stands; digits and signs stand together before the letters.
-fn letter(title: &str) -> String {
-    let first = title.chars().next().filter(|first| first.is_alphabetic());
-    first.map_or_else(|| "0–9".to_owned(), |first| first.to_uppercase().collect())
 }

@@ -1,18 +1,21 @@
 //! The terms of the trade.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use super::Context;
 use super::part::Anchor;
 use super::part::cite::Cite;
+use super::part::entry::letter;
 use crate::record::Kind;
 use crate::record::said::Mark;
 use crate::record::term::Term;
 
-/// Terms in the order of the alphabet.
+/// Terms in the order of the alphabet, letter by letter.
 #[derive(Debug, Serialize)]
 pub struct View {
-    terms: Vec<Entry>,
+    letters: Vec<(String, Vec<Entry>)>,
 }
 
 /// A term under its id, with the terms to which it leads.
@@ -29,15 +32,15 @@ struct Entry {
 pub fn view(context: &Context<'_>) -> View {
     let mut terms: Vec<_> = context.book.terms.values().collect();
     terms.sort_by_key(|term| term.record.term.to_lowercase());
-    View {
-        terms: terms
-            .into_iter()
-            .map(|term| Entry {
-                id: term.id.clone(),
-                record: term.record.clone(),
-                leads_to: term.record.see.iter().map(|id| Anchor::record(Kind::Term, id.as_str(), context)).collect(),
-                cite: term.record.source.as_ref().map(|source| Cite::of(source, Mark::Read, context)),
-            })
-            .collect(),
+    let mut letters: BTreeMap<String, Vec<Entry>> = BTreeMap::new();
+    for term in terms {
+        let record = term.record.clone();
+        letters.entry(letter(&record.term)).or_default().push(Entry {
+            id: term.id.clone(),
+            leads_to: record.see.iter().map(|id| Anchor::record(Kind::Term, id.as_str(), context)).collect(),
+            cite: record.source.as_ref().map(|source| Cite::of(source, Mark::Read, context)),
+            record,
+        });
     }
+    View { letters: letters.into_iter().collect() }
 }

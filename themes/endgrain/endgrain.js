@@ -391,9 +391,21 @@
     addEventListener('resize', look);
   }
 
+  // What an address names may lie in closed slips or be one, and not every browser opens them.
+  function reveal() {
+    const target = document.getElementById(location.hash.slice(1));
+    const closed = all('details:not([open])').filter((slip) => slip.contains(target));
+    for (const slip of closed) slip.open = true;
+    if (closed.length) target.scrollIntoView();
+  }
+
   function begin() {
     const parts = { 'svg.almanac[data-from]': today, 'form.find': finder, 'form.choose': choose, 'form.pick': pick, 'main.handout[data-tall]': handout };
     for (const [selector, part] of Object.entries(parts)) all(selector).forEach(part);
+    addEventListener('hashchange', reveal);
+    // A second tap on the same link changes no address.
+    addEventListener('click', ({ target }) => target.closest('a')?.href === location.href && reveal());
+    reveal();
   }
 
   // In a handout the script stands in the file itself, perhaps before what it looks for.

@@ -205,3 +205,9 @@ fn plain(markdown: &str) -> String {
     });
     words.collect()
 }
+
+/// The letter under which a name stands; digits and signs stand together before the letters.
+pub fn letter(title: &str) -> String {
+    let first = title.chars().next().filter(|first| first.is_alphabetic());
+    first.map_or_else(|| "0–9".to_owned(), |first| first.to_uppercase().collect())
+}

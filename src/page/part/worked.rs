@@ -65,6 +65,8 @@ pub struct Part {
 pub struct Block {
     id: Option<String>,
     head: Option<Anchor>,
+    /// What it came to in a few words, which stand on the closed slip of its lines.
+    comes_to: Option<String>,
     lines: Vec<Line>,
     by: Vec<Anchor>,
 }
@@ -129,6 +131,12 @@ impl Block {
     /// The block under a name by which figures lead to it.
     pub fn named(mut self, id: impl Into<String>) -> Self {
         self.id = Some(id.into());
+        self
+    }
+
+    /// The block in a slip that says what it came to.
+    pub fn comes_to(mut self, words: impl Into<String>) -> Self {
+        self.comes_to = Some(words.into());
         self
     }
 

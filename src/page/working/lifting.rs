@@ -5,8 +5,8 @@ use crate::page::part::cite::Cite;
 use crate::page::part::lift::heading;
 use crate::page::part::worked::{Block, Part};
 use crate::page::part::{Anchor, capital, range};
-use crate::quantity::Temperature;
 use crate::quantity::measure::rounded;
+use crate::quantity::{Mass, Temperature, count};
 use crate::reckon::findings::{TaskFinding, WoodWeight};
 use crate::reckon::formula::Formula;
 use crate::reckon::lifting;
@@ -72,8 +72,13 @@ fn of_task(task: &TaskFinding, context: &Context<'_>) -> Block {
         rounded(lift.twist, 0)
     ));
     if let Err(gap) = &task.reached {
-        return block.named(&task.id).gap(Some(gap));
+        return block.named(&task.id).comes_to(gap.to_string()).gap(Some(gap));
     }
+    let limits = task.limits.iter().filter_map(|limit| limit.limit.result.as_ref().ok());
+    let by_weight = |a: &&Mass, b: &&Mass| a.base().total_cmp(&b.base());
+    let [least, most] = [limits.clone().min_by(by_weight), limits.max_by(by_weight)]
+        .map(|limit| limit.map_or_else(String::new, |limit| limit.show(units)));
+    let block = block.comes_to(format!("{}, {}", count(task.limits.len(), "limit", "limits"), range(&least, &most)));
     Stretch::ALL.into_iter().fold(block, |block, stretch| {
         let ours = if task.named == Some(stretch) { ", as this farm does it" } else { "" };
         let block = block.line(format!("Jobs of up to {}{ours}:", heading(stretch)));
@@ -101,5 +106,6 @@ fn loads(task: &TaskFinding, context: &Context<'_>) -> Block {
         };
         Stretch::ALL.into_iter().filter_map(of_job).fold(block, Block::line)
     };
+    let block = block.comes_to(count(context.findings.loads().count(), "wood", "woods"));
     context.findings.loads().fold(block, of_wood).made_by(FORMULAS)
 }

@@ -65,10 +65,11 @@ fn stand(found: &StandFinding, context: &Context<'_>) -> Block {
         block = block.line(format!("T = {target}, a = {}, so R = {}{gone}", area.show(units), whole.stems(units)));
     }
     let out = found.out.stems(units);
-    block = block.line(match found.felled.len() {
+    let falls = match found.felled.len() {
         1 => format!("this winter 1 tree comes down, {out}"),
         trees => format!("this winter {trees} trees come down, {out} in all"),
-    });
+    };
+    block = block.comes_to(falls.clone()).line(falls);
     if let Ok(after) = &found.after {
         block = block.line(format!("after: {}", figures(after, units)));
     }
@@ -87,10 +88,11 @@ fn growth(stand: &StandFinding, found: &GrowthFinding, context: &Context<'_>) ->
     if let Ok(into) = found.into {
         block = block.line(format!("I = {} stems a year reach {}", ends(into), found.limit.show(units)));
     }
-    if let Ok(logs) = found.logs {
-        block = block
-            .line(format!("with the logs of a marked tree and the error of the count: {} logs a year", ends(logs)));
+    let logs = found.logs.clone().map(|logs| format!("{} logs a year", ends(logs)));
+    if let Ok(logs) = &logs {
+        block = block.line(format!("with the logs of a marked tree and the error of the count: {logs}"));
     }
+    block = block.comes_to(logs.unwrap_or_else(|gap| gap.to_string()));
     block.gap(found.logs.clone().err()).made_by(&[&GROWTH])
 }
 
@@ -102,7 +104,8 @@ fn room(found: &StandFinding, context: &Context<'_>) -> Block {
     };
     let pressed: Vec<String> = found.released.iter().map(press).collect();
     let says = format!("competition C of the trees that stay, before and after: {}", pressed.join("; "));
-    head(found, context).line(says).made_by(&[&RELEASE])
+    let stay = count(found.released.len(), "tree stays", "trees stay");
+    head(found, context).comes_to(stay).line(says).made_by(&[&RELEASE])
 }
 
 fn figures(density: &Density, units: Units) -> String {

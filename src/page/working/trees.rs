@@ -111,8 +111,11 @@ fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Block {
         found.pieces.iter().flat_map(|cut| &cut.pieces).map(|piece| of_piece(piece, units)).collect();
     let block = if pieces.is_empty() { block } else { block.line(pieces.join(" · ")) };
     let thinner = found.careful.map_or_else(String::new, |careful| format!("; a stem 5 % thinner gives {careful}"));
-    let made = format!("{} in the stem, {} in the limbs{thinner}", found.stem_logs, found.limb_logs);
-    let block = if found.counted.is_ok() { block.line(made) } else { block.gap(found.counted.as_ref().err()) };
+    let made = format!("{} in the stem, {} in the limbs", found.stem_logs, found.limb_logs);
+    let block = match &found.counted {
+        Ok(_) => block.comes_to(format!("logs: {made}")).line(made + &thinner),
+        Err(gap) => block.comes_to(gap.to_string()).gap(Some(gap)),
+    };
     let block = match (found.told, context.findings.gain()) {
         (Some(told), Some(gain)) => block.line(format!(
             "{} reckoned · {} = {}, told as {told}",

@@ -8,8 +8,8 @@ use crate::page::part::cite::Cite;
 use crate::page::part::weight::{own_words, stale_words, stem, weight_note};
 use crate::page::part::worked::{Block, Part};
 use crate::page::part::{Anchor, range};
-use crate::quantity::Units;
 use crate::quantity::measure::rounded;
+use crate::quantity::{Units, count};
 use crate::reckon::bark::BARK;
 use crate::reckon::findings::{LogWeight, WeighedLog, WoodWeight};
 use crate::reckon::formula::Formula;
@@ -38,22 +38,28 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let told = |of: &&WoodWeight| told(&of.wood) || !of.weighed.is_empty();
     let (known, unknown): (Vec<_>, Vec<_>) = context.findings.weights().iter().partition(told);
     let mut gaps: BTreeMap<String, Vec<&str>> = BTreeMap::new();
-    for of in unknown {
+    for of in &unknown {
         gaps.entry(of.density.show(units)).or_default().push(of.wood.name());
     }
-    let gaps = gaps.into_iter().map(|(gap, woods)| Block::default().gap(Some(format!("{}: {gap}", woods.join(", ")))));
+    let without = Block::of(Anchor::here("without", "Woods of which nothing is recorded".to_owned()))
+        .named("without")
+        .comes_to(count(unknown.len(), "wood", "woods"));
+    let gaps =
+        gaps.into_iter().fold(without, |block, (gap, woods)| block.gap(Some(format!("{}: {gap}", woods.join(", ")))));
     vec![
         Part::new("formulas", "Formulas").by(FORMULAS, context),
         Part::new("woods", "Figures used, and what they come to")
             .says(says)
             .blocks(known.into_iter().map(|weight| block(weight, context)))
-            .blocks(gaps),
+            .blocks((!unknown.is_empty()).then_some(gaps)),
     ]
 }
 
 fn block(weight: &WoodWeight, context: &Context<'_>) -> Block {
     let weighed: Vec<String> = weight.logs.iter().filter_map(|log| of_log(log, context)).collect();
-    let mut block = Block::of(Anchor::wood(&weight.wood, context)).figure(&weight.reckoned, context);
+    let mut block = Block::of(Anchor::wood(&weight.wood, context))
+        .figure(&weight.reckoned, context)
+        .comes_to(weight.reckoned.value().map_or_else(|_| "no figure".to_owned(), |value| value.show(context.units())));
     if let (Ok([_, most]), false) = (&weight.ends, weight.is_own()) {
         let at_most = most.density.show(context.units());
         block = block.line(format!("At the most, by {}: {}, so ρ = {at_most}", most.of.words(), water(weight)));
