@@ -52,10 +52,11 @@ impl Card {
     /// A row under its heads: what is printed stays, and what is written goes where its head is; `Batch` is what is written
     /// for it, and a unit that is printed follows the number.
     fn row(&self, written: &[(&str, &str)]) -> String {
-        let known = |(head, _): &&(&str, &str)| self.heads.iter().any(|own| own == head);
+        let is_of = |own: &String, head: &str| own.split(" (").next() == Some(head);
+        let known = |(head, _): &&(&str, &str)| self.heads.iter().any(|own| is_of(own, head));
         assert_eq!(written.iter().filter(known).count(), written.len(), "{written:?} under {:?}", self.heads);
         let cell = |(head, printed): (&String, &String)| {
-            let hand = written.iter().find(|(own, _)| own == head).map(|(_, hand)| *hand);
+            let hand = written.iter().find(|(of, _)| is_of(head, of)).map(|(_, hand)| *hand);
             match hand {
                 Some(hand) if head != "Batch" && !printed.is_empty() => format!("{hand} {printed}"),
                 Some(hand) => hand.to_owned(),
@@ -260,7 +261,7 @@ fn a_southern_farm_types_its_cards_into_the_year_in_which_its_summer_begins() {
     farm.write("farm.yaml", "name: South\nplace: {latitude: -38, longitude: 145}\nseason: 2026\nunits: metric\n");
     let page = farm.drawn("yard/cards.html");
     assert!(page.contains("<b>yard/2026.csv</b>") && page.contains("Days as 2026-11-18."), "{page}");
-    assert!(page.contains("DBH (cm)") && page.contains("<i>kg</i>"));
+    assert!(page.contains("DBH (cm)") && page.contains("Weight (kg)"));
     let rows = between(&page, "<section class=\"card\"", "</section>");
     assert_eq!(rows.len(), 6, "a farm without a batch has every card, with no number on it");
 }

@@ -63,7 +63,7 @@ fn none_can_be_counted_and_nothing_else_is_done_with_no_log() {
     let counted = farm(&[("yard/2027.csv", &book("counted"))]);
     let rows = table("batches", counted.path(), &[]);
     let oak = rows.iter().find(|row| row["batch"] == "oak").unwrap();
-    assert_eq!(oak["logs_left"], 0, "{oak}");
+    assert_eq!(oak["stage"], "gone", "{oak}");
     let text = told(&[("yard/2027.csv", &book("log-lost"))]);
     assert!(text.contains("0 logs for `log-lost`"), "{text}");
 }

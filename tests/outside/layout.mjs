@@ -12,8 +12,8 @@ export const SHEETS = /^(winter|stands)\//;
 const LEAVES = 2;
 const WORDS_A_SHEET = 60;
 
-/** The pages of work; those that only list others have no row of their own. */
-export const WORK = /^(winter|stands|methods|yard)\/(?!index\.html)/;
+/** The pages of work; those that only list records, or tell of one, have no row of their own. */
+export const WORK = /^(winter|stands|methods|yard)\/(?!index\.html|batches|harvests\/|ledger\/|sales|years\/)/;
 /** The first of these is the first tree, log row or step. */
 const ROWS = 'main tbody > tr, main .steps > li, main .label > div, main .tag, main #ripe ~ h3, main section .plain > li';
 const LEADING = 3;
