@@ -7,7 +7,7 @@ use super::purchase::money;
 use super::table::{Cell, Part as Bit, cell, list};
 use super::worked::Block;
 use super::{Anchor, date, mass_range, ordinal_word, range, year_words};
-use crate::book::{Batch, Origin};
+use crate::book::{Batch, Origin, Sale};
 use crate::page::Context;
 use crate::page::leaf::Leaf;
 use crate::quantity::measure::rounded;
@@ -18,7 +18,6 @@ use crate::reckon::findings::stock::spawn_lots;
 use crate::reckon::findings::{BatchFinding, Takings, wetness};
 use crate::reckon::formula::Figure;
 use crate::reckon::life::{self, FIRST, YIELDS};
-use crate::record::sale::Sale;
 
 /// A batch in a list.
 #[derive(Debug, Serialize)]
@@ -121,9 +120,12 @@ pub fn sold_words(found: &BatchFinding, context: &Context<'_>) -> Option<String>
     Some(sold(&takings.sold, takings.taken, Some(&takings.unsold), context))
 }
 
-/// What was sold in one sale, and what for.
-pub fn sale_words(sale: &Sale, context: &Context<'_>) -> String {
-    sold(&sale.sold(), sale.taken, sale.unsold.as_ref(), context)
+/// A sale with its day, without its buyer.
+pub fn sale_line(sale: &Sale, context: &Context<'_>) -> Cell {
+    let record = &sale.record;
+    let note = record.note.clone().map(|note| cell![" ", Bit::Note(note.into())]);
+    let words = sold(&record.sold(), record.taken, record.unsold.as_ref(), context);
+    cell![format!("{}: {words}", record.date.show(context.units())), beside(&sale.origin), note]
 }
 
 fn sold(sold: &Mass, taken: f64, unsold: Option<&Mass>, context: &Context<'_>) -> String {

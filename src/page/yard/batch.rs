@@ -8,7 +8,7 @@ use crate::book;
 use crate::page::figure::life as drawing;
 use crate::page::figure::life::Year as Column;
 use crate::page::leaf::Leaf;
-use crate::page::part::batch::{beside, end_words, sale_words, sold_words, spawn, stage_words, verdict, whole, worked};
+use crate::page::part::batch::{beside, end_words, sale_line, sold_words, spawn, stage_words, verdict, whole, worked};
 use crate::page::part::cite::{Cite, Line};
 use crate::page::part::table::{Cell, Part, Table, aside, below, cell, list, or_dash};
 use crate::page::part::worked::Part as Worked;
@@ -49,6 +49,7 @@ pub struct View {
     troubles: String,
     rota: Option<String>,
     batches: String,
+    all_sales: String,
     year: Anchor,
     notes: Vec<Anchor>,
 }
@@ -78,7 +79,7 @@ pub fn view(batch: &book::Batch, context: &Context<'_>) -> Option<View> {
         ),
         done: by_year(found.diary.iter().map(|line| (line.record.date, line.as_ref())), diary_line, context),
         pickings: by_year(found.harvests.iter().map(|one| (one.record.date, one.as_ref())), picking, context),
-        sales: by_year(found.sales.iter().map(|one| (one.record.date, one.as_ref())), sale, context),
+        sales: by_year(found.sales.iter().map(|one| (one.record.date, one.as_ref())), sale_line, context),
         readings: weighed(readings, context),
         slices: slices.iter().map(|found| slice(found, context)).collect(),
         worked: Worked::new("working", "How we got this").blocks(worked(found, context)),
@@ -87,6 +88,7 @@ pub fn view(batch: &book::Batch, context: &Context<'_>) -> Option<View> {
         troubles: route.to(&Page::Troubles),
         rota: soaked.then(|| route.to(&Page::SoakRota)),
         batches: route.to(&Page::Batches),
+        all_sales: route.to(&Page::Sales),
         year: Anchor::to(route.to(&Page::BatchesOf(Leaf::first(batch.year))), batch.year.to_string(), context),
         notes: Anchor::notes_about(Kind::Batch, &batch.id, context),
     })
@@ -235,13 +237,6 @@ fn picking(harvest: &book::Harvest, context: &Context<'_>) -> Cell {
         beside(&harvest.origin),
         note
     ]
-}
-
-/// A sale, without its buyer.
-fn sale(sale: &book::Sale, context: &Context<'_>) -> Cell {
-    let note = sale.record.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
-    let day = sale.record.date.show(context.units());
-    cell![format!("{day}: {}", sale_words(&sale.record, context)), beside(&sale.origin), note]
 }
 
 /// What sample logs weighed.

@@ -23,6 +23,7 @@ pub struct View {
     harvest: Cautions,
     market: Cautions,
     harvests: String,
+    sales: String,
 }
 
 /// The view of picking and selling.
@@ -49,6 +50,7 @@ pub fn view(context: &Context<'_>) -> View {
         selling: step::all(selling, &mut along, context),
         mushrooms: Line::of_grown(|record| &record.food, context),
         harvests: context.route.to(&Page::Harvests),
+        sales: context.route.to(&Page::Sales),
     }
 }
 
