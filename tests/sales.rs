@@ -78,6 +78,50 @@ fn the_money_closes_with_what_was_taken_and_a_new_sale_changes_it() {
 }
 
 #[test]
+fn the_page_of_sales_says_what_was_taken_what_came_home_and_what_fetched_most() {
+    let first = |html: &str| html[..html.find("By strain, what").unwrap()].to_owned();
+    let rows = format!("2026-06-06,1,,4,42,1,{BUYER},\n2027-06-05,1,,3,30,,,\n2027-06-12,2,,2,28,0.5,,a wet day\n");
+    let farm = farm(NORTH, "us", &sales(&rows));
+    let record = std::fs::read_to_string(farm.path().join("farm.yaml")).unwrap();
+    farm.write("farm.yaml", &format!("{record}columns: {{sales: [Stall]}}\n"));
+    farm.write("sales/2025.csv", "date,strain,weight,taken,stall\n2025-09-06,shiitake-cold,2 lb,20,Corner\n");
+    let page = farm.drawn("yard/sales.html");
+    let told = first(&page);
+    assert!(told.contains("this season:") && told.contains("$58 for 4.5 lb, in 2 sales"), "{told}");
+    assert!(told.contains("8 oz of the 5 lb brought, 10 %") && told.contains("$12.89 for 1 lb"), "58 for 4.5 lb");
+    assert!(told.contains("sugar maple") && told.contains("$18.67 for 1 lb"), "28 for 1.5 lb beats 30 for 3 lb");
+    let years =
+        ["2027", "2026", "2025"].map(|year| page.find(&format!("sales/{year}.html\">{year}</a></th>")).unwrap());
+    assert!(years.is_sorted(), "the last year first");
+    assert!(page.contains("planning.html#money") && page.contains("reckoned with $14"), "it closes the money");
+    let year = farm.drawn("yard/sales/2027.html");
+    assert!(year.contains("1.5 lb sold for $28, 8 oz unsold") && year.contains("a wet day"), "{year}");
+    assert!(year.contains("batches/maple.html") && !year.contains("$42"), "the year before has its own page");
+    assert!(farm.drawn("yard/sales/2025.html").contains("$20, Stall: Corner"), "a column of the farm's own");
+}
+
+#[test]
+fn the_page_of_sales_is_found_and_says_when_the_season_has_none_yet() {
+    let farm = farm(NORTH, "us", &sales("2026-06-06,1,,4,42,1,,\n"));
+    assert!(farm.drawn("yard/sales.html").contains("Nothing is sold in 2027 yet. Of "));
+    for page in ["yard/harvests.html", "yard/picking-and-selling.html", "yard/batches/oak.html", "a-to-z.html"] {
+        assert!(farm.drawn(page).contains("sales.html\">Sales</a>"), "{page}");
+    }
+    farm.write("sales/2026.csv", &sales(""));
+    assert!(farm.drawn("yard/sales.html").contains("put date, batch or strain, weight, taken and unsold into sales/"));
+}
+
+#[test]
+fn a_year_of_many_sales_is_parted() {
+    let rows: Vec<String> = (0..130).map(|row| format!("2026-06-{:02},1,,4,{},,,", 1 + row % 28, 40 + row)).collect();
+    let farm = farm(NORTH, "us", &sales(&rows.join("\n")));
+    let parts = ["", "-2", "-3"].map(|part| farm.drawn(&format!("yard/sales/2026{part}.html")));
+    let told: Vec<usize> = parts.iter().map(|page| page.matches("sold for").count()).collect();
+    assert_eq!(told, [60, 60, 10]);
+    assert!(parts[0].contains("in 130 sales") && !parts[1].contains("in 130 sales"), "the sums stand once");
+}
+
+#[test]
 fn a_recall_is_told_by_the_batch_and_by_the_order() {
     let farm = farm(NORTH, "us", &sales("2026-06-06,1,,4,42,1,,first market\n"));
     farm.write(

@@ -64,6 +64,18 @@ fn an_opened_bag_has_its_last_day_in_calendar_and_page_until_it_is_empty() {
 }
 
 #[test]
+fn a_bag_that_was_opened_in_an_earlier_year_is_told_in_one_line_to_be_past_its_day() {
+    let old = "pieces: 500, arrived: 2024-07-12, lot_number: OLD-9, opened: 2024-08-31";
+    let new = bag("pieces: 400, arrived: 2026-07-12, lot_number: A-17, opened: 2026-08-31");
+    let page = farm(&format!("{}{new}", bag(old))).drawn("winter/supply.html");
+    assert_eq!(page.matches("use up by").count(), 1, "the new bag alone has a last day");
+    assert!(page.contains("past their day: plugs, Wide-range shiitake, lot OLD-9 (opened 31 August 2024)."), "{page}");
+    let used = format!("{}{}{new}", bag(old), bag("pieces: 0, counted: 2024-09-10, lot_number: OLD-9"));
+    assert!(!farm(&used).drawn("winter/supply.html").contains("past their day"), "nothing of it is left");
+    assert!(!farm(&new).drawn("winter/supply.html").contains("past their day"));
+}
+
+#[test]
 fn what_came_of_a_lot_is_told_and_what_never_took_is_counted_by_strain() {
     let found = farm(&bag("pieces: 900, arrived: 2026-07-12, lot_number: A-17"));
     found.write("batches/a.yaml", &format!("{BATCH}inoculated: '2026-08-10'\n"));

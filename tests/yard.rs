@@ -335,6 +335,43 @@ fn harvests_losses_and_weighings_reach_the_batches() {
 }
 
 #[test]
+fn an_ended_batch_lists_no_year_after_its_end() {
+    let years = |more: &str, diary: &str| {
+        let record = format!("strain: shiitake-cold\nwood: red-oak\nlogs: 8\ninoculated: '2021-04-20'\n{more}");
+        let farm = Farm::with(&[("batches/a.yaml", &record), ("yard/2023.csv", diary)]);
+        let page = farm.drawn("yard/batches/a.html");
+        let has = |year: &u16| page.contains(&format!("<th scope=\"row\">{year}<br>"));
+        (2020..2030).filter(has).collect::<Vec<u16>>()
+    };
+    let none = "date,batch,what,logs\n";
+    assert!(years("", none).contains(&2026), "a living batch is followed");
+    assert_eq!(years("ended: {date: '2023-11-20', how: retired}\n", none), [2021, 2022, 2023]);
+    assert_eq!(years("", &format!("{none}2023-11-20,a,retired,8\n")), [2021, 2022, 2023], "log by log");
+}
+
+#[test]
+fn totems_stumps_and_beds_are_called_by_their_names() {
+    let record = |way: &str| format!("strain: shiitake-cold\nwood: red-oak\nway: {way}\ninoculated: '2025-04-20'\n");
+    let farm = Farm::with(&[
+        ("batches/a.yaml", &format!("{}logs: 6\n", record("totem"))),
+        ("batches/b.yaml", &format!("{}logs: 3\n", record("stump"))),
+        ("batches/c.yaml", &record("chip-bed")),
+        ("yard/2026.csv", "date,batch,what,logs\n2026-06-01,a,log-lost,1\n"),
+    ]);
+    let page = |batch: &str| farm.drawn(&format!("yard/batches/{batch}.html"));
+    let totems = page("a");
+    assert!(totems.contains("5 of 6 totems left") && totems.contains(", 1 totem"), "{totems}");
+    assert!(!totems.contains("6 logs") && totems.contains(">Totems</th>"));
+    assert!(page("b").contains("<dd>3 stumps</dd>") && page("b").contains(">Stumps</th>"));
+    assert!(!page("c").contains(">Logs</th>") && !page("c").contains("0 of 0"));
+    let list = farm.drawn("yard/batches.html");
+    assert!(
+        list.contains("3 living batches with 5 totems and 3 stumps") && list.contains("5 of 6 totems left"),
+        "{list}"
+    );
+}
+
+#[test]
 fn a_batch_past_every_published_life_is_shown_where_logs_are_retired() {
     let farm = yard("every: 8 weeks", 10, "2015-04-20", &[]);
     assert_eq!(table("batches", farm.path(), &[])[0]["stage"], "old");

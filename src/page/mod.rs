@@ -66,6 +66,9 @@ macro_rules! register {
                 /// What was picked.
                 Harvests: "yard/harvests.html", "harvests.html", Work, "Harvests",
                     Sheet "what was picked, beside what sources give" => yard::harvests::view;
+                /// What was sold.
+                Sales: "yard/sales.html", "sales.html", Work, "Sales",
+                    Sheet "what was sold, what came home, what a strain and a wood fetched" => yard::sales::view;
                 /// What may go wrong.
                 Troubles: "yard/trouble.html", "troubles.html", Work, "Trouble",
                     Sheet "what is seen, what may be behind it, what to do" => yard::trouble::index;
@@ -144,8 +147,12 @@ macro_rules! register {
                     => |context: &Context<'_>| json(yard::batches::of_year(*leaf, context));
                 /// What was picked in a year.
                 HarvestsOf(leaf: Leaf): leaf.path("yard/harvests"), "harvests-of.html".to_owned(), Section::Work,
-                    |book: &Book| leaf.title(title::of_harvests(leaf.year, book)),
+                    |book: &Book| leaf.title(title::of_year("Harvests", leaf.year, book)),
                     yard::harvests::leaves => |context: &Context<'_>| json(yard::harvests::of_year(*leaf, context));
+                /// What was sold in a year.
+                SalesOf(leaf: Leaf): leaf.path("yard/sales"), "sales-of.html".to_owned(), Section::Work,
+                    |book: &Book| leaf.title(title::of_year("Sales", leaf.year, book)),
+                    yard::sales::leaves => |context: &Context<'_>| json(yard::sales::of_year(*leaf, context));
                 /// The ledger of a winter.
                 LedgerOf(leaf: Leaf): leaf.path("winter/ledger"), "ledger-of.html".to_owned(), Section::Work,
                     |book: &Book| leaf.title(title::of_winter(leaf.year, book)), winter::ledger::leaves
@@ -244,6 +251,7 @@ pub mod yard {
     pub mod log_tags;
     pub mod moisture;
     pub mod retiring;
+    pub mod sales;
     pub mod selling;
     pub mod siting;
     pub mod soak_rota;

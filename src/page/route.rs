@@ -177,7 +177,7 @@ impl Route {
             Kind::Batch => self.to(&Page::Batch(id.to_owned())),
             Kind::Diary => self.to(&Page::Batches),
             Kind::Harvest => self.to(&Page::Harvests),
-            Kind::Sale => self.at(&Page::Planning, "money"),
+            Kind::Sale => self.to(&Page::Sales),
             Kind::Trouble => self.to(&Page::Trouble(id.to_owned())),
             Kind::Note => self.to(&Page::Note(id.to_owned())),
             Kind::Handout => self.to(&Page::Handout(id.to_owned())),

@@ -37,7 +37,7 @@ pub fn of_winter(year: i16, book: &Book) -> String {
     if south { format!("The winter of {year}") } else { format!("The winter of {year} to {}", year + 1) }
 }
 
-/// What the harvests of a growing year are called.
-pub fn of_harvests(year: i16, book: &Book) -> String {
-    format!("Harvests of {}", year_words(year, book.farm.record.place.latitude < 0.0))
+/// What the harvests or the sales of a growing year are called.
+pub fn of_year(what: &str, year: i16, book: &Book) -> String {
+    format!("{what} of {}", year_words(year, book.farm.record.place.latitude < 0.0))
 }

@@ -88,6 +88,16 @@ words! {
 }
 
 impl Way {
+    /// What one piece of it and several are called.
+    pub const fn pieces(self) -> [&'static str; 2] {
+        match self {
+            Self::Log | Self::BuriedLog => ["log", "logs"],
+            Self::Totem => ["totem", "totems"],
+            Self::Stump => ["stump", "stumps"],
+            Self::ChipBed => ["bed", "beds"],
+        }
+    }
+
     /// Its letter in the pairing table.
     pub const fn letter(self) -> &'static str {
         match self {

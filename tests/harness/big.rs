@@ -44,6 +44,8 @@ pub struct Size {
     pub batches: usize,
     /// Rows of harvests.
     pub harvests: usize,
+    /// Rows of sales.
+    pub sales: usize,
     /// Lines of the day book.
     pub diary: usize,
     /// Notes.
@@ -67,6 +69,7 @@ impl Size {
         lives: 0,
         batches: 50,
         harvests: 100,
+        sales: 10,
         diary: 100,
         notes: 10,
         stands: 1,
@@ -82,6 +85,7 @@ impl Size {
         lives: 6,
         batches: 1_200,
         harvests: 20_000,
+        sales: 2_000,
         diary: 60_000,
         notes: 150,
         stands: 6,
@@ -91,8 +95,8 @@ impl Size {
         handouts: 4,
     };
 
-    /// So many records in the proportions of a farm of twenty years: to a batch about six harvests, eight lines of the day
-    /// book, three trees and half a note.
+    /// So many records in the proportions of a farm of twenty years: to a batch about six harvests, half a sale, eight lines of
+    /// the day book, three trees and half a note.
     pub fn of(records: usize) -> Self {
         let batches = (records / 19).max(1);
         Self {
@@ -100,6 +104,7 @@ impl Size {
             lives: 0,
             batches,
             harvests: batches * 6,
+            sales: batches / 2,
             diary: batches * 8,
             notes: batches / 2,
             stands: 3,
@@ -112,7 +117,7 @@ impl Size {
 
     /// Records in all, the farm's own among them.
     pub fn records(&self) -> usize {
-        let rows = self.harvests + self.diary + self.trees;
+        let rows = self.harvests + self.sales + self.diary + self.trees;
         1 + rows + self.batches + self.notes + self.stands + self.lots + self.plans + self.handouts
     }
 
@@ -128,6 +133,7 @@ impl Size {
         writer.notes();
         writer.plans();
         writer.handouts();
+        writer.sales();
     }
 }
 
@@ -266,6 +272,21 @@ impl Writer<'_> {
         };
         let rows = (0..size.harvests).map(row).collect();
         self.sheets("harvests", "date,batch,weight,note", rows);
+    }
+
+    /// Sales at a stall, of which every fifth brings a part home, and every ninth is of a strain alone.
+    fn sales(&mut self) {
+        let size = self.size;
+        let row = |row: usize| {
+            let (batch, year, day) = self.day(row);
+            let (of, strain) = if row % 9 == 8 { (String::new(), STRAIN) } else { (id(batch), "") };
+            let (pounds, price) = (2 + self.dice.roll(8), 10 + self.dice.roll(6));
+            let home = usize::from(row % 5 == 4);
+            let taken = (pounds - home) * price;
+            (year, format!("{day},{of},{strain},{pounds} lb,{taken},{home} lb,stall {row}\n"))
+        };
+        let rows = (0..size.sales).map(row).collect();
+        self.sheets("sales", "date,batch,strain,weight,taken,unsold,note", rows);
     }
 
     fn day_book(&mut self) {

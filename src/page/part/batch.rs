@@ -7,7 +7,7 @@ use super::purchase::money;
 use super::table::{Cell, Part as Bit, cell, list};
 use super::worked::Block;
 use super::{Anchor, date, mass_range, ordinal_word, range, year_words};
-use crate::book::{Batch, Origin};
+use crate::book::{Batch, Origin, Sale};
 use crate::page::Context;
 use crate::page::leaf::Leaf;
 use crate::quantity::measure::rounded;
@@ -18,7 +18,7 @@ use crate::reckon::findings::stock::spawn_lots;
 use crate::reckon::findings::{BatchFinding, Takings, wetness};
 use crate::reckon::formula::Figure;
 use crate::reckon::life::{self, FIRST, YIELDS};
-use crate::record::sale::Sale;
+use crate::record::evidence::Way;
 
 /// A batch in a list.
 #[derive(Debug, Serialize)]
@@ -32,8 +32,7 @@ impl Row {
     /// The short row of a batch.
     pub fn of(found: &BatchFinding, context: &Context<'_>) -> Self {
         let ended = end_words(&found.batch, context);
-        let left = format!("{} of {} left", found.left(), count(found.balance.all(), "log", "logs"));
-        let left = found.batch.is_counted().then_some(left);
+        let left = left_words(found).filter(|_| found.batch.is_counted() || ended.is_none());
         let stage = ended.or_else(|| Some(short(found, context)));
         let picked = found.years.iter().any(|year| year.picked.is_some());
         let picked = picked.then(|| format!("{} picked", found.picked().show(context.units())));
@@ -42,6 +41,22 @@ impl Row {
             id: found.batch.id.clone(),
             says: left.into_iter().chain(stage).chain(picked).collect::<Vec<_>>().join(" · "),
         }
+    }
+}
+
+/// So many pieces of a batch: "12 logs", "3 totems".
+pub fn pieces(number: u32, batch: &Batch) -> String {
+    let [one, many] = batch.record.way.pieces();
+    count(number, one, many)
+}
+
+/// How much is left of a batch; a bed has nothing that is counted.
+pub fn left_words(found: &BatchFinding) -> Option<String> {
+    let all = found.balance.all();
+    match found.batch.record.way {
+        Way::ChipBed => None,
+        Way::Stump => Some(pieces(all, &found.batch)),
+        _ => Some(format!("{} of {} left", found.left(), pieces(all, &found.batch))),
     }
 }
 
@@ -121,9 +136,12 @@ pub fn sold_words(found: &BatchFinding, context: &Context<'_>) -> Option<String>
     Some(sold(&takings.sold, takings.taken, Some(&takings.unsold), context))
 }
 
-/// What was sold in one sale, and what for.
-pub fn sale_words(sale: &Sale, context: &Context<'_>) -> String {
-    sold(&sale.sold(), sale.taken, sale.unsold.as_ref(), context)
+/// A sale with its day, without its buyer.
+pub fn sale_line(sale: &Sale, context: &Context<'_>) -> Cell {
+    let record = &sale.record;
+    let note = record.note.clone().map(|note| cell![" ", Bit::Note(note.into())]);
+    let words = sold(&record.sold(), record.taken, record.unsold.as_ref(), context);
+    cell![format!("{}: {words}", record.date.show(context.units())), beside(&sale.origin), note]
 }
 
 fn sold(sold: &Mass, taken: f64, unsold: Option<&Mass>, context: &Context<'_>) -> String {
@@ -181,7 +199,7 @@ fn life(found: &BatchFinding, context: &Context<'_>) -> Block {
     let lost = if found.balance.lost > 0 { format!(", {} lost since", found.balance.lost) } else { String::new() };
     let block = Block::default().named(&*found.life_place().block).line(format!(
         "{} of {} × {}{lost}; a year an inch makes {} (common practice)",
-        count(found.balance.all(), "log", "logs"),
+        pieces(found.balance.all(), &found.batch),
         found.diameter.show(units),
         found.length.show(units),
         count(life::years_by_inches(&found.diameter), "year", "years")
@@ -202,8 +220,9 @@ fn life(found: &BatchFinding, context: &Context<'_>) -> Block {
     });
     let block = match found.a_log() {
         Some(a_log) => block.line(format!(
-            "what its logs still hold: {} × {} less {} picked, and never less than nothing",
-            count(found.left(), "log", "logs"),
+            "what its {} still hold: {} × {} less {} picked, and never less than nothing",
+            found.batch.record.way.pieces()[1],
+            pieces(found.left(), &found.batch),
             mass_range(&a_log, units),
             found.picked().show(units)
         )),

@@ -69,6 +69,7 @@ pub mod purchase;
 pub mod rating;
 pub mod rest;
 pub mod rule;
+pub mod sales;
 pub mod sheet;
 pub mod step;
 pub mod strip;

@@ -2,9 +2,10 @@
 
 use pulldown_cmark::{Event, TagEnd};
 
+use super::batch::pieces;
 use super::date;
 use crate::page::Page;
-use crate::quantity::{Units, count};
+use crate::quantity::Units;
 use crate::read::markdown::events;
 use crate::reckon::findings::Work;
 use crate::reckon::findings::agenda::{What, WorkKind};
@@ -89,10 +90,10 @@ fn told(work: &Work, units: Units) -> String {
             if fill.late { format!("{rested}, {late}. Fill by {by}.") } else { format!("{rested}. Fill by {by}.") }
         }
         What::FirstFruit { batch, logs } => format!(
-            "{}, {} inoculated on {}. From now on these logs may give their first mushrooms, when the air suits and it \
+            "{}, {} inoculated on {}. From now on they may give their first mushrooms, when the air suits and it \
              rains. Eat nothing that is not the planted mushroom.",
             batch.strain.record.name,
-            count(*logs, "log", "logs"),
+            pieces(*logs, batch),
             batch.record.inoculated.show(units)
         ),
         What::Soak(_, turn) => format!(

@@ -10,7 +10,6 @@ use crate::page::part::{Anchor, Figure, capital, logs_words, other_work, purchas
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Duration, Length, Mass, count};
-use crate::reckon::findings::sales::unit;
 use crate::reckon::findings::shortage::Cure;
 use crate::reckon::findings::winter::WishFinding;
 use crate::reckon::formula::Place;
@@ -33,12 +32,12 @@ pub struct View {
     fell_short: Option<String>,
     rows: Option<Table>,
     money: Option<Table>,
-    taken: Option<Table>,
     no_money: bool,
     published: Option<Table>,
     for_good: Option<Table>,
     asked: String,
     felling: String,
+    sales: String,
     ledger: String,
     working: String,
     yields: String,
@@ -70,12 +69,12 @@ pub fn view(context: &Context<'_>) -> View {
         fell_short: fell_short(context),
         rows: planning(context),
         money: money(context),
-        taken: taken(context),
         no_money: context.book.farm.record.money.is_none(),
         published: published(context),
         for_good: for_good(context),
         asked: count(winter.wanted(), "log", "logs"),
         felling: context.route.to(&Page::Felling),
+        sales: context.route.to(&Page::Sales),
         ledger: context.route.to(&Page::Ledger),
         working: context.route.to(&Page::Working(Topic::Allocation)),
         yields: context.route.at(&Page::Working(Topic::Supply), "planning"),
@@ -260,37 +259,6 @@ fn money(context: &Context<'_>) -> Option<Table> {
             let price = found.price.as_ref();
             let price = price.map(|price| format!(", {} for {}", coins(price.price), price.per.show(units)));
             Some(cell![worked(place, mass.show(units)), " a log", price])
-        })
-        .done()
-}
-
-/// What was taken by wood and strain, beside what was reckoned.
-fn taken(context: &Context<'_>) -> Option<Table> {
-    let units = context.units();
-    let coins = |number: f64| purchase::money(number, context);
-    Table::of("facts stack", "What this farm took, beside what was reckoned", context.findings.taken())
-        .id("taken")
-        .own()
-        .head("Strain and wood", |found| {
-            let wood = found.wood.as_ref().map(|wood| cell![" on ", Anchor::wood(wood, context)]);
-            cell![Anchor::strain(&found.strain, context), wood.unwrap_or_else(|| cell![", the batch not told"])]
-        })
-        .number("Sold", |found| found.takings.sold.show(units))
-        .number("Unsold", |found| {
-            or_dash(Some(&found.takings.unsold).filter(|unsold| unsold.base() > 0.0).map(|unsold| unsold.show(units)))
-        })
-        .number("Taken", |found| coins(found.takings.taken))
-        .column("Taken by weight", |found| {
-            let per = found.price.as_ref().map_or_else(|| unit(units), |price| price.per.clone());
-            let price = found.price.as_ref().map(|price| format!("reckoned with {}", coins(price.price)));
-            let taken = found.takings.sold_for(&per).map(|taken| format!("{} for {}", coins(taken), per.show(units)));
-            cell![or_dash(taken), below(price)]
-        })
-        .column("Taken by a log so far", |found| {
-            let life = found
-                .life
-                .map(|[low, high]| format!("over its life {} are reckoned", range(&coins(low), &coins(high))));
-            cell![or_dash(found.a_log.map(coins)), below(life)]
         })
         .done()
 }

@@ -34,6 +34,7 @@ pub struct View {
     day: String,
     bags: Option<Table>,
     opened: Cell,
+    past: Option<Cell>,
     failures: Option<Table>,
 }
 
@@ -50,6 +51,7 @@ pub fn view(context: &Context<'_>) -> View {
         day: context.route.to(&Page::Inoculation),
         bags: bags(context),
         opened: Cite::of(&Id::new(OPENED_MONTHS.1), Mark::Read, context).into(),
+        past: past(context),
         failures: failures(context),
     }
 }
@@ -63,7 +65,7 @@ fn bags(context: &Context<'_>) -> Option<Table> {
         (arrived, _) => day(arrived),
     };
     let opened = |bag: &BagFinding| {
-        let last = bag.use_up().filter(|_| bag.is_in_hand());
+        let last = bag.use_up().filter(|last| bag.is_in_hand() && *last >= context.findings.axis());
         let last = last.map(|last| format!(": use up by {}", last.show(units)));
         cell![day(bag.told.opened), last]
     };
@@ -92,6 +94,20 @@ fn bags(context: &Context<'_>) -> Option<Table> {
             or_dash(list(", ", of_it))
         })
         .done()
+}
+
+/// Bags of which something is left, and whose last day came before this season's year.
+fn past(context: &Context<'_>) -> Option<Cell> {
+    let axis = context.findings.axis();
+    let bags = context.findings.bags().iter().filter(|bag| bag.is_in_hand());
+    let told = bags.filter_map(|bag| {
+        let opened = bag.told.opened.filter(|_| bag.use_up().is_some_and(|last| last < axis))?;
+        let strain = bag.strain.as_ref().map(|strain| format!(", {}", strain.record.name));
+        let lot = bag.lot.as_ref().map(|lot| format!(", lot {lot}"));
+        Some(cell![bag.item.words(), strain, lot, format!(" (opened {})", opened.show(context.units()))])
+    });
+    let told: Vec<Cell> = told.collect();
+    (!told.is_empty()).then(|| cell!["Opened too long ago, and past their day: ", list("; ", told), "."])
 }
 
 /// The batches whose spawn never took, by their strain.

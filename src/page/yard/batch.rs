@@ -8,11 +8,13 @@ use crate::book;
 use crate::page::figure::life as drawing;
 use crate::page::figure::life::Year as Column;
 use crate::page::leaf::Leaf;
-use crate::page::part::batch::{beside, end_words, sale_words, sold_words, spawn, stage_words, verdict, whole, worked};
+use crate::page::part::batch::{
+    beside, end_words, left_words, sale_line, sold_words, spawn, stage_words, verdict, whole, worked,
+};
 use crate::page::part::cite::{Cite, Line};
 use crate::page::part::table::{Cell, Part, Table, aside, below, cell, list, or_dash};
 use crate::page::part::worked::Part as Worked;
-use crate::page::part::{Anchor, Figure, and, date, logs_words, mass_range, year_words};
+use crate::page::part::{Anchor, Figure, and, capital, date, logs_words, mass_range, year_words};
 use crate::page::{Context, Page};
 use crate::quantity::{Date, Mass, count};
 use crate::reckon::findings::BatchFinding;
@@ -22,6 +24,7 @@ use crate::reckon::life;
 use crate::record::Kind;
 use crate::record::caution::Task;
 use crate::record::diary::What;
+use crate::record::evidence::Way;
 
 /// Soaks that are told; the rota has the others.
 const SOAKS: usize = 3;
@@ -49,6 +52,7 @@ pub struct View {
     troubles: String,
     rota: Option<String>,
     batches: String,
+    all_sales: String,
     year: Anchor,
     notes: Vec<Anchor>,
 }
@@ -78,7 +82,7 @@ pub fn view(batch: &book::Batch, context: &Context<'_>) -> Option<View> {
         ),
         done: by_year(found.diary.iter().map(|line| (line.record.date, line.as_ref())), diary_line, context),
         pickings: by_year(found.harvests.iter().map(|one| (one.record.date, one.as_ref())), picking, context),
-        sales: by_year(found.sales.iter().map(|one| (one.record.date, one.as_ref())), sale, context),
+        sales: by_year(found.sales.iter().map(|one| (one.record.date, one.as_ref())), sale_line, context),
         readings: weighed(readings, context),
         slices: slices.iter().map(|found| slice(found, context)).collect(),
         worked: Worked::new("working", "How we got this").blocks(worked(found, context)),
@@ -87,6 +91,7 @@ pub fn view(batch: &book::Batch, context: &Context<'_>) -> Option<View> {
         troubles: route.to(&Page::Troubles),
         rota: soaked.then(|| route.to(&Page::SoakRota)),
         batches: route.to(&Page::Batches),
+        all_sales: route.to(&Page::Sales),
         year: Anchor::to(route.to(&Page::BatchesOf(Leaf::first(batch.year))), batch.year.to_string(), context),
         notes: Anchor::notes_about(Kind::Batch, &batch.id, context),
     })
@@ -101,10 +106,8 @@ fn answers(found: &BatchFinding, context: &Context<'_>) -> Vec<(&'static str, Ce
     });
     let lives = ended.is_none() && found.stage != Stage::Gone;
     let place = yards_words(found).map(|yards| format!(", {yards}"));
-    let here = found.batch.is_counted().then(|| {
-        let all = count(found.balance.all(), "log", "logs");
-        cell![format!("{} of {all} left", found.left()), place.filter(|_| found.left() > 0)]
-    });
+    let here = left_words(found).filter(|_| found.batch.is_counted() || lives);
+    let here = here.map(|left| cell![left, place.filter(|_| found.left() > 0)]);
     let picked = found.years.iter().any(|year| year.picked.is_some());
     let gave = picked.then(|| {
         let published = found.a_log().map(|a_log| {
@@ -237,13 +240,6 @@ fn picking(harvest: &book::Harvest, context: &Context<'_>) -> Cell {
     ]
 }
 
-/// A sale, without its buyer.
-fn sale(sale: &book::Sale, context: &Context<'_>) -> Cell {
-    let note = sale.record.note.clone().map(|note| cell![" ", Part::Note(note.into())]);
-    let day = sale.record.date.show(context.units());
-    cell![format!("{day}: {}", sale_words(&sale.record, context)), beside(&sale.origin), note]
-}
-
 /// What sample logs weighed.
 fn weighed(readings: &[Reading], context: &Context<'_>) -> Option<Table> {
     let units = context.units();
@@ -279,21 +275,22 @@ fn firsts(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
 fn years(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let season = context.findings.season;
-    Table::of("facts", "Year by year", &found.years)
-        .head("Year", |year| {
-            let now = year.year == season.growing_year();
-            let crop = if year.crop > 0 { format!("crop {}", year.crop) } else { "spawn run".to_owned() };
-            let crop = if now { format!("{crop}, this season") } else { crop };
-            cell![year_words(year.year, season.south), below(Some(crop))]
-        })
-        .number("Logs", |year| year.logs)
+    let [one, many] = found.batch.record.way.pieces();
+    let table = Table::of("facts", "Year by year", &found.years).head("Year", |year| {
+        let now = year.year == season.growing_year();
+        let crop = if year.crop > 0 { format!("crop {}", year.crop) } else { "spawn run".to_owned() };
+        let crop = if now { format!("{crop}, this season") } else { crop };
+        cell![year_words(year.year, season.south), below(Some(crop))]
+    });
+    let table = if found.batch.logs > 0 { table.number(&capital(many), |year| year.logs) } else { table };
+    table
         .number("Said to give", |year| match &year.expected {
             Some(both) => Figure::worked(mass_range(both, units), &found.life_place(), context).into(),
             None if year.crop > 0 => Part::Gap("not published".to_owned()).into(),
             None => Cell::from(Part::Nothing),
         })
         .number("Picked", |year| {
-            let a_log = year.a_log().map(|mass| format!("{} a log", mass.show(units)));
+            let a_log = year.a_log().map(|mass| format!("{} a {one}", mass.show(units)));
             or_dash(year.picked.as_ref().map(|mass| cell![mass.show(units), below(a_log)]))
         })
         .done()
@@ -335,6 +332,7 @@ fn yield_line(found: &BatchFinding, line: &YieldLine, context: &Context<'_>) -> 
 /// A line of the day book.
 fn diary_line(line: &book::Diary, context: &Context<'_>) -> Cell {
     let own = beside(&line.origin);
+    let [one, many] = line.batches.first().map_or(Way::Log, |batch| batch.record.way).pieces();
     let (line, units) = (&line.record, context.units());
     let trouble = line.trouble.as_ref().map(|trouble| Anchor::record(Kind::Trouble, trouble.as_str(), context));
     let trouble = trouble.map(|trouble| cell![", ", trouble]);
@@ -342,7 +340,7 @@ fn diary_line(line: &book::Diary, context: &Context<'_>) -> Cell {
         What::Fruited => format!("{} mushrooms a log", amount.show(units)),
         _ => amount.show(units),
     });
-    let logs = line.logs.map(|logs| count(logs, "log", "logs"));
+    let logs = line.logs.map(|logs| count(logs, one, many));
     let words = [logs, line.log.as_ref().map(ToString::to_string), amount].into_iter().flatten();
     let words = words.map(|words| format!(", {words}"));
     let note = line.note.clone().map(|note| cell![" ", Part::Note(note.into())]);

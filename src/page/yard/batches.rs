@@ -5,15 +5,15 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::page::leaf::{Leaf, ROWS};
-use crate::page::part::Anchor;
 use crate::page::part::batch::{Leaves, Row};
-use crate::page::part::logs_words;
+use crate::page::part::{Anchor, and};
 use crate::page::{Context, Page};
 use crate::quantity::count;
 use crate::reckon::Topic;
 use crate::reckon::findings::BatchFinding;
 use crate::reckon::findings::batches::Stage;
 use crate::record::caution::Task;
+use crate::record::evidence::Way;
 
 /// The living batches: one by one, or by their years where they are too many for a page.
 #[derive(Debug, Serialize)]
@@ -82,12 +82,16 @@ pub fn view(context: &Context<'_>) -> View {
 /// How many of some batches live, with how many logs, and how many have ended.
 fn sum(batches: &[&BatchFinding]) -> String {
     let living: Vec<_> = batches.iter().filter(|found| lives(found)).collect();
-    let logs: u32 = living.iter().filter(|found| found.batch.is_counted()).map(|found| found.left()).sum();
+    let pieces = [Way::Log, Way::Totem, Way::Stump].map(Way::pieces).into_iter().filter_map(|[one, many]| {
+        let of = living.iter().filter(|found| found.batch.record.way.pieces()[0] == one);
+        let left: u32 = of.map(|found| found.left()).sum();
+        (left > 0).then(|| count(left, one, many))
+    });
+    let with: Vec<String> = pieces.collect();
+    let with = if with.is_empty() { String::new() } else { format!(" with {}", and(&with)) };
     let ended = batches.len() - living.len();
     let said = [
-        (!living.is_empty()).then(|| {
-            format!("{} with {}", count(living.len(), "living batch", "living batches"), logs_words(f64::from(logs)))
-        }),
+        (!living.is_empty()).then(|| format!("{}{with}", count(living.len(), "living batch", "living batches"))),
         (ended > 0).then(|| format!("{ended} ended")),
     ];
     said.into_iter().flatten().collect::<Vec<_>>().join(", ")

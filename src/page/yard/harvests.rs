@@ -26,6 +26,7 @@ pub struct View {
     years: Option<Table>,
     cautions: Cautions,
     selling: String,
+    sales: String,
     batches: String,
     working: String,
 }
@@ -66,6 +67,7 @@ pub fn view(context: &Context<'_>) -> View {
             .done(),
         cautions: Cautions::of(Task::Harvest, &grown(context), context).without_rules(),
         selling: context.route.to(&Page::Selling),
+        sales: context.route.to(&Page::Sales),
         batches: context.route.to(&Page::Batches),
         working: context.route.at(&Page::Working(Topic::Yard), "life"),
     }

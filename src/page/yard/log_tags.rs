@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::book::{Book, Wood};
-use crate::page::part::batch::spawn;
+use crate::page::part::batch::{pieces, spawn};
 use crate::page::part::{Anchor, capital, date};
 use crate::page::{Context, Page};
 use crate::quantity::{Days, Units, count};
@@ -133,7 +133,7 @@ fn standing(found: &BatchFinding, context: &Context<'_>) -> Tag {
     Tag {
         strain: batch.strain.record.name.clone(),
         wood: batch.wood.as_ref().map(|wood| capital(wood.name())),
-        logs: pieces(found),
+        logs: there(found),
         bed: batch.record.way == Way::ChipBed,
         number: batch.record.number,
         batch: Some(batch.id.clone()),
@@ -145,12 +145,11 @@ fn standing(found: &BatchFinding, context: &Context<'_>) -> Tag {
 }
 
 /// How much there is of a batch: "12 logs", "3 totems", "a bed".
-fn pieces(found: &BatchFinding) -> String {
+fn there(found: &BatchFinding) -> String {
     match found.batch.record.way {
         Way::ChipBed => "a bed".to_owned(),
-        Way::Stump => count(found.batch.logs, "stump", "stumps"),
-        Way::Totem => count(found.left(), "totem", "totems"),
-        Way::Log | Way::BuriedLog => count(found.left(), "log", "logs"),
+        Way::Stump => pieces(found.batch.logs, &found.batch),
+        _ => pieces(found.left(), &found.batch),
     }
 }
 

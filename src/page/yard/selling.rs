@@ -26,6 +26,7 @@ pub struct View {
     harvests: String,
     how_to_pick: String,
     how_to_sell: String,
+    sales: String,
 }
 
 /// The view of picking and selling.
@@ -54,6 +55,7 @@ pub fn view(context: &Context<'_>) -> View {
         how_to_pick: context.route.record(Kind::Method, "picking"),
         how_to_sell: context.route.record(Kind::Method, "selling"),
         harvests: context.route.to(&Page::Harvests),
+        sales: context.route.to(&Page::Sales),
     }
 }
 

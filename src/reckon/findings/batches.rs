@@ -340,7 +340,8 @@ fn yields(batch: &Batch, green: Option<&Mass>) -> Vec<YieldLine> {
     lines
 }
 
-/// Growing years from that of inoculation to the end of the longest life, and on to the last harvest.
+/// Growing years from that of inoculation to the end of the longest life, and on to the last harvest, but none after the
+/// batch itself has ended.
 fn years(found: &BatchFinding, picked: &BTreeMap<i16, Picked>, season: Season) -> Vec<BatchYear> {
     let batch = &found.batch;
     let planted = life::growing_year(batch.record.inoculated, season.south);
@@ -369,7 +370,15 @@ fn years(found: &BatchFinding, picked: &BTreeMap<i16, Picked>, season: Season) -
             picked: picked.map(Mass::of_kilograms),
         }
     };
-    (planted..=last.unwrap_or(planted)).map(of_year).collect()
+    let years = planted..=last.unwrap_or(planted);
+    years.filter(|year| picked.contains_key(year) || !is_over(found, *year, season)).map(of_year).collect()
+}
+
+/// Whether nothing was left of a batch when a growing year began, nor came to it in that year.
+fn is_over(found: &BatchFinding, year: i16, season: Season) -> bool {
+    let ends = [year - 1, year].map(|year| season.growing_year_ends(year));
+    let ended = found.batch.record.ended.as_ref().is_some_and(|ended| ended.date <= ends[0]);
+    ended || found.batch.logs > 0 && ends.iter().all(|day| yard_on(&found.batch, &found.diary, *day).yard == 0)
 }
 
 /// Of the sources that give a yield for a year of crops, how many give more kilograms than a log gave, about as many, and

@@ -199,9 +199,11 @@ fn cost(findings: &Findings, item: Item, strain: Option<&str>) -> Result<f64, Ga
 /// use hostwood::reckon::findings::outlook::amount;
 /// assert_eq!(amount(4.5, "$"), "$4.50");
 /// assert_eq!(amount(4.5, "crowns"), "4.50 crowns");
+/// assert_eq!(amount(12.6 / 0.7, "£"), "£18", "what no coin pays is not told");
 /// ```
 pub fn amount(number: f64, currency: &str) -> String {
-    let number = if number.fract() == 0.0 { rounded(number, 0) } else { format!("{number:.2}") };
+    let cents = (number * 100.0).round();
+    let number = if cents % 100.0 == 0.0 { rounded(number, 0) } else { format!("{number:.2}") };
     if currency.is_empty() {
         number
     } else if currency.chars().all(char::is_alphabetic) {

@@ -1,5 +1,6 @@
 //! What was sold, what was taken for it and what came home, by strain, wood and the lot numbers of the spawn.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::outlook::{price_of, returns};
@@ -7,6 +8,7 @@ use super::stock::spawn_lots;
 use super::{Findings, grouped};
 use crate::book::{Batch, Sale, Strain, Wood};
 use crate::quantity::{Date, Mass, Units};
+use crate::reckon::life::growing_year;
 use crate::reckon::money;
 use crate::record;
 use crate::record::evidence::Way;
@@ -68,6 +70,22 @@ pub struct SalesFinding {
 pub fn of_season(findings: &Findings) -> impl Iterator<Item = &Arc<Sale>> {
     let until = findings.season.growing_year_ends(findings.season.growing_year());
     findings.book.sales.iter().take_while(move |sale| sale.record.date <= until)
+}
+
+/// The sales of each growing year up to the season's, in the order of their dates.
+pub fn years(findings: &Findings) -> BTreeMap<i16, Vec<Arc<Sale>>> {
+    let south = findings.season.south;
+    grouped(of_season(findings).map(|sale| (growing_year(sale.record.date, south), Arc::clone(sale))))
+}
+
+/// Sales that share a key, added up beside the first of them, those first that fetched most for their weight.
+pub fn parted<'a, K: Ord>(sales: &'a [Arc<Sale>], key: impl Fn(&'a Sale) -> K) -> Vec<(Arc<Sale>, Takings)> {
+    let groups = grouped(sales.iter().map(|sale| (key(sale), Arc::clone(sale))));
+    let of = |sales: Vec<Arc<Sale>>| Some((Arc::clone(sales.first()?), Takings::of(&sales)?));
+    let mut sums: Vec<(Arc<Sale>, Takings)> = groups.into_values().filter_map(of).collect();
+    let fetched = |takings: &Takings| takings.sold_for(&Mass::of_kilograms(1.0)).unwrap_or(-1.0);
+    sums.sort_by(|(_, one), (_, other)| fetched(other).total_cmp(&fetched(one)));
+    sums
 }
 
 /// What was sold, by strain, wood and lot numbers.
@@ -138,11 +156,13 @@ fn logs(findings: &Findings, batches: &[Arc<Batch>]) -> Option<u32> {
     of_logs.then(logs).filter(|logs| *logs > 0)
 }
 
-fn wood(sale: &Sale) -> Option<&Arc<Wood>> {
+/// The wood of a sale's batch, where it is told.
+pub fn wood(sale: &Sale) -> Option<&Arc<Wood>> {
     sale.batch.as_ref()?.wood.as_ref()
 }
 
-fn wood_id(sale: &Sale) -> Option<&str> {
+/// The id of that wood.
+pub fn wood_id(sale: &Sale) -> Option<&str> {
     wood(sale).map(|wood| wood.id.as_str())
 }
 
