@@ -64,7 +64,7 @@ fn the_money_closes_with_what_was_taken_and_a_new_sale_changes_it() {
     let farm = farm(NORTH, "us", &sales("2026-06-06,1,,4,42,1,,\n"));
     let published = || {
         assert_eq!(code(&farm.publish()), 0);
-        farm.page("winter/planning.html")
+        farm.page("yard/sales.html")
     };
     let before = published();
     assert!(before.contains("$14 for 1 lb") && before.contains("reckoned with $14"), "42 for 3 lb");

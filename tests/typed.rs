@@ -70,8 +70,8 @@ fn none_can_be_counted_and_nothing_else_is_done_with_no_log() {
 
 #[test]
 fn a_head_without_a_unit_is_told_once() {
-    let rows: String = (0..40).map(|tree| format!("K-{tree},red-oak,{}.5,fell\n", 4 + tree % 9)).collect();
-    let sheet = format!("Tag,Wood,Girth,Decision\n{rows}");
+    let row = |tree: i32| format!("K-{tree},red-oak,{}.5,fell", 4 + tree % 9);
+    let sheet = format!("Tag,Wood,Girth,Decision\n{}\n", (0..40).map(row).collect::<Vec<_>>().join("\n"));
     let text = told(&[("woodlot/knoll.yaml", "name: Knoll\narea: 2 acres\n"), ("woodlot/knoll.csv", &sheet)]);
     assert_eq!(text.matches("has no unit").count(), 1, "{text}");
     assert!(text.contains("so too in lines 3, 4, 5 and 36 more") && text.contains("`Girth (in)`"), "{text}");
