@@ -66,13 +66,15 @@ struct Card {
 struct Column {
     head: String,
     span: u8,
+    /// Columns of the longer line above it that the last one of a shorter line takes.
+    across: usize,
     says: Option<&'static str>,
     unit: Option<&'static str>,
 }
 
 impl Column {
     fn new(head: impl Into<String>, span: u8) -> Self {
-        Self { head: head.into(), span, says: None, unit: None }
+        Self { head: head.into(), span, across: 1, says: None, unit: None }
     }
 
     fn what(span: u8, what: What) -> Self {
@@ -180,6 +182,8 @@ impl Of {
                 first.extend(plain(&[("Logs", 2), ("Limb logs", 2), ("Condition", 3), ("Decision", 3)]));
                 let mut second = plain(&[("Why", 11), ("Clump", 3), ("Stool", 2), ("Order", 2)]);
                 second.extend([measured("East", 3, "ft", "m"), measured("North", 3, "ft", "m")]);
+                let across = first.len() + 1 - second.len();
+                second.last_mut().into_iter().for_each(|last| last.across = across);
                 vec![first, second]
             }
             Self::Felled => vec![plain(&[("Tag", 5), ("Felled", 7), ("Logs cut", 5), ("Gone", 7)])],
