@@ -36,7 +36,8 @@ impl Sums {
             Some(wood) => cell![Anchor::wood(wood, context)],
             None => cell!["Not told"],
         };
-        let strains = Table::of("facts stack", "By strain, what fetched most first", &strains).own().head("Strain", head);
+        let strains =
+            Table::of("facts stack", "By strain, what fetched most first", &strains).own().head("Strain", head);
         let woods = Table::of("facts stack", "By wood, what fetched most first", &woods).own().head("Wood", on);
         Some(Self {
             answers: answers(sales, context)?,
