@@ -52,7 +52,7 @@ impl Card {
     /// A row under its heads: what is printed stays, and what is written goes where its head is; `Batch` is what is written
     /// for it, and a unit that is printed follows the number.
     fn row(&self, written: &[(&str, &str)]) -> String {
-        let is_of = |own: &String, head: &str| own.split(" (").next() == Some(head);
+        let is_of = |own: &String, head: &str| own == head || own.split(" (").next() == Some(head);
         let known = |(head, _): &&(&str, &str)| self.heads.iter().any(|own| is_of(own, head));
         assert_eq!(written.iter().filter(known).count(), written.len(), "{written:?} under {:?}", self.heads);
         let cell = |(head, printed): (&String, &String)| {

@@ -122,8 +122,9 @@ pub(super) fn seen(fault: Fault, kind: Kind, node: &Node) -> Fault {
         kind == Kind::Diary && fault.rule == "unknown-word" && fault.place.as_ref() == Some(&node.place_of("what"));
     match &fault.instead {
         Some(instead) if is_what => {
-            let instead =
-                format!("{instead}; mould, beetles and the like are `weeds-seen: green-dust`, with the trouble’s name");
+            let instead = format!(
+                "{instead}; other fungi, beetles and the like are `weeds-seen: green-dust`, with the trouble’s name"
+            );
             fault.instead(instead)
         }
         _ => fault,

@@ -37,6 +37,7 @@
 //! | [`other_work`] | work beside drilled logs |
 //! | [`place`] | where the farm lies, in words |
 //! | [`purchase`] | money in words |
+//! | [`sales`] | what was sold, summed and line by line |
 //! | [`rule`] | a rule of a place, and what stands where none is known |
 //! | [`rest`] | how long logs rest after felling |
 //! | [`weight`] | what logs weigh, and what that rests on |

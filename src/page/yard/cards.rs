@@ -229,7 +229,7 @@ impl Of {
             Self::Losses => {
                 let whats = [What::LogLost, What::Given, What::Sold, What::Retired];
                 of_batch(&format!(
-                    "What: {}; a rotten, broken or missing log is {}. Mould, beetles and the like: {seen} and the name of the \
+                    "What: {}; a rotten, broken or missing log is {}. Other fungi, beetles and the like: {seen} and the name of the \
                      trouble, {seen}: green-dust.",
                     either(whats.map(What::id)),
                     What::LogLost.id(),
