@@ -52,6 +52,17 @@ fn a_word_for_what_was_seen_leads_to_the_name_of_its_trouble() {
 }
 
 #[test]
+fn a_line_of_weights_without_end_is_one_fault_and_a_reason_in_a_sheet_stays_whole() {
+    let rows = format!("Date,Batch,Weight\n2027-06-18,1,{}\n", "1 lb ".repeat(100_000));
+    let text = told(&[("harvests/2027.csv", &rows)]);
+    assert!(text.contains("is not a unit of weight"), "{}", &text[text.len() - 400..]);
+    let rows = "Date,Batch,What,Logs,Checked\n2027-05-18,1,soaked,6,\n2027-05-19,1,soaked,6,\
+                \"soaked-again: they dried out, and it was hot\"\n";
+    let output = run(farm(&[("yard/2027.csv", rows)]).path(), &["proof", "."]);
+    assert_eq!(code(&output), 0, "a reason is not parted at its comma: {}", said(&output));
+}
+
+#[test]
 fn a_batch_that_is_not_there_is_answered_with_the_numbers_on_the_tags() {
     let text = told(&[("yard/2027.csv", "Date,Batch,What,Logs\n2027-05-18,14,soaked,6\n")]);
     assert!(text.contains("a number from 1 to 10") && text.contains("`maple` or `oak`"), "{text}");

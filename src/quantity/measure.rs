@@ -375,7 +375,9 @@ fn in_two(text: &str) -> Option<(&str, &str)> {
     let unit = text.find(char::is_alphabetic)?;
     let space = unit + text[unit..].find(' ')?;
     let (first, second) = (text[..space].trim(), text[space..].trim());
-    second.starts_with(|c: char| c.is_ascii_digit()).then_some((first, second))
+    // A third number is no measure; were the rest read in two again, a long line of them would never end.
+    let ends = || second.chars().skip_while(|c| !c.is_alphabetic()).all(char::is_alphabetic);
+    (second.starts_with(|c: char| c.is_ascii_digit()) && ends()).then_some((first, second))
 }
 
 fn split<'a>(text: &'a str, noun: &str, example: &str) -> Result<(f64, &'a str), Fault> {

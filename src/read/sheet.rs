@@ -228,7 +228,7 @@ fn row(kind: Kind, columns: &[Column], cells: &Cells<'_>, parting: char, faults:
         if !cell.is_empty() && !stands {
             let place = cells.place(index);
             let (key, value) = match several_batches(column, cell) {
-                Some(batches) => (Key { text: "batches".to_owned(), ..column.key.clone() }, list(batches, &place)),
+                Some(cell) => (Key { text: "batches".to_owned(), ..column.key.clone() }, batches(cell, &place)),
                 None => (column.key.clone(), value(column, cell, parting, &place)),
             };
             entries.push((key, Node { value, place }));
@@ -257,7 +257,8 @@ fn value(column: &Column, cell: &str, parting: char, place: &Place) -> Tree {
         (Some("boolean"), ..) if matches!(cell, "true" | "false") => Tree::Bool(cell == "true"),
         (_, Some(_), Some(unit)) => Tree::Text(format!("{pointed} {unit}")),
         (_, _, None) if column.property["format"].is_string() => Tree::Text(pointed),
-        (Some("array"), ..) => list(cell, place),
+        (Some("array"), ..) if column.key.text == "batches" => batches(cell, place),
+        (Some("array"), ..) => list(cell.split('+'), place),
         _ if is_batch(column) => Tree::Text(number_of_batch(cell).to_lowercase()),
         _ if column.property.get("names").is_some() => Tree::Text(cell.to_lowercase()),
         _ if has_words(&column.property) => Tree::Text(cell.to_lowercase().replace([' ', '_'], "-")),
@@ -271,15 +272,19 @@ fn date(cell: &str, unit: &str) -> String {
     first.and_then(|first| Date::of_spreadsheet(cell, first)).map_or_else(|| cell.to_owned(), |date| date.written())
 }
 
-/// What parts several ids in one cell.
+/// Several texts of one cell.
+fn list<'a>(items: impl Iterator<Item = &'a str>, place: &Place) -> Tree {
+    let items = items.map(str::trim).filter(|item| !item.is_empty());
+    Tree::List(items.map(|item| Node { value: Tree::Text(item.to_lowercase()), place: place.clone() }).collect())
+}
+
+/// What parts several batches in one cell.
 const BETWEEN: [char; 4] = ['+', ',', ';', '&'];
 
-/// Several ids in one cell, with a plus, a comma or a word between them.
-fn list(cell: &str, place: &Place) -> Tree {
+/// Several batches in one cell, with a plus, a comma or a word between them.
+fn batches(cell: &str, place: &Place) -> Tree {
     let cell = cell.replace(" and ", "+");
-    let items = cell.split(BETWEEN).map(str::trim).filter(|item| !item.is_empty());
-    let item = |item: &str| Tree::Text(number_of_batch(item).to_lowercase());
-    Tree::List(items.map(|text| Node { value: item(text), place: place.clone() }).collect())
+    list(cell.split(BETWEEN).map(|batch| number_of_batch(batch.trim())), place)
 }
 
 fn is_batch(column: &Column) -> bool {

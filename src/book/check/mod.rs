@@ -79,6 +79,8 @@ struct Ids<'a> {
     called: BTreeMap<(Kind, String), BTreeSet<&'a str>>,
     lost: BTreeSet<Lost>,
     numbers: BTreeSet<String>,
+    /// The first and the last number by which a batch is called.
+    tagged: Option<[u32; 2]>,
     meant: RefCell<BTreeMap<(Kind, String), Option<&'a str>>>,
 }
 
@@ -96,8 +98,11 @@ impl<'a> Ids<'a> {
                 }
             }
         }
-        let numbers = pile.nodes(Kind::Batch).filter_map(|batch| Some(batch.get("number")?.plain())).collect();
-        Self { pile, called, lost: lost.into_iter().collect(), numbers, meant: RefCell::default() }
+        let numbers: BTreeSet<String> =
+            pile.nodes(Kind::Batch).filter_map(|batch| Some(batch.get("number")?.plain())).collect();
+        let read = || numbers.iter().filter_map(|number| number.parse().ok());
+        let tagged = read().min().zip(read().max()).map(|(first, last)| [first, last]);
+        Self { pile, called, lost: lost.into_iter().collect(), numbers, tagged, meant: RefCell::default() }
     }
 
     /// The ids that may be meant: those of the records with such a common name, or else the closest.
@@ -118,11 +123,8 @@ impl<'a> Ids<'a> {
 
     /// The numbers by which batches are called, from the first to the last.
     pub(super) fn numbers_in_words(&self) -> String {
-        let numbers: BTreeSet<u32> = self.numbers.iter().filter_map(|number| number.parse().ok()).collect();
-        match (numbers.first(), numbers.last()) {
-            (Some(first), Some(last)) => format!("a number from {first} to {last} as it stands on the tags, or "),
-            _ => String::new(),
-        }
+        let words = |[first, last]: [u32; 2]| format!("a number from {first} to {last} as it stands on the tags, or ");
+        self.tagged.map_or_else(String::new, words)
     }
 
     /// Whether a text names a record, by its id or by a common name.

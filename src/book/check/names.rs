@@ -85,16 +85,16 @@ fn missing(kind: Kind, id: &str, ids: &Ids<'_>, written: impl Fn(&str) -> String
             kind.word()
         ),
         (true, _) => {
-            let all: Vec<&str> = ids.of(kind).collect();
-            let like: Vec<&str> = ids.sharing_a_word(kind, id);
-            let known = if like.is_empty() { &all } else { &like };
+            // A trouble is called by what is seen, of which its name has a word; all other kinds grow with the farm.
+            let like = if kind == Kind::Trouble { ids.sharing_a_word(kind, id) } else { Vec::new() };
+            let known: Vec<&str> = if like.is_empty() { ids.of(kind).collect() } else { like };
             let more = match known.len().saturating_sub(KNOWN) {
                 0 => String::new(),
                 more => format!(" and {more} more"),
             };
             let shown = suggest::either(known.iter().rev().take(KNOWN).rev().copied());
             let number = if kind == Kind::Batch { ids.numbers_in_words() } else { String::new() };
-            if all.is_empty() {
+            if known.is_empty() {
                 format!("write a {} record of that name", kind.word())
             } else {
                 format!("write {number}one that exists, such as {shown}{more}, or write a record of that name")
