@@ -198,14 +198,14 @@ fn the_days_of_a_lot_that_lies_stand_in_the_months_and_in_the_calendar() {
     assert_eq!(entry("rest-lot-storm-oak-2026"), ["2026-11-03", "2026-11-16"]);
     assert_eq!(entry("rested-lot-storm-oak-2026"), ["2026-11-17", "2026-12-01"]);
     assert_eq!(entry("fill-lot-storm-oak-shiitake-2026"), ["2027-04-01", "2027-05-31"]);
-    let index = words(&demo("sorrel-hollow").page("index.html"));
+    let year = words(&demo("sorrel-hollow").page("seasons.html"));
     for line in [
         "Storm oak from the lane, 18 logs: felled, resting: November 3 to November 16",
         "Storm oak from the lane, 18 logs: ready by our rest: from November 17",
         "Fill Storm oak from the lane, 18 logs, with shiitake: from April 1",
         "Fill Storm oak from the lane, 18 logs, with shiitake: until May 31",
     ] {
-        assert!(index.contains(line), "{line}");
+        assert!(year.contains(line), "{line}");
     }
 }
 

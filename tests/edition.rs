@@ -64,6 +64,10 @@ fn is_month(word: &str) -> bool {
     (1..=12).any(|month| month_name(month) == word)
 }
 
+fn short_month(word: &str) -> bool {
+    (1..=12).any(|month| month_name(month)[..3] == *word)
+}
+
 /// Which of some stems begin a word of a page.
 fn spelt(words: &[String], stems: &[&str]) -> Vec<String> {
     let small = words.iter().map(|word| word.to_lowercase());
@@ -79,8 +83,8 @@ fn the_edition_in_inches_is_spelt_and_dated_as_americans_do() {
     for (path, words) in pages(demo_guide()) {
         assert_eq!(spelt(&words, &BRITISH), [""; 0], "{path}");
         for three in words.windows(3) {
-            // The front page lists days under their months, so that a day may stand before the next month.
-            let is_other = path == "index.html" || is_month(&three[0]);
+            // These pages list days one under the other, so that what ends in a number may stand before the next month.
+            let is_other = ["index.html", "seasons.html"].contains(&path.as_str()) || is_month(&three[0]);
             assert!(is_other || !(is_day(&three[1]) && is_month(&three[2])), "{path}: {}", three.join(" "));
             dates += usize::from(is_month(&three[0]) && is_day(&three[1]));
         }
@@ -94,8 +98,9 @@ fn the_edition_in_centimetres_is_spelt_and_dated_as_the_british_do() {
     for (path, words) in pages(larkbeck_guide()) {
         assert_eq!(spelt(&words, &AMERICAN), [""; 0], "{path}");
         for three in words.windows(3) {
-            // A month that ends a phrase stands before no day of its own.
-            let is_temperature = three[2].starts_with("°C") || three[0].ends_with([';', ',', '.', ':']);
+            // A month that ends a phrase stands before no day of its own, and a day before the next month is that month's.
+            let is_temperature =
+                three[2].starts_with("°C") || three[0].ends_with([';', ',', '.', ':']) || short_month(&three[2]);
             assert!(is_temperature || !(is_month(&three[0]) && is_day(&three[1])), "{path}: {}", three.join(" "));
             dates += usize::from(is_day(&three[0]) && is_month(&three[1]));
         }

@@ -17,7 +17,7 @@ use crate::record::{Kind, method};
 #[derive(Debug, Serialize)]
 pub struct Index {
     methods: Vec<Entry>,
-    sheets: Vec<Anchor>,
+    sheets: Vec<(Anchor, &'static str)>,
     stands: Vec<Anchor>,
     handouts: Vec<Handout>,
 }
@@ -56,7 +56,7 @@ pub fn index(context: &Context<'_>) -> Index {
         methods: methods.collect(),
         sheets: Page::sheets()
             .filter(|(page, _)| !matches!(page, Page::Methods | Page::Safety))
-            .map(|(page, _)| Anchor::page(page, context))
+            .map(|(page, about)| (Anchor::page(page, context), about))
             .collect(),
         handouts: handouts::all(context),
         stands: context.book.stands.values().map(|stand| Anchor::record(Kind::Stand, &stand.id, context)).collect(),

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::Context;
-use super::part::caution::Caution;
+use super::part::caution::{Caution, grown};
 use super::part::cite::Line;
 use super::part::fruiting::Fruits;
 use super::part::look_alike::LookAlike;
@@ -19,9 +19,12 @@ use crate::book::Mushroom;
 use crate::reckon::findings::pairing::Reach;
 use crate::reckon::findings::{Pairing, Word};
 use crate::record::Kind;
-use crate::record::caution::Task;
+use crate::record::caution::{Severity, Task};
 use crate::record::said::Said;
 use crate::record::wood::Rank;
+
+/// Best woods shown of each mushroom of the farm.
+const BEST: usize = 3;
 
 /// The list of mushrooms.
 #[derive(Debug, Serialize)]
@@ -29,6 +32,7 @@ pub struct Index {
     own: Vec<Entry>,
     others: Vec<Entry>,
     groups: Vec<Entry>,
+    warnings: Vec<Caution>,
     strains: String,
 }
 
@@ -39,6 +43,8 @@ struct Entry {
     scientific: String,
     methods: Vec<Anchor>,
     thrives: usize,
+    /// The best of the woods at hand.
+    best: Vec<Pair>,
     writer: Option<&'static str>,
 }
 
@@ -96,6 +102,7 @@ pub fn index(context: &Context<'_>) -> Index {
     };
     Index {
         own: list(&|mushroom| grows(mushroom)),
+        warnings: warnings(context),
         others: list(&|mushroom| !grows(mushroom) && mushroom.is_species()),
         groups: list(&|mushroom| !grows(mushroom) && !mushroom.is_species()),
         strains: context.route.to(&super::Page::Strains),
@@ -111,8 +118,29 @@ fn entry(mushroom: &Mushroom, context: &Context<'_>) -> Entry {
         scientific: mushroom.record.scientific.clone(),
         methods: methods(mushroom, context),
         thrives: thrives.filter(|pair| pair.wood.is_species()).count(),
+        best: best(&mushroom.id, context).into_iter().map(|pair| Pair::of(pair, context)).collect(),
         writer: (writer != crate::book::Writer::Handbook).then(|| writer.words()),
     }
+}
+
+/// The best pairings of a mushroom among the woods at hand, those said of the wood itself first.
+fn best<'a>(mushroom: &str, context: &'a Context<'_>) -> Vec<&'a Pairing> {
+    let findings = context.findings;
+    let at_hand = findings.woods().iter().filter_map(|wood| findings.pairing(mushroom, &wood.id));
+    let mut pairs: Vec<&Pairing> = at_hand.filter(|pair| matches!(pair.word, Word::Thrives | Word::DoesWell)).collect();
+    pairs.sort_by_key(|&pair| pair::order(pair));
+    pairs.truncate(BEST);
+    pairs
+}
+
+/// What is grave about growing a mushroom of the farm at all; what threatens at picking stands above the picking.
+fn warnings(context: &Context<'_>) -> Vec<Caution> {
+    let grown = grown(context);
+    let at_table = |task: &Task| matches!(task, Task::Harvest | Task::Eating);
+    let grave = |found: &crate::book::Caution| {
+        found.record.severity == Severity::Grave && !found.mushrooms.is_empty() && grown.is_met_by(found)
+    };
+    caution::some(|found| grave(found) && !found.record.tasks.iter().any(at_table), context)
 }
 
 fn methods(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Anchor> {

@@ -12,7 +12,7 @@ use super::part::{Anchor, capital, caution, entry, place, strip};
 use super::route::{Code, Href, Route};
 use super::winter::inoculation;
 use super::yard::trouble;
-use super::{Context, Page, figure, index, method, mushroom, safety, seasons, sources, terms, wood};
+use super::{Context, Page, figure, method, mushroom, safety, seasons, sources, terms, wood};
 use crate::book::Book;
 use crate::reckon::Findings;
 use crate::reckon::findings::{Pairing, Word};
@@ -40,7 +40,6 @@ pub struct View {
     letters: [(char, &'static str); 10],
     ratings: Vec<(Rating, &'static str)>,
     place: String,
-    glance: index::View,
     strip: Option<Strip>,
     mushrooms: Vec<Coded<mushroom::View>>,
     other_mushrooms: Vec<Brief>,
@@ -151,7 +150,6 @@ pub fn view(context: &Context<'_>) -> View {
         letters: LETTERS,
         ratings: ratings(),
         place: place::words(context),
-        glance: index::view(context),
         strip: strip::pocket(context),
         mushrooms: own_mushrooms
             .iter()

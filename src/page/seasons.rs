@@ -7,10 +7,11 @@ use serde::Serialize;
 use super::part::cite::Cite;
 use super::part::deadline::Deadline;
 use super::part::fruiting::Fruits;
+use super::part::month::Month;
 use super::part::rest::Rest;
-use super::part::strip::{Captioned, Strip};
+use super::part::strip::{Captioned, Drawn, Strip};
 use super::part::woods::short_woods;
-use super::part::{Anchor, Figure, air, brief, date, deadline, holding, rest, strip};
+use super::part::{Anchor, Figure, air, brief, date, deadline, holding, month, rest, strip};
 use super::{Context, Page};
 use crate::book::Writer;
 use crate::quantity::Event;
@@ -41,6 +42,8 @@ our-notes: {short: Our notes, authors: Our farm, title: What we saw and were tol
 pub struct View {
     strip: Option<Strip>,
     deadlines: Vec<Deadline>,
+    months: Vec<Month>,
+    calendar: String,
     remarks: Vec<String>,
     fellings: Vec<FellingView>,
     schools: Vec<Schools>,
@@ -50,7 +53,7 @@ pub struct View {
     /// An example of seasons of one's own, where none can be told.
     example: Option<[&'static str; 2]>,
     windows: Vec<WindowView>,
-    every: Option<String>,
+    every: Option<Drawn>,
     working: String,
     record: String,
     /// Where the air was measured, and its monthly means as the farm wrote them.
@@ -129,6 +132,8 @@ pub fn view(context: &Context<'_>) -> View {
     View {
         strip: strip::of(context),
         deadlines: deadline::all(context),
+        months: month::all(context),
+        calendar: format!("{}calendar.ics", context.route.root()),
         remarks: deadline::remarks(context),
         fellings: findings.fellings().iter().map(|felling| felling_view(felling, context)).collect(),
         schools: schools(context),
@@ -199,7 +204,7 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
             let first = found.first()?;
             let own = found.iter().flat_map(|found| {
                 let felling = &findings.fellings()[found.felling];
-                let woods = short_woods(felling, context);
+                let woods = short_woods(&felling.woods, context);
                 found.carried.iter().map(move |carried| {
                     let dates = date::stretch(carried.inoculation, findings.season, context.units());
                     format!("{woods}: {}", date::with_basis(dates, found.basis(felling, carried)))
@@ -207,7 +212,7 @@ fn schools(context: &Context<'_>) -> Vec<Schools> {
             });
             let short = found.iter().flat_map(|found| {
                 let felling = &findings.fellings()[found.felling];
-                let woods = short_woods(felling, context);
+                let woods = short_woods(&felling.woods, context);
                 let short = found.carried.iter().filter_map(|of| brief::inoculation(found, felling, of, context));
                 short.map(move |short| format!("{woods}: {short}"))
             });

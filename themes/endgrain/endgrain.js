@@ -12,7 +12,9 @@
     const x = +left + ((day - +from + 365) % 365) * +broad;
     const [mark, name] = ['path', 'title'].map((tag) => document.createElementNS('http://www.w3.org/2000/svg', tag));
     mark.setAttribute('class', 'today');
-    mark.setAttribute('d', `M${x} 20V${strip.viewBox.baseVal.height - 2}`);
+    // A notch at both edges, so that nothing runs through the bars.
+    const low = strip.viewBox.baseVal.height - 1;
+    mark.setAttribute('d', `M${x - 5} 18h10l-5 9zM${x - 5} ${low}h10l-5 -9z`);
     name.textContent = 'today';
     mark.append(name);
     strip.append(mark);

@@ -59,6 +59,9 @@ pub struct Bar {
     pub state: State,
     /// The dates in words.
     pub dates: String,
+    /// Its first and its last day in short, to stand at its two ends; none where its words stand once, or another bar of
+    /// its row says them.
+    pub ends: Option<[String; 2]>,
 }
 
 /// A row: a task and its bars.
@@ -68,7 +71,9 @@ pub struct Task {
     pub name: String,
     /// Its family.
     pub family: Family,
-    /// Its bars.
+    /// What stands at the right end over its bars, where its name stands above them.
+    pub aside: String,
+    /// Its bars; a later one covers an earlier one.
     pub bars: Vec<Bar>,
 }
 
@@ -83,12 +88,18 @@ pub struct Measure {
     day: f64,
     /// How tall a row is.
     row: f64,
+    /// Room at the right edge.
+    edge: f64,
+    /// The class of the drawing.
+    class: &'static str,
 }
 
 /// The strip of screens and sheets.
-pub const BROAD: Measure = Measure { left: 176.0, day: 1.5, row: 46.0 };
+pub const BROAD: Measure = Measure { left: 176.0, day: 1.5, row: 46.0, edge: 10.0, class: "almanac" };
 /// The strip of pocket pages, whose letters are as large on two thirds of the breadth.
-pub const NARROW: Measure = Measure { left: 146.0, day: 0.92, row: 37.0 };
+pub const NARROW: Measure = Measure { left: 146.0, day: 0.92, row: 37.0, edge: 10.0, class: "almanac" };
+/// The strip of a telephone, on which names stand above their bars and dates at both ends.
+pub const THUMB: Measure = Measure { left: 1.0, day: 0.882, row: 50.0, edge: 1.0, class: "almanac of-thumb" };
 
 impl Measure {
     fn right(self) -> f64 {
@@ -100,11 +111,12 @@ impl Measure {
     }
 }
 
-const RIGHT: f64 = 10.0;
 const TOP: f64 = 30.0;
 const THICK: f64 = 14.0;
 /// Width of a letter under a bar, and how many letters stand there at most.
 const LETTER: f64 = 7.4;
+/// Width of a letter on the strip of a telephone.
+const SMALL: f64 = 6.6;
 const DATES: usize = 76;
 
 /// Draws rows over one year that starts on the first of a month (1 to 12).
@@ -114,10 +126,11 @@ pub fn svg(id: &str, title: &str, first_month: i8, tasks: &[Task], measure: Meas
     let [left, day] = [measure.left, measure.day].map(at);
     let data = format!(r#" data-from="{start}" data-left="{left}" data-day="{day}""#);
     let rows = tasks.iter().enumerate();
-    let rows = rows.map(|(index, task)| row(task, TOP + measure.row * index as f64, start, measure));
+    let drawn = if measure == THUMB { thumb_row } else { row };
+    let rows = rows.map(|(index, task)| drawn(task, TOP + measure.row * index as f64, start, measure));
     let shows = std::iter::once(months(start, height, measure)).chain(rows);
     let beside = "The same dates are in words on this page.";
-    drawing("almanac", [measure.right() + RIGHT, height], &data, [id, title], beside, shows)
+    drawing(measure.class, [measure.right() + measure.edge, height], &data, [id, title], beside, shows)
 }
 
 /// Day of the year on which a month begins.
@@ -135,8 +148,8 @@ fn spans(start: i32, measure: Measure) -> impl Iterator<Item = (i8, f64, f64)> {
 }
 
 fn months(start: i32, height: f64, measure: Measure) -> String {
-    let low = at(height - 4.0);
-    let edge = |(_, left, _): (i8, f64, f64)| format!("M{} 22V{low}", at(left));
+    let low = at(height - 8.0);
+    let edge = |(_, left, _): (i8, f64, f64)| format!("M{left} 20v7M{left} {low}v6", left = at(left));
     let middle = |(_, left, length): (i8, f64, f64)| format!("M{} 22v6", at(left + length / 2.0));
     let edges: String = spans(start, measure).map(edge).collect();
     let middles: String = spans(start, measure).map(middle).collect();
@@ -147,8 +160,9 @@ fn months(start: i32, height: f64, measure: Measure) -> String {
 }
 
 fn names(start: i32, measure: Measure) -> String {
+    let class = if measure == THUMB { "mon small" } else { "mon" };
     let name = |(month, left, length): (i8, f64, f64)| {
-        text("mon", [left + length / 2.0, 15.0], Anchor::Start, &month_name(month)[..3])
+        text(class, [left + length / 2.0, 15.0], Anchor::Start, &month_name(month)[..3])
     };
     spans(start, measure).map(name).collect()
 }
@@ -185,6 +199,60 @@ fn row(task: &Task, top: f64, start: i32, measure: Measure) -> String {
         }
     }
     out
+}
+
+/// A row whose name stands above its bars, and whose dates stand at their two ends.
+fn thumb_row(task: &Task, top: f64, start: i32, measure: Measure) -> String {
+    let mut out = text("lab above", [measure.left, top + 13.0], Anchor::Start, &task.name);
+    if !task.aside.is_empty() {
+        out += &text("aside", [measure.right(), top + 13.0], Anchor::End, &task.aside);
+    }
+    let mut taken = measure.left;
+    for bar in &task.bars {
+        let pieces = pieces(bar, start, measure);
+        let width = |days: u16| f64::from(days) * measure.day;
+        for &(left, days) in &pieces {
+            out += &piece(task.family, bar.state, [left, top + 18.0, width(days), THICK]);
+        }
+        let said = bar.ends.clone().or_else(|| (!bar.dates.is_empty()).then(|| [bar.dates.clone(), bar.dates.clone()]));
+        let Some([first, last]) = &said else { continue };
+        let (left, right) = match pieces.as_slice() {
+            [(left, days)] => (*left, left + width(*days)),
+            [(left, days), (again, rest), ..] => {
+                out += &arrows([left + width(*days), *again], top + 18.0 + THICK / 2.0);
+                (*left, again + width(*rest))
+            }
+            [] => continue,
+        };
+        let base = top + 18.0 + THICK + 13.0;
+        let letters = |words: &str| words.chars().count() as f64 * SMALL;
+        if first != last && pieces.len() > 1 {
+            out += &text("", [left.min(measure.right() - letters(first)), base], Anchor::Start, first);
+            out += &text("", [right.max(measure.left + letters(last)), base], Anchor::End, last);
+        } else if first != last && right - left > letters(first) + letters(last) + LETTER {
+            out += &text("", [left, base], Anchor::Start, first);
+            out += &text("", [right, base], Anchor::End, last);
+            taken = right + LETTER;
+        } else {
+            let words = if first == last { first.clone() } else { format!("{first} – {last}") };
+            let place = ((left + right - letters(&words)) / 2.0).min(measure.right() - letters(&words)).max(taken);
+            // Dates that would run over the edge are left to the list below.
+            if place + letters(&words) <= measure.right() + 1.0 {
+                out += &text("", [place, base], Anchor::Start, &words);
+                taken = place + letters(&words) + LETTER;
+            }
+        }
+    }
+    out
+}
+
+/// The two arrow heads of a bar that runs over the end of the strip: it goes on at the right edge, and comes from the left.
+fn arrows([right, left]: [f64; 2], middle: f64) -> String {
+    let [right, tip, left, root, low] = [right - 1.0, right - 6.0, left + 1.0, left + 6.0, middle].map(at);
+    path(
+        "arrow",
+        &format!("M{tip} {low}m0 -4L{right} {low}L{tip} {low}m0 4M{root} {low}m0 -4L{left} {low}L{root} {low}m0 4"),
+    )
 }
 
 /// The parts of a bar that runs over the end of the strip.

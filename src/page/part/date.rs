@@ -24,11 +24,13 @@ pub fn basis_words(basis: Basis) -> String {
 
 /// Two dates of one year beside a bar: "Nov 15 – Dec 3" or "15 Nov – 3 Dec".
 pub fn short(from: Date, to: Date, units: Units) -> String {
-    let day = |date: Date| {
-        let (day, month) = (date.0.day(), &month_name(date.0.month())[..3]);
-        units.pick(format!("{month} {day}"), format!("{day} {month}"))
-    };
-    format!("{} – {}", day(from), day(to))
+    format!("{} – {}", short_day(from, units), short_day(to, units))
+}
+
+/// A date of the year in short: "Nov 15" or "15 Nov".
+pub fn short_day(date: Date, units: Units) -> String {
+    let (day, month) = (date.0.day(), &month_name(date.0.month())[..3]);
+    units.pick(format!("{month} {day}"), format!("{day} {month}"))
 }
 
 /// The months of a stretch beside a bar, where it runs from the first day of one to the last of another; else its dates.

@@ -69,15 +69,20 @@ pub fn remarks(context: &Context<'_>) -> Vec<String> {
             remarks.push(format!("For {names} on {woods}, {} ({days}).", Gap::NothingFits));
         }
     }
-    if findings.fellings().iter().any(|felling| felling.gap.as_ref().is_some_and(Gap::has_no_dormancy)) {
-        let example = format!("{}#own-seasons", context.route.to(&Page::Seasons));
-        remarks.push(format!("Nothing tells here when trees rest: [write your own seasons]({example})."));
-    }
+    remarks.extend(undormant(context));
     remarks.extend(modelled(context));
     if findings.inoculations().iter().any(|found| found.windows.is_empty()) {
         remarks.push("This farm names no inoculation season, so frost and weather are not counted.".to_owned());
     }
     remarks
+}
+
+/// What to do where nothing tells when trees rest.
+pub fn undormant(context: &Context<'_>) -> Option<String> {
+    let is_untold = |felling: &Felling| felling.gap.as_ref().is_some_and(Gap::has_no_dormancy);
+    let example = format!("{}#own-seasons", context.route.to(&Page::Seasons));
+    let says = || format!("Nothing tells here when trees rest: [write your own seasons]({example}).");
+    context.findings.fellings().iter().any(is_untold).then(says)
 }
 
 /// The days that do not meet: those of felling, the rest, and those of inoculation.

@@ -5,10 +5,10 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::cite::Line;
+use super::strip::Drawn;
 use super::{Anchor, Figure, and, date};
 use crate::book::Mushroom;
-use crate::page::figure::strip as drawing;
-use crate::page::figure::strip::{BROAD, Bar, Family, State, Task};
+use crate::page::figure::strip::{Bar, Family, State, Task};
 use crate::page::{Context, Page};
 use crate::quantity::DayOfYear;
 use crate::quantity::date::month_name;
@@ -47,7 +47,7 @@ pub struct Fruits {
     /// What they say of other places, the nearest first.
     elsewhere: Vec<Line>,
     /// The drawing, where there is something to draw.
-    strip: Option<String>,
+    strip: Option<Drawn>,
     /// When the air suits each strain; where the farm does not grow the mushroom, only why that is not known.
     airs: Vec<Air>,
     /// How often this farm picked it in each month.
@@ -238,19 +238,19 @@ fn strip(
     outdoors: Option<&OutdoorFinding>,
     strain: Option<&str>,
     context: &Context<'_>,
-) -> Option<String> {
+) -> Option<Drawn> {
     let row = |found: &&FruitingFinding| {
         let bars = match &found.season {
             Some(season) => in_season(season, context),
             None => in_air(found, context),
         };
-        Task { name: short_name(found), family: Family::Fruit, bars }
+        Task { name: short_name(found), family: Family::Fruit, aside: String::new(), bars }
     };
     let picked = outdoors.map(|found| in_months(found, strain, context)).unwrap_or_default();
-    let picked = Task { name: "Picked here".to_owned(), family: Family::Fruit, bars: picked };
+    let picked = Task { name: "Picked here".to_owned(), family: Family::Fruit, aside: String::new(), bars: picked };
     let rows = found.iter().map(row).chain([picked]).filter(|row| !row.bars.is_empty());
     let rows: Vec<Task> = rows.collect();
-    (!rows.is_empty()).then(|| drawing::svg(id, title, context.findings.first_month(), &rows, BROAD))
+    (!rows.is_empty()).then(|| Drawn::of(id, title, &rows, context))
 }
 
 fn in_season(season: &Days, context: &Context<'_>) -> Vec<Bar> {
@@ -258,6 +258,7 @@ fn in_season(season: &Days, context: &Context<'_>) -> Vec<Bar> {
         from: stretch.from,
         days: stretch.days(),
         state: State::Best,
+        ends: None,
         dates: date::months(stretch, context.findings.season, context.units()),
     };
     season.intervals(begins(context)).into_iter().map(bar).collect()
@@ -267,7 +268,7 @@ fn in_air(found: &FruitingFinding, context: &Context<'_>) -> Vec<Bar> {
     let bars = stretches(found, context).into_iter().map(|(state, stretch)| {
         let (from, to) = context.findings.season.dates(stretch);
         let dates = if state == State::Only { String::new() } else { date::short(from, to, context.units()) };
-        Bar { from: stretch.from, days: stretch.days(), state, dates }
+        Bar { from: stretch.from, days: stretch.days(), state, ends: None, dates }
     });
     bars.collect()
 }
@@ -276,7 +277,13 @@ fn in_air(found: &FruitingFinding, context: &Context<'_>) -> Vec<Bar> {
 fn in_months(found: &OutdoorFinding, strain: Option<&str>, context: &Context<'_>) -> Vec<Bar> {
     let bar = |month: PickedMonth| {
         let days = DayOfYear::days_of(month.month);
-        Bar { from: *days.start(), days: days.count() as u16, state: State::Best, dates: format!("{}×", month.days) }
+        Bar {
+            from: *days.start(),
+            days: days.count() as u16,
+            state: State::Best,
+            ends: None,
+            dates: format!("{}×", month.days),
+        }
     };
     found.months_picked(strain, context.findings.first_month()).into_iter().map(bar).collect()
 }

@@ -13,6 +13,8 @@
 //! | [`step`] | a step of a method, with its cautions |
 //! | [`strip`] | the strip of the year for this farm |
 //! | [`table`] | tables of pages, each column said once |
+//! | [`coming`] | what a day of the season asks for, and what comes after it |
+//! | [`door`] | the six doors of the front page, each with its number |
 //! | [`deadline`] | by when trees must be down and logs inoculated |
 //! | [`tree`] | a tagged tree in a table |
 //! | [`brief`] | how a stretch of less than a week came about |
@@ -47,8 +49,10 @@ pub mod batch;
 pub mod brief;
 pub mod caution;
 pub mod cite;
+pub mod coming;
 pub mod date;
 pub mod deadline;
+pub mod door;
 pub mod entry;
 pub mod falling;
 pub mod frame;

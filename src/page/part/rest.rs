@@ -55,7 +55,7 @@ fn line(found: &[&Inoculation], index: usize, context: &Context<'_>) -> Rest {
             let inoculate = date::stretch(carried.inoculation, season, context.units());
             let when = format!("fell {}, inoculate {inoculate}", date::stretch(fits, season, context.units()));
             let when = date::with_basis(when, felling.basis(carried.felling));
-            format!("{}: {when}", short_woods(felling, context))
+            format!("{}: {when}", short_woods(&felling.woods, context))
         })
     });
     let mut rest = bare(&line.rest, context);

@@ -9,9 +9,11 @@ use super::{Figure, and, brief, date};
 use crate::book::{Mushroom, Wood};
 use crate::page::Context;
 use crate::page::figure::strip as drawing;
-use crate::page::figure::strip::{BROAD, Bar, Family, Measure, NARROW, State, Task as StripTask};
+use crate::page::figure::strip::{BROAD, Bar, Family, NARROW, State, THUMB, Task as StripTask};
+use crate::quantity::Date;
 use crate::reckon::Topic;
-use crate::reckon::days::Interval;
+use crate::reckon::days::{Days, Interval};
+use crate::reckon::findings::inoculation::Group;
 use crate::reckon::findings::season::taken;
 use crate::reckon::findings::{Felling, Inoculation, WindowFinding};
 use crate::reckon::formula::Place;
@@ -26,107 +28,177 @@ const LABEL: usize = 18;
 #[derive(Debug, Serialize)]
 pub struct Strip {
     /// The drawing.
-    pub svg: String,
+    pub drawn: Drawn,
     /// The same in words: task and dates.
     pub twin: Vec<(String, Figure)>,
+    /// How stretches of less than a week came about.
+    pub short: Vec<String>,
+    /// Whether days are hatched on which felling is in season, and yet logs would not rest as long as they should.
+    pub is_hatched: bool,
+}
+
+/// Rows of the year, drawn twice.
+#[derive(Debug, Serialize)]
+pub struct Drawn {
+    /// For paper and broad screens, or for small pages.
+    broad: String,
+    /// For a telephone; none on small pages, which no telephone shows.
+    thumb: Option<String>,
+}
+
+impl Drawn {
+    /// Draws rows, for screens of any breadth.
+    pub fn of(id: &str, title: &str, rows: &[StripTask], context: &Context<'_>) -> Self {
+        let first = context.findings.first_month();
+        let thumb = drawing::svg(&format!("{id}-thumb"), title, first, rows, THUMB);
+        Self { broad: drawing::svg(id, title, first, rows, BROAD), thumb: Some(thumb) }
+    }
+
+    /// Draws rows for small pages.
+    fn narrow(id: &str, title: &str, rows: &[StripTask], context: &Context<'_>) -> Self {
+        Self { broad: drawing::svg(id, title, context.findings.first_month(), rows, NARROW), thumb: None }
+    }
 }
 
 /// A drawing and what it shows.
 #[derive(Debug, Serialize)]
 pub struct Captioned {
     /// The drawing.
-    pub svg: String,
+    pub drawn: Drawn,
     /// What it shows.
     pub caption: String,
 }
 
+/// A row of the strip, what its dates rest on, and how the short of them came about.
+struct Row {
+    task: StripTask,
+    basis: Basis,
+    short: Vec<String>,
+}
+
 /// The strip of the year for this farm: felling, no-cut windows and inoculation.
 pub fn of(context: &Context<'_>) -> Option<Strip> {
-    drawn(&|_| true, &|_| true, BROAD, context)
+    drawn(&|_| true, &|_| true, Drawn::of, context)
 }
 
 /// The same for pocket pages.
 pub fn pocket(context: &Context<'_>) -> Option<Strip> {
-    drawn(&|_| true, &|_| true, NARROW, context)
+    drawn(&|_| true, &|_| true, Drawn::narrow, context)
 }
 
 /// The strip of the year for some mushrooms on some woods.
 pub fn of_some(mushrooms: &[Arc<Mushroom>], woods: &[Arc<Wood>], context: &Context<'_>) -> Option<Strip> {
     let of_wood = |felling: &Felling| felling.woods.iter().any(|wood| woods.iter().any(|other| other.id == wood.id));
     let of_mushroom = |name: &str| mushrooms.iter().any(|mushroom| mushroom.name() == name);
-    drawn(&of_wood, &of_mushroom, NARROW, context)
+    drawn(&of_wood, &of_mushroom, Drawn::narrow, context)
 }
 
 fn drawn(
     of_wood: &dyn Fn(&Felling) -> bool,
     of_mushroom: &dyn Fn(&str) -> bool,
-    measure: Measure,
+    draw: impl Fn(&str, &str, &[StripTask], &Context<'_>) -> Drawn,
     context: &Context<'_>,
 ) -> Option<Strip> {
     let findings = context.findings;
-    let shown = |felling: &&Felling| felling.gap.is_none() && of_wood(felling);
-    let mut tasks = Vec::new();
-    for felling in findings.fellings().iter().filter(shown) {
-        let name = format!("Fell {}", short_woods(felling, context));
-        let basis = felling.intervals.iter().map(|part| felling.basis(*part)).min();
-        let short = felling.intervals.iter().filter_map(|part| brief::felling(felling, *part, context)).collect();
-        tasks.push((task(&name, Family::Cut, State::Best, &felling.intervals, context), basis, short));
-    }
-    for (window, told) in taken(findings.fellings().iter().filter(shown)) {
+    let shown = findings.fellings().iter().enumerate().filter(|(_, felling)| felling.gap.is_none() && of_wood(felling));
+    let mut rows: Vec<Row> = shown.clone().map(|(index, felling)| fell(index, felling, context)).collect();
+    let crossed = taken(shown.map(|(_, felling)| felling)).into_iter().map(|(window, told)| {
         let mut barred = task(&short(&window_words(window)), Family::Cut, State::Never, &[told.interval()], context);
         barred.bars.iter_mut().for_each(|bar| bar.dates = format!("{} ({})", bar.dates, window.record.name));
-        tasks.push((barred, Some(told.basis()), Vec::new()));
-    }
+        Row { task: barred, basis: told.basis(), short: Vec::new() }
+    });
+    let never: Vec<Row> = crossed.collect();
     let groups = findings.groups();
-    for group in &groups {
-        let felling = &findings.fellings()[group.first.felling];
-        if !of_wood(felling) || !group.mushrooms.iter().any(|mushroom| of_mushroom(mushroom.name())) {
-            continue;
+    let of_group = |group: &&Group<'_>| {
+        of_wood(&findings.fellings()[group.first.felling])
+            && group.mushrooms.iter().any(|mushroom| of_mushroom(mushroom.name()))
+    };
+    rows.extend(groups.iter().filter(of_group).map(|group| inoculate(group, groups.len() > 1, context)));
+    rows.extend(soak(of_mushroom, context));
+    let title = format!("The year of {}, from the month in which felling may begin", context.book.farm.record.name);
+    let twin = rows.iter().chain(&never).map(|row| twin(row, context)).collect();
+    let short = rows.iter().flat_map(|row| row.short.clone()).collect();
+    let tasks: Vec<StripTask> = rows.into_iter().map(|row| row.task).collect();
+    let is_hatched = tasks.iter().flat_map(|task| &task.bars).any(|bar| bar.state == State::Possible);
+    (!tasks.is_empty()).then(|| Strip { drawn: draw("year", &title, &tasks, context), twin, short, is_hatched })
+}
+
+/// The row of a felling: all its days hatched, those after which logs rest as long as they should solid, those that are
+/// taken from it crossed out.
+fn fell(index: usize, felling: &Felling, context: &Context<'_>) -> Row {
+    let (findings, units) = (context.findings, context.units());
+    let days = |of: &[Interval], state| task("", Family::Cut, state, of, context).bars;
+    let rested: Vec<(Date, Date)> =
+        felling.intervals.iter().filter_map(|part| findings.well_rested(index, *part)).collect();
+    let whole: Vec<(Date, Date)> = felling.intervals.iter().map(|part| findings.season.dates(*part)).collect();
+    let name = format!("Fell {}", short_woods(&felling.woods, context));
+    let basis = felling.intervals.iter().map(|part| felling.basis(*part)).min().unwrap_or(Basis::Dated);
+    let short = felling.intervals.iter().filter_map(|part| brief::felling(felling, *part, context)).collect();
+    let forbidden = felling.taken.iter().map(|(_, told)| Days::of(told.interval()));
+    let forbidden = forbidden.reduce(|one, other| one.or(&other)).map(|days| days.intervals(1)).unwrap_or_default();
+    let unnamed = |bars: Vec<Bar>| bars.into_iter().map(|bar| Bar { dates: String::new(), ends: None, ..bar });
+    let mut bars =
+        days(&felling.intervals, if rested.is_empty() || rested == whole { State::Best } else { State::Possible });
+    let mut aside = String::new();
+    if !rested.is_empty() && rested != whole {
+        let between =
+            |(from, to): &(Date, Date)| Interval { from: from.day_of_year().number(), to: to.day_of_year().number() };
+        let best: Vec<Interval> = rested.iter().map(between).collect();
+        aside = format!(
+            "best {}",
+            and(&rested.iter().map(|(from, to)| date::short(*from, *to, units)).collect::<Vec<_>>())
+        );
+        let words = and(&days(&best, State::Best).iter().map(|bar| bar.dates.clone()).collect::<Vec<_>>());
+        if let Some(last) = bars.last_mut() {
+            last.dates = format!("{}, best {words}", last.dates);
         }
-        let intervals: Vec<Interval> =
-            group.first.carried.iter().map(|carried| carried.inoculation.interval()).collect();
-        let name = if groups.len() > 1 {
-            format!("Inoculate {}", short_woods(felling, context))
-        } else {
-            "Inoculate".to_owned()
-        };
-        let basis = group.first.carried.iter().map(|carried| group.first.basis(felling, carried)).min();
-        let short = group.first.carried.iter().filter_map(|of| brief::inoculation(group.first, felling, of, context));
-        tasks.push((task(&name, Family::Inoculate, State::Best, &intervals, context), basis, short.collect()));
+        bars.extend(unnamed(days(&best, State::Best)));
     }
-    let mut soaks: Vec<Interval> = findings
-        .rotas()
-        .iter()
-        .filter(|rota| of_mushroom(rota.strain.mushroom.name()))
-        .filter_map(|rota| rota.season.as_ref().ok())
+    bars.extend(unnamed(days(&forbidden, State::Never)));
+    Row { task: StripTask { name, family: Family::Cut, aside, bars }, basis, short }
+}
+
+fn inoculate(group: &Group<'_>, is_one_of_several: bool, context: &Context<'_>) -> Row {
+    let felling = &context.findings.fellings()[group.first.felling];
+    let carried = &group.first.carried;
+    let intervals: Vec<Interval> = carried.iter().map(|carried| carried.inoculation.interval()).collect();
+    let woods = if is_one_of_several { format!(" {}", short_woods(&felling.woods, context)) } else { String::new() };
+    let short = carried.iter().filter_map(|of| brief::inoculation(group.first, felling, of, context)).collect();
+    Row {
+        task: task(&format!("Inoculate{woods}"), Family::Inoculate, State::Best, &intervals, context),
+        basis: carried.iter().map(|of| group.first.basis(felling, of)).min().unwrap_or(Basis::Dated),
+        short,
+    }
+}
+
+fn soak(of_mushroom: &dyn Fn(&str) -> bool, context: &Context<'_>) -> Option<Row> {
+    let rotas = context.findings.rotas().iter().filter(|rota| of_mushroom(rota.strain.mushroom.name()));
+    let seasons = rotas.filter_map(|rota| rota.season.as_ref().ok());
+    let mut soaks: Vec<Interval> = seasons
         .map(|season| Interval {
             from: season.dates.0.day_of_year().number(),
             to: season.dates.1.day_of_year().number(),
         })
         .collect();
     soaks.dedup();
-    if !soaks.is_empty() {
-        tasks.push((task("Soak", Family::Soak, State::Best, &soaks, context), None, Vec::new()));
-    }
-    let title = format!("The year of {}, from the month in which felling may begin", context.book.farm.record.name);
-    let working = |task: &StripTask| match task.family {
+    let row = task("Soak", Family::Soak, State::Best, &soaks, context);
+    (!soaks.is_empty()).then_some(Row { task: row, basis: Basis::Dated, short: Vec::new() })
+}
+
+/// A row in words, leading to its working.
+fn twin(row: &Row, context: &Context<'_>) -> (String, Figure) {
+    let working = match row.task.family {
         Family::Soak => Place::new(Topic::Yard, "rota"),
         Family::Inoculate => Place::new(Topic::Seasons, "inoculation"),
         Family::Cut | Family::Fruit | Family::Rest => Place::new(Topic::Seasons, "felling"),
     };
-    let twin = |(task, basis, short): &(StripTask, Option<Basis>, Vec<String>)| {
-        let words = date::with_basis(twin_words(task), basis.unwrap_or(Basis::Dated));
-        let words = [words].iter().chain(short).cloned().collect::<Vec<_>>().join(". ");
-        (task.name.clone(), Figure::worked(words, &working(task), context))
-    };
-    let twin: Vec<(String, Figure)> = tasks.iter().map(twin).collect();
-    let tasks: Vec<StripTask> = tasks.into_iter().map(|(task, ..)| task).collect();
-    let svg = drawing::svg("year", &title, findings.first_month(), &tasks, measure);
-    (!tasks.is_empty()).then_some(Strip { svg, twin })
+    let words = date::with_basis(twin_words(&row.task), row.basis);
+    let words = [words].iter().chain(&row.short).cloned().collect::<Vec<_>>().join(". ");
+    (row.task.name.clone(), Figure::worked(words, &working, context))
 }
 
 /// Every window that can be told, one below the other: those that count here solid or crossed, the others dashed.
-pub fn windows(context: &Context<'_>) -> Option<String> {
+pub fn windows(context: &Context<'_>) -> Option<Drawn> {
     let mut told: Vec<(&WindowFinding, Told)> =
         context.findings.windows().iter().filter_map(|found| Some((found, found.told.clone().ok()?))).collect();
     told.sort_by_key(|(found, _)| (found.window.record.kind, found.window.id.clone()));
@@ -147,7 +219,7 @@ pub fn windows(context: &Context<'_>) -> Option<String> {
     });
     let rows: Vec<StripTask> = rows.collect();
     let title = "Every season window of the handbook and of this farm";
-    (!rows.is_empty()).then(|| drawing::svg("every", title, context.findings.first_month(), &rows, BROAD))
+    (!rows.is_empty()).then(|| Drawn::of("every", title, &rows, context))
 }
 
 /// The schools of rest for one mushroom, side by side: the farm's choice solid, each source hatched.
@@ -170,11 +242,10 @@ pub fn schools(found: &[&Inoculation], context: &Context<'_>) -> Option<Captione
         task(&name, family, State::Possible, &stretches(&line.carried), context)
     });
     let rows: Vec<StripTask> = [own].into_iter().chain(sources).collect();
-    let woods = short_woods(&fellings[widest.felling], context);
+    let woods = short_woods(&fellings[widest.felling].woods, context);
     let caption = format!("When to {verb} {woods} for {}, by each source's rest", widest.mushroom.name());
     let id = format!("rest-{}", widest.mushroom.id);
-    (rows.len() > 1)
-        .then(|| Captioned { svg: drawing::svg(&id, &caption, context.findings.first_month(), &rows, BROAD), caption })
+    (rows.len() > 1).then(|| Captioned { drawn: Drawn::of(&id, &caption, &rows, context), caption })
 }
 
 /// A name cut to what stands beside a row.
@@ -186,7 +257,8 @@ pub fn short(name: &str) -> String {
 }
 
 fn twin_words(task: &StripTask) -> String {
-    and(&task.bars.iter().map(|bar| bar.dates.clone()).collect::<Vec<_>>())
+    let told = task.bars.iter().filter(|bar| !bar.dates.is_empty());
+    and(&told.map(|bar| bar.dates.clone()).collect::<Vec<_>>())
 }
 
 fn task(name: &str, family: Family, state: State, intervals: &[Interval], context: &Context<'_>) -> StripTask {
@@ -201,9 +273,10 @@ fn task(name: &str, family: Family, state: State, intervals: &[Interval], contex
                 from.day_of_year().show(context.units()),
                 to.day_of_year().show(context.units())
             ),
+            ends: Some([from, to].map(|date| date::short_day(date, context.units()))),
         }
     });
-    StripTask { name: name.to_owned(), family, bars: bars.collect() }
+    StripTask { name: name.to_owned(), family, aside: String::new(), bars: bars.collect() }
 }
 
 /// What a no-cut window forbids, in a few words.

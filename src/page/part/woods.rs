@@ -5,7 +5,6 @@ use std::sync::Arc;
 use super::and;
 use crate::book::Wood;
 use crate::page::Context;
-use crate::reckon::findings::Felling;
 
 /// Woods in words, for headings: all of them by name where they are few.
 pub fn wood_words(woods: &[Arc<Wood>]) -> String {
@@ -14,9 +13,9 @@ pub fn wood_words(woods: &[Arc<Wood>]) -> String {
 }
 
 /// The woods of a felling in a few words.
-pub fn short_woods(felling: &Felling, context: &Context<'_>) -> String {
+pub fn short_woods(woods: &[Arc<Wood>], context: &Context<'_>) -> String {
     let all = context.findings.woods().len();
-    match felling.woods.as_slice() {
+    match woods {
         woods if woods.len() == all => "all woods".to_owned(),
         [one] => one.name().to_owned(),
         woods if common_group(woods).is_some() => common_group(woods).unwrap_or_default(),

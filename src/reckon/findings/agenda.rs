@@ -11,7 +11,7 @@ use super::rota::RotaTurn;
 use super::season::taken;
 use crate::book::{Batch, Book, Caution, Mushroom, Strain, Subject, Window, Wood, Writer};
 use crate::quantity::{Date, Duration, Range};
-use crate::reckon::season::{Basis, span};
+use crate::reckon::season::Basis;
 use crate::record::caution::Task;
 use crate::record::plan::Item;
 use crate::record::window::WindowKind;
@@ -193,7 +193,6 @@ fn subject<'a>(what: &'a What, findings: &Findings) -> Subject<'a> {
 
 fn fellings(findings: &Findings) -> Vec<Draft> {
     let mut all = Vec::new();
-    let groups = findings.groups();
     // A wood that no mushroom of the farm can take in these days waits, so its felling is no work of the season.
     let waits = |index: usize| {
         let mut of_felling = findings.inoculations().iter().filter(|found| found.felling == index).peekable();
@@ -202,10 +201,7 @@ fn fellings(findings: &Findings) -> Vec<Draft> {
     for (index, felling) in findings.fellings().iter().enumerate().filter(|(index, _)| !waits(*index)) {
         for (part, interval) in (1..).zip(&felling.intervals) {
             let whole = findings.season.dates(*interval);
-            let of_felling = groups.iter().filter(|group| group.first.felling == index);
-            let carried = of_felling.flat_map(|group| &group.first.carried).filter(|of| of.felling == *interval);
-            // The days after which logs rest as long as the farm has chosen, over all mushrooms.
-            let fits = span(carried.map(|carried| findings.season.dates(carried.fits)));
+            let fits = findings.well_rested(index, *interval);
             let what = What::Fell { woods: felling.woods.clone(), whole, rested: fits.is_some() };
             let name = format!("fell-{}-{part}", felling.id());
             all.push((name, fits.unwrap_or(whole), felling.basis(*interval), what));

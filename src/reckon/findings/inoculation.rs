@@ -7,11 +7,11 @@ use std::sync::Arc;
 use super::season::{Felling, Open, Untold, counting, days, parted};
 use super::{Findings, Word, season, winter};
 use crate::book::{Mushroom, Window, Wood};
-use crate::quantity::{Duration, Range};
+use crate::quantity::{Date, Duration, Range};
 use crate::reckon::Gap;
-use crate::reckon::days::Days;
+use crate::reckon::days::{Days, Interval};
 use crate::reckon::rest::{COMMON_PRACTICE_DAYS, Carried, School, carry};
-use crate::reckon::season::{Basis, End, Told};
+use crate::reckon::season::{Basis, End, Told, span};
 use crate::record::said::Rest;
 use crate::record::window::WindowKind;
 
@@ -110,6 +110,14 @@ impl Findings {
 }
 
 impl Findings {
+    /// The days of a stretch of a felling after which logs rest as long as the farm has chosen, over all mushrooms.
+    pub fn well_rested(&self, felling: usize, stretch: Interval) -> Option<(Date, Date)> {
+        let groups = self.groups();
+        let carried =
+            groups.iter().filter(|group| group.first.felling == felling).flat_map(|group| &group.first.carried);
+        span(carried.filter(|of| of.felling == stretch).map(|of| self.season.dates(of.fits)))
+    }
+
     /// Whether trees of a wood that come down now are known to find no day for a mushroom: the no-cut windows leave no day to
     /// fell them, or no day to inoculate them follows. What cannot be told for want of a record is not known.
     pub fn has_no_day(&self, mushroom: &Mushroom, wood: &Wood) -> bool {

@@ -65,8 +65,8 @@ impl PurchaseFinding {
 }
 
 /// What all sets with prices cost together.
-pub fn total(purchases: &[PurchaseFinding]) -> Option<f64> {
-    let bought = purchases.iter().filter_map(|found| found.bought.as_ref().ok());
+pub fn total<'a>(purchases: impl IntoIterator<Item = &'a PurchaseFinding>) -> Option<f64> {
+    let bought = purchases.into_iter().filter_map(|found| found.bought.as_ref().ok());
     let hundredths: u64 = bought.filter_map(|bought| bought.cost).sum();
     (hundredths > 0).then_some(hundredths as f64 / 100.0)
 }
