@@ -28,8 +28,6 @@ pub struct View {
     doors: [Door; 6],
     handouts: Vec<Handout>,
     notes: Vec<(Anchor, String)>,
-    mushrooms: Vec<Anchor>,
-    woods: Vec<Anchor>,
     sheets: Anchor,
     seasons: String,
     calendar: String,
@@ -41,9 +39,6 @@ pub fn view(context: &Context<'_>) -> View {
     let Context { book, findings, route } = context;
     let mut notes: Vec<_> = book.notes.values().collect();
     notes.sort_by_key(|note| std::cmp::Reverse(note.record.date));
-    let mut woods: Vec<Anchor> =
-        book.woods.values().filter(|wood| wood.is_species()).map(|wood| Anchor::wood(wood, context)).collect();
-    woods.sort_by_key(|wood| wood.text.to_lowercase());
     View {
         about: book.farm.record.about.clone(),
         place: place::words(context),
@@ -59,13 +54,6 @@ pub fn view(context: &Context<'_>) -> View {
             .take(NOTES)
             .map(|note| (Anchor::note(note, context), note.record.date.show(context.units())))
             .collect(),
-        mushrooms: book
-            .mushrooms
-            .values()
-            .filter(|mushroom| mushroom.is_species())
-            .map(|mushroom| Anchor::mushroom(mushroom, context))
-            .collect(),
-        woods,
         sheets: Anchor::page(&Page::Methods, context),
         seasons: route.to(&Page::Seasons),
         calendar: format!("{}calendar.ics", route.root()),

@@ -21,65 +21,65 @@ macro_rules! register {
         $rows! {
             alone {
                 /// From wishes to logs.
-                Planning: "winter/planning.html", "planning.html", Work, "The plan",
+                Planning: "winter/planning.html", "planning.html", Jobs, "The plan",
                     Sheet "which wood goes to which strain, how many logs a wish needs, what a log costs"
                     => winter::planning::view;
                 /// Where every log is.
-                Ledger: "winter/ledger.html", "ledger.html", Work, "The ledger",
+                Ledger: "winter/ledger.html", "ledger.html", Jobs, "The ledger",
                     Sheet "where every log is: cut, filled, waiting, in the yard or gone" => winter::ledger::view;
                 /// Which trees to fell.
-                Felling: "winter/felling.html", "felling.html", Work, "Felling",
+                Felling: "winter/felling.html", "felling.html", Jobs, "Felling",
                     Sheet "which trees come down, stand by stand, in walking order" => winter::felling::view;
                 /// Cutting to length.
-                Bucking: "winter/bucking.html", "bucking.html", Work, "Cutting to length",
+                Bucking: "winter/bucking.html", "bucking.html", Jobs, "Cutting to length",
                     Sheet "the logs of each tree, what they weigh, and what one person may lift"
                     => winter::bucking::view;
                 /// What to order.
-                Supply: "winter/supply.html", "supply.html", Work, "What to order",
+                Supply: "winter/supply.html", "supply.html", Jobs, "What to order",
                     Sheet "the cheapest packages of spawn and wax, by when to order and to use them"
                     => winter::supply::view;
                 /// Inoculation day.
-                Inoculation: "winter/inoculation.html", "inoculation.html", Work, "Inoculation day",
+                Inoculation: "winter/inoculation.html", "inoculation.html", Jobs, "Inoculation day",
                     Sheet "tools, people, hours, holes, spawn and wax, strain by strain" => winter::inoculation::view;
                 /// A label for each stack.
-                LogTags: "yard/log-tags.html", "log-tags.html", Work, "Log tags",
+                LogTags: "yard/log-tags.html", "log-tags.html", Jobs, "Log tags",
                     Sheet "a tag for each log, to print and cut" => yard::log_tags::first;
                 /// What is written by hand in the wood and the yard.
-                Cards: "yard/cards.html", "cards.html", Work, "Cards to fill in",
+                Cards: "yard/cards.html", "cards.html", Jobs, "Cards to fill in",
                     Sheet "walk sheet, soaking, picking, losses and stock-take, to write by hand and type in later"
                     => yard::cards::first;
                 /// Where each batch is.
-                Batches: "yard/batches.html", "batches.html", Work, "Batches",
+                Batches: "yard/batches.html", "batches.html", Jobs, "Batches",
                     Sheet "where each is in its life, what is expected and what it gave" => yard::batches::view;
                 /// Which logs go into the tank each week.
-                SoakRota: "yard/soak-rota.html", "soak-rota.html", Work, "The soak rota",
+                SoakRota: "yard/soak-rota.html", "soak-rota.html", Jobs, "The soak rota",
                     Sheet "which logs go into the tank on which day" => yard::soak_rota::view;
                 /// Where the yard lies, and which stack is for which stage.
-                Siting: "yard/siting.html", "siting.html", Work, "The yard",
+                Siting: "yard/siting.html", "siting.html", Jobs, "The yard",
                     Sheet "where it lies, and which stack is for which stage" => yard::siting::view;
                 /// How wet the logs are.
-                Moisture: "yard/moisture.html", "moisture.html", Work, "How wet the logs are",
+                Moisture: "yard/moisture.html", "moisture.html", Jobs, "How wet the logs are",
                     Sheet "sample logs and slices, and when a log is too light" => yard::moisture::view;
                 /// Picking and selling.
-                Selling: "yard/picking-and-selling.html", "picking-and-selling.html", Work, "Picking and selling",
+                Selling: "yard/picking-and-selling.html", "picking-and-selling.html", Jobs, "Picking and selling",
                     Sheet "when each mushroom is ripe, how to cool, pack and label it" => yard::selling::view;
                 /// What was picked.
-                Harvests: "yard/harvests.html", "harvests.html", Work, "Harvests",
+                Harvests: "yard/harvests.html", "harvests.html", Jobs, "Harvests",
                     Sheet "what was picked, beside what sources give" => yard::harvests::view;
                 /// What was sold.
-                Sales: "yard/sales.html", "sales.html", Work, "Sales",
+                Sales: "yard/sales.html", "sales.html", Jobs, "Sales",
                     Sheet "what was sold, what came home, what a strain and a wood fetched" => yard::sales::view;
                 /// What may go wrong.
-                Troubles: "yard/trouble.html", "troubles.html", Work, "Trouble",
+                Troubles: "yard/trouble.html", "troubles.html", Jobs, "Trouble",
                     Sheet "what is seen, what may be behind it, what to do" => yard::trouble::index;
                 /// When a log is spent.
-                Retiring: "yard/retiring.html", "retiring.html", Work, "Retiring logs",
+                Retiring: "yard/retiring.html", "retiring.html", Jobs, "Retiring logs",
                     Sheet "when a log is spent, and where it may go" => yard::retiring::view;
                 /// All methods.
-                Methods: "methods/index.html", "methods.html", Work, "Methods and sheets",
+                Methods: "methods/index.html", "methods.html", Jobs, "Jobs",
                     Sheet "from the marked tree to the soaked log" => method::index;
                 /// Safety by task.
-                Safety: "safety.html", "safety.html", Safety, "Safety by task",
+                Safety: "safety.html", "safety.html", Safety, "Safety",
                     Sheet "read the cautions of the day's task aloud before you start" => safety::view;
                 /// What holds in other places.
                 Elsewhere: "elsewhere.html", "elsewhere.html", Safety, "What other places do",
@@ -92,7 +92,7 @@ macro_rules! register {
                 Pairings: "pairings.html", "pairings.html", Pairs, "What grows on what",
                     Whole "the pairing table: every mushroom on every wood, and who disagrees" => pairings::view;
                 /// The year.
-                Seasons: "seasons.html", "seasons.html", Year, "The year",
+                Seasons: "seasons.html", "seasons.html", Dates, "Dates",
                     Whole "when to fell, when not to cut, when to inoculate, when it fruits, how long logs rest"
                     => seasons::view;
                 /// Sources.
@@ -105,7 +105,7 @@ macro_rules! register {
                 WorkingIndex: "working/index.html", "working.html", Notes, "How we got this",
                     Whole "formulas and computed tables" => working::index;
                 /// The year's work.
-                Index: "index.html", "index.html", Season, "Season {season}" => index::view;
+                Index: "index.html", "index.html", Today, "Today" => index::view;
                 /// All mushrooms.
                 Mushrooms: "mushrooms/index.html", "mushrooms.html", Kinds, "Mushrooms" => mushroom::index;
                 /// All strains.
@@ -125,36 +125,36 @@ macro_rules! register {
                 /// One wood.
                 Wood(id) of woods: "woods/{id}.html", "wood.html", Hosts => wood::view;
                 /// One method.
-                Method(id) of methods: "methods/{id}.html", "method.html", Work => method::view;
+                Method(id) of methods: "methods/{id}.html", "method.html", Jobs => method::view;
                 /// One stand.
-                Stand(id) of stands: "stands/{id}.html", "stand.html", Work => stand::view;
+                Stand(id) of stands: "stands/{id}.html", "stand.html", Jobs => stand::view;
                 /// One lot of logs.
-                Lot(id) of lots: "lots/{id}.html", "lot.html", Work => winter::lot::view;
+                Lot(id) of lots: "lots/{id}.html", "lot.html", Jobs => winter::lot::view;
                 /// One batch.
-                Batch(id) of batches: "yard/batches/{id}.html", "batch.html", Work => yard::batch::view;
+                Batch(id) of batches: "yard/batches/{id}.html", "batch.html", Jobs => yard::batch::view;
                 /// One trouble.
-                Trouble(id) of troubles: "troubles/{id}.html", "trouble.html", Work => yard::trouble::view;
+                Trouble(id) of troubles: "troubles/{id}.html", "trouble.html", Jobs => yard::trouble::view;
                 /// One handout.
-                Handout(id) of handouts: "handouts/{id}.html", "handout.html", Work => handout::view;
+                Handout(id) of handouts: "handouts/{id}.html", "handout.html", Jobs => handout::view;
                 /// One note.
                 Note(id) of notes: "notes/{id}.html", "note.html", Notes => note::view;
             }
             others {
                 /// The batches of a year.
-                BatchesOf(leaf: Leaf): leaf.path("yard/years"), "batches-of.html".to_owned(), Section::Work,
+                BatchesOf(leaf: Leaf): leaf.path("yard/years"), "batches-of.html".to_owned(), Section::Jobs,
                     |_: &Book| leaf.title(format!("Batches of {}", leaf.year)),
                     |book: &Book, _: &Findings| Leaf::all(book.batches.values().map(|batch| batch.year))
                     => |context: &Context<'_>| json(yard::batches::of_year(*leaf, context));
                 /// What was picked in a year.
-                HarvestsOf(leaf: Leaf): leaf.path("yard/harvests"), "harvests-of.html".to_owned(), Section::Work,
+                HarvestsOf(leaf: Leaf): leaf.path("yard/harvests"), "harvests-of.html".to_owned(), Section::Jobs,
                     |book: &Book| leaf.title(title::of_year("Harvests", leaf.year, book)),
                     yard::harvests::leaves => |context: &Context<'_>| json(yard::harvests::of_year(*leaf, context));
                 /// What was sold in a year.
-                SalesOf(leaf: Leaf): leaf.path("yard/sales"), "sales-of.html".to_owned(), Section::Work,
+                SalesOf(leaf: Leaf): leaf.path("yard/sales"), "sales-of.html".to_owned(), Section::Jobs,
                     |book: &Book| leaf.title(title::of_year("Sales", leaf.year, book)),
                     yard::sales::leaves => |context: &Context<'_>| json(yard::sales::of_year(*leaf, context));
                 /// The ledger of a winter.
-                LedgerOf(leaf: Leaf): leaf.path("winter/ledger"), "ledger-of.html".to_owned(), Section::Work,
+                LedgerOf(leaf: Leaf): leaf.path("winter/ledger"), "ledger-of.html".to_owned(), Section::Jobs,
                     |book: &Book| leaf.title(title::of_winter(leaf.year, book)), winter::ledger::leaves
                     => |context: &Context<'_>| json(winter::ledger::of_winter(*leaf, context));
                 /// The notes of a year.
@@ -182,23 +182,23 @@ macro_rules! register {
                     |book: &Book, _: &Findings| part::sheet::long(book) => |context: &Context<'_>| json(record::view(link, context));
                 /// Tags beyond those that one page holds, from part 1 on.
                 LogTagsPart(part: usize): format!("yard/log-tags-{}.html", part + 1), "log-tags.html".to_owned(),
-                    Section::Work, |_: &Book| format!("Log tags, part {}", part + 1), yard::log_tags::parts
+                    Section::Jobs, |_: &Book| format!("Log tags, part {}", part + 1), yard::log_tags::parts
                     => |context: &Context<'_>| json(yard::log_tags::view(*part, context));
                 /// Trees to fell beyond those that one page holds, from part 1 on.
                 FellingPart(part: usize): format!("winter/felling-{}.html", part + 1), "felling.html".to_owned(),
-                    Section::Work, |_: &Book| format!("Felling, part {}", part + 1), part::falling::parts
+                    Section::Jobs, |_: &Book| format!("Felling, part {}", part + 1), part::falling::parts
                     => |context: &Context<'_>| json(winter::felling::view_of(*part, context));
                 /// The logs of these trees.
                 BuckingPart(part: usize): format!("winter/bucking-{}.html", part + 1), "bucking.html".to_owned(),
-                    Section::Work, |_: &Book| format!("Cutting to length, part {}", part + 1), part::falling::parts
+                    Section::Jobs, |_: &Book| format!("Cutting to length, part {}", part + 1), part::falling::parts
                     => |context: &Context<'_>| json(winter::bucking::view_of(*part, context));
                 /// Days at the tank beyond those that one page holds, from part 1 on.
                 SoakRotaPart(part: usize): format!("yard/soak-rota-{}.html", part + 1), "soak-rota.html".to_owned(),
-                    Section::Work, |_: &Book| format!("The soak rota, part {}", part + 1), yard::soak_rota::parts
+                    Section::Jobs, |_: &Book| format!("The soak rota, part {}", part + 1), yard::soak_rota::parts
                     => |context: &Context<'_>| json(yard::soak_rota::view_of(*part, context));
                 /// Cards beyond those that one page holds, from part 1 on.
                 CardsPart(part: usize): format!("yard/cards-{}.html", part + 1), "cards.html".to_owned(),
-                    Section::Work, |_: &Book| format!("Cards to fill in, part {}", part + 1), yard::cards::parts
+                    Section::Jobs, |_: &Book| format!("Cards to fill in, part {}", part + 1), yard::cards::parts
                     => |context: &Context<'_>| json(yard::cards::view(*part, context));
             }
         }

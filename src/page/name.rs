@@ -102,6 +102,29 @@ macro_rules! names {
 register!(names);
 
 impl Page {
+    /// The page from which one comes to it; none for the front page, from which one comes to all.
+    pub fn parent(&self) -> Option<Self> {
+        let parent = match self {
+            Self::Index => return None,
+            Self::Strain(_) => Self::Strains,
+            Self::Batch(_) | Self::BatchesOf(_) => Self::Batches,
+            Self::HarvestsOf(_) => Self::Harvests,
+            Self::SalesOf(_) => Self::Sales,
+            Self::Lot(_) | Self::LedgerOf(_) => Self::Ledger,
+            Self::Stand(_) | Self::FellingPart(_) => Self::Felling,
+            Self::BuckingPart(_) => Self::Bucking,
+            Self::Trouble(_) => Self::Troubles,
+            Self::SoakRotaPart(_) => Self::SoakRota,
+            Self::LogTagsPart(_) => Self::LogTags,
+            Self::CardsPart(_) => Self::Cards,
+            Self::Working(_) | Self::WorkingPairings(_) => Self::WorkingIndex,
+            Self::WorkingTrees(_) => Self::Working(Topic::Trees),
+            Self::Record(_) => Self::AToZ,
+            _ => self.section().first(),
+        };
+        Some(if parent == *self { Self::Index } else { parent })
+    }
+
     /// The sheets to take out of the door in the order of the work, each with what it is about.
     pub fn sheets() -> impl Iterator<Item = (&'static Self, &'static str)> {
         Self::ALONE.iter().filter_map(|page| match page.offer()? {

@@ -117,13 +117,16 @@ export class Reader {
     check(faults.size === 0, `${name} (${how}): ${[...faults].join('; ')}`);
   }
 
-  /** A tab that nobody looks at, as it was when it was new: making one takes longer than most pages take to be read. */
+  /** A tab that nobody looks at, on a `day` where one is wanted, as it was when it was new: making one takes longer than most pages take to be read. */
   async tab(options) {
     const kind = JSON.stringify(options);
     const idle = this.idle.get(kind)?.pop();
     if (idle) return idle;
-    const context = await this.browser.newContext({ offline: true, reducedMotion: 'reduce', ...options });
-    return { kind, context, page: await context.newPage(), viewport: options.viewport, colorScheme: options.colorScheme ?? 'light' };
+    const { day, ...shown } = options;
+    const context = await this.browser.newContext({ offline: true, reducedMotion: 'reduce', ...shown });
+    const page = await context.newPage();
+    if (day) await page.clock.setFixedTime(new Date(`${day}T12:00:00`));
+    return { kind, context, page, viewport: options.viewport, colorScheme: options.colorScheme ?? 'light' };
   }
 
   /** Puts a tab back, or away where it can no longer be made as it was. */

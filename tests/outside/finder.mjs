@@ -107,7 +107,9 @@ async function soon(page, holds, argument) {
   await page.waitForFunction(holds, argument, { timeout: 3000 }).catch(() => {});
 }
 
+/** On a telephone the finder opens from its tab. */
 async function ready(page) {
+  if (!(await page.locator('#find').isVisible())) await page.click('.to-find');
   await page.focus('#find');
   await soon(page, () => globalThis.finder?.length > 0);
 }
@@ -126,8 +128,8 @@ async function status(page) {
 /** The table above, typed into the first page. */
 async function lookUp(reader) {
   await reader.open('index.html', 'finder', { viewport: PHONE }, async (page) => {
-    check(await page.locator('.find').isVisible(), 'index.html: the finder is not to be seen');
     await ready(page);
+    check(await page.locator('.find').isVisible(), 'index.html: the finder is not to be seen');
     const british = !(await page.evaluate(() => document.body.textContent.includes('US units')));
     for (const [words, wanted] of FIRST) {
       const typed = [words].flat().at(british ? -1 : 0);
@@ -172,6 +174,7 @@ async function handle(reader) {
     await page.keyboard.press('Tab');
     const left = await page.evaluate(() => document.activeElement.id !== 'find' && document.activeElement.closest('#found') === null);
     check(left && String(await open()) === 'false,false', 'finder: Tab does not leave and close');
+    await ready(page);
     await page.fill('#find', 'shiitake');
     await page.keyboard.press('Enter');
     await page.waitForURL(/shiitake\.html/, { timeout: 3000 }).catch(() => {});
@@ -193,7 +196,7 @@ async function handle(reader) {
 /** A grower asks on the first page; one tap on the first answer shows how well, and when. */
 async function twoTaps(reader) {
   await reader.open('index.html', 'two taps', { viewport: PHONE, hasTouch: true, isMobile: true }, async (page) => {
-    await page.tap('#find');
+    await page.tap('.to-find');
     await soon(page, () => globalThis.finder?.length > 0);
     await page.keyboard.type(QUESTION);
     await page.tap(`${OPTIONS} >> nth=0`, { timeout: 3000 });
@@ -214,9 +217,9 @@ async function twoTaps(reader) {
 async function aToZ(reader) {
   for (const name of reader.pages.filter((page) => !page.startsWith('handouts/'))) {
     const html = await readFile(join(reader.guide, name), 'utf8');
-    const head = html.match(/<header class="head">.*?<\/header>/s)?.[0] ?? '';
+    const tabs = html.match(/<nav class="thumb".*?<\/nav>/s)?.[0] ?? '';
     const up = '../'.repeat(name.split('/').length - 1);
-    check(head.includes(`href="${up}a-to-z.html"`), `${name}: its head does not lead to a-to-z.html`);
+    check(tabs.includes(`href="${up}a-to-z.html"`), `${name}: its tabs do not lead to a-to-z.html`);
   }
   await reader.open('a-to-z.html', 'without script', { viewport: NARROW, javaScriptEnabled: false }, async (page) => {
     check(!(await page.locator('.find').isVisible()), 'a-to-z.html: the finder shows without script');
@@ -246,6 +249,7 @@ function stop() {
     html: element.outerHTML.slice(0, 120),
     href: element.href ?? '',
     outline: outlineStyle === 'none' ? 0 : parseFloat(outlineWidth),
+    leads: element.matches('[popovertarget]'),
     open: within(top, bottom, floor) && within(left, right, wall),
     box: [left, top, right, bottom].map(Math.round),
   };
@@ -264,6 +268,7 @@ async function tabTo(reader, page, wanted) {
     if (now.outline < OUTLINE) dim.push(`${now.outline} px ${now.html}`);
     if (!now.open) hidden.push(`${now.box} ${now.html}`);
     there = wanted.test(reader.nameOf(now.href));
+    if (now.leads) await page.keyboard.press('Enter');
   }
   check(there, `${from}: Tab reaches no link to ${wanted}`);
   check(dim.length === 0, `${from}: ${dim.length} stops have an outline under ${OUTLINE} px, first ${dim[0]}`);

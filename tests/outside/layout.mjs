@@ -6,7 +6,7 @@ import { check, LAPTOP, NARROW, overhang, PAPERS, PHONE, placed, plain, sized, u
 const TARGET = 24.5;
 const MAIN_TARGET = 44;
 const TARGETS = 'a[href], button, input:not([type="hidden"]), select, summary, [role="option"]';
-const MAIN_TARGETS = '.thumb a, .find input, summary, [role="option"], :is(.choose, .pick) :is(button, input, select)';
+const MAIN_TARGETS = '.thumb :is(a, button), .find input, summary, [role="option"], :is(.choose, .pick) :is(button, input, select)';
 /** The sheets that go out of the door, each on one leaf or two. */
 export const SHEETS = /^(winter|stands)\//;
 const LEAVES = 2;

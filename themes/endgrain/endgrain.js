@@ -223,6 +223,7 @@
     }
 
     function clear() {
+      if (!input.value) input.blur();
       input.value = '';
       leave();
     }
@@ -248,7 +249,19 @@
     input.addEventListener('input', show);
     input.addEventListener('keydown', press);
     form.addEventListener('submit', open);
-    form.addEventListener('focusout', (event) => form.contains(event.relatedTarget) || leave());
+    form.addEventListener('focusout', (event) => {
+      if (form.contains(event.relatedTarget)) return;
+      leave();
+      form.classList.remove('open');
+    });
+    // On a telephone the finder lies over the page, wherever that is, once its tab is touched.
+    for (const tab of all('.to-find')) {
+      tab.addEventListener('click', (event) => {
+        event.preventDefault();
+        form.classList.add('open');
+        input.focus();
+      });
+    }
     // Some browsers give a tapped link no focus, so that the list would close before the tap counts.
     list.addEventListener('mousedown', (event) => event.preventDefault());
     list.addEventListener('click', () => input.blur());

@@ -96,8 +96,6 @@ pub struct Measure {
 
 /// The strip of screens and sheets.
 pub const BROAD: Measure = Measure { left: 176.0, day: 1.5, row: 46.0, edge: 10.0, class: "almanac" };
-/// The strip of pocket pages, whose letters are as large on two thirds of the breadth.
-pub const NARROW: Measure = Measure { left: 146.0, day: 0.92, row: 37.0, edge: 10.0, class: "almanac" };
 /// The strip of a telephone, on which names stand above their bars and dates at both ends.
 pub const THUMB: Measure = Measure { left: 1.0, day: 0.882, row: 50.0, edge: 1.0, class: "almanac of-thumb" };
 
@@ -149,14 +147,12 @@ fn spans(start: i32, measure: Measure) -> impl Iterator<Item = (i8, f64, f64)> {
 
 fn months(start: i32, height: f64, measure: Measure) -> String {
     let low = at(height - 8.0);
-    let edge = |(_, left, _): (i8, f64, f64)| format!("M{left} 20v7M{left} {low}v6", left = at(left));
-    let middle = |(_, left, length): (i8, f64, f64)| format!("M{} 22v6", at(left + length / 2.0));
+    let edge = |(_, left, _): (i8, f64, f64)| format!("M{} {low}v6", at(left));
     let edges: String = spans(start, measure).map(edge).collect();
-    let middles: String = spans(start, measure).map(middle).collect();
-    let names = if measure == BROAD { format!(r##"<use href="#{MONTHS}"/>"##) } else { names(start, measure) };
     let [left, right, low] = [measure.left, measure.right(), height - 2.0].map(at);
     let bark = format!("M{left} 18V{low}M{right} 18V{low}");
-    path("month", &edges) + &path("mid", &middles) + &names + &path("bark", &bark)
+    let foot = path("month", &edges) + &path("bark", &bark);
+    if measure == THUMB { format!(r##"<use href="#{MONTHS}"/>"##) + &foot } else { names(start, measure) + &foot }
 }
 
 fn names(start: i32, measure: Measure) -> String {
@@ -164,12 +160,14 @@ fn names(start: i32, measure: Measure) -> String {
     let name = |(month, left, length): (i8, f64, f64)| {
         text(class, [left + length / 2.0, 15.0], Anchor::Start, &month_name(month)[..3])
     };
-    spans(start, measure).map(name).collect()
+    let names: String = spans(start, measure).map(name).collect();
+    let edge = |(_, left, _): (i8, f64, f64)| format!("M{} 20v7", at(left));
+    names + &path("month", &spans(start, measure).map(edge).collect::<String>())
 }
 
-/// The names of the months over a broad strip that begins on the first of a month, once a page.
+/// The names of the months over a small strip that begins on the first of a month, once a page.
 pub fn defs(first_month: i8) -> String {
-    let names = names(first_of(first_month), BROAD);
+    let names = names(first_of(first_month), THUMB);
     shared("defs", &format!(r#"<g id="{MONTHS}">{names}</g>"#))
 }
 

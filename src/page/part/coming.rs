@@ -59,7 +59,8 @@ pub fn of(context: &Context<'_>) -> Coming {
     let mut now: Vec<Draft> = orders(context);
     for (rank, kinds) in [
         (1, &[WorkKind::UseUp][..]),
-        (2, &[WorkKind::Inoculate, WorkKind::Fill]),
+        (2, &[WorkKind::Inoculate]),
+        (2, &[WorkKind::Fill]),
         (3, &[WorkKind::Fell]),
         (5, &[WorkKind::NoCut]),
         (6, &[WorkKind::FirstFruit]),
@@ -144,6 +145,7 @@ fn said(works: &[&Work], context: &Context<'_>) -> (String, String) {
                 format!("{} ({}{})", short_woods(woods, context), short(from, to, units), best.unwrap_or_default())
             }
             What::UseUp { .. } => format!("{}: {}", work.words(), short_day(to, units)),
+            What::Inoculate { woods, .. } => format!("{} ({})", short_woods(woods, context), short(from, to, units)),
             What::FirstFruit { batch, .. } => batch.name.clone(),
             _ => format!("{} ({})", work.words(), short(from, to, units)),
         }
@@ -158,6 +160,9 @@ fn said(works: &[&Work], context: &Context<'_>) -> (String, String) {
             let call = "Wind, leave and a second person: your call.";
             let doubt = doubt.map_or_else(String::new, |doubt| format!(" {doubt}"));
             (format!("In season for felling: {}", and(&words)), format!("{call}{doubt}"))
+        }
+        Some(What::Inoculate { .. }) => {
+            (format!("In season for inoculating: {}", and(&words)), doubt.unwrap_or_default())
         }
         Some(What::FirstFruit { .. }) => (format!("Look for the first mushrooms: {}", and(&words)), String::new()),
         _ => (and(&words), doubt.unwrap_or_default()),
@@ -284,6 +289,14 @@ fn starts_and_ends(context: &Context<'_>) -> Vec<Draft> {
                     drafts.push(draft(from, format!("Best days to fell {woods}, until {}", short_day(to, units))));
                 }
                 drafts.push(draft(whole.1, format!("Last day of the felling season, {woods}")));
+            }
+            WorkKind::Inoculate => {
+                let What::Inoculate { woods, .. } = &work.what else { continue };
+                let woods = short_woods(woods, context);
+                drafts.push(draft(from, format!("Inoculate {woods}, until {}", short_day(to, units))));
+                if to > from {
+                    drafts.push(draft(to, format!("Last day to inoculate {woods}")));
+                }
             }
             _ => {
                 let until = if to > from { format!(", until {}", short_day(to, units)) } else { String::new() };

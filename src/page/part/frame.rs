@@ -8,20 +8,8 @@ use crate::page::route::Href;
 use crate::page::{Context, Page, Section};
 use crate::quantity::Units;
 
-/// The pages to which the foot of every page leads.
-const FOOT: [Page; 11] = [
-    Page::Strains,
-    Page::Felling,
-    Page::Bucking,
-    Page::Supply,
-    Page::Inoculation,
-    Page::Batches,
-    Page::SoakRota,
-    Page::Troubles,
-    Page::Terms,
-    Page::Sources,
-    Page::WorkingIndex,
-];
+/// The pages to which the foot of every page leads, beside those that the sections lead to.
+const FOOT: [Page; 6] = [Page::Strains, Page::Batches, Page::Troubles, Page::Terms, Page::Sources, Page::WorkingIndex];
 
 /// The frame of a page.
 #[derive(Debug, Serialize)]
@@ -34,6 +22,8 @@ pub struct Frame {
     edition: Option<String>,
     units: &'static str,
     section: String,
+    is_front: bool,
+    parent: Option<Anchor>,
     tabs: Vec<Tab>,
     foot: Vec<Anchor>,
 }
@@ -42,8 +32,9 @@ pub struct Frame {
 #[derive(Debug, Serialize)]
 struct Tab {
     href: String,
-    word: &'static str,
+    word: String,
     current: bool,
+    is_on_bar: bool,
 }
 
 impl Frame {
@@ -53,8 +44,15 @@ impl Frame {
         let route = &context.route;
         let tab = |section: Section| Tab {
             href: route.to(&section.first()),
-            word: section.word(),
-            current: section == page.section(),
+            word: section.word().to_owned(),
+            current: section == page.section() && *page != Page::AToZ,
+            is_on_bar: section.is_on_bar(),
+        };
+        let names = Tab {
+            href: route.to(&Page::AToZ),
+            word: Page::AToZ.title(context),
+            current: *page == Page::AToZ,
+            is_on_bar: false,
         };
         let foot = |page: Page| Anchor { href: Href::To(route.to(&page)), text: page.title(context) };
         Self {
@@ -69,7 +67,9 @@ impl Frame {
                 Units::Metric => "metric units",
             },
             section: page.section().word().to_lowercase(),
-            tabs: Section::iter().map(tab).collect(),
+            is_front: *page == Page::Index,
+            parent: page.parent().filter(|parent| *parent != Page::Index).map(foot),
+            tabs: Section::iter().map(tab).chain([names]).collect(),
             foot: FOOT.map(foot).into(),
         }
     }

@@ -9,7 +9,7 @@ use super::{Figure, and, brief, date};
 use crate::book::{Mushroom, Wood};
 use crate::page::Context;
 use crate::page::figure::strip as drawing;
-use crate::page::figure::strip::{BROAD, Bar, Family, NARROW, State, THUMB, Task as StripTask};
+use crate::page::figure::strip::{BROAD, Bar, Family, State, THUMB, Task as StripTask};
 use crate::quantity::Date;
 use crate::reckon::Topic;
 use crate::reckon::days::{Days, Interval};
@@ -37,26 +37,23 @@ pub struct Strip {
     pub is_hatched: bool,
 }
 
-/// Rows of the year, drawn twice.
+/// Rows of the year, drawn once for a thumb, and where there is room for it once more.
 #[derive(Debug, Serialize)]
 pub struct Drawn {
-    /// For paper and broad screens, or for small pages.
-    broad: String,
-    /// For a telephone; none on small pages, which no telephone shows.
-    thumb: Option<String>,
+    broad: Option<String>,
+    thumb: String,
 }
 
 impl Drawn {
-    /// Draws rows, for screens of any breadth.
-    pub fn of(id: &str, title: &str, rows: &[StripTask], context: &Context<'_>) -> Self {
-        let first = context.findings.first_month();
-        let thumb = drawing::svg(&format!("{id}-thumb"), title, first, rows, THUMB);
-        Self { broad: drawing::svg(id, title, first, rows, BROAD), thumb: Some(thumb) }
+    /// Draws rows for screens and paper of any breadth.
+    fn both(id: &str, title: &str, rows: &[StripTask], context: &Context<'_>) -> Self {
+        let broad = drawing::svg(&format!("{id}-broad"), title, context.findings.first_month(), rows, BROAD);
+        Self { broad: Some(broad), ..Self::of(id, title, rows, context) }
     }
 
-    /// Draws rows for small pages.
-    fn narrow(id: &str, title: &str, rows: &[StripTask], context: &Context<'_>) -> Self {
-        Self { broad: drawing::svg(id, title, context.findings.first_month(), rows, NARROW), thumb: None }
+    /// Draws rows as small as a telephone, one of several drawings of a page.
+    pub fn of(id: &str, title: &str, rows: &[StripTask], context: &Context<'_>) -> Self {
+        Self { broad: None, thumb: drawing::svg(id, title, context.findings.first_month(), rows, THUMB) }
     }
 }
 
@@ -78,19 +75,19 @@ struct Row {
 
 /// The strip of the year for this farm: felling, no-cut windows and inoculation.
 pub fn of(context: &Context<'_>) -> Option<Strip> {
-    drawn(&|_| true, &|_| true, Drawn::of, context)
+    drawn(&|_| true, &|_| true, Drawn::both, context)
 }
 
 /// The same for pocket pages.
 pub fn pocket(context: &Context<'_>) -> Option<Strip> {
-    drawn(&|_| true, &|_| true, Drawn::narrow, context)
+    drawn(&|_| true, &|_| true, Drawn::of, context)
 }
 
 /// The strip of the year for some mushrooms on some woods.
 pub fn of_some(mushrooms: &[Arc<Mushroom>], woods: &[Arc<Wood>], context: &Context<'_>) -> Option<Strip> {
     let of_wood = |felling: &Felling| felling.woods.iter().any(|wood| woods.iter().any(|other| other.id == wood.id));
     let of_mushroom = |name: &str| mushrooms.iter().any(|mushroom| mushroom.name() == name);
-    drawn(&of_wood, &of_mushroom, Drawn::narrow, context)
+    drawn(&of_wood, &of_mushroom, Drawn::of, context)
 }
 
 fn drawn(
