@@ -116,7 +116,7 @@ fn no_link_is_broken_and_nothing_is_loaded_from_elsewhere() {
 #[test]
 fn what_grows_on_red_maple_and_who_disagrees() {
     let pages = pages();
-    assert!(links("index.html", &pages["index.html"]).contains("woods/red-maple.html"));
+    assert!(links("woods/index.html", &pages["woods/index.html"]).contains("woods/red-maple.html"));
     let page = text(&pages["woods/red-maple.html"]);
     assert!(page.contains("shiitake 1 gets by"), "{page}");
     for word in ["less potential: lower yield, marginal return", "Frey 2020", "can also be used", "sources differ"] {
@@ -127,7 +127,7 @@ fn what_grows_on_red_maple_and_who_disagrees() {
 #[test]
 fn what_may_go_on_tulip_poplar() {
     let pages = pages();
-    assert!(links("index.html", &pages["index.html"]).contains("woods/tulip-poplar.html"));
+    assert!(links("woods/index.html", &pages["woods/index.html"]).contains("woods/tulip-poplar.html"));
     let page = text(&pages["woods/tulip-poplar.html"]);
     assert!(
         page.contains("tree oyster 3 thrives") && page.contains("named as host, softer hardwoods preferred"),

@@ -14,7 +14,8 @@ use super::part::rating::Rating;
 use super::part::rest::Rest;
 use super::part::rule::Rule;
 use super::part::sheet::Sheet;
-use super::part::{Anchor, capital, caution, look_alike, pair, rank_words, rest, rule};
+use super::part::spread::Spread;
+use super::part::{Anchor, capital, caution, label, look_alike, pair, rank_words, rest, rule, spread};
 use crate::book::Mushroom;
 use crate::reckon::findings::pairing::Reach;
 use crate::reckon::findings::{Pairing, Word};
@@ -70,8 +71,11 @@ pub struct View {
     fruits: Fruits,
     /// Woods that we have and of which nobody speaks, but of a kindred one.
     unspoken: Vec<Unspoken>,
+    /// The six lines of its label.
+    label: [label::Line; 6],
     lines: Vec<Heading>,
     rests: Vec<Rest>,
+    rest_spread: Option<Spread>,
     look_alikes: Vec<LookAlike>,
     /// Whether a look-alike can kill.
     deadly: bool,
@@ -89,8 +93,16 @@ pub struct View {
 /// Woods of one rating, each at its working: how many sources speak of it, and whether by its genus.
 type Rated = (Rating, Vec<(Anchor, usize, bool)>);
 
-/// Rows under one heading, and what is said where there is none.
-type Heading = (&'static str, Vec<Line>, Option<&'static str>);
+/// What sources say of one matter: side by side on one axis where they give figures, and each in its own words.
+#[derive(Debug, Serialize)]
+pub struct Heading {
+    id: &'static str,
+    title: &'static str,
+    spread: Option<Spread>,
+    lines: Vec<Line>,
+    /// What is said where there is no line.
+    silence: Option<&'static str>,
+}
 
 /// The view of the list of mushrooms.
 pub fn index(context: &Context<'_>) -> Index {
@@ -161,6 +173,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         let picked = full.iter().filter(|pair| wanted(&pair.wood.id, pair.wood.is_species()));
         picked.map(|pair| Pair::of(pair, context)).collect()
     };
+    let here = pick(&|id, _| at_hand(id));
     let members =
         book.mushrooms.values().filter(|other| other.part_of.as_ref().is_some_and(|group| group.id == mushroom.id));
     View {
@@ -181,7 +194,8 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
             .filter(|strain| strain.mushroom.id == mushroom.id)
             .map(|strain| Anchor::strain(strain, context))
             .collect(),
-        here: pick(&|id, _| at_hand(id)),
+        label: label::of(mushroom, &here, context),
+        here,
         elsewhere: by_rating(full.iter().filter(|pair| !at_hand(&pair.wood.id) && pair.wood.is_species()), context),
         groups: pick(&|id, species| !at_hand(id) && !species),
         bare: bare.into_iter().map(|pair| Pair::of(pair, context)).collect(),
@@ -194,6 +208,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
             .collect(),
         lines: headings(mushroom, context),
         rests: rest::all(mushroom, context),
+        rest_spread: spread::rest(mushroom, context),
         look_alikes: look_alike::all(mushroom, context),
         deadly: record.look_alikes.iter().any(|look_alike| look_alike.deadly),
         others: rule::look_alikes(context),
@@ -223,16 +238,28 @@ fn headings(mushroom: &Mushroom, context: &Context<'_>) -> Vec<Heading> {
     let said = |rows: &[Said]| Line::all(rows, context);
     let temperatures = record.temperatures.iter().map(|band| Line::band(band, context)).collect();
     let spawn_run = record.spawn_run.iter().map(|span| Line::span("", span, context)).collect();
+    let heading = |id, title, lines, silence| Heading { id, title, spread: None, lines, silence };
+    let drawn = |spread, heading| Heading { spread, ..heading };
     let mut headings = vec![
-        ("Temperatures", temperatures, Some("No temperature is recorded.")),
-        ("From inoculation to the first mushrooms", spawn_run, Some("No spawn run is recorded.")),
-        ("How it fruits", said(&record.fruiting), None),
-        ("Soaking and watering", said(&record.soaking), None),
-        ("What a log gives", said(&record.yields), Some("None of our sources gives a yield.")),
-        ("When to pick", said(&record.picking), Some("None of our sources says when it is ripe.")),
-        ("In the kitchen and at market", said(&record.food), None),
-        ("What else sources say", said(&record.remarks), None),
+        drawn(
+            spread::first(mushroom, context),
+            heading("first", "From inoculation to the first mushrooms", spawn_run, Some("No spawn run is recorded.")),
+        ),
+        drawn(
+            spread::fruiting(mushroom, context),
+            heading("temperatures", "Temperatures", temperatures, Some("No temperature is recorded.")),
+        ),
+        drawn(
+            spread::gives(mushroom, context),
+            heading("gives", "What a log gives", said(&record.yields), Some("None of our sources gives a yield.")),
+        ),
+        heading("ripe", "When to pick", said(&record.picking), Some("None of our sources says when it is ripe.")),
+        heading("flushes", "How it fruits", said(&record.fruiting), None),
+        heading("soaking", "Soaking and watering", said(&record.soaking), None),
+        heading("kitchen", "In the kitchen and at market", said(&record.food), None),
+        heading("else", "What else sources say", said(&record.remarks), None),
     ];
-    headings.retain(|(_, lines, silence)| !lines.is_empty() || (silence.is_some() && record.rank == Rank::Species));
+    let is_species = record.rank == Rank::Species;
+    headings.retain(|heading| !heading.lines.is_empty() || (heading.silence.is_some() && is_species));
     headings
 }

@@ -1,5 +1,6 @@
 //! All woods, and one of them.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use serde::Serialize;
@@ -14,8 +15,10 @@ use super::part::weight::{about_range, own_words, stem, weight_note};
 use super::part::{Anchor, Figure, capital, caution, date, lift, pair, range, rank_words, rule};
 use super::{Context, Page};
 use crate::book::{Wood, Writer};
+use crate::page::figure::sections::{self, Section};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Length, Percent};
+use crate::reckon::days::Interval;
 use crate::reckon::findings::season::felling;
 use crate::reckon::findings::{LogWeight, Role, Row, Word};
 use crate::reckon::formula::Place;
@@ -24,6 +27,9 @@ use crate::record::Kind;
 use crate::record::region::Half;
 use crate::record::said::Mark;
 use crate::record::wood::{DensityBasis, Hazard, Rank, SapwoodClass};
+
+/// Mushrooms named on its label.
+const BEST: usize = 4;
 
 /// The list of woods.
 #[derive(Debug, Serialize)]
@@ -56,6 +62,12 @@ pub struct View {
     general: Vec<(Anchor, Anchor, SaidRow)>,
     felling: Felling,
     facts: Vec<Fact>,
+    /// The mushrooms that do best on it.
+    best: Vec<Anchor>,
+    /// Whom it hurts.
+    hurts: Vec<String>,
+    /// Logs seen at their end, with what they weigh.
+    sections: Option<String>,
     /// Diameters of logs, each with the weight green and soaked.
     weights: Vec<(String, Figure, String)>,
     weight_note: &'static str,
@@ -166,6 +178,9 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         general: general(wood, context),
         felling: when_felled(wood, context),
         facts: facts(wood, context),
+        best: best(wood, context),
+        hurts: hurts(wood),
+        sections: sections(wood, context),
         weights: weights(wood, context),
         weight_note: weight.map(weight_note).unwrap_or_default(),
         weighed: weight.and_then(|of| own_words(of, context)),
@@ -182,6 +197,41 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         safety: context.route.to(&Page::Safety),
         sheet: Sheet::behind(Kind::Wood, &wood.id, &wood.origin, context),
     }
+}
+
+/// The mushrooms that do best on it, those that the farm grows first.
+fn best(wood: &Wood, context: &Context<'_>) -> Vec<Anchor> {
+    let findings = context.findings;
+    let good = |word: Word| matches!(word, Word::Thrives | Word::DoesWell);
+    let pairs = findings.pairings().iter().filter(|pair| pair.wood.id == wood.id && good(pair.word));
+    let mut pairs: Vec<_> = pairs.filter(|pair| pair.mushroom.is_species()).collect();
+    let grown = |id: &str| findings.mushrooms().iter().any(|mushroom| mushroom.id == id);
+    pairs.sort_by_key(|&pair| (pair.word, !grown(&pair.mushroom.id), pair::order(pair)));
+    pairs.into_iter().take(BEST).map(|pair| Anchor::mushroom(&pair.mushroom, context)).collect()
+}
+
+/// Whom it hurts, each once.
+fn hurts(wood: &Wood) -> Vec<String> {
+    let whom: BTreeSet<String> = wood.record.hazards.iter().map(|hazard| hazard.whom.id().to_owned()).collect();
+    whom.into_iter().collect()
+}
+
+/// Its logs seen at their end, beside the thickest that one person may lift.
+fn sections(wood: &Wood, context: &Context<'_>) -> Option<String> {
+    let units = context.units();
+    let weight = context.findings.weight(wood)?;
+    let section = |log: &LogWeight| {
+        let says = [log.diameter.show(units), about_range(&log.span(false).ok()?, units)];
+        Some(Section { across: log.diameter.inches(), says })
+    };
+    let logs: Vec<Section> = weight.logs.iter().filter_map(section).collect();
+    let limit = lift::ours(weight, context).map(|most| {
+        let across = (most.number(units) * units.pick(10.0, 2.0)).floor() / units.pick(10.0, 2.0);
+        let words = format!("{} {}", rounded(across, 1), units.length());
+        Section { across: most.inches(), says: [words, "one person".to_owned()] }
+    });
+    let title = format!("Logs of {} at their end, to one scale", wood.name());
+    (!logs.is_empty()).then(|| sections::svg(&format!("logs-{}", wood.id), &title, &logs, limit.as_ref()))
 }
 
 /// Rows about any hardwood or any conifer, and rows about this wood that tie it to no mushroom.
@@ -209,14 +259,16 @@ fn worth(wood: &Wood, warns: bool, context: &Context<'_>) -> Vec<Line> {
 fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
     let findings = context.findings;
     let found = felling(findings, wood);
+    let of_farm = findings.fellings().iter().position(|of| of.woods.iter().any(|own| own.id == wood.id));
+    let stretch = |interval: Interval| {
+        let whole = date::stretch(interval, findings.season, context.units());
+        let best = of_farm.and_then(|felling| findings.well_rested(felling, interval));
+        let best = best.filter(|best| *best != findings.season.dates(interval));
+        let best = best.map(|(from, to)| format!("; best {}", date::short(from, to, context.units())));
+        date::with_basis(whole + &best.unwrap_or_default(), found.basis(interval))
+    };
     Felling {
-        when: found
-            .intervals
-            .iter()
-            .map(|interval| {
-                date::with_basis(date::stretch(*interval, findings.season, context.units()), found.basis(*interval))
-            })
-            .collect(),
+        when: found.intervals.iter().map(|interval| stretch(*interval)).collect(),
         gap: found.gap.as_ref().map(ToString::to_string),
         taken: found.taken.iter().map(|(window, _)| Anchor::window(window, context)).collect(),
         working: context.route.at(&Page::Working(Topic::Seasons), "felling"),

@@ -5,6 +5,7 @@
 //! | [`template`] | the built-in theme, with the farm's own files standing in one by one |
 //! | [`finder`] | the search index, as a script |
 //! | [`paper`] | what of the styles depends on the paper |
+//! | [`policy`] | what a page may load |
 //! | [`markdown`] | Markdown to HTML, record links resolved, computed tables set in |
 //! | [`highlight`] | shows a record with its keys, texts and numbers set apart |
 //! | [`calendar`] | all dated work of the season as a calendar file |
@@ -17,6 +18,7 @@ pub mod folder;
 pub mod highlight;
 pub mod markdown;
 pub mod paper;
+pub mod policy;
 pub mod table;
 pub mod template;
 

@@ -7,7 +7,7 @@ use include_dir::{Dir, include_dir};
 use tera::{Context, Filter, Kwargs, State, Tera, TeraResult, Value};
 
 use super::markdown::Setter;
-use super::{Files, Stopped, highlight, paper};
+use super::{Files, Stopped, highlight, paper, policy};
 use crate::book::Book;
 use crate::error::Error;
 use crate::fault::{Fault, File, Place, suggest};
@@ -70,6 +70,7 @@ impl Theme {
         let mut context = Context::from_serialize(&view)
             .map_err(|error| Error::because("cannot hand a view to its template", error))?;
         context.insert("defs", &self.defs);
+        context.insert("policy", &policy::of_page());
         if let Page::Handout(id) = page {
             self.furnish(&mut context, book.handouts.get(id).and_then(|handout| handout.record.paper));
         }
@@ -81,11 +82,14 @@ impl Theme {
         let text = |name: &str| self.files.get(name).map_or_else(String::new, |file| lean(&file.text));
         let sheet = paper::handout(paper.unwrap_or(self.paper));
         let tokens = text("tokens.css").replace("@media print", &format!("@media {}", paper::AS_PAPER));
-        context.insert("styles", &(tokens + &text("screen.css")));
+        let (styles, print_styles) = (tokens + &text("screen.css"), text("print.css"));
+        let (own_styles, script) = (text("handout.css") + &sheet.rule, text("endgrain.js"));
+        context.insert("policy", &policy::of_handout(&[&styles, &print_styles, &own_styles], &script));
+        context.insert("styles", &styles);
         context.insert("as_paper", paper::AS_PAPER);
-        context.insert("print_styles", &text("print.css"));
-        context.insert("own_styles", &(text("handout.css") + &sheet.rule));
-        context.insert("script", &text("endgrain.js"));
+        context.insert("print_styles", &print_styles);
+        context.insert("own_styles", &own_styles);
+        context.insert("script", &script);
         context.insert("paper", &sheet);
     }
 

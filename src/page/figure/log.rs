@@ -93,7 +93,7 @@ fn end(log: &Log, scale: f64, [x, y]: [f64; 2], radius: f64) -> String {
         let class = if row.is_multiple_of(2) { "bore" } else { "bore-next" };
         let [left, top, right, low] = [x + radius * cos, y - radius * sin, x + inner * cos, y - inner * sin].map(at);
         let width = at((log.hole * scale).max(3.0));
-        let bore = format!(r#"<path class="{class}" style="stroke-width:{width}" d="M{left} {top}L{right} {low}"/>"#);
+        let bore = format!(r#"<path class="{class}" stroke-width="{width}" d="M{left} {top}L{right} {low}"/>"#);
         out += &bore;
     }
     let words = format!("{} thick, {} rows {} apart", log.diameter.1, log.rows, log.between.1);

@@ -11,8 +11,11 @@
 //! | a log with its holes, to scale | [`log`] |
 //! | the map of a stand | [`map`] |
 //! | the pairing table in small | [`matrix`] |
+//! | logs seen at their end, with their weights | [`sections`] |
+//! | what several sources say of one quantity | [`spread`] |
 //! | the strip of the year | [`strip`] |
 //! | the parts of SVG | [`svg`] |
+//! | how sources rate a pair | [`tally`] |
 
 pub mod balance;
 pub mod bars;
@@ -23,10 +26,13 @@ pub mod map;
 pub mod matrix;
 pub mod ring;
 pub mod saw;
+pub mod sections;
+pub mod spread;
 pub mod strip;
 pub mod svg;
+pub mod tally;
 
 /// What drawings share, to stand once on every page of a guide: they show it by its ids.
 pub fn defs(first_month: i8) -> String {
-    ring::defs() + &saw::defs() + &hatch::defs() + &strip::defs(first_month)
+    ring::defs() + &saw::defs() + &hatch::defs() + &strip::defs(first_month) + &tally::defs()
 }

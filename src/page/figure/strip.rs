@@ -97,7 +97,7 @@ pub struct Measure {
 /// The strip of screens and sheets.
 pub const BROAD: Measure = Measure { left: 176.0, day: 1.5, row: 46.0, edge: 10.0, class: "almanac" };
 /// The strip of a telephone, on which names stand above their bars and dates at both ends.
-pub const THUMB: Measure = Measure { left: 1.0, day: 0.882, row: 50.0, edge: 1.0, class: "almanac of-thumb" };
+pub const THUMB: Measure = Measure { left: 1.0, day: 0.88, row: 50.0, edge: 1.0, class: "almanac of-thumb" };
 
 impl Measure {
     fn right(self) -> f64 {

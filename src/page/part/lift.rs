@@ -4,8 +4,8 @@ use super::table::{Cell, Columns, Part, Table, cell, list};
 use super::weight::{about, weight_note};
 use super::{Anchor, Figure, capital, range};
 use crate::page::Context;
-use crate::quantity::Units;
 use crate::quantity::measure::rounded;
+use crate::quantity::{Length, Units};
 use crate::reckon::Topic;
 use crate::reckon::findings::{TaskFinding, WoodWeight};
 use crate::reckon::formula::Place;
@@ -33,6 +33,16 @@ pub fn limits(tasks: &[&TaskFinding], context: &Context<'_>) -> Option<Table> {
     .wide("Limits")
     .head("Lift", named);
     jobs(table, |task, stretch| limit(task, stretch, context)).done()
+}
+
+/// The thickest log of a wood that one person may lift by the farm's own lift, or else from the ground to a rail: in a job
+/// of the length that the farm names, or else of two hours.
+pub fn ours(wood: &WoodWeight, context: &Context<'_>) -> Option<Length> {
+    let lifts = context.findings.lifts();
+    let task = lifts.iter().find(|task| task.own).or_else(|| lifts.first())?;
+    let stretch = task.named.unwrap_or(Stretch::Moderate);
+    task.reached.as_ref().ok()?;
+    task.thickest(wood, &context.book.farm.record.log.length, stretch, context.units()).result.ok()
 }
 
 /// The thickest log of a wood for one person, lift by lift.

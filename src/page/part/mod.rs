@@ -24,6 +24,7 @@
 //! | [`work`] | a piece of dated work, and what a calendar says of it |
 //! | [`worked`] | formulas and the figures that they made |
 //! | [`entry`] | everything that can be looked up by its name |
+//! | [`spread`] | what sources say of one quantity, on one axis |
 //! | [`sheet`] | the record behind a page |
 //! | [`air`] | what is assumed of the air |
 //! | [`batch`] | batches in lists, where each stands, and the working of its figures |
@@ -33,6 +34,7 @@
 //! | [`help`] | whom one calls, and how help finds the place |
 //! | [`holding`] | where a record holds, what binds it there and whom to ask |
 //! | [`growth`] | how many logs a stand gives for good |
+//! | [`label`] | the six lines that head a mushroom |
 //! | [`lift`] | what one person may lift, in jobs of one, two and eight hours |
 //! | [`look_alike`] | what may be taken for a mushroom |
 //! | [`matrix`] | mushrooms on woods, as a table of ratings |
@@ -63,6 +65,7 @@ pub mod growth;
 pub mod handouts;
 pub mod help;
 pub mod holding;
+pub mod label;
 pub mod lift;
 pub mod look_alike;
 pub mod matrix;
@@ -76,6 +79,7 @@ pub mod rest;
 pub mod rule;
 pub mod sales;
 pub mod sheet;
+pub mod spread;
 pub mod step;
 pub mod strip;
 pub mod table;

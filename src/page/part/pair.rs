@@ -10,6 +10,7 @@ use super::rating::Rating;
 use super::{Anchor, Figure, and, capital, date, number_word};
 use crate::book::{Evidence, Mushroom, Wood};
 use crate::page::Context;
+use crate::page::figure::tally;
 use crate::reckon::Topic;
 use crate::reckon::findings::pairing::Reach;
 use crate::reckon::findings::{Felling, Inoculation, Kin, Pairing, Role, Row, Word};
@@ -37,6 +38,8 @@ pub struct Pair {
     pub agreement: &'static str,
     /// Who said what, counted: "Four rank it first, one lists it, one avoids it."
     pub counts: String,
+    /// The voices on four steps, drawn; empty where nobody has one.
+    pub tally: String,
     /// Whether all of it was said of a group.
     pub inherited: bool,
     /// The rows that were said of the pair itself.
@@ -93,6 +96,7 @@ impl Pair {
             ways: ways(pair),
             agreement: agreement(pair),
             counts: counts(pair, context),
+            tally: tally::svg(&voices(pair, context)),
             inherited: pair.reach == Reach::Genus,
             rows: pair.rows.iter().filter(|row| !row.inherited).map(|row| said(row, context)).collect(),
             groups: groups(pair, context),
@@ -128,6 +132,19 @@ impl Unspoken {
         let kin = if spoken { Vec::new() } else { kin(mushroom, wood, context) };
         (!kin.is_empty()).then_some(Self { of, kin })
     }
+}
+
+/// The voices of a pairing, each by its rating and by what it speaks of.
+fn voices(pair: &Pairing, context: &Context<'_>) -> Vec<(u8, tally::Of)> {
+    let rows = pair.rows.iter().map(|row| &context.book.evidence[row.evidence]);
+    let ours: BTreeSet<&str> =
+        rows.filter(|row| row.record.kind == EvidenceKind::OwnLogs).map(Evidence::team).collect();
+    let of = |voice: &Voice| match voice {
+        voice if ours.contains(voice.team.as_str()) => tally::Of::Ours,
+        voice if voice.inherited => tally::Of::Genus,
+        _ => tally::Of::Wood,
+    };
+    pair.consensus().into_iter().flat_map(|found| &found.voices).map(|voice| (voice.rating, of(voice))).collect()
 }
 
 /// The kin of a wood on which nobody has tried a mushroom.

@@ -21,9 +21,12 @@ use crate::reckon::{Findings, Topic};
 use crate::record::Kind;
 use crate::record::caution::Task;
 
-/// The most rows of the days at the tank that a page holds: one a batch, and some a day.
-const ROWS: usize = 60;
-const DAY: usize = 1;
+/// The most lines of a telephone that the days at the tank fill on a page, and those of a day without its batches.
+const LINES: usize = 36;
+const DAY: usize = 2;
+/// The letters of such a line, and those round the name of a batch.
+const LETTERS: usize = 36;
+const LETTERS_ROUND: usize = 6;
 /// The most batches that a line names one by one.
 const NAMED: usize = 12;
 
@@ -109,8 +112,11 @@ pub fn parts(_: &Book, findings: &Findings) -> Vec<usize> {
 
 /// The days of each part; a day stands whole, however many batches it names.
 fn in_parts<'a, 'b>(days: &'a [TankDay<'b>]) -> Vec<Vec<&'a TankDay<'b>>> {
-    let named = |day: &&TankDay<'_>| day.turns.iter().map(|(_, turn)| turn.logs.len()).sum::<usize>();
-    packed(days.iter().collect(), |day| named(day) + DAY, ROWS)
+    let letters = |day: &TankDay<'_>| -> usize {
+        let named = day.turns.iter().flat_map(|(_, turn)| &turn.logs);
+        named.map(|(batch, _)| batch.name.chars().count() + LETTERS_ROUND).sum()
+    };
+    packed(days.iter().collect(), |day| letters(day).div_ceil(LETTERS) + DAY, LINES)
 }
 
 /// The view of a part: its days at the tank, and the cautions of the work.
@@ -155,7 +161,7 @@ fn days(part: usize, context: &Context<'_>) -> Option<Table> {
         .column("Of", |day| {
             let turns = day.turns.iter().flat_map(|(_, turn)| {
                 let of = move |(batch, logs): &(Arc<Batch>, u32)| {
-                    cell![format!("{logs} of "), Anchor::batch(batch, context), format!(", group {}", turn.group)]
+                    cell![format!("{logs} of "), Anchor::batch(batch, context)]
                 };
                 turn.logs.iter().map(of)
             });

@@ -1,0 +1,110 @@
+//! What several sources say of one quantity: a row a source over one axis, a thin line from its least to its most, a dot or
+//! a thick line at what it calls best, its name at the right end, and what the farm chose as an upright band.
+
+use super::svg::{Anchor, at, circle, drawing, path, rect, text};
+use crate::quantity::measure::rounded;
+
+/// What one source says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Its name.
+    pub name: String,
+    /// The least that it gives; none where it gives only a most.
+    pub least: Option<f64>,
+    /// The most that it gives; none where it gives only a least.
+    pub most: Option<f64>,
+    /// What it calls best, from and to.
+    pub best: Option<[f64; 2]>,
+}
+
+impl Row {
+    fn numbers(&self) -> impl Iterator<Item = f64> {
+        [self.least, self.most].into_iter().flatten().chain(self.best.into_iter().flatten())
+    }
+}
+
+const LEFT: f64 = 8.0;
+const RIGHT: f64 = 186.0;
+const WIDTH: f64 = 324.0;
+const TOP: f64 = 24.0;
+const ROW: f64 = 20.0;
+/// Letters of a name that stand beside a row.
+const LETTERS: usize = 19;
+/// Steps of an axis at most.
+const STEPS: f64 = 5.0;
+
+/// Draws the rows; the band is what the farm chose.
+pub fn svg(id: &str, title: &str, rows: &[Row], band: Option<[f64; 2]>) -> String {
+    let numbers = || rows.iter().flat_map(Row::numbers).chain(band.into_iter().flatten());
+    let axis = Axis::over(numbers().fold(f64::INFINITY, f64::min), numbers().fold(f64::NEG_INFINITY, f64::max));
+    let height = TOP + ROW * rows.len() as f64 + 4.0;
+    let choice = band.map(|[low, high]| {
+        let (left, right) = (axis.x(low), axis.x(high).max(axis.x(low) + 2.0));
+        rect(r#"class="choice""#, [left, TOP - 4.0, right - left, height - TOP + 4.0])
+    });
+    let drawn = rows.iter().enumerate().map(|(index, row)| line(row, &axis, TOP + ROW * (index as f64 + 0.5)));
+    let shows = choice.into_iter().chain([axis.drawn()]).chain(drawn);
+    drawing("spread", [WIDTH, height], "", [id, title], "The same figures are in words on this page.", shows)
+}
+
+/// An axis with round steps.
+struct Axis {
+    from: f64,
+    step: f64,
+    to: f64,
+}
+
+impl Axis {
+    /// An axis that holds two numbers, from nought where that is not far.
+    fn over(least: f64, most: f64) -> Self {
+        let from = if least > 0.0 && least < most * 0.6 { 0.0 } else { least };
+        let rough = ((most - from) / STEPS).max(f64::MIN_POSITIVE);
+        let power = 10f64.powf(rough.log10().floor());
+        let step = [1.0, 2.0, 5.0, 10.0].map(|times| times * power).into_iter().find(|step| *step >= rough);
+        let step = step.unwrap_or(power);
+        Self { from: (from / step).floor() * step, step, to: (most / step).ceil() * step }
+    }
+
+    fn x(&self, number: f64) -> f64 {
+        LEFT + (number - self.from) / (self.to - self.from).max(f64::MIN_POSITIVE) * (RIGHT - LEFT)
+    }
+
+    fn drawn(&self) -> String {
+        let ticks = ((self.to - self.from) / self.step).round() as u32;
+        let numbers = (0..=ticks).map(|tick| self.from + f64::from(tick) * self.step);
+        let tick = |number: f64| {
+            let x = self.x(number);
+            text("tick-n", [x, 11.0], Anchor::Middle, &rounded(number, 2)) + &path("month", &format!("M{} 14v5", at(x)))
+        };
+        numbers.map(tick).collect()
+    }
+}
+
+fn line(row: &Row, axis: &Axis, y: f64) -> String {
+    let [left, right] = [row.least.map_or(LEFT, |least| axis.x(least)), row.most.map_or(RIGHT, |most| axis.x(most))];
+    let mut out = text("said", [RIGHT + 10.0, y + 4.0], Anchor::Start, &cut(&row.name));
+    if right - left > 1.0 {
+        out += &path("span", &format!("M{} {y}H{}", at(left), at(right), y = at(y)));
+    }
+    // An end that the source does not give has an arrow head, one that it gives an upright tick.
+    let end = |given: Option<f64>, x: f64, out: f64| match given {
+        Some(_) => format!("M{} {}v8", at(x), at(y - 4.0)),
+        None => format!("M{} {}l{} 4l{} 4", at(x - out), at(y - 4.0), at(out), at(-out)),
+    };
+    out += &path("span", &(end(row.least, left, -5.0) + &end(row.most, right, 5.0)));
+    match row.best {
+        Some([low, high]) if high > low => {
+            out + &path("best", &format!("M{} {}H{}", at(axis.x(low)), at(y), at(axis.x(high))))
+        }
+        Some([one, _]) => out + &circle("dot", axis.x(one), y, 3.5),
+        None => out,
+    }
+}
+
+/// A name cut to what stands beside a row.
+fn cut(name: &str) -> String {
+    if name.chars().count() <= LETTERS {
+        return name.to_owned();
+    }
+    name.chars().take(LETTERS - 1).collect::<String>().trim_end().to_owned() + "…"
+}
