@@ -48,7 +48,7 @@ impl Somewhere {
     }
 }
 
-/// What a page says outside citations, quotations and scripts.
+/// What a page says outside citations, quotations, scripts and rows for so many logs.
 fn words(html: &str) -> String {
     let mut text = html.to_owned();
     for (from, to) in [
@@ -56,6 +56,7 @@ fn words(html: &str) -> String {
         ("<style", "</style>"),
         ("<small>", "</small>"),
         ("<q>", "</q>"),
+        ("<tr data-logs", "</tr>"),
         ("Sources in full</h3>", "</section>"),
         ("<a href=\"sources.html#", "</a>"),
         ("<a href=\"../sources.html#", "</a>"),

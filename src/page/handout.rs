@@ -274,7 +274,7 @@ fn amounts(logs: u32, handout: &Handout, context: &Context<'_>) -> Option<[Optio
         .number("Holes a log", Filling::whole_holes)
         .number("Holes, or plugs, in all", Filling::all_holes)
         .number("Or sawdust spawn", |filling| {
-            or_dash(filling.all_spawn().map(|[least, most]| range(&least.show(units), &most.show(units))))
+            or_dash(filling.all_spawn().map(|[least, most]| range(&least.listed(units), &most.listed(units))))
         });
     Some([table.done(), weights(handout, context)])
 }

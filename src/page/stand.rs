@@ -305,7 +305,7 @@ fn facts(found: &StandFinding, context: &Context<'_>) -> Option<Table> {
             density.stocking().map(|stocking| format!("{} %", rounded(stocking.base(), 0)))
         }),
     ];
-    let table = Table::of("facts", "Before and after this winter", &facts)
+    let table = Table::of("facts of-rows", "Before and after this winter", &facts)
         .wide("Before and after this winter")
         .head("Figure", |(name, _)| name.clone())
         .number("Before", |(_, show)| figure(found.measured.density.as_ref().ok(), show));
@@ -330,7 +330,7 @@ fn table(stand: &StandFinding, trees: &[&TreeFinding], context: &Context<'_>) ->
     };
     let trees: Vec<&TreeFinding> = trees.iter().filter(is_here).copied().collect();
     let tagged = count(trees.len(), "tagged tree", "tagged trees");
-    let table = Table::of("facts walk", &tagged, trees).wide("Tagged trees");
+    let table = Table::of("facts walk stack", &tagged, trees).wide("Tagged trees");
     tree::columns(table, context)
         .column("This winter", |found| tree::fate(found, context))
         .column(&format!("East / north, {unit}"), |found| or_dash(tree::place(found, units)))

@@ -332,6 +332,22 @@ impl Mass {
         }
     }
 
+    /// The weight as a column of weights prints it, in one unit however little it is.
+    ///
+    /// ```
+    /// use hostwood::quantity::{Mass, Units};
+    /// let mass = Mass::read("4 oz").unwrap();
+    /// assert_eq!([mass.listed(Units::Us), mass.listed(Units::Metric)], ["0.25 lb", "0.11 kg"]);
+    /// ```
+    pub fn listed(&self, units: Units) -> String {
+        let number = units.pick(self.pounds(), self.base());
+        if number.abs() >= 1.0 {
+            self.show(units)
+        } else {
+            format!("{} {}", rounded(number, 2), units.pick("lb", "kg"))
+        }
+    }
+
     /// The weight as a kitchen scale gives it, for a sum that turns on it: hundredths of an ounce, tenths of a gram.
     ///
     /// ```

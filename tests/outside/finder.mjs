@@ -96,6 +96,8 @@ const NAMED = /^(mushrooms|woods|strains|methods|notes|stands|troubles)\/(?!inde
 const TARGET = 44;
 const OUTLINE = 2;
 /** More stops than any page has. */
+/** Numbers of logs that each have a row. */
+const ONE_BY_ONE = 30;
 const STOPS = 900;
 const INDEX_A_HUNDRED_PAGES = 60_000;
 const SHARD = 1_000_000;
@@ -389,7 +391,7 @@ async function choosing(reader) {
   });
 }
 
-/** A number of logs picks its row, or the next larger, in every table of the day's sheet. */
+/** A number of logs picks its row, or the next larger, in every table of the day's sheet; as far as thirty each has its own. */
 async function picking(reader) {
   const name = 'winter/inoculation.html';
   await reader.open(name, 'picking', { viewport: LAPTOP }, async (page) => {
@@ -407,7 +409,11 @@ async function picking(reader) {
       }
     };
     check(counts.length > 1, `${name}: no table has rows to pick`);
-    for (const typed of [least, between, most, most + 1]) {
+    const lacks = Array.from({ length: ONE_BY_ONE }, (_, i) => i + 1).filter((count) => !counts.includes(count));
+    check(lacks.length === 0, `${name}: has no row for ${lacks.join(', ')} logs`);
+    const usual = (await tables()).map((rows) => rows.filter(({ seen }) => seen).length);
+    check(usual.every((rows) => rows > 1 && rows < ONE_BY_ONE), `${name}: shows ${usual.join(', ')} rows before any is asked for`);
+    for (const typed of [least, 17, between, most, most + 1]) {
       await page.fill('.pick [name="logs"]', String(typed));
       await rowsRight(typed, 'typed');
       const line = await page.locator('.pick .count').innerText();
@@ -419,8 +425,8 @@ async function picking(reader) {
     await rowsRight(between, 'in the address');
     await page.click('.pick [type="reset"]');
     await soon(page, () => !location.hash.includes('='));
-    const back = (await tables()).flat().every(({ seen }) => seen);
-    check(back, `${name}: "Show every row" does not`);
+    const back = (await tables()).map((rows) => rows.filter(({ seen }) => seen).length);
+    check(String(back) === String(usual), `${name}: "Show the usual rows" shows ${back.join(', ')}, not ${usual.join(', ')}`);
   });
 }
 

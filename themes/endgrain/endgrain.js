@@ -335,7 +335,10 @@
     const counts = rows.map(({ dataset }) => +dataset.logs);
     const largest = Math.max(...counts);
     const count = Math.min(...counts.filter((each) => each >= wanted), wanted > largest ? largest : Infinity);
-    for (const row of rows) row.hidden = wanted > 0 && +row.dataset.logs !== count;
+    for (const row of rows) {
+      row.hidden = wanted > 0 && +row.dataset.logs !== count;
+      row.classList.toggle('picked', wanted > 0 && !row.hidden);
+    }
     const text = `The row for ${several(count, 'log')}`;
     return count === wanted ? text : `${text}${wanted > largest ? ', the largest' : ''}: there is none for ${wanted}`;
   }

@@ -47,11 +47,9 @@ pub fn svg(voices: &[(u8, Of)]) -> String {
 
 /// The ticks of one kind, placed among all of their step.
 fn ticks(voices: &[(u8, Of)], of: Of, class: &str) -> String {
-    let way: String = (0..=3)
-        .flat_map(|rating| places(voices, rating, of))
-        .map(|x| format!("M{} {}v-11", at(x), at(BASE - 1.5)))
-        .collect();
-    if way.is_empty() { way } else { path(class, &way) }
+    let tick = |x: f64| format!("M{} {}v-11", at(x), at(BASE - 1.5));
+    let ways: Vec<String> = (0..=3).flat_map(|rating| places(voices, rating, of)).map(tick).collect();
+    if ways.is_empty() { String::new() } else { path(class, &ways.concat()) }
 }
 
 /// Where the ticks of one kind stand on a step: ours first, then those of the wood, then those of its genus.

@@ -84,8 +84,8 @@ fn answers(sales: &[Arc<Sale>], context: &Context<'_>) -> Option<Vec<(&'static s
 pub fn figures<'a, R: Copy>(rows: Columns<R>, of: impl Fn(R) -> &'a Takings, context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let per = unit(units);
-    let home = |row| unsold(of(row)).map(|unsold| format!("{} unsold", unsold.show(units)));
-    rows.number("Sold", |row| cell![of(row).sold.show(units), below(home(row))])
+    let home = |row| unsold(of(row)).map(|unsold| format!("{} unsold", unsold.listed(units)));
+    rows.number("Sold", |row| cell![of(row).sold.listed(units), below(home(row))])
         .number("Taken", |row| money(of(row).taken, context))
         .number(&format!("For {}", per.show(units)), |row| {
             or_dash(of(row).sold_for(&per).map(|fetched| money(fetched, context)))
@@ -118,8 +118,8 @@ pub fn taken(context: &Context<'_>) -> Option<Table> {
         .id("taken")
         .own()
         .head("Strain and wood", |found| named(&found.strain, found.wood.as_ref(), context))
-        .number("Sold", |found| found.takings.sold.show(units))
-        .number("Unsold", |found| or_dash(unsold(&found.takings).map(|unsold| unsold.show(units))))
+        .number("Sold", |found| found.takings.sold.listed(units))
+        .number("Unsold", |found| or_dash(unsold(&found.takings).map(|unsold| unsold.listed(units))))
         .number("Taken", |found| coins(found.takings.taken))
         .column("Taken by weight", |found| {
             let per = found.price.as_ref().map_or_else(|| unit(units), |price| price.per.clone());

@@ -75,7 +75,7 @@ fn trees(part: usize, context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let caption = format!("Logs {} long, measured over bark", context.book.farm.record.log.length.show(units));
     let worked = |found: &TreeFinding, text: String| Figure::worked(text, &found.place(), context);
-    Table::of("facts tally walk", &caption, falling)
+    Table::of("facts tally walk stack", &caption, falling)
         .wide("The logs of each tree")
         .column("Cut", |_| Part::Tick)
         .head("Tag", |found| found.tree.tag().to_string())

@@ -8,13 +8,14 @@ use crate::page::figure::log;
 use crate::page::figure::log::Log;
 use crate::page::part::caution::{Cautions, Subject};
 use crate::page::part::cite::Cite;
+use crate::page::part::purchase::money;
 use crate::page::part::table::{Cell, Part, Table, below, cell, list};
 use crate::page::part::{Anchor, Figure, and, date, gate, lift, other_work, range, thickness};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::quantity::{Duration, Length, Mass, count};
 use crate::reckon::findings::day::DayWood;
-use crate::reckon::findings::{Day, Filling, day, logs};
+use crate::reckon::findings::{Day, Filling, day, logs, purchase};
 use crate::reckon::formula::Place;
 use crate::reckon::season::Basis;
 use crate::reckon::{Gap, Topic, holes};
@@ -50,6 +51,7 @@ struct Size {
     diameter: String,
     holes: Figure,
     rows: Vec<Row>,
+    priced: bool,
 }
 
 /// A number of logs of one diameter.
@@ -59,6 +61,10 @@ struct Row {
     holes: Figure,
     spawn: Figure,
     packages: Figure,
+    /// What the packages cost by the offers of the season's plans.
+    price: Option<String>,
+    /// Whether it stands there only for who asks for it.
+    fine: bool,
 }
 
 /// The view of the sheet.
@@ -139,10 +145,10 @@ fn jobs(context: &Context<'_>) -> Option<Table> {
         .number("Spawn", |day| {
             let of_form = || format!("{} {}", day.holes(), day.form.words());
             let pieces = matches!(day.form, SpawnForm::Plug | SpawnForm::Thimble).then(of_form);
-            let weight = |[least, most]: &[Mass; 2]| range(&least.show(units), &most.show(units));
+            let weight = |[least, most]: &[Mass; 2]| range(&least.listed(units), &most.listed(units));
             drilled(day, pieces.map_or_else(|| day.spawn.as_ref().map(weight).map_err(Clone::clone), Ok))
         })
-        .number("Wax", |day| drilled(day, day.wax.clone().map(|wax| wax.show(units))))
+        .number("Wax", |day| drilled(day, day.wax.clone().map(|wax| wax.listed(units))))
         .number("Hours", |day| drilled(day, day.work.as_ref().map(hours_words).map_err(Gap::clone)))
         .done()
 }
@@ -265,32 +271,43 @@ fn drawing(filling: &Filling, context: &Context<'_>) -> (String, Vec<(&'static s
 }
 
 fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {
-    let units = context.units();
     let first = fillings.first()?;
-    let working = |part: &'static str| Place::new(Topic::Inoculation, part);
-    let rows = fillings.iter().map(|filling| {
-        let (spawn, packages) = match filling.need.as_ref().map(|need| (need, filling.all_spawn())) {
-            Ok((need, Some([least, most]))) => (
-                Figure::worked(range(&least.show(units), &most.show(units)), &working("spawn"), context),
-                Figure::worked(
-                    range(&need.packages_least.to_string(), &need.packages_most.to_string()),
-                    &working("spawn"),
-                    context,
-                ),
-            ),
-            Ok((_, None)) => (Figure::gap("–"), Figure::gap("–")),
-            Err(gap) => (Figure::gap(gap.to_string()), Figure::gap("–")),
-        };
-        Row {
-            logs: filling.logs,
-            holes: Figure::worked(filling.all_holes().to_string(), &working("holes"), context),
-            spawn,
-            packages,
-        }
-    });
+    let rows: Vec<Row> = fillings.iter().map(|filling| row(filling, context)).collect();
     Some(Size {
-        diameter: first.diameter.show(units),
-        holes: Figure::worked(first.whole_holes().to_string(), &working("holes"), context),
-        rows: rows.collect(),
+        diameter: first.diameter.show(context.units()),
+        holes: Figure::worked(first.whole_holes().to_string(), &Place::new(Topic::Inoculation, "holes"), context),
+        priced: rows.iter().any(|row| row.price.is_some()),
+        rows,
     })
+}
+
+/// A number of logs; one that stands there only for who asks for it leads nowhere, since all of them lead to the same working.
+fn row(filling: &Filling, context: &Context<'_>) -> Row {
+    let units = context.units();
+    let fine = !logs::FEW.contains(&filling.logs);
+    let figure = |text: String, part: &'static str| match fine {
+        true => Figure::plain(text),
+        false => Figure::worked(text, &Place::new(Topic::Inoculation, part), context),
+    };
+    let all = filling.all_spawn();
+    let (spawn, packages) = match (filling.need.as_ref(), &all) {
+        (Ok(need), Some([least, most])) => (
+            figure(range(&least.listed(units), &most.listed(units)), "spawn"),
+            figure(range(&need.packages_least.to_string(), &need.packages_most.to_string()), "spawn"),
+        ),
+        (Ok(_), None) => (Figure::gap("–"), Figure::gap("–")),
+        (Err(gap), _) => (Figure::gap(gap.to_string()), Figure::gap("–")),
+    };
+    let price = all.and_then(|[_, most]| purchase::price_of_sawdust(&most, context.findings));
+    Row {
+        logs: filling.logs,
+        holes: figure(filling.all_holes().to_string(), "holes"),
+        spawn,
+        packages,
+        price: price.map(|ends| {
+            let [least, most] = ends.map(|end| money(end, context));
+            range(&least, &most)
+        }),
+        fine,
+    }
 }

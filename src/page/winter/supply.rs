@@ -154,7 +154,7 @@ fn lines(context: &Context<'_>) -> Option<Table> {
         let in_stock = found.in_stock.as_ref().map(|stock| {
             cell![" ", Part::Note(format!("besides {} in stock or on its way", stock.show(units)).into())]
         });
-        found.need.clone().map(|need| cell![worked(found, need.show(units)), in_stock])
+        found.need.clone().map(|need| cell![worked(found, need.listed(units)), in_stock])
     };
     let is_bought = |found: &PurchaseFinding| {
         found.need.as_ref().is_err() || found.need.as_ref().is_ok_and(|need| need.whole() > 0)
@@ -177,7 +177,7 @@ fn lines(context: &Context<'_>) -> Option<Table> {
             cell![list(", ", packages), nothing, gap.map(|gap| Part::Gap(gap.to_string()))]
         })
         .number("Cost", cost)
-        .number("Left over", |found| found.left_over().map(|left| worked(found, left.show(units))))
+        .number("Left over", |found| found.left_over().map(|left| worked(found, left.listed(units))))
         .column("Order by", |found| {
             dated(found, found.order_by, "no date: the plan gives no delivery time, or no day fits")
         })

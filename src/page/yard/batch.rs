@@ -290,8 +290,8 @@ fn years(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
             None => Cell::from(Part::Nothing),
         })
         .number("Picked", |year| {
-            let a_log = year.a_log().map(|mass| format!("{} a {one}", mass.show(units)));
-            or_dash(year.picked.as_ref().map(|mass| cell![mass.show(units), below(a_log)]))
+            let a_log = year.a_log().map(|mass| format!("{} a {one}", mass.listed(units)));
+            or_dash(year.picked.as_ref().map(|mass| cell![mass.listed(units), below(a_log)]))
         })
         .done()
 }

@@ -77,7 +77,7 @@ fn lightness(context: &Context<'_>) -> Option<Table> {
         Figure::worked(whole(part) + below, &part.place, context)
     };
     let caption = "Weight, as a part of green weight, at which a log holds 35 % water and 23 %, wet basis";
-    Table::of("facts", caption, context.findings.lightness())
+    Table::of("facts stack", caption, context.findings.lightness())
         .wide("When a log is too light")
         .head("Wood", |found| Anchor::wood(&found.wood, context))
         .number("Water when green", |found| whole(&found.wet))

@@ -21,8 +21,14 @@ use crate::record::wood;
 /// The method whose hole patterns and spawn rates are reckoned.
 pub const DRILLED: &str = "rack-log";
 
-/// The numbers of logs for which holes and spawn are reckoned beforehand.
-pub const COUNTS: [u32; 6] = [1, 10, 12, 24, 50, 100];
+/// The numbers of logs for which holes and spawn are reckoned beforehand: one by one as far as a day's work goes, then in steps.
+pub const COUNTS: [u32; 40] = [
+    1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30, 35,
+    40, 45, 50, 60, 70, 80, 100, 150, 200,
+];
+
+/// Those of them that a table shows before one is asked for, and on paper.
+pub const FEW: [u32; 6] = [1, 10, 12, 24, 50, 100];
 
 /// Diameters shown at most.
 const DIAMETERS: usize = 8;

@@ -1,5 +1,6 @@
 //! What to order, in which packages, and by when.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::stock::in_hand;
@@ -92,6 +93,14 @@ impl Amount {
         }
     }
 
+    /// The amount as a column prints it, in one unit.
+    pub fn listed(&self, units: Units) -> String {
+        match self {
+            Self::Weight(mass) => mass.listed(units),
+            Self::Pieces(_) => self.show(units),
+        }
+    }
+
     /// The amount as it is printed.
     pub fn show(&self, units: Units) -> String {
         match self {
@@ -134,6 +143,22 @@ pub fn all(findings: &Findings) -> Vec<PurchaseFinding> {
         lines.push(line(Item::Wax, None, need, offers(&plans, Item::Wax, None), &days));
     }
     lines
+}
+
+/// The least and the most that sawdust spawn of some weight costs by what the season's plans are offered, strain by strain;
+/// none where no offer has a price.
+pub fn price_of_sawdust(need: &Mass, findings: &Findings) -> Option<[f64; 2]> {
+    let need = Amount::Weight(need.clone());
+    let plans = findings.winter().plans();
+    let strains: BTreeSet<&str> = findings.book.strains.keys().map(String::as_str).collect();
+    let cost = |strain: &str| {
+        let offers = offers(&plans, Item::of(SpawnForm::Sawdust), Some(strain));
+        let packages: Vec<Package> = offers.iter().map(|offer| package(offer, &need)).collect();
+        let bought = cheapest(need.whole(), &packages).or_else(|_| by_the_gram(need.whole(), &packages));
+        Some(bought.ok()?.cost? as f64 / 100.0)
+    };
+    let costs = || strains.iter().filter_map(|strain| cost(strain));
+    Some([costs().reduce(f64::min)?, costs().reduce(f64::max)?])
 }
 
 /// What the days of one strain and form need; nothing where they have no work.
