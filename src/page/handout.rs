@@ -269,7 +269,7 @@ fn amounts(logs: u32, handout: &Handout, context: &Context<'_>) -> Option<[Optio
     let (length, by) = (first.length.show(units), Cite::by(&first.pattern, context).words());
     let logs = count(logs, "log", "logs");
     let caption = format!("For {logs} {length} long, holes {along} apart and {between} between rows ({by})");
-    let table = Table::of("facts", &caption, all.iter().filter(same))
+    let table = Table::of("facts stack", &caption, all.iter().filter(same))
         .head("Thickness", |filling| filling.diameter.show(units))
         .number("Holes a log", Filling::whole_holes)
         .number("Holes, or plugs, in all", Filling::all_holes)

@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::part::coming::Coming;
 use super::part::door::Door;
 use super::part::handouts::Handout;
+use super::part::help::Help;
 use super::part::sheet::Sheet;
 use super::part::strip::Strip;
 use super::part::{Anchor, coming, deadline, door, handouts, place, rule, strip};
@@ -26,6 +27,7 @@ pub struct View {
     gaps: BTreeSet<String>,
     undormant: Option<String>,
     doors: [Door; 6],
+    poison: Help,
     handouts: Vec<Handout>,
     notes: Vec<(Anchor, String)>,
     sheets: Anchor,
@@ -48,6 +50,7 @@ pub fn view(context: &Context<'_>) -> View {
         gaps: findings.fellings().iter().filter_map(|felling| felling.gap.as_ref()).map(ToString::to_string).collect(),
         undormant: deadline::undormant(context),
         doors: door::all(context),
+        poison: Help::poison(context),
         handouts: handouts::all(context),
         notes: notes
             .into_iter()

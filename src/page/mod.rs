@@ -40,7 +40,7 @@ macro_rules! register {
                     => winter::supply::view;
                 /// Inoculation day.
                 Inoculation: "winter/inoculation.html", "inoculation.html", Jobs, "Inoculation day",
-                    Sheet "tools, people, hours, holes, spawn and wax, strain by strain" => winter::inoculation::view;
+                    Sheet "tools, people, hours, holes, spawn and wax; how much spawn for any number of logs" => winter::inoculation::view;
                 /// A label for each stack.
                 LogTags: "yard/log-tags.html", "log-tags.html", Jobs, "Log tags",
                     Sheet "a tag for each log, to print and cut" => yard::log_tags::first;

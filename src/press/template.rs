@@ -20,12 +20,15 @@ use crate::record::handout::Paper;
 
 static THEME: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes/endgrain");
 
+/// Where a page has what its drawings share, until it is known what they are.
+const DEFS: &str = "<!-- defs -->";
+
 /// A theme, ready to draw.
 pub struct Theme {
     tera: Tera,
     files: BTreeMap<String, ThemeFile>,
     paper: Paper,
-    defs: String,
+    defs: [String; 5],
 }
 
 /// A file of the theme.
@@ -69,21 +72,22 @@ impl Theme {
         let view = page.view(book, findings);
         let mut context = Context::from_serialize(&view)
             .map_err(|error| Error::because("cannot hand a view to its template", error))?;
-        context.insert("defs", &self.defs);
+        context.insert("defs", DEFS);
         context.insert("policy", &policy::of_page());
         if let Page::Handout(id) = page {
             self.furnish(&mut context, book.handouts.get(id).and_then(|handout| handout.record.paper));
         }
-        self.tera.render(&page.template(), &context).map_err(|error| self.broken(&error))
+        let html = self.tera.render(&page.template(), &context).map_err(|error| self.broken(&error))?;
+        Ok(html.replacen(DEFS, &figure::used(&self.defs, &html), 1))
     }
 
     /// Puts styles and script into a handout, which is one file; a broad screen shows it as paper will.
     fn furnish(&self, context: &mut Context, paper: Option<Paper>) {
-        let text = |name: &str| self.files.get(name).map_or_else(String::new, |file| lean(&file.text));
+        let text = |name: &str| self.files.get(name).map_or_else(String::new, |file| lean(name, &file.text));
         let sheet = paper::handout(paper.unwrap_or(self.paper));
         let tokens = text("tokens.css").replace("@media print", &format!("@media {}", paper::AS_PAPER));
         let (styles, print_styles) = (tokens + &text("screen.css"), text("print.css"));
-        let (own_styles, script) = (text("handout.css") + &sheet.rule, text("endgrain.js"));
+        let (own_styles, script) = (text("handout.css") + &sheet.rule, text("handout.js"));
         context.insert("policy", &policy::of_handout(&[&styles, &print_styles, &own_styles], &script));
         context.insert("styles", &styles);
         context.insert("as_paper", paper::AS_PAPER);
@@ -95,10 +99,12 @@ impl Theme {
 
     /// The files that pages load: styles and scripts. A handout has its own inside it.
     pub fn assets(&self) -> Files {
-        let loaded = |name: &str| (name.ends_with(".css") || name.ends_with(".js")) && name != "handout.css";
+        let loaded = |name: &str| (name.ends_with(".css") || name.ends_with(".js")) && !name.starts_with("handout.");
         let assets = self.files.iter().filter(|(name, _)| loaded(name));
-        let text = |file: &ThemeFile| if file.own.is_some() { file.text.clone() } else { lean(&file.text) };
-        assets.map(|(name, file)| (format!("look/{name}"), text(file).into_bytes())).collect()
+        let text = |(name, file): (&String, &ThemeFile)| {
+            if file.own.is_some() { file.text.clone() } else { lean(name, &file.text) }
+        };
+        assets.map(|(name, file)| (format!("look/{name}"), text((name, file)).into_bytes())).collect()
     }
 
     /// A template that cannot be drawn: a fault of the farm's look where one of its files is named, else our own failure.
@@ -120,12 +126,23 @@ impl Theme {
     }
 }
 
-/// A style sheet or script of the built-in theme without indents and without lines that are comments alone, since every
-/// page loads it on a phone.
-fn lean(text: &str) -> String {
+/// A style sheet or script of the built-in theme without indents, without lines that are comments alone, and in styles without
+/// spaces that only readers need, since every page loads it on a phone.
+fn lean(name: &str, text: &str) -> String {
     let comment = |line: &str| line.starts_with("//") || (line.starts_with("/*") && line.ends_with("*/"));
     let lines = text.lines().map(str::trim).filter(|line| !line.is_empty() && !comment(line));
-    lines.map(|line| line.to_owned() + "\n").collect()
+    let is_style = name.ends_with(".css");
+    let told = |line: &str| if is_style { tight(line) } else { line.to_owned() };
+    lines.map(|line| told(line) + "\n").collect()
+}
+
+/// A line of a style sheet without the spaces that only readers need; one with a text in it as it is.
+fn tight(line: &str) -> String {
+    const TIGHT: [(&str, &str); 6] = [(": ", ":"), ("; ", ";"), (" { ", "{"), (" {", "{"), (", ", ","), (";}", "}")];
+    if line.contains('"') {
+        return line.to_owned();
+    }
+    TIGHT.iter().fold(line.to_owned(), |line, (wide, narrow)| line.replace(wide, narrow))
 }
 
 /// The line and the column that a template engine's message names.

@@ -145,7 +145,7 @@ export class Reader {
   /** The room for text on paper of this size in points, in CSS px. */
   async room(size) {
     const print = await readFile(join(this.guide, 'look/print.css'), 'utf8');
-    const [, side] = print.match(/@page \{\s*margin: [\d.]+mm ([\d.]+)mm/);
+    const [, side] = print.match(/@page ?\{\s*margin: ?[\d.]+mm ([\d.]+)mm/);
     return (size[0] / 72 - (2 * side) / 25.4) * 96;
   }
 

@@ -267,148 +267,6 @@
     list.addEventListener('click', () => input.blur());
   }
 
-  // The fields of a form stand in the fragment as well; a fragment without "=" is a plain anchor.
-  function remember(form, apply) {
-    const told = () => location.hash.includes('=');
-    const show = () => (form.querySelector('.count').textContent = apply());
-
-    function read() {
-      const params = new URLSearchParams(told() ? location.hash.slice(1) : '');
-      for (const field of all('[name]', form)) {
-        const values = (params.get(field.name) ?? '').split(' ');
-        if (field.type === 'checkbox') field.checked = values.includes(field.value);
-        else field.value = values[0];
-        if (field.selectedIndex < 0) field.selectedIndex = 0;
-      }
-      show();
-    }
-
-    function write() {
-      const parts = {};
-      for (const [name, value] of new FormData(form)) if (value) (parts[name] ??= []).push(encodeURIComponent(value));
-      const text = Object.keys(parts).map((name) => `${name}=${parts[name].join('+')}`).join('&');
-      if (text || told()) history.replaceState(null, '', location.href.split('#')[0] + (text && `#${text}`));
-      show();
-    }
-
-    form.hidden = false;
-    form.addEventListener('input', write);
-    form.addEventListener('reset', () => setTimeout(write));
-    form.addEventListener('submit', (event) => event.preventDefault());
-    addEventListener('hashchange', () => (told() || !location.hash) && read());
-    read();
-  }
-
-  function reaches({ rating = -1, sources = 0, agree }, least, wanted) {
-    const enough = wanted === 'agree' ? sources >= 2 && agree !== undefined : sources >= +wanted;
-    return enough && rating >= +(least || -1);
-  }
-
-  function choose(form) {
-    const heads = all('.matrix thead [data-mushroom]');
-    const rows = all('.matrix [data-wood], .by-host [data-wood]');
-    const cells = all('.matrix td[data-mushroom]');
-    const items = all('.by-host [data-mushroom]');
-    const pairs = cells.filter(({ dataset }) => dataset.rating || dataset.sources > 0);
-    const offers = (list = '', wanted) => !wanted || list.split(' ').includes(wanted);
-
-    remember(form, () => {
-      const woods = new FormData(form).getAll('wood');
-      const [method, month, least, sources] = ['method', 'month', 'least', 'sources'].map((name) => form.elements[name].value);
-      const fit = heads.filter(({ dataset }) => offers(dataset.methods, method) && offers(dataset.months, month));
-      const grown = new Set(fit.map(({ dataset }) => dataset.mushroom));
-      const left = new Set();
-      for (const row of rows) {
-        const kept = all('[data-mushroom]', row).filter(({ dataset }) => grown.has(dataset.mushroom) && reaches(dataset, least, sources));
-        row.hidden = !kept.length || (woods.length > 0 && !woods.includes(row.dataset.wood));
-        if (!row.hidden) kept.forEach((cell) => left.add(cell));
-      }
-      const columns = new Set([...left].map(({ dataset }) => dataset.mushroom));
-      for (const cell of [...heads, ...cells]) cell.hidden = !columns.has(cell.dataset.mushroom);
-      for (const cell of cells) cell.classList.toggle('off', !left.has(cell));
-      for (const item of items) item.hidden = !left.has(item);
-      return `${pairs.filter((cell) => left.has(cell)).length} of ${several(pairs.length, 'pair')}`;
-    });
-  }
-
-  function pickRow(rows, wanted) {
-    const counts = rows.map(({ dataset }) => +dataset.logs);
-    const largest = Math.max(...counts);
-    const count = Math.min(...counts.filter((each) => each >= wanted), wanted > largest ? largest : Infinity);
-    for (const row of rows) {
-      row.hidden = wanted > 0 && +row.dataset.logs !== count;
-      row.classList.toggle('picked', wanted > 0 && !row.hidden);
-    }
-    const text = `The row for ${several(count, 'log')}`;
-    return count === wanted ? text : `${text}${wanted > largest ? ', the largest' : ''}: there is none for ${wanted}`;
-  }
-
-  function pick(form) {
-    const tables = all('table.rows').map((table) => all('[data-logs]', table));
-    remember(form, () => {
-      const wanted = +form.elements.logs.value;
-      const texts = new Set(tables.map((rows) => pickRow(rows, wanted)));
-      return wanted > 0 ? [...texts].join('. ') : '';
-    });
-  }
-
-  // What a printer keeps in one piece, as the styles for paper tell.
-  function pieces(block) {
-    const { top, bottom } = block.getBoundingClientRect();
-    const { breakInside, breakBefore, breakAfter } = getComputedStyle(block);
-    const parts = [...block.children].filter((part) => part.getBoundingClientRect().height);
-    const whole = breakInside === 'avoid' || block.matches('tr, thead');
-    const inText = (part) => getComputedStyle(part).display.startsWith('inline');
-    if (!whole && parts.length && !parts.some(inText)) return parts.flatMap(pieces);
-    const head = block.matches('tr') ? block.closest('table').tHead?.offsetHeight : 0;
-    const kept = breakAfter === 'avoid' || block.matches('h1, h2, h3, h4, caption, thead');
-    return [{ top, bottom, head: head ?? 0, joined: breakBefore === 'avoid', kept }];
-  }
-
-  function joinBeside(list, piece) {
-    const last = list.at(-1);
-    if (piece.top > (last?.bottom ?? -Infinity) - 1) list.push(piece);
-    else last.bottom = Math.max(last.bottom, piece.bottom);
-    return list;
-  }
-
-  // The height filled on each page, which begins where its first piece does, since a break swallows margins.
-  function fill(parts, start, tall) {
-    const pages = [];
-    let [opens, head] = [0, 0];
-    parts.forEach(({ bottom }, i) => {
-      while (bottom - start + head > tall + 0.5) {
-        let next = i;
-        while (next > opens && (parts[next].joined || parts[next - 1].kept)) next -= 1;
-        if (next === opens) next = i;
-        pages.push(next > opens ? parts[next - 1].bottom - start + head : tall);
-        start = next > opens ? parts[next].top : start + tall - head;
-        head = Math.min(parts[next].head, tall / 4);
-        opens = next;
-      }
-    });
-    return [...pages, parts.at(-1).bottom - start + head];
-  }
-
-  function tellSheets(main) {
-    const { sheets, tall } = main.dataset;
-    const pages = fill(pieces(main).reduce(joinBeside, []), main.getBoundingClientRect().top, +tall || Infinity);
-    const over = pages.slice(+sheets).reduce((sum, height) => sum + height, 0);
-    const lines = several(Math.ceil(over / parseFloat(getComputedStyle(main).lineHeight)), 'line');
-    const line = document.querySelector('.fits');
-    // A narrow screen is not laid out as paper, so nothing can be told from it.
-    line.hidden = !all('style[media]').every(({ media }) => matchMedia(media).matches);
-    line.textContent = over
-      ? `Promised ${several(+sheets, 'sheet')}, needs ${pages.length}: about ${lines} too long.`
-      : `Fits on ${several(pages.length, 'sheet')}.`;
-  }
-
-  function handout(main) {
-    const look = () => document.fonts.ready.then(() => tellSheets(main));
-    addEventListener('load', look);
-    addEventListener('resize', look);
-  }
-
   // What an address names may lie in closed slips or be one, and not every browser opens them.
   function reveal() {
     const target = document.getElementById(location.hash.slice(1));
@@ -418,7 +276,7 @@
   }
 
   function begin() {
-    const parts = { 'svg.almanac[data-from]': today, 'form.find': finder, 'form.choose': choose, 'form.pick': pick, 'main.handout[data-tall]': handout };
+    const parts = { 'svg.almanac[data-from]': today, 'form.find': finder };
     for (const [selector, part] of Object.entries(parts)) all(selector).forEach(part);
     addEventListener('hashchange', reveal);
     // A second tap on the same link changes no address.
@@ -426,7 +284,6 @@
     reveal();
   }
 
-  // In a handout the script stands in the file itself, perhaps before what it looks for.
   if (document.readyState === 'loading') addEventListener('DOMContentLoaded', begin);
   else begin();
 })();

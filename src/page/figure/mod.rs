@@ -32,7 +32,14 @@ pub mod strip;
 pub mod svg;
 pub mod tally;
 
-/// What drawings share, to stand once on every page of a guide: they show it by its ids.
-pub fn defs(first_month: i8) -> String {
-    ring::defs() + &saw::defs() + &hatch::defs() + &strip::defs(first_month) + &tally::defs()
+/// What drawings share, kind by kind, to stand once on a page: they show it by its ids.
+pub fn defs(first_month: i8) -> [String; 5] {
+    [ring::defs(), saw::defs(), hatch::defs(), strip::defs(first_month), tally::defs()]
+}
+
+/// Those of what drawings share to which a page refers.
+pub fn used(defs: &[String], page: &str) -> String {
+    let shown = |id: &str| page.contains(&format!("#{id}\"")) || page.contains(&format!("#{id})"));
+    let ids = |shared: &str| shared.split(" id=\"").skip(1).filter_map(|part| part.split('"').next()).any(shown);
+    defs.iter().filter(|shared| ids(shared)).map(String::as_str).collect()
 }

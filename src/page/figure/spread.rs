@@ -1,7 +1,7 @@
 //! What several sources say of one quantity: a row a source over one axis, a thin line from its least to its most, a dot or
 //! a thick line at what it calls best, its name at the right end, and what the farm chose as an upright band.
 
-use super::svg::{Anchor, at, circle, drawing, path, rect, text};
+use super::svg::{Anchor, at, drawing, path, rect, text};
 use crate::quantity::measure::rounded;
 
 /// What one source says.
@@ -43,7 +43,9 @@ pub fn svg(id: &str, title: &str, rows: &[Row], band: Option<[f64; 2]>) -> Strin
         rect(r#"class="choice""#, [left, TOP - 4.0, right - left, height - TOP + 4.0])
     });
     let drawn = rows.iter().enumerate().map(|(index, row)| line(row, &axis, TOP + ROW * (index as f64 + 0.5)));
-    let shows = choice.into_iter().chain([axis.drawn()]).chain(drawn);
+    let (names, lines): (Vec<String>, Vec<[String; 2]>) = drawn.unzip();
+    let [spans, bests] = [0, 1].map(|kind| lines.iter().map(|ways| ways[kind].as_str()).collect::<String>());
+    let shows = choice.into_iter().chain([axis.drawn(), path("span", &spans), path("best", &bests)]).chain(names);
     drawing("spread", [WIDTH, height], "", [id, title], "The same figures are in words on this page.", shows)
 }
 
@@ -80,25 +82,19 @@ impl Axis {
     }
 }
 
-fn line(row: &Row, axis: &Axis, y: f64) -> String {
+/// The name of a row, the way of its thin line with its two ends, and that of what it calls best.
+fn line(row: &Row, axis: &Axis, y: f64) -> (String, [String; 2]) {
     let [left, right] = [row.least.map_or(LEFT, |least| axis.x(least)), row.most.map_or(RIGHT, |most| axis.x(most))];
-    let mut out = text("said", [RIGHT + 10.0, y + 4.0], Anchor::Start, &cut(&row.name));
-    if right - left > 1.0 {
-        out += &path("span", &format!("M{} {y}H{}", at(left), at(right), y = at(y)));
-    }
     // An end that the source does not give has an arrow head, one that it gives an upright tick.
     let end = |given: Option<f64>, x: f64, out: f64| match given {
         Some(_) => format!("M{} {}v8", at(x), at(y - 4.0)),
         None => format!("M{} {}l{} 4l{} 4", at(x - out), at(y - 4.0), at(out), at(-out)),
     };
-    out += &path("span", &(end(row.least, left, -5.0) + &end(row.most, right, 5.0)));
-    match row.best {
-        Some([low, high]) if high > low => {
-            out + &path("best", &format!("M{} {}H{}", at(axis.x(low)), at(y), at(axis.x(high))))
-        }
-        Some([one, _]) => out + &circle("dot", axis.x(one), y, 3.5),
-        None => out,
-    }
+    let span = format!("M{} {}H{}", at(left), at(y), at(right));
+    // A best of one figure is a line without length, which its round ends make a dot.
+    let best = row.best.map(|[low, high]| format!("M{} {}H{}", at(axis.x(low)), at(y), at(axis.x(high))));
+    let name = text("said", [RIGHT + 10.0, y + 4.0], Anchor::Start, &cut(&row.name));
+    (name, [span + &end(row.least, left, -5.0) + &end(row.most, right, 5.0), best.unwrap_or_default()])
 }
 
 /// A name cut to what stands beside a row.

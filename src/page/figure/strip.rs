@@ -203,7 +203,7 @@ fn row(task: &Task, top: f64, start: i32, measure: Measure) -> String {
 fn thumb_row(task: &Task, top: f64, start: i32, measure: Measure) -> String {
     let mut out = text("lab above", [measure.left, top + 13.0], Anchor::Start, &task.name);
     if !task.aside.is_empty() {
-        out += &text("aside", [measure.right(), top + 13.0], Anchor::End, &task.aside);
+        out += &text("aside", [measure.right() - 5.0, top + 13.0], Anchor::End, &task.aside);
     }
     let mut taken = measure.left;
     for bar in &task.bars {

@@ -19,7 +19,7 @@ const STEPS: &str = "votes-steps";
 const STEP: f64 = 28.0;
 const LONG: f64 = 24.0;
 const WIDE: f64 = 4.0 * STEP;
-const HEIGHT: f64 = 26.0;
+const HEIGHT: f64 = 29.0;
 const BASE: f64 = 15.0;
 
 /// The drawing of what every tally shows.
@@ -27,7 +27,7 @@ pub fn defs() -> String {
     let step = |rating: u8| {
         let left = f64::from(rating) * STEP;
         let line = path("votes-line", &format!("M{} {BASE}h{LONG}", at(left)));
-        line + &format!(r#"<text class="votes-n" x="{}" y="25">{rating}</text>"#, at(left + LONG / 2.0))
+        line + &format!(r#"<text class="votes-n" x="{}" y="27">{rating}</text>"#, at(left + LONG / 2.0))
     };
     let steps: String = (0..=3).map(step).collect();
     shared("defs", &format!(r#"<g id="{STEPS}">{steps}</g>"#))

@@ -13,6 +13,7 @@ use crate::quantity::date::month_name;
 use crate::quantity::{Date, count};
 use crate::reckon::findings::agenda::{What, Work, WorkKind};
 use crate::reckon::findings::title::ware;
+use crate::reckon::findings::wetness::{self, Reading};
 use crate::reckon::findings::{PurchaseFinding, purchase};
 
 /// Days before the last day of an order from which it is spoken of, and from which it comes before all else.
@@ -24,6 +25,8 @@ const AHEAD: u8 = 4;
 const LONG: i32 = 14;
 /// Days for which first mushrooms are looked for before the line gives way to others.
 const LOOK: i32 = 28;
+/// Days for which a weighing that found logs too dry is spoken of.
+const DRY: i32 = 90;
 /// Works of one kind that a line names before it counts the others.
 const NAMED: usize = 2;
 
@@ -70,6 +73,7 @@ pub fn of(context: &Context<'_>) -> Coming {
         now.extend(stretches(rank, kinds, context));
     }
     now.extend(soaks(context));
+    now.extend(dry(context));
     now.extend(outside(context));
     now.sort_by_key(|line| (line.rank, line.days));
     let mut next: Vec<Draft> = starts_and_ends(context);
@@ -100,11 +104,21 @@ impl Draft {
 fn stretches(rank: u8, kinds: &[WorkKind], context: &Context<'_>) -> Vec<Draft> {
     let works = context.findings.agenda().iter().filter(|work| kinds.contains(&work.kind()));
     let line = |(days, here): ((Date, Date), Vec<&Work>)| {
-        let kind = here.first()?.kind();
+        let first = here.first()?;
         let (says, tail) = said(&here, context);
-        Some(Draft { rank, days, says, tail, page: page(kind) })
+        let page = if here.len() == 1 { page_of(first) } else { page(first.kind()) };
+        Some(Draft { rank, days, says, tail, page })
     };
     parted(works.map(|work| (work, holds(work)))).into_iter().filter_map(line).collect()
+}
+
+/// The page that tells most of one work: that of its lot or its batch, where it has one.
+fn page_of(work: &Work) -> Page {
+    match &work.what {
+        What::Rest(lying) | What::Rested(lying) | What::Fill(lying, _) => Page::Lot(lying.lot.id.clone()),
+        What::FirstFruit { batch, .. } => Page::Batch(batch.id.clone()),
+        _ => page(work.kind()),
+    }
 }
 
 /// The stretches of days on which the same things hold, each with those things.
@@ -157,7 +171,9 @@ fn said(works: &[&Work], context: &Context<'_>) -> (String, String) {
     }
     match works.first().map(|work| &work.what) {
         Some(What::Fell { .. }) => {
-            let call = "Wind, leave and a second person: your call.";
+            let best = works.iter().any(|work| matches!(work.what, What::Fell { rested: true, .. }));
+            let best = if best { " Best is when logs then rest as we chose." } else { "" };
+            let call = format!("Wind, leave and a second person: your call.{best}");
             let doubt = doubt.map_or_else(String::new, |doubt| format!(" {doubt}"));
             (format!("In season for felling: {}", and(&words)), format!("{call}{doubt}"))
         }
@@ -165,8 +181,33 @@ fn said(works: &[&Work], context: &Context<'_>) -> (String, String) {
             (format!("In season for inoculating: {}", and(&words)), doubt.unwrap_or_default())
         }
         Some(What::FirstFruit { .. }) => (format!("Look for the first mushrooms: {}", and(&words)), String::new()),
+        Some(What::Rested(_)) => (and(&words), until_filled(&works, context)),
         _ => (and(&words), doubt.unwrap_or_default()),
     }
+}
+
+/// What is done with logs that have rested before the days in which they are filled.
+fn until_filled(works: &[&Work], context: &Context<'_>) -> String {
+    let fills = works.iter().filter_map(|work| match &work.what {
+        What::Rested(lying) => lying.fills.iter().map(|fill| fill.days.0).filter(|day| *day > work.from).min(),
+        _ => None,
+    });
+    fills.min().map_or_else(String::new, |day| {
+        format!("Keep them shaded and off the soil; to be filled from {}.", short_day(day, context.units()))
+    })
+}
+
+/// The sample logs that were too dry when they were last weighed.
+fn dry(context: &Context<'_>) -> Option<Draft> {
+    let lives = |reading: &&Reading| reading.batch.record.ended.is_none() && matches!(reading.too_dry, Ok(true));
+    let dry: Vec<&Reading> = wetness::latest(context.findings.readings()).filter(lives).collect();
+    let last = dry.iter().map(|reading| reading.date).max()?;
+    let says = match dry.as_slice() {
+        [one] => format!("Log {} was too dry on {}", one.label, short_day(last, context.units())),
+        several => format!("{} weighed logs too dry, the last on {}", several.len(), short_day(last, context.units())),
+    };
+    let tail = "Weigh again, and water overnight where it still is.".to_owned();
+    Some(Draft { rank: 5, days: (last, last.plus(DRY)), says, tail, page: Page::Moisture })
 }
 
 /// What days of a work rest on that are not sure.
@@ -274,7 +315,7 @@ fn starts_and_ends(context: &Context<'_>) -> Vec<Draft> {
             days: (day, day),
             says,
             tail: doubt(work).unwrap_or_default(),
-            page: page(work.kind()),
+            page: page_of(work),
         };
         match work.kind() {
             WorkKind::Rest | WorkKind::Soak | WorkKind::Order => {}

@@ -76,7 +76,7 @@ fn picked(context: &Context<'_>) -> String {
     let picked = findings.batches().iter().filter_map(|found| found.year(year)?.picked.clone());
     let picked: Vec<Mass> = picked.collect();
     if picked.is_empty() {
-        return "nothing yet".to_owned();
+        return format!("nothing yet in {year}");
     }
     let sum: Mass = picked.into_iter().sum();
     format!("{} in {year}", mass_range(&[sum.clone(), sum], context.units()))

@@ -80,7 +80,11 @@ fn rest(mushroom: &Mushroom, context: &Context<'_>) -> Cell {
 /// Days in the largest unit that keeps their least whole.
 fn spread(days: &[f64]) -> Option<String> {
     let (least, most) = (days.iter().copied().reduce(f64::min)?, days.iter().copied().reduce(f64::max)?);
-    let (unit, length) = if most >= 120.0 { ("months", 30.4375) } else { ("days", 1.0) };
+    let (unit, length) = match most {
+        most if most >= 120.0 => ("months", 30.4375),
+        most if most >= 21.0 => ("weeks", 7.0),
+        _ => ("days", 1.0),
+    };
     let number = |days: f64| format!("{:.0} {unit}", days / length);
     Some(super::range(&number(least), &number(most)))
 }

@@ -285,10 +285,8 @@ fn size(fillings: &[&Filling], context: &Context<'_>) -> Option<Size> {
 fn row(filling: &Filling, context: &Context<'_>) -> Row {
     let units = context.units();
     let fine = !logs::FEW.contains(&filling.logs);
-    let figure = |text: String, part: &'static str| match fine {
-        true => Figure::plain(text),
-        false => Figure::worked(text, &Place::new(Topic::Inoculation, part), context),
-    };
+    let worked = |text: String, part| Figure::worked(text, &Place::new(Topic::Inoculation, part), context);
+    let figure = |text: String, part: &'static str| if fine { Figure::plain(text) } else { worked(text, part) };
     let all = filling.all_spawn();
     let (spawn, packages) = match (filling.need.as_ref(), &all) {
         (Ok(need), Some([least, most])) => (

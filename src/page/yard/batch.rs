@@ -243,8 +243,7 @@ fn picking(harvest: &book::Harvest, context: &Context<'_>) -> Cell {
 /// What sample logs weighed.
 fn weighed(readings: &[Reading], context: &Context<'_>) -> Option<Table> {
     let units = context.units();
-    Table::of("facts", "Sample logs", readings)
-        .wide("Sample logs")
+    Table::of("facts stack", "Sample logs", readings)
         .head("Log", |reading| reading.label.to_string())
         .column("Weighed", |reading| reading.date.show(units))
         .number("At inoculation", |reading| reading.then.show(units))

@@ -10,7 +10,7 @@ use crate::page::part::table::Table;
 use crate::page::part::{Anchor, Figure};
 use crate::page::{Context, Page};
 use crate::quantity::{Percent, count};
-use crate::reckon::findings::wetness::Reading;
+use crate::reckon::findings::wetness::{self, Reading};
 use crate::reckon::{Topic, formula};
 use crate::record::Id;
 use crate::record::caution::Task;
@@ -50,10 +50,8 @@ pub fn view(context: &Context<'_>) -> View {
 /// batches were weighed.
 fn latest<'a>(context: &Context<'a>) -> (Vec<&'a Reading>, usize) {
     let since = context.findings.season.growing_year() - 1;
-    let logs =
-        context.findings.readings().chunk_by(|one, next| one.batch.id == next.batch.id && one.label == next.label);
     let (mut young, earlier): (Vec<&Reading>, Vec<&Reading>) =
-        logs.filter_map(<[Reading]>::last).partition(|reading| reading.batch.year >= since);
+        wetness::latest(context.findings.readings()).partition(|reading| reading.batch.year >= since);
     let lost = |reading: &Reading| reading.lost.result.as_ref().map_or(0.0, Percent::base);
     young.sort_by(|one, other| lost(other).total_cmp(&lost(one)));
     (young, earlier.len())

@@ -101,6 +101,12 @@ fn in_diary(book: &Book) -> BTreeMap<(&str, &Tag), Vec<(Date, Mass)>> {
     }))
 }
 
+/// The last weighing of each sample log.
+pub fn latest(readings: &[Reading]) -> impl Iterator<Item = &Reading> {
+    let logs = readings.chunk_by(|one, next| one.batch.id == next.batch.id && one.label == next.label);
+    logs.filter_map(<[Reading]>::last)
+}
+
 /// The readings of one batch, among all.
 pub fn of_batch<'a, T>(all: &'a [T], id: &str, batch: impl Fn(&T) -> &Batch) -> &'a [T] {
     let from = all.partition_point(|one| batch(one).id.as_str() < id);
