@@ -155,7 +155,7 @@ fn how_much_spawn_for_twenty_four_logs() {
     let page = &pages["winter/inoculation.html"];
     let size = page.split("<caption>").find(|part| part.starts_with("Logs 5 in")).expect("5 in logs have a table");
     let row = size.split("<tr data-logs=\"24\">").nth(1).expect("24 logs have a row");
-    assert!(text(row.split("</tr>").next().unwrap()).ends_with("24 840 5.3–6.6 lb 1–2"));
+    assert!(text(row.split("</tr>").next().unwrap()).ends_with("24 840 5.3–6.6 lb 1–2 $54"));
     assert!(page.contains("working/inoculation.html#spawn") || page.contains("../working/inoculation.html#spawn"));
     assert!(text(page).contains("none of our sources gives"), "the missing wax is said");
 }
@@ -163,7 +163,14 @@ fn how_much_spawn_for_twenty_four_logs() {
 #[test]
 fn every_rating_of_the_pairing_table_leads_to_its_working() {
     let pages = pages();
-    let table = pages["pairings.html"].split("</table>").next().unwrap().to_owned();
+    let table = pages["pairings.html"]
+        .split("<table class=\"matrix\"")
+        .nth(1)
+        .unwrap()
+        .split("</table>")
+        .next()
+        .unwrap()
+        .to_owned();
     let rated = table.split("class=\"rating r").skip(1).filter(|part| part.starts_with(['0', '1', '2', '3']));
     let mut count = 0;
     for part in rated {

@@ -5,12 +5,16 @@ use serde::Serialize;
 use super::Context;
 use super::part::matrix::Matrix;
 use super::part::pair::Pair;
+use super::part::rating::Rating;
 use super::part::{Anchor, matrix};
 use crate::quantity::date::month_name;
-use crate::reckon::findings::Pairing;
 use crate::reckon::findings::pairing::Reach;
+use crate::reckon::findings::{Pairing, Word};
 use crate::reckon::pairing::Accord;
 use crate::record::evidence::Way;
+
+/// The words of the table, in the order of its key.
+const KEY: [Word; 6] = [Word::Thrives, Word::DoesWell, Word::GetsBy, Word::Fails, Word::Mentioned, Word::Untried];
 
 /// The pairing table.
 #[derive(Debug, Serialize)]
@@ -23,6 +27,8 @@ pub struct View {
     pairs: usize,
     rated: usize,
     methods: Vec<(String, String)>,
+    /// The signs of the table.
+    key: Vec<Rating>,
     months: Vec<(i8, &'static str)>,
     weights: Vec<(&'static str, String)>,
     /// The ways of growing, each with its letter.
@@ -65,6 +71,7 @@ pub fn view(context: &Context<'_>) -> View {
         woods,
         own_list: !context.book.farm.grows.is_empty() && !context.book.farm.woods.is_empty(),
         methods: methods(context),
+        key: KEY.map(Rating::of).into(),
         months: (1..=12).map(|month| (month, month_name(month))).collect(),
         pairs: findings.pairings().len(),
         rated: findings.pairings().iter().filter(|pair| pair.consensus().is_some()).count(),

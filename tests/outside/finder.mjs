@@ -376,6 +376,8 @@ async function choosing(reader) {
     const before = await shown(page);
     await page.setViewportSize(PHONE);
     await page.reload();
+    // A telephone shows the table as well, and the list one tap away.
+    await page.locator('.by-host').evaluate((slip) => (slip.open = true));
     const after = await shown(page);
     check(after.line === before.line, `pairings.html: "${before.line}" becomes "${after.line}" when the address is opened anew`);
     check(after.items === before.cells, `pairings.html: a phone lists ${after.items} pairs, not ${before.cells}`);

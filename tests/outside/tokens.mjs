@@ -19,7 +19,7 @@ const WANTED = [
 const COLOURS = [...new Set([...WANTED.flatMap(([token, on]) => [token, on]), 'hair'])];
 const ROOTS = {
   'by light': /^:root$/,
-  'in the dark': /^@media \(prefers-color-scheme: dark\) :root$/,
+  'in the dark': /^@media \(prefers-color-scheme: ?dark\) :root$/,
   'on paper': /^@media print :root$/,
 };
 

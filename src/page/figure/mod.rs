@@ -4,10 +4,12 @@
 //! |---|---|
 //! | the end grain of a rating | [`ring`] |
 //! | the band of a caution | [`saw`] |
+//! | an axis with round steps | [`axis`] |
 //! | what came in and where it is | [`balance`] |
 //! | bars before and after | [`bars`] |
 //! | the hatches of every drawing | [`hatch`] |
 //! | the life of a batch | [`life`] |
+//! | what logs weigh beside what one person may lift | [`load`] |
 //! | a log with its holes, to scale | [`log`] |
 //! | the map of a stand | [`map`] |
 //! | the pairing table in small | [`matrix`] |
@@ -17,10 +19,12 @@
 //! | the parts of SVG | [`svg`] |
 //! | how sources rate a pair | [`tally`] |
 
+pub mod axis;
 pub mod balance;
 pub mod bars;
 pub mod hatch;
 pub mod life;
+pub mod load;
 pub mod log;
 pub mod map;
 pub mod matrix;

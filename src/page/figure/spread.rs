@@ -1,8 +1,8 @@
 //! What several sources say of one quantity: a row a source over one axis, a thin line from its least to its most, a dot or
 //! a thick line at what it calls best, its name at the right end, and what the farm chose as an upright band.
 
+use super::axis::Axis;
 use super::svg::{Anchor, at, drawing, path, rect, text};
-use crate::quantity::measure::rounded;
 
 /// What one source says.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,13 +30,11 @@ const TOP: f64 = 24.0;
 const ROW: f64 = 20.0;
 /// Letters of a name that stand beside a row.
 const LETTERS: usize = 19;
-/// Steps of an axis at most.
-const STEPS: f64 = 5.0;
 
 /// Draws the rows; the band is what the farm chose.
 pub fn svg(id: &str, title: &str, rows: &[Row], band: Option<[f64; 2]>) -> String {
-    let numbers = || rows.iter().flat_map(Row::numbers).chain(band.into_iter().flatten());
-    let axis = Axis::over(numbers().fold(f64::INFINITY, f64::min), numbers().fold(f64::NEG_INFINITY, f64::max));
+    let numbers = rows.iter().flat_map(Row::numbers).chain(band.into_iter().flatten());
+    let axis = Axis::over(numbers, [LEFT, RIGHT]);
     let height = TOP + ROW * rows.len() as f64 + 4.0;
     let choice = band.map(|[low, high]| {
         let (left, right) = (axis.x(low), axis.x(high).max(axis.x(low) + 2.0));
@@ -47,39 +45,6 @@ pub fn svg(id: &str, title: &str, rows: &[Row], band: Option<[f64; 2]>) -> Strin
     let [spans, bests] = [0, 1].map(|kind| lines.iter().map(|ways| ways[kind].as_str()).collect::<String>());
     let shows = choice.into_iter().chain([axis.drawn(), path("span", &spans), path("best", &bests)]).chain(names);
     drawing("spread", [WIDTH, height], "", [id, title], "The same figures are in words on this page.", shows)
-}
-
-/// An axis with round steps.
-struct Axis {
-    from: f64,
-    step: f64,
-    to: f64,
-}
-
-impl Axis {
-    /// An axis that holds two numbers, from nought where that is not far.
-    fn over(least: f64, most: f64) -> Self {
-        let from = if least > 0.0 && least < most * 0.6 { 0.0 } else { least };
-        let rough = ((most - from) / STEPS).max(f64::MIN_POSITIVE);
-        let power = 10f64.powf(rough.log10().floor());
-        let step = [1.0, 2.0, 5.0, 10.0].map(|times| times * power).into_iter().find(|step| *step >= rough);
-        let step = step.unwrap_or(power);
-        Self { from: (from / step).floor() * step, step, to: (most / step).ceil() * step }
-    }
-
-    fn x(&self, number: f64) -> f64 {
-        LEFT + (number - self.from) / (self.to - self.from).max(f64::MIN_POSITIVE) * (RIGHT - LEFT)
-    }
-
-    fn drawn(&self) -> String {
-        let ticks = ((self.to - self.from) / self.step).round() as u32;
-        let numbers = (0..=ticks).map(|tick| self.from + f64::from(tick) * self.step);
-        let tick = |number: f64| {
-            let x = self.x(number);
-            text("tick-n", [x, 11.0], Anchor::Middle, &rounded(number, 2)) + &path("month", &format!("M{} 14v5", at(x)))
-        };
-        numbers.map(tick).collect()
-    }
 }
 
 /// The name of a row, the way of its thin line with its two ends, and that of what it calls best.

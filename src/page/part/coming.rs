@@ -343,8 +343,11 @@ fn starts_and_ends(context: &Context<'_>) -> Vec<Draft> {
                 let until = if to > from { format!(", until {}", short_day(to, units)) } else { String::new() };
                 drafts.push(draft(from, format!("{}{until}", work.words())));
                 if to.since(from) >= LONG && work.kind() != WorkKind::FirstFruit {
-                    let last = if work.kind() == WorkKind::Rested { "Our rest is over" } else { "Last day" };
-                    drafts.push(draft(to, format!("{last}: {}", work.words())));
+                    let last = match &work.what {
+                        What::Rested(lying) => format!("{}: our longest rest ends", lying.lot.record.name),
+                        _ => format!("Last day: {}", work.words()),
+                    };
+                    drafts.push(draft(to, last));
                 }
             }
         }

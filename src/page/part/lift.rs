@@ -4,8 +4,9 @@ use super::table::{Cell, Columns, Part, Table, cell, list};
 use super::weight::{about, weight_note};
 use super::{Anchor, Figure, capital, range};
 use crate::page::Context;
+use crate::page::figure::load;
 use crate::quantity::measure::rounded;
-use crate::quantity::{Length, Units};
+use crate::quantity::{Length, Mass, Units, Value};
 use crate::reckon::Topic;
 use crate::reckon::findings::{TaskFinding, WoodWeight};
 use crate::reckon::formula::Place;
@@ -18,6 +19,40 @@ const OURS: &str = "ours";
 pub fn of_tank<'a>(tank: bool, context: &Context<'a>) -> Vec<&'a TaskFinding> {
     let at_tank = |task: &&TaskFinding| task.soaked || task.id == "into-the-tank";
     context.findings.lifts().iter().filter(|task| at_tank(task) == tank).collect()
+}
+
+/// What logs of some woods weigh beside what one person may lift, drawn, with the words for the limit.
+pub fn picture(woods: &[&WoodWeight], context: &Context<'_>) -> Option<(String, String)> {
+    let units = context.units();
+    let (task, stretch) = usual(context)?;
+    let number = |mass: &Mass| Value::from(mass).number(units).unwrap_or_default();
+    let rows = woods.iter().filter_map(|of| {
+        let logs =
+            of.logs.iter().map(|log| Some([number(&log.heaviest(false).ok()?), number(&log.heaviest(true).ok()?)]));
+        Some(load::Row { name: of.wood.name().to_owned(), logs: logs.collect::<Option<Vec<_>>>()? })
+    });
+    let rows: Vec<load::Row> = rows.collect();
+    let limits = task.limits_for(stretch).filter_map(|limit| limit.limit.result.as_ref().ok().map(number));
+    let ends = limits.fold(None, |ends: Option<[f64; 2]>, limit| {
+        Some(ends.map_or([limit; 2], |[low, high]| [low.min(limit), high.max(limit)]))
+    });
+    let unit = units.pick("lb", "kg");
+    let words = format!(
+        "The most that logs weigh, {unit}: a dot a thickness, its tail as far as from the tank. The band: {}, in a job of {}",
+        task.name,
+        heading(stretch)
+    );
+    let title = format!("What our logs weigh beside what one person may lift, {unit}");
+    (!rows.is_empty()).then(|| (load::svg("loads", &title, &rows, ends), words))
+}
+
+/// The lift by which a log is judged at a glance: the farm's own, or else from the ground to a rail, in a job of the length that
+/// the farm names, or else of two hours.
+fn usual<'a>(context: &'a Context<'_>) -> Option<(&'a TaskFinding, Stretch)> {
+    let lifts = context.findings.lifts();
+    let task = lifts.iter().find(|task| task.own).or_else(|| lifts.first())?;
+    task.reached.as_ref().ok()?;
+    Some((task, task.named.unwrap_or(Stretch::Moderate)))
 }
 
 /// The limit of some lifts in jobs of each length, from the thinnest to the thickest log.
@@ -35,13 +70,9 @@ pub fn limits(tasks: &[&TaskFinding], context: &Context<'_>) -> Option<Table> {
     jobs(table, |task, stretch| limit(task, stretch, context)).done()
 }
 
-/// The thickest log of a wood that one person may lift by the farm's own lift, or else from the ground to a rail: in a job
-/// of the length that the farm names, or else of two hours.
+/// The thickest log of a wood that one person may lift by the usual lift.
 pub fn ours(wood: &WoodWeight, context: &Context<'_>) -> Option<Length> {
-    let lifts = context.findings.lifts();
-    let task = lifts.iter().find(|task| task.own).or_else(|| lifts.first())?;
-    let stretch = task.named.unwrap_or(Stretch::Moderate);
-    task.reached.as_ref().ok()?;
+    let (task, stretch) = usual(context)?;
     task.thickest(wood, &context.book.farm.record.log.length, stretch, context.units()).result.ok()
 }
 

@@ -45,6 +45,8 @@ struct Cell {
     href: Option<String>,
     sources: usize,
     agree: bool,
+    /// Signs beside its ring: said of the genus alone, or by sources that differ.
+    class: String,
     inherited: bool,
     /// The letter of the way to which the rating belongs, or the name of the way that stands in.
     way: Option<String>,
@@ -88,7 +90,16 @@ fn cell(pair: Option<&Pairing>, mushroom: &Mushroom, context: &Context<'_>) -> C
         href: pair.map(|pair| context.route.pairing(&pair.mushroom.id, &pair.wood.id)),
         sources: pair.map_or(0, |pair| pair.sources),
         agree: pair.and_then(Pairing::accord) == Some(Accord::All),
+        class: signs(pair),
         inherited: pair.is_some_and(|pair| pair.reach == Reach::Genus),
         way: pair.and_then(super::pair::way),
     }
+}
+
+/// The classes of the signs beside a ring.
+fn signs(pair: Option<&Pairing>) -> String {
+    let by_genus = pair.is_some_and(|pair| pair.reach == Reach::Genus);
+    let differ = matches!(pair.and_then(Pairing::accord), Some(Accord::Differ | Accord::Opposed));
+    let signs = [by_genus.then_some("genus"), differ.then_some("differ")];
+    signs.into_iter().flatten().collect::<Vec<_>>().join(" ")
 }

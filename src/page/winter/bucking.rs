@@ -30,6 +30,8 @@ pub struct View {
     ledger: String,
     limits: Option<Table>,
     thickest: Option<Table>,
+    /// What our logs weigh beside what one person may lift, drawn, with what it shows.
+    picture: Option<(String, String)>,
     loads: Option<Table>,
     unweighed: Vec<Anchor>,
     gate: Vec<&'static str>,
@@ -59,6 +61,7 @@ pub fn view_of(part: usize, context: &Context<'_>) -> View {
         ledger: context.route.to(&Page::Ledger),
         limits: lift::limits(&context.findings.lifts().iter().collect::<Vec<_>>(), context),
         thickest: lift::thickest_by_wood(&weighed, context),
+        picture: lift::picture(&weighed, context),
         loads: loads(&weighed, &diameters, context),
         unweighed: unweighed.into_iter().map(|of| Anchor::wood(&of.wood, context)).collect(),
         gate: gate::of(gate::BUCKING, context),
