@@ -531,5 +531,5 @@ fn a_verdict_that_stands_in_counts_in_the_plan_and_says_so() {
     let mane = of("lions-mane-beech-totem-line");
     assert_eq!((&mane["word"], &mane["stands_in"]), (&"thrives".into(), &"totem".into()), "{mane}");
     assert_eq!(of("shiitake-wide-range-line")["stands_in"], Value::Null);
-    assert!(demo("sorrel-hollow").page("winter/planning.html").contains(", by totems)"));
+    assert!(demo("sorrel-hollow").page("winter/planning.html").contains(", by totems"));
 }

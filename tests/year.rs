@@ -314,5 +314,5 @@ fn today_is_marked_by_a_script_alone() {
     let guide = files(demo_guide());
     let page = String::from_utf8(guide["seasons.html"].clone()).unwrap();
     assert!(!page.contains("class=\"today\"") && page.contains("look/endgrain.js"));
-    assert!(String::from_utf8(guide["look/print.css"].clone()).unwrap().contains(".today { display: none; }"));
+    assert!(String::from_utf8(guide["look/print.css"].clone()).unwrap().contains(".today{display:none}"));
 }

@@ -284,7 +284,7 @@ fn weights(handout: &Handout, context: &Context<'_>) -> Option<Table> {
     let units = context.units();
     let woods = handout.woods.iter().filter(|wood| wood.is_species()).filter_map(|wood| context.findings.weight(wood));
     let known = woods.filter(|of| of.ends.is_ok());
-    let table = Table::of("facts", "What one green log weighs, from the driest to the wettest", known)
+    let table = Table::of("facts stack", "What one green log weighs, from the driest to the wettest", known)
         .head("Wood", |of| capital(of.wood.name()));
     let thicknesses = logs::diameters(context.book, units);
     let columns = thicknesses.iter().enumerate().fold(table, |table, (place, diameter)| {

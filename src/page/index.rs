@@ -27,10 +27,11 @@ pub struct View {
     gaps: BTreeSet<String>,
     undormant: Option<String>,
     doors: [Door; 6],
+    /// Where what is asked most often is answered.
+    asked: Vec<Anchor>,
     poison: Help,
     handouts: Vec<Handout>,
     notes: Vec<(Anchor, String)>,
-    sheets: Anchor,
     seasons: String,
     calendar: String,
     sheet: Sheet,
@@ -50,6 +51,7 @@ pub fn view(context: &Context<'_>) -> View {
         gaps: findings.fellings().iter().filter_map(|felling| felling.gap.as_ref()).map(ToString::to_string).collect(),
         undormant: deadline::undormant(context),
         doors: door::all(context),
+        asked: asked(context),
         poison: Help::poison(context),
         handouts: handouts::all(context),
         notes: notes
@@ -57,9 +59,18 @@ pub fn view(context: &Context<'_>) -> View {
             .take(NOTES)
             .map(|note| (Anchor::note(note, context), note.record.date.show(context.units())))
             .collect(),
-        sheets: Anchor::page(&Page::Methods, context),
         seasons: route.to(&Page::Seasons),
         calendar: format!("{}calendar.ics", route.root()),
         sheet: Sheet::of(&book.farm.origin),
     }
+}
+
+/// What is asked most often and stands in the middle of a page, or on one that no door leads to.
+fn asked(context: &Context<'_>) -> Vec<Anchor> {
+    let to = |page: Page, block: &str, words: &str| Anchor::to(context.route.at(&page, block), words, context);
+    vec![
+        to(Page::Bucking, "lifting", "What one person may lift"),
+        to(Page::Inoculation, "tables", "How much for any number of logs"),
+        Anchor::page(&Page::Batches, context),
+    ]
 }

@@ -12,7 +12,7 @@ use super::part::rule::Rule;
 use super::part::sheet::Sheet;
 use super::part::table::{Part, Table, cell, list, or_dash};
 use super::part::weight::{about_range, own_words, stem, weight_note};
-use super::part::{Anchor, Figure, capital, caution, date, lift, pair, range, rank_words, rule};
+use super::part::{Anchor, Figure, capital, caution, date, lift, pair, range, rank_words, rule, untagged};
 use super::{Context, Page};
 use crate::book::{Wood, Writer};
 use crate::page::figure::sections::{self, Section};
@@ -70,6 +70,8 @@ pub struct View {
     sections: Option<String>,
     /// Diameters of logs, each with the weight green and soaked.
     weights: Vec<(String, Figure, String)>,
+    /// Logs of a tree without a tag, by its diameter and height.
+    untagged: Option<Table>,
     weight_note: &'static str,
     /// What this farm's own logs say.
     weighed: Option<String>,
@@ -182,6 +184,7 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         hurts: hurts(wood),
         sections: sections(wood, context),
         weights: weights(wood, context),
+        untagged: (record.rank == Rank::Species).then(|| untagged::table(wood, context)).flatten(),
         weight_note: weight.map(weight_note).unwrap_or_default(),
         weighed: weight.and_then(|of| own_words(of, context)),
         thickest: weight.and_then(|of| lift::thickest_of(of, context)),
@@ -224,7 +227,9 @@ fn sections(wood: &Wood, context: &Context<'_>) -> Option<String> {
         let says = [log.diameter.show(units), about_range(&log.span(false).ok()?, units)];
         Some(Section { across: log.diameter.inches(), says })
     };
-    let logs: Vec<Section> = weight.logs.iter().filter_map(section).collect();
+    // The thinnest, the middle and the thickest: more would leave no room for their words.
+    let shown = BTreeSet::from([0, weight.logs.len() / 2, weight.logs.len().saturating_sub(1)]);
+    let logs: Vec<Section> = shown.into_iter().filter_map(|at| section(weight.logs.get(at)?)).collect();
     let limit = lift::ours(weight, context).map(|most| {
         let across = (most.number(units) * units.pick(10.0, 2.0)).floor() / units.pick(10.0, 2.0);
         let words = format!("{} {}", rounded(across, 1), units.length());

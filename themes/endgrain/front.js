@@ -3,7 +3,7 @@
 (() => {
   const NOW = 3;
   const WEEKS = 56;
-  const NEXT = { least: 3, most: 6 };
+  const NEXT = { least: 3, most: 5 };
   const rows = (name) => [...document.querySelectorAll(`.${name} > li`)];
   const iso = (date) => [date.getFullYear(), date.getMonth() + 1, date.getDate()].map((part) => String(part).padStart(2, '0')).join('-');
 

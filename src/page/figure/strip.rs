@@ -114,7 +114,7 @@ const THICK: f64 = 14.0;
 /// Width of a letter under a bar, and how many letters stand there at most.
 const LETTER: f64 = 7.4;
 /// Width of a letter on the strip of a telephone.
-const SMALL: f64 = 6.6;
+const SMALL: f64 = 7.3;
 const DATES: usize = 76;
 
 /// Draws rows over one year that starts on the first of a month (1 to 12).

@@ -10,8 +10,9 @@ use super::work::page;
 use super::{Anchor, and};
 use crate::page::{Context, Page};
 use crate::quantity::date::month_name;
-use crate::quantity::{Date, count};
+use crate::quantity::{Date, Units, count};
 use crate::reckon::findings::agenda::{What, Work, WorkKind};
+use crate::reckon::findings::lying::Lying;
 use crate::reckon::findings::title::ware;
 use crate::reckon::findings::wetness::{self, Reading};
 use crate::reckon::findings::{PurchaseFinding, purchase};
@@ -173,7 +174,7 @@ fn said(works: &[&Work], context: &Context<'_>) -> (String, String) {
         Some(What::Fell { .. }) => {
             let best = works.iter().any(|work| matches!(work.what, What::Fell { rested: true, .. }));
             let best = if best { " Best is when logs then rest as we chose." } else { "" };
-            let call = format!("Wind, leave and a second person: your call.{best}");
+            let call = format!("Wind, permission and a second person: your call.{best}");
             let doubt = doubt.map_or_else(String::new, |doubt| format!(" {doubt}"));
             (format!("In season for felling: {}", and(&words)), format!("{call}{doubt}"))
         }
@@ -344,7 +345,7 @@ fn starts_and_ends(context: &Context<'_>) -> Vec<Draft> {
                 drafts.push(draft(from, format!("{}{until}", work.words())));
                 if to.since(from) >= LONG && work.kind() != WorkKind::FirstFruit {
                     let last = match &work.what {
-                        What::Rested(lying) => format!("{}: our longest rest ends", lying.lot.record.name),
+                        What::Rested(lying) => rest_ends(lying, to, units),
                         _ => format!("Last day: {}", work.words()),
                     };
                     drafts.push(draft(to, last));
@@ -355,6 +356,13 @@ fn starts_and_ends(context: &Context<'_>) -> Vec<Draft> {
     drafts.extend(last_orders(context));
     drafts.extend(soak_weeks(context));
     drafts
+}
+
+/// The end of the longest rest of a lot, and when it is filled where that comes later.
+fn rest_ends(lying: &Lying, to: Date, units: Units) -> String {
+    let filled = lying.fills.iter().map(|fill| fill.days.0).filter(|day| *day > to).min();
+    let filled = filled.map_or_else(String::new, |day| format!("; keep it shaded until {}", short_day(day, units)));
+    format!("{}: our longest rest ends{filled}", lying.lot.record.name)
 }
 
 fn last_orders(context: &Context<'_>) -> impl Iterator<Item = Draft> {

@@ -58,7 +58,6 @@ fn woods(mushroom: &Mushroom, here: &[Pair], context: &Context<'_>) -> Cell {
 /// What the farm keeps to, and how far sources are apart.
 fn rest(mushroom: &Mushroom, context: &Context<'_>) -> Cell {
     let rests = inoculation::rests(mushroom);
-    let units = context.units();
     let ends = rests.iter().flat_map(|rest| {
         let best = rest.best.as_ref();
         [rest.least.as_ref(), rest.most.as_ref(), best.map(|best| &best.low), best.map(|best| &best.high)]
@@ -67,7 +66,7 @@ fn rest(mushroom: &Mushroom, context: &Context<'_>) -> Cell {
     let grown = context.findings.mushrooms().iter().any(|grown| grown.id == mushroom.id);
     let ours = grown.then(|| {
         let ours = context.findings.rest();
-        super::range(&ours.low.show(units), &ours.high.show(units))
+        spread(&[ours.low.days(), ours.high.days()]).unwrap_or_default()
     });
     match (ours, spread(&days)) {
         (Some(ours), Some(said)) => cell![format!("{ours} here; "), Anchor::here("rest", format!("sources {said}"))],

@@ -8,7 +8,7 @@ use crate::page::figure::load;
 use crate::quantity::measure::rounded;
 use crate::quantity::{Length, Mass, Units, Value};
 use crate::reckon::Topic;
-use crate::reckon::findings::{TaskFinding, WoodWeight};
+use crate::reckon::findings::{LogWeight, TaskFinding, WoodWeight};
 use crate::reckon::formula::Place;
 use crate::reckon::lifting::Stretch;
 
@@ -38,12 +38,18 @@ pub fn picture(woods: &[&WoodWeight], context: &Context<'_>) -> Option<(String, 
     });
     let unit = units.pick("lb", "kg");
     let words = format!(
-        "The most that logs weigh, {unit}: a dot a thickness, its tail as far as from the tank. The band: {}, in a job of {}",
+        "The most that logs weigh, {unit}: a dot a thickness ({}), its tail as far as from the tank. The band: {}, in a job of {}",
+        woods.first().map_or_else(String::new, |of| sizes(&of.logs, units)),
         task.name,
         heading(stretch)
     );
     let title = format!("What our logs weigh beside what one person may lift, {unit}");
     (!rows.is_empty()).then(|| (load::svg("loads", &title, &rows, ends), words))
+}
+
+/// The thicknesses of some logs, in a row.
+fn sizes(logs: &[LogWeight], units: Units) -> String {
+    logs.iter().map(|log| log.diameter.show(units)).collect::<Vec<_>>().join(", ")
 }
 
 /// The lift by which a log is judged at a glance: the farm's own, or else from the ground to a rail, in a job of the length that

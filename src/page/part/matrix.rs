@@ -98,7 +98,7 @@ fn cell(pair: Option<&Pairing>, mushroom: &Mushroom, context: &Context<'_>) -> C
 
 /// The classes of the signs beside a ring.
 fn signs(pair: Option<&Pairing>) -> String {
-    let by_genus = pair.is_some_and(|pair| pair.reach == Reach::Genus);
+    let by_genus = pair.is_some_and(|pair| pair.reach == Reach::Genus && pair.word != Word::Untried);
     let differ = matches!(pair.and_then(Pairing::accord), Some(Accord::Differ | Accord::Opposed));
     let signs = [by_genus.then_some("genus"), differ.then_some("differ")];
     signs.into_iter().flatten().collect::<Vec<_>>().join(" ")

@@ -19,6 +19,7 @@
 //! | [`tree`] | a tagged tree in a table |
 //! | [`brief`] | how a stretch of less than a week came about |
 //! | [`falling`] | the trees that come down, on as many sheets as a telephone needs |
+//! | [`untagged`] | how many logs a tree without a tag gives |
 //! | [`waits`] | trees that wait, since no day is left to fill their logs |
 //! | [`woods`] | several woods in a few words |
 //! | [`work`] | a piece of dated work, and what a calendar says of it |
@@ -84,6 +85,7 @@ pub mod step;
 pub mod strip;
 pub mod table;
 pub mod tree;
+pub mod untagged;
 pub mod waits;
 pub mod weight;
 pub mod woods;

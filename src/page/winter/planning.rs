@@ -154,7 +154,7 @@ fn wishes(context: &Context<'_>) -> Option<Table> {
                 let pairing = context.route.pairing(&found.strain.mushroom.id, &placed.wood.id);
                 let rated = Part::Rated(Rating::of(placed.word), pairing);
                 let by = placed.stands_in.map(|way| format!(", by {}", way.words()));
-                cell![logs, " of ", Anchor::wood(&placed.wood, context), " (", rated, by, ")"]
+                cell![logs, " of ", Anchor::wood(&placed.wood, context), " ", rated, by]
             });
             let other = day.other.iter().map(|work| other_work::words(work, context));
             or_dash(cell![list(", ", placed), list("", other)])

@@ -31,7 +31,8 @@ pub fn parts(context: &Context<'_>) -> Vec<Part> {
     let first = fillings.iter().find(|filling| filling.need.is_ok()).map(|filling| filling.pattern.name.as_str());
     let of_first =
         |filling: &&Filling| filling.form == SpawnForm::Sawdust && Some(filling.pattern.name.as_str()) == first;
-    let of_first: Vec<&Filling> = fillings.iter().filter(of_first).collect();
+    let few = |filling: &&Filling| logs::FEW.contains(&filling.logs);
+    let of_first: Vec<&Filling> = fillings.iter().filter(of_first).filter(few).collect();
     let totals: Vec<String> = of_first.iter().map(|filling| total(filling, context.units())).collect();
     let whole = format!("whole holes times logs: {}", totals.join("; "));
     let rate = fillings.iter().find_map(|filling| filling.rate.as_ref());

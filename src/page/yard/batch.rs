@@ -14,7 +14,7 @@ use crate::page::part::batch::{
 use crate::page::part::cite::{Cite, Line};
 use crate::page::part::table::{Cell, Part, Table, aside, below, cell, list, or_dash};
 use crate::page::part::worked::Part as Worked;
-use crate::page::part::{Anchor, Figure, and, capital, date, logs_words, mass_range, year_words};
+use crate::page::part::{Anchor, Figure, and, capital, date, logs_words, mass_range, range, year_words};
 use crate::page::{Context, Page};
 use crate::quantity::{Date, Mass, count};
 use crate::reckon::findings::BatchFinding;
@@ -284,7 +284,10 @@ fn years(found: &BatchFinding, context: &Context<'_>) -> Option<Table> {
     let table = if found.batch.logs > 0 { table.number(&capital(many), |year| year.logs) } else { table };
     table
         .number("Said to give", |year| match &year.expected {
-            Some(both) => Figure::worked(mass_range(both, units), &found.life_place(), context).into(),
+            Some([least, most]) => {
+                let said = range(&least.listed(units), &most.listed(units));
+                Figure::worked(said, &found.life_place(), context).into()
+            }
             None if year.crop > 0 => Part::Gap("not published".to_owned()).into(),
             None => Cell::from(Part::Nothing),
         })

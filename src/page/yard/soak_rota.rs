@@ -22,7 +22,7 @@ use crate::record::Kind;
 use crate::record::caution::Task;
 
 /// The most lines of a telephone that the days at the tank fill on a page, and those of a day without its batches.
-const LINES: usize = 36;
+const LINES: usize = 31;
 const DAY: usize = 2;
 /// The letters of such a line, and those round the name of a batch.
 const LETTERS: usize = 36;

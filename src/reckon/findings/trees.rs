@@ -6,7 +6,7 @@ use std::sync::Arc;
 use uom::si::f64::MassDensity;
 
 use super::Findings;
-use crate::book::{Book, Tree};
+use crate::book::{Book, Tree, Wood};
 use crate::quantity::{Date, Days, Length, Mass};
 use crate::reckon::bolts::{FORK, Piece, Pieces, Sought, THINNER, cut};
 use crate::reckon::formula::Place;
@@ -255,7 +255,35 @@ fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
 }
 
 fn stem(tree: &Tree, height: &Length) -> Result<Stem, Gap> {
-    Stem::of(&tree.record.dbh(), height, tree.wood.record.taper.as_ref().map(coefficients))
+    stem_of(&tree.wood, &tree.record.dbh(), height)
+}
+
+fn stem_of(wood: &Wood, dbh: &Length, height: &Length) -> Result<Stem, Gap> {
+    Stem::of(dbh, height, wood.record.taper.as_ref().map(coefficients))
+}
+
+/// What a stem gives that nobody has tagged.
+#[derive(Debug, Clone)]
+pub struct Untagged {
+    /// Logs of a stem 5 % thinner, and of the stem itself.
+    pub logs: [u32; 2],
+    /// The most that the heaviest of them weighs green, where that can be told.
+    pub heaviest: Option<Mass>,
+}
+
+/// What a stem of a wood gives, by its diameter at breast height and its height.
+///
+/// # Errors
+///
+/// A [`Gap`] where the stem model does not reach such a stem.
+pub fn untagged(findings: &Findings, wood: &Wood, dbh: &Length, height: &Length) -> Result<Untagged, Gap> {
+    let (stem, sought) = (stem_of(wood, dbh, height)?, sought(&findings.book));
+    let careful = bolts::cut(&stem.thinner(THINNER), &sought, None).logs();
+    let pieces = cut(&stem, &sought, None);
+    let most = findings.weight(wood).and_then(|weight| weight.densities().ok()).map(|[.., most]| most);
+    let weights = pieces.fitting().filter_map(|piece| Some(Mass::from(most? * piece.volume)));
+    let heaviest = weights.max_by(|one, other| one.base().total_cmp(&other.base()));
+    Ok(Untagged { logs: [careful, pieces.logs()], heaviest })
 }
 
 fn by_model(blank: TreeFinding, stem: Stem, height: Option<Length>, sought: &Sought) -> TreeFinding {
