@@ -23,12 +23,15 @@ impl Axis {
     /// use hostwood::page::figure::axis::Axis;
     /// let axis = Axis::over([3.0, 47.0], [0.0, 100.0]);
     /// assert_eq!([axis.x(0.0), axis.x(25.0), axis.x(50.0)], [0.0, 50.0, 100.0]);
+    /// assert_eq!(Axis::over([6.0, 6.0], [0.0, 100.0]).x(6.0), 100.0); // two sources that say the same
     /// ```
     pub fn over(numbers: impl IntoIterator<Item = f64>, [left, right]: [f64; 2]) -> Self {
         let ends = numbers.into_iter().fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], number| {
             [f64::min(least, number), f64::max(most, number)]
         });
-        let [least, most] = if ends[0] <= ends[1] { ends } else { [0.0, 1.0] };
+        // One number alone would leave no stretch to draw.
+        let [least, most] = if ends[0] < ends[1] { ends } else { [ends[1].min(0.0), ends[1].max(1.0)] };
+        let [least, most] = if least.is_finite() && most.is_finite() { [least, most] } else { [0.0, 1.0] };
         let from = if least > 0.0 && least < most * 0.6 { 0.0 } else { least };
         let rough = ((most - from) / STEPS).max(f64::MIN_POSITIVE);
         let power = 10f64.powf(rough.log10().floor());
