@@ -71,6 +71,9 @@ fn a_farm_of_ten_thousand_records_is_published_whole() {
 /// What a page may weigh with the styles and the script that it loads, in bytes.
 const WEIGHT: u64 = 122_000;
 
+/// What the search index may weigh for a hundred pages, in bytes.
+const INDEX_A_HUNDRED_PAGES: usize = 60_000;
+
 /// Pages that hold the whole handbook or one record, which a farm makes no heavier by its years.
 fn is_of_one_or_all(path: &str) -> bool {
     let one =
@@ -101,6 +104,8 @@ fn the_pages_of_fifteen_years_weigh_no_more_than_a_telephone_opens_at_once() {
         .map(|(path, html)| (path, html.len() as u64 + look))
         .collect();
     assert!(heavy.is_empty(), "{heavy:?}");
+    let (finder, most) = (guide["finder.js"].len(), INDEX_A_HUNDRED_PAGES * pages.len() / 100);
+    assert!(finder <= most, "finder.js is {finder} bytes for {} pages", pages.len());
     // Every batch, living or spent, stands in a list that the living one leads to.
     let years = pages.iter().filter(|(path, _)| path.starts_with("yard/years/"));
     let listed: String = years.map(|(_, html)| String::from_utf8_lossy(html)).collect();

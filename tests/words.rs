@@ -7,8 +7,8 @@ use hostwood::quantity::Units;
 use hostwood::reckon::table::text;
 use hostwood::record::table::Table;
 use hostwood::record::{
-    batch, caution, diary, evidence, farm, handout, holds, lot, mushroom, plan, region, rule, said, source, strain,
-    tree, trouble, window, wood,
+    batch, caution, diary, evidence, farm, handout, holds, lot, mushroom, plan, region, rule, said, signpost, source,
+    strain, tree, trouble, window, wood,
 };
 use serde::Serialize;
 
@@ -59,6 +59,7 @@ fn every_list_of_words_is_spelt_in_one_way() {
         rule::Subject,
         said::Mark,
         said::Stage,
+        signpost::Destination,
         source::SourceKind,
         strain::Class,
         strain::SpawnForm,

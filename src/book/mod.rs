@@ -112,6 +112,8 @@ pub struct Book {
     pub sources: Register<Listed<source::Source>>,
     /// Terms.
     pub terms: Register<Listed<record::term::Term>>,
+    /// Signposts of the finder.
+    pub signposts: Register<Listed<record::signpost::Signpost>>,
     /// Stands.
     pub stands: Register<Listed<record::stand::Stand>>,
     /// Tagged trees, in the order of their tags.
@@ -317,6 +319,7 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: 
         evidence: evidence::link(decoder.records(), &mushrooms, &woods, &sources),
         elsewhere: Elsewhere::of(windows_elsewhere, cautions_elsewhere, rules_elsewhere),
         terms: decoder.listed(),
+        signposts: decoder.listed(),
         spots: Arc::new(spots(&trees)),
         trees,
         plans: plan::link(decoder.records(), &strains),

@@ -27,8 +27,9 @@ pub fn view(context: &Context<'_>) -> View {
     for entry in &all {
         *counts.entry(entry.kind).or_default() += 1;
     }
-    let grows = |kind: &str| KEPT.iter().any(|kept| kept.word() == kind);
-    let lists = |kind: &str| [entry::PAIR, entry::TREE].contains(&kind) || (grows(kind) && counts[kind] > ROWS);
+    let grows = |kind: &str| KEPT.iter().any(|kept| entry::called(*kept) == kind);
+    let lists =
+        |kind: &str| [entry::PAIR, entry::called(Kind::Tree)].contains(&kind) || (grows(kind) && counts[kind] > ROWS);
     for entry in all.into_iter().filter(|entry| !lists(entry.kind)) {
         letters.entry(entry::letter(&entry.title)).or_default().push(entry);
     }

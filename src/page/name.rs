@@ -10,6 +10,7 @@ use super::title;
 use crate::book::Book;
 use crate::quantity::Units;
 use crate::reckon::{Findings, Topic};
+use crate::record::signpost::Destination;
 use crate::record::{Kind, Link};
 
 /// How a page is offered to a reader, and what it is about, in a few words.
@@ -51,6 +52,13 @@ macro_rules! names {
         impl Page {
             /// The pages that stand alone: the sheets in the order of the work, the pages of the whole guide, the others.
             pub const ALONE: &[Self] = &[$(Self::$page),*];
+
+            /// The page to which a signpost of the finder points.
+            pub const fn at(destination: Destination) -> Self {
+                match destination {
+                    $(Destination::$page => Self::$page,)*
+                }
+            }
 
             /// The path inside the guide.
             pub fn path(&self) -> String {

@@ -170,6 +170,7 @@ impl Route {
             Kind::Region => self.at(&Page::Safety, "here"),
             Kind::Source => self.at(&Page::Sources, &format!("source-{id}")),
             Kind::Term => self.at(&Page::Terms, &format!("term-{id}")),
+            Kind::Signpost => self.to(&Page::AToZ),
             Kind::Stand => self.to(&Page::Stand(id.to_owned())),
             Kind::Tree => self.working(&Place::tree(id)),
             Kind::Lot => self.to(&Page::Lot(id.to_owned())),

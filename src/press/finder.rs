@@ -1,101 +1,114 @@
 //! The search index, as a script: a page opened from a folder can load a script, but cannot fetch.
 //!
-//! An index is one statement that pushes an object to `globalThis.finder`. Where it would pass [`SHARD`] bytes it is parted
-//! into several scripts, each a whole index over consecutive entries; the first names the others.
+//! The script says one statement on its first line, which sets `globalThis.finder` to the index; the theme's `search.js`
+//! follows, and puts in its place what looks words up in it.
 //!
 //! | key | meaning |
 //! |---|---|
-//! | `more` | the names of the other scripts, in the first |
-//! | `kinds`, `skip`, `pages` | words for kinds of entries; words too common to look for; paths from the top of the guide |
-//! | `entries` | title, kind, page and, where there is one, anchor, the best known first |
+//! | `kinds`, `worth` | words for kinds of entries, and what an entry of each is worth beside one to work by |
+//! | `skip`, `pages` | words too common to look for; paths from the top of the guide |
+//! | `entries` | title, coded as a form is, kind, page and, where there is one, anchor, the best known first |
+//! | `ways` | for each everyday word or phrase the entry to which it leads |
 //! | `words` | groups parted by `;`, each `forms names also text` |
 //!
 //! The forms of a group share a stem, by the Snowball stemmer for English, so that the script need not know it. Each form is
 //! coded against the one before it: a digit in base 36 tells how many letters they share. `names`, `also` and `text` list
-//! the entries in whose title, other names or text the word stands, in base 36, each as its distance from the one before.
+//! the entries in whose title, other names or text the word stands, in base 36, each as its distance from the one before; an
+//! everyday phrase is a title whose number follows those of the entries.
 
+use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
 use frostem::{Algorithm, Stemmer};
+use rayon::prelude::*;
 use serde_json::{Value, json};
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
-use super::Files;
+use super::{Files, text};
 use crate::book::Book;
 use crate::page::part::entry;
-use crate::page::part::entry::Entry;
+use crate::page::part::entry::{Entry, Way};
 use crate::page::route::Route;
 use crate::page::{Context, Page};
 use crate::reckon::Findings;
+use crate::record::Kind;
 
-/// The most bytes of one script.
-pub const SHARD: usize = 1_000_000;
-/// Bytes of the first script in which it names the others.
-const OTHERS: usize = 20_000;
 /// The most letters of a word that are kept; a word that is looked for is found by fewer.
 const LETTERS: usize = 60;
 /// The most letters of a title, and of all other names of an entry, that are kept.
 const NAMES: [usize; 2] = [300, 3000];
-/// The most stems of a text that are kept, those first that few other texts have.
-const STEMS: usize = 20;
+/// The most stems of a text that are kept: of what stands on a page with others, and of a whole page. Those first that are
+/// said often there and seldom elsewhere.
+const STEMS: [usize; 2] = [16, 60];
 /// Words too common to look for.
-const SKIP: &str = "a about after all an and are as at be been but by can do does each for from has have how i if in into is it \
-                    its may more most my not of on one or other our put so some such than that the their them then there \
-                    these they this to too up was we what when where which who why will with without you your";
+const SKIP: &str = "a about after all am an and any are as at be been before best but by can cant could did do does dont \
+                    each for from get getting go goes got had has have how i id if im in into is isnt it its just let me \
+                    may more most much must my need needs not of on one or other our ours out put put should so some such \
+                    than that the their them then there these they this to too up us use want was way we what whats when \
+                    where which who why will with without would you your";
 
-/// The scripts of the search index, by path.
-pub fn scripts(book: &Book, findings: &Findings) -> Files {
+/// The script of the search index over the pages as they were drawn; what looks words up in it follows the index.
+pub fn script(book: &Book, findings: &Findings, files: &Files, search: &str) -> String {
     let context = Context { book, findings, route: Route::of(&Page::AToZ.path()).within(book) };
-    of_entries(&entry::all(&context))
-}
-
-/// The scripts for some entries.
-pub fn of_entries(entries: &[Entry]) -> Files {
-    let parts = parts(entries);
-    let more: Vec<String> = (1..parts.len()).map(name).collect();
-    let scripts = parts.into_iter().enumerate();
-    scripts.map(|(index, part)| (name(index), script(part, (index == 0).then_some(&more)).into_bytes())).collect()
-}
-
-/// The name of the script with a number, counted from nought.
-fn name(index: usize) -> String {
-    if index == 0 { "finder.js".to_owned() } else { format!("finder-{}.js", index + 1) }
-}
-
-/// Indexes over entries, in as many parts as their bytes ask for; a part that has no room even so is parted again.
-fn parts(entries: &[Entry]) -> Vec<Value> {
-    let index = index(entries);
-    let asked = index.to_string().len().div_ceil(SHARD - OTHERS);
-    if entries.len() < 2 || asked < 2 {
-        return vec![index];
+    let mut entries = entry::all(&context);
+    let mut whole = BTreeSet::new();
+    for entry in &mut entries {
+        let page = files.get(&entry.href).and_then(|page| std::str::from_utf8(page).ok());
+        if let Some(page) = page.filter(|_| whole.insert(entry.href.clone())) {
+            entry.text = text::of(page);
+        }
     }
-    // One part more, since words that stand in several parts are told in each.
-    entries.chunks(entries.len().div_ceil(asked + 1)).flat_map(parts).collect()
+    of_entries(&entries, &entry::ways(&context), search)
 }
 
-/// A script; the first names the others.
-fn script(mut index: Value, more: Option<&Vec<String>>) -> String {
-    if let (Some(more), Some(index)) = (more, index.as_object_mut()) {
-        index.insert("more".to_owned(), json!(more));
-    }
-    format!("(globalThis.finder ??= []).push({index});\n")
+/// The script for some entries and the everyday words that lead to them.
+pub fn of_entries(entries: &[Entry], ways: &[Way], search: &str) -> String {
+    format!("globalThis.finder = {};\n{search}", index(entries, ways))
 }
 
-fn index(entries: &[Entry]) -> Value {
+fn index(entries: &[Entry], ways: &[Way]) -> Value {
     let (mut kinds, mut pages) = (Numbered::default(), Numbered::default());
+    let mut before = String::new();
     let rows: Vec<_> = entries
         .iter()
         .map(|entry| {
             let (page, anchor) = entry.href.split_once('#').map_or((entry.href.as_str(), None), |(p, a)| (p, Some(a)));
             let (kind, page) = (kinds.number(entry.kind), pages.number(page));
+            let title = front(first(&entry.title, NAMES[0]), &mut before);
             match anchor {
-                Some(anchor) => json!([first(&entry.title, NAMES[0]), kind, page, anchor]),
-                None => json!([first(&entry.title, NAMES[0]), kind, page]),
+                Some(anchor) => json!([title, kind, page, anchor]),
+                None => json!([title, kind, page]),
             }
         })
         .collect();
-    json!({ "kinds": kinds.words, "skip": SKIP, "pages": pages.words, "entries": rows, "words": words(entries) })
+    let ways = leading(entries, ways);
+    let goals: Vec<usize> = ways.iter().map(|(_, goal)| *goal).collect();
+    let words = words(entries, &ways);
+    let worth: Vec<f64> = kinds.words.iter().map(|kind| worth(kind)).collect();
+    json!({ "kinds": kinds.words, "worth": worth, "skip": SKIP, "pages": pages.words, "entries": rows, "ways": goals, "words": words })
+}
+
+/// The phrases, each with the entry to which it leads: the one of its address, or else of its page.
+fn leading<'a>(entries: &[Entry], ways: &'a [Way]) -> Vec<(&'a str, usize)> {
+    let mut numbers: BTreeMap<&str, usize> = BTreeMap::new();
+    for (number, entry) in entries.iter().enumerate() {
+        numbers.entry(&entry.href).or_insert(number);
+    }
+    let page = |href: &'a str| href.split('#').next().unwrap_or(href);
+    let goal = |way: &'a Way| numbers.get(way.href.as_str()).or_else(|| numbers.get(page(&way.href)));
+    ways.iter().filter_map(|way| Some((way.words.as_str(), *goal(way)?))).collect()
+}
+
+/// What an entry of a kind is worth beside one that a grower works by: what lies behind a page comes after it.
+fn worth(kind: &str) -> f64 {
+    const BEHIND: [(Kind, f64); 3] = [(Kind::Source, 0.3), (Kind::Term, 0.8), (Kind::Rule, 0.8)];
+    let behind = BEHIND.into_iter().find(|(behind, _)| entry::called(*behind) == kind);
+    match behind {
+        Some((_, worth)) => worth,
+        None if kind == entry::WORKING => 0.8,
+        None => 1.0,
+    }
 }
 
 /// Words by the order in which they first came.
@@ -122,7 +135,7 @@ struct Group {
 }
 
 /// Every group of words, coded.
-fn words(entries: &[Entry]) -> String {
+fn words(entries: &[Entry], ways: &[(&str, usize)]) -> String {
     let stemmer = Stemmer::new(Algorithm::English);
     let stem = |word: &str| stemmer.stem(word).into_owned();
     let mut groups: BTreeMap<String, Group> = BTreeMap::new();
@@ -148,28 +161,46 @@ fn words(entries: &[Entry]) -> String {
             }
         }
     }
+    for (place, (phrase, _)) in ways.iter().enumerate() {
+        for word in folded(phrase) {
+            let group = groups.entry(stem(&word)).or_default();
+            group.forms.insert(word);
+            if group.places[0].last() != Some(&(entries.len() + place)) {
+                group.places[0].push(entries.len() + place);
+            }
+        }
+    }
     coded(groups.values())
 }
 
-/// The stems of each entry's text that tell most about it: those that fewest other texts have.
-fn telling(entries: &[Entry], stem: &dyn Fn(&str) -> String, skip: &BTreeSet<&str>) -> Vec<BTreeSet<String>> {
-    let stems = |entry: &Entry| -> BTreeSet<String> {
-        folded(&entry.text)
-            .filter(|word| word.len() > 2 && !skip.contains(word.as_str()))
-            .map(|word| stem(&word))
-            .collect()
+/// The stems of each entry's text that tell most about it: those that it says often and few other texts say.
+fn telling(entries: &[Entry], stem: &(dyn Fn(&str) -> String + Sync), skip: &BTreeSet<&str>) -> Vec<BTreeSet<String>> {
+    let stems = |entry: &Entry| -> BTreeMap<String, usize> {
+        let mut counts = BTreeMap::new();
+        for word in folded(&entry.text).filter(|word| word.len() > 2 && !skip.contains(word.as_str())) {
+            *counts.entry(stem(&word)).or_default() += 1;
+        }
+        counts
     };
-    let all: Vec<BTreeSet<String>> = entries.iter().map(stems).collect();
+    let all: Vec<BTreeMap<String, usize>> = entries.par_iter().map(stems).collect();
     let mut common: BTreeMap<&String, usize> = BTreeMap::new();
-    for stem in all.iter().flatten() {
+    for stem in all.iter().flat_map(BTreeMap::keys) {
         *common.entry(stem).or_default() += 1;
     }
-    let rarest = |stems: &BTreeSet<String>| {
-        let mut stems: Vec<&String> = stems.iter().collect();
-        stems.sort_by_cached_key(|stem| (common.get(stem).copied().unwrap_or(0), stem.as_str()));
-        stems.into_iter().take(STEMS).cloned().collect()
+    let most = |entry: &Entry| STEMS[usize::from(!entry.href.contains('#'))];
+    let kept = |(entry, counts): (&Entry, &BTreeMap<String, usize>)| {
+        let mut stems: Vec<(&String, &usize)> = counts.iter().collect();
+        stems
+            .sort_by_cached_key(|(stem, count)| (Reverse(weight(**count, common[stem], entries.len())), stem.as_str()));
+        stems.into_iter().take(most(entry)).map(|(stem, _)| stem.clone()).collect()
     };
-    all.iter().map(rarest).collect()
+    entries.iter().zip(&all).map(kept).collect()
+}
+
+/// How much a stem tells of a text that says it so often, of all texts: in thousandths, so that it can be sorted by.
+fn weight(count: usize, texts: usize, all: usize) -> u64 {
+    let [count, texts, all] = [count, texts, all].map(|number| number as f64);
+    ((1.0 + libm::log(count)) * libm::log(all / texts) * 1000.0) as u64
 }
 
 /// The words of a text as the script folds them too: without marks and apostrophes, in small letters.

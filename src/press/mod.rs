@@ -3,6 +3,7 @@
 //! | file | what it does |
 //! |---|---|
 //! | [`template`] | the built-in theme, with the farm's own files standing in one by one |
+//! | [`text`] | the words that a drawn page says |
 //! | [`finder`] | the search index, as a script |
 //! | [`paper`] | what of the styles depends on the paper |
 //! | [`policy`] | what a page may load |
@@ -21,6 +22,7 @@ pub mod paper;
 pub mod policy;
 pub mod table;
 pub mod template;
+pub mod text;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -71,7 +73,8 @@ pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Vec<
     files.extend(theme.assets());
     files.insert("look/paper.css".to_owned(), paper::sheet(paper).into_bytes());
     files.entry("look/pocket.css".to_owned()).or_default().extend(paper::pocket(paper).into_bytes());
-    files.extend(finder::scripts(book, findings));
+    let finder = finder::script(book, findings, &files, &theme.search());
+    files.insert("finder.js".to_owned(), finder.into_bytes());
     files.insert("calendar.ics".to_owned(), calendar::ics(book, findings).into_bytes());
     for &name in Table::ALL {
         let grid = Grid::of(name, book, findings);

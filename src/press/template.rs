@@ -20,6 +20,8 @@ use crate::record::handout::Paper;
 
 static THEME: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes/endgrain");
 
+/// The script of the search index.
+const SEARCH: &str = "search.js";
 /// Where a page has what its drawings share, until it is known what they are.
 const DEFS: &str = "<!-- defs -->";
 
@@ -97,9 +99,15 @@ impl Theme {
         context.insert("paper", &sheet);
     }
 
-    /// The files that pages load: styles and scripts. A handout has its own inside it.
+    /// The script that looks words up in the search index, which stands before it in one file.
+    pub fn search(&self) -> String {
+        self.files.get(SEARCH).map_or_else(String::new, |file| lean(SEARCH, &file.text))
+    }
+
+    /// The files that pages load: styles and scripts. A handout has its own inside it, and the search index its script.
     pub fn assets(&self) -> Files {
-        let loaded = |name: &str| (name.ends_with(".css") || name.ends_with(".js")) && !name.starts_with("handout.");
+        let inside = |name: &str| name.starts_with("handout.") || name == SEARCH;
+        let loaded = |name: &str| (name.ends_with(".css") || name.ends_with(".js")) && !inside(name);
         let assets = self.files.iter().filter(|(name, _)| loaded(name));
         let text = |(name, file): (&String, &ThemeFile)| {
             if file.own.is_some() { file.text.clone() } else { lean(name, &file.text) }

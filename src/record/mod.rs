@@ -14,6 +14,7 @@
 //! | region | [`region`] | `regions.yaml`, id by id |
 //! | source | [`source`] | `sources.yaml`, id by id |
 //! | term | [`term`] | `terms.yaml`, id by id |
+//! | signpost | [`signpost`] | `signposts.yaml`, id by id |
 //! | stand | [`stand`] | `woodlot/ID.yaml` |
 //! | tree | [`tree`] | `woodlot/NAME.yaml` or `.csv`, many rows |
 //! | log lot | [`lot`] | `lots/ID.yaml` |
@@ -49,6 +50,7 @@ pub mod rule;
 pub mod said;
 pub mod sale;
 pub mod schema;
+pub mod signpost;
 pub mod source;
 pub mod stand;
 pub mod strain;
@@ -95,6 +97,8 @@ kinds! {
     Source: source::Source, ById "sources.yaml";
     /// A term of the trade.
     Term: term::Term, ById "terms.yaml";
+    /// A signpost of the finder.
+    Signpost: signpost::Signpost, ById "signposts.yaml";
     /// A stand of trees.
     Stand: stand::Stand, Each "woodlot";
     /// A tagged tree.

@@ -83,7 +83,11 @@ const FIRST = [
   ['drowning', 'safety.html#caution-soak-drowning'],
   ['electric shock', 'safety.html#caution-drill-shock'],
 ];
+/** What growers type, in their own words, and the pages of which one must come first or second. */
+const ASKED = JSON.parse(await readFile(new URL('queries.json', import.meta.url), 'utf8'));
 const MOST = 12;
+/** Slips of many fingers, and the word that is nearest to each. */
+const NEAREST = [['shhiitttaki', 'shiitake'], ['stroferria', 'stropharia']];
 const NOTHING = 'zzqxjv';
 const OPTIONS = '#found [role="option"]';
 const QUESTION = 'lions mane beech';
@@ -100,7 +104,6 @@ const OUTLINE = 2;
 const ONE_BY_ONE = 30;
 const STOPS = 900;
 const INDEX_A_HUNDRED_PAGES = 60_000;
-const SHARD = 1_000_000;
 
 const fits = (wanted, got) => (wanted instanceof RegExp ? wanted.test(got ?? '') : got === wanted);
 
@@ -113,7 +116,7 @@ async function soon(page, holds, argument) {
 async function ready(page) {
   if (!(await page.locator('#find').isVisible())) await page.click('.to-find');
   await page.focus('#find');
-  await soon(page, () => globalThis.finder?.length > 0);
+  await soon(page, () => globalThis.finder?.search !== undefined);
 }
 
 async function options(page) {
@@ -142,6 +145,20 @@ async function lookUp(reader) {
       const got = found.slice(0, 3).map(({ href }) => reader.nameOf(href));
       check(fits(wanted, got[0]), `finder: "${typed}" finds ${got.join(', ') || 'nothing'} and not ${wanted} first`);
       check(found.length <= MOST, `finder: "${typed}" offers ${found.length} at once, more than ${MOST}`);
+    }
+    for (const { query, answers, only } of ASKED) {
+      if (only && !reader.guide.endsWith(only)) continue;
+      await page.fill('#find', query);
+      const got = (await options(page)).slice(0, 2).map(({ href }) => reader.nameOf(href));
+      const right = got.some((name) => answers.some((answer) => name === answer || name.split('#')[0] === answer));
+      check(right, `finder: "${query}" finds ${got.join(', ') || 'nothing'} and not ${answers.join(' or ')}`);
+    }
+    for (const [slip, word] of NEAREST) {
+      await page.fill('#find', slip);
+      await soon(page, (word) => document.querySelector('.find .count').textContent.includes(word), word);
+      const told = await status(page);
+      check(told.includes(`“${word}”`), `finder: "${slip}" is told "${told}", which does not offer ${word}`);
+      check((await options(page)).length > 0, `finder: "${slip}" offers nothing`);
     }
   });
 }
@@ -199,7 +216,7 @@ async function handle(reader) {
 async function twoTaps(reader) {
   await reader.open('index.html', 'two taps', { viewport: PHONE, hasTouch: true, isMobile: true }, async (page) => {
     await page.tap('.to-find');
-    await soon(page, () => globalThis.finder?.length > 0);
+    await soon(page, () => globalThis.finder?.search !== undefined);
     await page.keyboard.type(QUESTION);
     await page.tap(`${OPTIONS} >> nth=0`, { timeout: 3000 });
     await page.waitForURL(/#/, { timeout: 3000 }).catch(() => {});
@@ -432,14 +449,13 @@ async function picking(reader) {
   });
 }
 
+/** One script, whose bytes the pages carry together. */
 async function weigh(reader) {
-  const shards = (await readdir(reader.guide)).filter((file) => /^finder(-\d+)?\.js$/.test(file));
-  const sizes = await Promise.all(shards.map(async (file) => (await stat(join(reader.guide, file))).size));
-  check(shards.includes('finder.js'), 'there is no finder.js');
-  shards.forEach((file, i) => check(sizes[i] <= SHARD, `${file}: is ${sizes[i]} bytes, more than ${SHARD}`));
-  const sum = sizes.reduce((sum, size) => sum + size, 0);
+  const scripts = (await readdir(reader.guide)).filter((file) => file.endsWith('.js'));
+  check(String(scripts) === 'finder.js', `the scripts at the top of the guide are ${scripts}, not finder.js alone`);
+  const { size } = await stat(join(reader.guide, 'finder.js'));
   const most = (INDEX_A_HUNDRED_PAGES * reader.pages.length) / 100;
-  check(sum <= most, `the index is ${sum} bytes for ${reader.pages.length} pages, more than ${most}`);
+  check(size <= most, `finder.js is ${size} bytes for ${reader.pages.length} pages, more than ${most}`);
 }
 
 await inspect((reader) => [

@@ -25,148 +25,18 @@
     return [...new Set(plain.match(/[\p{Alphabetic}\p{N}]+/gu))];
   }
 
-  // A group has its lists of names, other names and text, and a fourth: names again, but for words passed over.
-  function decode(shard) {
-    const skip = new Set(shard.skip.split(' '));
-    const forms = [];
-    const sizes = new Uint8Array(shard.entries.length);
-    let form = '';
-    for (const group of shard.words.split(';')) {
-      const [coded, ...lists] = group.split(' ');
-      for (const part of coded.split(',')) {
-        form = form.slice(0, parseInt(part[0], 36)) + part.slice(1);
-        forms.push([form, lists]);
-        if (skip.has(form)) lists[3] = [];
-      }
-      lists[3] ??= entriesIn(lists, 0);
-      for (const at of lists[3]) sizes[at] += 1;
-    }
-    forms.sort(([a], [b]) => (a < b ? -1 : 1));
-    const letters = [...new Set(forms.map(([each]) => each).join(''))];
-    return { ...shard, skip, forms, letters, sizes };
-  }
-
-  // A list of entries stays text until a search needs it, and is then read letter by letter, since one key may need thousands.
-  function entriesIn(lists, field) {
-    const text = lists[field];
-    if (typeof text !== 'string') return text ?? [];
-    const entries = [];
-    let [at, step] = [0, 0];
-    for (let i = 0; text && i <= text.length; i += 1) {
-      const code = text.charCodeAt(i);
-      if (code >= 48) {
-        step = step * 36 + code - (code < 58 ? 48 : 87);
-      } else {
-        entries.push((at += step));
-        step = 0;
-      }
-    }
-    return (lists[field] = entries);
-  }
-
-  // A fit is 4 for a whole word, 3 for its beginning, 2 for a whole word with a slip, 1 for a beginning with one.
-  function add(fits, lists, fit) {
-    if (fit > (fits.get(lists) ?? 0)) fits.set(lists, fit);
-  }
-
-  function firstFrom(forms, word) {
-    let [low, high] = [0, forms.length];
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (forms[middle][0] < word) low = middle + 1;
-      else high = middle;
-    }
-    return low;
-  }
-
-  function addBeginnings(fits, { forms }, word, whole, part) {
-    for (let i = firstFrom(forms, word); forms[i]?.[0].startsWith(word); i += 1) {
-      add(fits, forms[i][1], forms[i][0] === word ? whole : part);
-    }
-    return fits;
-  }
-
-  // Every word one slip away is looked up, as far as any form begins like the letters before the slip.
-  function addSlips(fits, shard, word) {
-    for (let i = 0; i < word.length; i += 1) {
-      const [before, letter, rest, after] = [word.slice(0, i), word[i], word.slice(i), word.slice(i + 1)];
-      if (!shard.forms[firstFrom(shard.forms, before)]?.[0].startsWith(before)) break;
-      const others = shard.letters.flatMap((other) => [before + other + after, before + other + rest]);
-      const swapped = before + after.slice(0, 1) + letter + after.slice(1);
-      for (const other of [before + after, swapped, ...others]) addBeginnings(fits, shard, other, 2, 1);
-    }
-    return fits;
-  }
-
-  function fitting(shards, word) {
-    const begun = shards.map((shard) => addBeginnings(new Map(), shard, word, 4, 3));
-    return word.length < 4 || begun.some(({ size }) => size) ? begun : shards.map((shard) => addSlips(new Map(), shard, word));
-  }
-
-  // How many words fit, in which fields and how well are bytes of one number, so that entries compare at once.
-  function weigh({ entries }, words) {
-    const weights = new Int32Array(entries.length);
-    const covered = new Uint8Array(entries.length);
-    const seen = new Set();
-    for (const fits of words) {
-      const best = new Int32Array(entries.length);
-      for (const [lists, fit] of fits) {
-        for (const field of [0, 1, 2]) {
-          const weight = 65536 + 256 * (3 - field) + fit;
-          for (const at of entriesIn(lists, field)) if (best[at] < weight) best[at] = weight;
-        }
-        // Only a whole word covers a word of a title.
-        if (fit % 2 === 0 && !seen.has(lists)) for (const at of lists[3]) covered[at] += 1;
-        seen.add(lists);
-      }
-      best.forEach((weight, at) => (weights[at] += weight));
-    }
-    return { weights, covered };
-  }
-
-  function insert(best, hit) {
-    if (hit.rated <= best[11]?.rated) return;
-    const place = best.findIndex(({ rated }) => rated < hit.rated);
-    best.splice(place < 0 ? best.length : place, 0, hit);
-    best.splice(12);
-  }
-
-  function search(shards, typed) {
-    const meant = typed.filter((word) => !shards[0].skip.has(word));
-    const words = (meant.length ? meant : typed).slice(0, 12).map((word) => fitting(shards, word));
-    const best = [];
-    let found = 0;
-    shards.forEach((shard, i) => {
-      const { weights, covered } = weigh(shard, words.map((fits) => fits[i]));
-      weights.forEach((weight, at) => {
-        if (!weight) return;
-        found += 1;
-        const entry = shard.entries[at];
-        const whole = covered[at] >= shard.sizes[at];
-        insert(best, { rated: 2 * weight + whole, shard, entry });
-      });
-    });
-    return { best, found };
-  }
-
   function finder(form) {
     const { root } = form.dataset;
     const [input, list, status] = ['input', 'ul', '.count'].map((part) => form.querySelector(part));
-    const shards = [];
-    let [waiting, broken, marked, pause] = [0, false, -1, 0];
+    let [asked, waiting, marked, pause] = [false, false, -1, 0];
 
-    function load(name) {
-      waiting += 1;
-      // Scripts that are not async run in the order in which they were put in, and shards must.
-      document.head.append(make('script', { async: false, src: root + name, onload: arrive, onerror: arrive }));
+    function load() {
+      asked = waiting = true;
+      document.head.append(make('script', { src: `${root}finder.js`, onload: arrive, onerror: arrive }));
     }
 
     function arrive() {
-      waiting -= 1;
-      const shard = globalThis.finder?.[shards.length];
-      if (shard) shards.push(decode(shard));
-      else broken = true;
-      if (shards.length === 1) shard?.more.forEach(load);
+      waiting = false;
       if (document.activeElement === input) show();
     }
 
@@ -176,11 +46,10 @@
     }
 
     // The link itself is the option, since an option may hold nothing that can be focused.
-    function option({ shard, entry: [title, kind, page, anchor] }, place) {
-      const href = root + shard.pages[page] + (anchor ? `#${anchor}` : '');
+    function option({ title, kind, href }, place) {
       const item = make('li', { role: 'none' });
-      const link = make('a', { href, tabIndex: -1, id: `found-${place + 1}`, role: 'option', ariaSelected: 'false' });
-      link.append(title, ' ', make('span', { textContent: shard.kinds[kind] }));
+      const link = make('a', { href: root + href, tabIndex: -1, id: `found-${place + 1}`, role: 'option', ariaSelected: 'false' });
+      link.append(title, ' ', make('span', { textContent: kind }));
       item.append(link);
       return item;
     }
@@ -201,13 +70,18 @@
     }
 
     function show() {
-      if (!shards.length && !waiting && !broken) load('finder.js');
+      if (!asked) load();
       const typed = fold(input.value);
       if (!typed.length) return leave();
-      const { best, found } = shards.length ? search(shards, typed) : { best: [], found: 0 };
+      if (waiting) return offer([]);
+      const { search, nearest } = globalThis.finder ?? {};
+      if (!search) return say('The index cannot be read; look in A to Z');
+      let { best, found } = search(typed);
+      const near = !found && nearest(typed.join(''));
+      if (near) ({ best, found } = search([near]));
       offer(best.map(option));
-      if (broken) say('The index cannot be read; look in A to Z');
-      else if (!found) say(waiting ? '' : 'Nothing found; look in A to Z');
+      if (near) say(`Nothing has these words; nearest is “${near}”`);
+      else if (!found) say('Nothing found; look in A to Z');
       else say(`${found > best.length ? `${best.length} of ` : ''}${found} found`);
     }
 

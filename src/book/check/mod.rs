@@ -16,6 +16,7 @@
 //! | [`sale`] | a sale that cannot be |
 //! | [`columns`] | a column of the farm's own that has no name, or that of another |
 //! | [`handout`] | a part of a handout that lacks what it shows, a picture that lies nowhere |
+//! | [`signpost`] | words of the finder that lead nowhere |
 //! | [`soak`] | more soaks than the season has weeks |
 //! | [`lot`] | a lot that cannot be: of no wood or of two, more logs out than in, a tree of another lot |
 //! | [`tree`] | a tree without a thickness, or with two |
@@ -53,6 +54,7 @@ pub mod ordered;
 pub mod quantity;
 pub mod sale;
 pub mod short;
+pub mod signpost;
 pub mod soak;
 pub mod stock;
 pub mod structure;
@@ -162,7 +164,7 @@ fn unbelievable(wrong: String, look: impl Into<String>, place: Place) -> Fault {
 }
 
 /// The checks that look at the records of a farm together.
-const TOGETHER: [fn(&Pile) -> Vec<Fault>; 17] = [
+const TOGETHER: [fn(&Pile) -> Vec<Fault>; 18] = [
     tree::check,
     lot::check,
     batch::check,
@@ -180,6 +182,7 @@ const TOGETHER: [fn(&Pile) -> Vec<Fault>; 17] = [
     no_cut::check,
     leads::check,
     short::check,
+    signpost::check,
 ];
 
 /// Checks every record of a pile and gives all faults found.

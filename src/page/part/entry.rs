@@ -7,13 +7,15 @@ use pulldown_cmark::Event;
 use strum::IntoEnumIterator;
 
 use super::{capital, holding};
-use crate::book::{Book, Mushroom, Wood};
+use crate::book::{Book, Listed, Mushroom, Wood};
 use crate::page::leaf::Leaf;
+use crate::page::name::Offer;
 use crate::page::{Context, Page, title};
 use crate::read::markdown::events;
 use crate::reckon::findings::Pairing;
 use crate::reckon::formula::Place;
 use crate::reckon::{Findings, Topic};
+use crate::record::signpost::Signpost;
 use crate::record::{Kind, Link};
 
 /// Something that can be looked up.
@@ -21,7 +23,7 @@ use crate::record::{Kind, Link};
 pub struct Entry {
     /// Its name.
     pub title: String,
-    /// What kind of thing it is, in one or two words.
+    /// What kind of thing it is, as a reader names it.
     pub kind: &'static str,
     /// Where it stands: a path from the top of the guide, with an anchor where it needs one.
     pub href: String,
@@ -32,9 +34,44 @@ pub struct Entry {
 }
 
 /// What kind a pairing is called.
-pub const PAIR: &str = "pair";
-/// What kind a tagged tree is called.
-pub const TREE: &str = "tree";
+pub const PAIR: &str = "how well it grows";
+/// What kind a page of the whole guide is called.
+const PAGE: &str = "page";
+/// What kind a working is called.
+pub const WORKING: &str = "how it was reckoned";
+
+/// What a reader calls a record of a kind.
+pub fn called(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Method => "step by step",
+        Kind::Term => "what the word means",
+        Kind::Window => "season",
+        Kind::Tree => "tagged tree",
+        Kind::Lot => "logs cut",
+        kind => kind.word(),
+    }
+}
+
+/// Everyday words that lead to a page.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Way {
+    /// A word or a phrase that a reader may type.
+    pub words: String,
+    /// Where it leads: the path of an entry.
+    pub href: String,
+}
+
+/// The ways that signposts point, in the order of their places; the context must be that of a page at the top of the guide.
+pub fn ways(context: &Context<'_>) -> Vec<Way> {
+    let one = |signpost: &Arc<Listed<Signpost>>| {
+        let found = &signpost.record;
+        let page = found.page.map(|page| context.route.to(&Page::at(page)));
+        let hrefs: Vec<String> = page.into_iter().chain(found.to.iter().map(|link| context.route.link(link))).collect();
+        let ways = found.words.iter().flat_map(|words| hrefs.iter().map(move |href| (words.clone(), href.clone())));
+        ways.map(|(words, href)| Way { words, href }).collect::<Vec<_>>()
+    };
+    context.book.signposts.values().flat_map(one).collect()
+}
 
 /// Every entry, names of mushrooms and woods first, the farm's own before the handbook's. The context must be that of a
 /// page at the top of the guide.
@@ -72,8 +109,7 @@ fn entry(title: impl Into<String>, kind: &'static str, href: String) -> Entry {
 /// The entry of a record.
 fn record(kind: Kind, id: &str, text: String, context: &Context<'_>) -> Entry {
     let link = Link::to(kind, id);
-    let word = if kind == Kind::Window { "season" } else { kind.word() };
-    Entry { text, ..entry(title::heading(&link, context.book), word, context.route.link(&link)) }
+    Entry { text, ..entry(title::heading(&link, context.book), called(kind), context.route.link(&link)) }
 }
 
 fn mushrooms(context: &Context<'_>) -> Vec<Entry> {
@@ -106,9 +142,9 @@ fn names(names: &[String], scientific: &str, formerly: &[String]) -> Vec<String>
 
 /// The pages of the whole guide, its methods and its handouts.
 fn pages(context: &Context<'_>) -> Vec<Entry> {
-    let pages = Page::ALONE.iter().filter_map(|page| {
-        let text = page.offer()?.about().to_owned();
-        Some(Entry { text, ..entry(page.title(context), "page", context.route.to(page)) })
+    let pages = Page::ALONE.iter().map(|page| {
+        let text = page.offer().map_or("", Offer::about).to_owned();
+        Entry { text, ..entry(page.title(context), PAGE, context.route.to(page)) }
     });
     let methods = context.book.methods.values();
     let methods = methods.map(|method| record(Kind::Method, &method.id, plain(&method.record.about), context));
@@ -119,7 +155,7 @@ fn pages(context: &Context<'_>) -> Vec<Entry> {
     let years: BTreeSet<i16> = context.book.batches.values().map(|batch| batch.year).collect();
     let years = years.into_iter().map(|year| {
         let page = Page::BatchesOf(Leaf::first(year));
-        entry(page.title(context), "page", context.route.to(&page))
+        entry(page.title(context), PAGE, context.route.to(&page))
     });
     pages.chain(years).chain(methods).chain(handouts).collect()
 }
@@ -141,7 +177,7 @@ fn farm(context: &Context<'_>) -> Vec<Entry> {
     );
     entries.extend(book.trees.iter().map(|tree| {
         let title = format!("{}, {}", tree.tag().0, tree.wood.name());
-        entry(title, TREE, context.route.working(&Place::tree(&tree.tag().0)))
+        entry(title, called(Kind::Tree), context.route.working(&Place::tree(&tree.tag().0)))
     }));
     entries
 }
@@ -163,7 +199,7 @@ fn pairs(context: &Context<'_>) -> Vec<Entry> {
     all.iter().map(one).collect()
 }
 
-/// Troubles, terms, cautions, windows and sources.
+/// Troubles, terms, cautions, windows, rules and sources.
 fn handbook(context: &Context<'_>) -> Vec<Entry> {
     let book = context.book;
     let of = |kind, id: &str, text| record(kind, id, text, context);
@@ -180,6 +216,7 @@ fn handbook(context: &Context<'_>) -> Vec<Entry> {
             .map(|one| of(Kind::Window, &one.id, holding::places(&one.record.holds, context).unwrap_or_default())),
     );
     entries.extend(book.cautions.values().map(|one| of(Kind::Caution, &one.id, plain(&one.record.says))));
+    entries.extend(book.rules.values().map(|one| of(Kind::Rule, &one.id, plain(&one.record.says))));
     entries.extend(book.sources.values().map(|one| Entry {
         also: vec![one.record.authors.clone()],
         ..of(Kind::Source, &one.id, one.record.title.clone())
@@ -189,7 +226,7 @@ fn handbook(context: &Context<'_>) -> Vec<Entry> {
 
 /// The questions that the working answers.
 fn questions(context: &Context<'_>) -> Vec<Entry> {
-    Topic::iter().map(|topic| entry(topic.asks(), "working", context.route.to(&Page::Working(topic)))).collect()
+    Topic::iter().map(|topic| entry(topic.asks(), WORKING, context.route.to(&Page::Working(topic)))).collect()
 }
 
 /// What a record tells of itself, without marks.
