@@ -2,7 +2,7 @@
 //
 // Usage: node tests/bench/finder.mjs
 
-import { copyFile, mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { copyFile, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -12,10 +12,10 @@ const require = createRequire(new URL('../../.tools/node/', import.meta.url));
 const { chromium } = require('playwright-core');
 
 const SCRIPT = new URL('../../themes/endgrain/endgrain.js', import.meta.url);
+const SEARCH = await readFile(new URL('../../themes/endgrain/search.js', import.meta.url), 'utf8');
 const ENTRIES = 10_000;
 const STEMS = 11_000;
 const TEXT_WORDS = 20;
-const SHARD_BYTES = 1_000_000;
 const FRAME = 16;
 const ROUNDS = 5;
 const KINDS = ['mushroom', 'wood', 'pair', 'sheet', 'term', 'note'];
@@ -84,10 +84,15 @@ function encodeNumbers(numbers) {
   return numbers.map((number, i) => (number - (i ? numbers[i - 1] : 0)).toString(36)).join('.');
 }
 
-function encodeForm(form, last) {
-  let shared = 0;
-  while (shared < 35 && shared < form.length && form[shared] === last[shared]) shared += 1;
-  return shared.toString(36) + form.slice(shared);
+/** Texts that each tell how many letters they share with the one before. */
+function encodeTexts(texts) {
+  let last = '';
+  return texts.map((text) => {
+    let shared = 0;
+    while (shared < 35 && shared < text.length && text[shared] === last[shared]) shared += 1;
+    last = text;
+    return shared.toString(36) + text.slice(shared);
+  });
 }
 
 function encodeWords(entries, stems) {
@@ -101,15 +106,8 @@ function encodeWords(entries, stems) {
     });
   });
   const inOrder = [...lists].sort(([a], [b]) => (stems[a][0] < stems[b][0] ? -1 : 1));
-  let last = '';
-  const groups = inOrder.map(([stem, fields]) => {
-    const forms = stems[stem].map((form) => {
-      const coded = encodeForm(form, last);
-      last = form;
-      return coded;
-    });
-    return [forms.join(','), ...fields.map(encodeNumbers)].join(' ');
-  });
+  const forms = encodeTexts(inOrder.flatMap(([stem]) => stems[stem]));
+  const groups = inOrder.map(([stem, fields]) => [forms.splice(0, stems[stem].length).join(','), ...fields.map(encodeNumbers)].join(' '));
   return groups.join(';');
 }
 
@@ -118,27 +116,18 @@ function titleOf(entry, stems) {
   return words[0].toUpperCase() + words.slice(1);
 }
 
-function shardOf(entries, stems, more) {
-  return {
-    ...(more && { more }),
+function scriptOf(entries, stems) {
+  const titles = encodeTexts(entries.map((entry) => titleOf(entry, stems)));
+  const index = {
     kinds: KINDS,
+    worth: KINDS.map(() => 1),
     skip: SKIP.join(' '),
     pages: entries.map((_, i) => `pages/${i}.html`),
-    entries: entries.map((entry, i) => [titleOf(entry, stems), entry.kind, i]),
+    entries: entries.map((entry, i) => [titles[i], entry.kind, i]),
+    ways: [],
     words: encodeWords(entries, stems),
   };
-}
-
-const statement = (shard) => `(globalThis.finder ??= []).push(${JSON.stringify(shard)});\n`;
-
-/** The index as files, each over as many entries as keep it below a shard's size. */
-function makeFiles(entries, stems) {
-  for (let count = 1; ; count += 1) {
-    const names = Array.from({ length: count }, (_, i) => (i ? `finder-${i + 1}.js` : 'finder.js'));
-    const size = Math.ceil(entries.length / count);
-    const files = names.map((name, i) => [name, statement(shardOf(entries.slice(i * size, (i + 1) * size), stems, i ? null : names.slice(1)))]);
-    if (files.every(([, text]) => text.length <= SHARD_BYTES)) return files;
-  }
+  return `globalThis.finder = ${JSON.stringify(index)};\n${SEARCH}`;
 }
 
 const PAGE = `<!doctype html><meta charset="utf-8"><title>Finder</title><script src="endgrain.js" defer></script>
@@ -191,7 +180,7 @@ async function measureOnce(browser, folder, queries) {
   const page = await context.newPage();
   await page.goto(pathToFileURL(join(folder, 'index.html')).href);
   await page.focus('#find');
-  await page.waitForFunction(() => globalThis.finder?.length === 1 + globalThis.finder?.[0].more.length);
+  await page.waitForFunction(() => globalThis.finder?.search !== undefined);
   const keys = [];
   for (const query of queries) keys.push(...(await page.evaluate(type, query)));
   await context.close();
@@ -213,13 +202,13 @@ async function measure(folder, queries) {
 
 const stems = makeStems();
 const entries = makeEntries();
-const files = makeFiles(entries, stems);
+const script = scriptOf(entries, stems);
 const folder = await mkdtemp(join(tmpdir(), 'finder-'));
 try {
-  for (const [name, text] of files) await writeFile(join(folder, name), text);
+  await writeFile(join(folder, 'finder.js'), script);
   await copyFile(SCRIPT, join(folder, 'endgrain.js'));
   await writeFile(join(folder, 'index.html'), PAGE);
-  console.log(`${entries.length} entries, ${stems.flat().length} forms, ${files.map(([name, { length }]) => `${name} ${Math.round(length / 1000)} kB`).join(', ')}`);
+  console.log(`${entries.length} entries, ${stems.flat().length} forms, finder.js ${Math.round(script.length / 1000)} kB`);
   await measure(folder, makeQueries(entries, stems));
 } finally {
   await rm(folder, { recursive: true });

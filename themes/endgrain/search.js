@@ -76,30 +76,29 @@ globalThis.finder = (({ kinds, skip: skipped, worth, pages, entries, ways, words
    * compared once.
    */
   function slipped(word, most, whole = false) {
-    const rows = [Array.from({ length: word.length + 1 }, (_, i) => i)];
+    const rows = Array.from({ length: word.length + most + 1 }, (_, i) => new Uint8Array(word.length + 1).fill(i));
+    for (let j = 0; j <= word.length; j += 1) rows[0][j] = j;
     let [fits, least, before, dead] = [new Map(), most, '', Infinity];
     for (const [form, lists] of forms) {
-      let shared = 0;
-      while (shared < before.length && before[shared] === form[shared]) shared += 1;
+      let at = 0;
+      while (at < before.length && before[at] === form[at]) at += 1;
       before = form;
-      if (shared >= dead) continue;
+      if (at >= dead) continue;
       dead = Infinity;
-      for (let i = shared; i < form.length && i < word.length + most; i += 1) {
-        const [two, one, row] = [rows[i - 1], rows[i], [i + 1]];
+      const last = Math.min(form.length, word.length + most);
+      for (; at < last && dead > at; at += 1) {
+        const [two, one, row, letter] = [rows[at - 1], rows[at], rows[at + 1], form[at]];
+        let low = (row[0] = at + 1);
         for (let j = 1; j <= word.length; j += 1) {
-          const same = form[i] === word[j - 1];
-          row[j] = Math.min(one[j] + 1, row[j - 1] + 1, one[j - 1] + !same);
-          if (i && form[i] === word[j - 2] && form[i - 1] === word[j - 1]) row[j] = Math.min(row[j], two[j - 2] + 1);
+          let slips = Math.min(one[j] + 1, row[j - 1] + 1, one[j - 1] + (letter !== word[j - 1]));
+          if (at && letter === word[j - 2] && form[at - 1] === word[j - 1]) slips = Math.min(slips, two[j - 2] + 1);
+          row[j] = slips;
+          if (slips < low) low = slips;
         }
-        rows[i + 1] = row;
-        if (Math.min(...row) > most) {
-          dead = i + 1;
-          break;
-        }
+        if (low > most) dead = at + 1;
       }
-      const end = Math.min(form.length, word.length + most, dead - 1);
       const from = whole ? form.length : Math.max(word.length - most, 1);
-      for (let i = from; i <= end; i += 1) {
+      for (let i = from; i <= last && i < dead; i += 1) {
         const slips = rows[i][word.length];
         if (!slips || slips > least) continue;
         if (slips < least) [fits, least] = [new Map(), slips];
@@ -174,7 +173,7 @@ globalThis.finder = (({ kinds, skip: skipped, worth, pages, entries, ways, words
     },
 
     nearest(word) {
-      const [[lists] = []] = slipped(word, Math.ceil(word.length / 2), true);
+      const [[lists] = []] = slipped(word, Math.min(Math.ceil(word.length / 2), 4), true);
       return lists && forms.find((form) => form[1] === lists)?.[0];
     },
   };
