@@ -24,6 +24,7 @@ mod lifting;
 mod pages;
 mod pairing;
 mod paper;
+mod photos;
 mod places;
 mod play;
 mod publish;

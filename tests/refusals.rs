@@ -169,7 +169,7 @@ fn a_file_is_read_only_when_its_kind_and_its_size_are_known() {
         ("woods/red-oak.yaml", "2 MB"),
         ("evidence/own.yaml", "8 MB"),
         ("harvests/all.csv", "64 MB"),
-        ("handouts/big.png", "3 MB"),
+        ("handouts/big.png", "100 MB"),
     ] {
         let farm = Farm::with(&[]);
         long(&farm, path, bytes);

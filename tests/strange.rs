@@ -11,7 +11,7 @@ use hostwood::reckon::{Findings, Topic};
 use proptest::prelude::*;
 
 fn found(path: &str, bytes: Vec<u8>) -> Found {
-    Found { path: path.to_owned(), bytes: Ok(bytes), handbook: false }
+    Found { path: path.to_owned(), bytes: Ok(bytes), at: None, handbook: false }
 }
 
 proptest! {

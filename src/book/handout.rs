@@ -30,10 +30,10 @@ pub(super) fn link(
     mushrooms: &Register<Mushroom>,
     woods: &Register<Wood>,
     farm: &Farm,
-    pictures: &[Arc<Picture>],
+    pictures: &BTreeMap<String, Arc<Picture>>,
 ) -> Register<Handout> {
     twins(records, |Listed { id, origin, record }| {
-        let named = |name: &str| pictures.iter().find(|picture| picture.name == name).cloned();
+        let named = |name: &str| pictures.get(&format!("handouts/{name}")).cloned();
         let files = record.sections.iter().filter_map(|section| Some(section.picture.as_ref()?.file.clone()));
         let pictures = files.filter_map(|file| Some((file.clone(), named(&file)?))).collect();
         Some(Handout {

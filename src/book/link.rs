@@ -1,6 +1,7 @@
 //! Where a link in Markdown leads.
 
 use crate::fault::{Fault, suggest};
+use crate::read::picture::{self, PHOTOS};
 use crate::record::table::{Query, Table};
 use crate::record::{Kind, Link};
 
@@ -11,6 +12,8 @@ pub enum Target {
     Record(Link),
     /// To a computed table.
     Table(Query),
+    /// To a photograph, by its path inside the farm.
+    Picture(String),
     /// Out of the guide; never loaded, only followed by a reader.
     Outside(String),
 }
@@ -20,7 +23,7 @@ impl Target {
     ///
     /// # Errors
     ///
-    /// A [`Fault`] without a place, where the target is none of the three.
+    /// A [`Fault`] without a place, where the target is none of these.
     pub fn read(target: &str, file: &str) -> Result<Self, Fault> {
         if let Some(query) = target.strip_prefix("table:") {
             return read_query(query).map(Self::Table);
@@ -31,6 +34,9 @@ impl Target {
         if ["https://", "http://", "mailto:", "tel:"].iter().any(|scheme| target.to_lowercase().starts_with(scheme)) {
             return Ok(Self::Outside(target.to_owned()));
         }
+        if let Some(path) = of_picture(target) {
+            return Ok(Self::Picture(path));
+        }
         of_file(target, file).map(Self::Record).ok_or_else(|| nowhere(target))
     }
 }
@@ -39,10 +45,9 @@ impl Target {
 const EXAMPLE: &str = "write the kind and the id of a record, such as `wood:red-oak`";
 
 fn nowhere(target: &str) -> Fault {
-    let name = target.to_lowercase();
-    if [".png", ".jpg", ".jpeg", ".gif", ".webp"].iter().any(|ending| name.ends_with(ending)) {
+    if picture::has_ending(target) || target.to_lowercase().ends_with(".gif") {
         let fault = Fault::new("link-to-nothing", format!("the picture `{target}` is not taken into the guide"));
-        return fault.instead("take the link to it away");
+        return fault.instead("put it as JPEG, PNG or WebP into the folder `photos`, and write `../photos/NAME.jpg`");
     }
     let fault = Fault::new("link-to-nothing", format!("the link `{target}` leads to no record and no table"));
     let Some((word, _)) = target.split_once(':') else { return fault.instead(EXAMPLE) };
@@ -75,6 +80,26 @@ fn read_query(query: &str) -> Result<Query, Fault> {
         picked.push((column.to_owned(), value.to_owned()));
     }
     Ok(Query { table, filters: picked })
+}
+
+/// The path of a photograph inside the farm, named relative to a file one folder deep or at the top.
+fn of_picture(target: &str) -> Option<String> {
+    let path = decoded(target.trim_start_matches("./").trim_start_matches("../"));
+    (path.starts_with(PHOTOS) && picture::is_picture(&path)).then_some(path)
+}
+
+/// A target without the escapes in which editors write blanks and letters of other scripts.
+fn decoded(target: &str) -> String {
+    let mut bytes = Vec::with_capacity(target.len());
+    let mut rest = target;
+    while let Some((before, after)) = rest.split_once('%') {
+        bytes.extend(before.bytes());
+        let byte = after.get(..2).and_then(|digits| u8::from_str_radix(digits, 16).ok());
+        bytes.push(byte.unwrap_or(b'%'));
+        rest = if byte.is_some() { &after[2..] } else { after };
+    }
+    bytes.extend(rest.bytes());
+    String::from_utf8(bytes).unwrap_or_else(|_| target.to_owned())
 }
 
 /// The record in a file, named relative to another file of the same farm.

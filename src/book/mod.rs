@@ -144,6 +144,8 @@ pub struct Book {
     pub notes_about: BTreeMap<Link, Vec<Arc<Note>>>,
     /// Handouts.
     pub handouts: Register<Handout>,
+    /// Pictures by their paths inside the farm.
+    pub pictures: BTreeMap<String, Arc<read::Picture>>,
     /// What people call each record that has a name.
     pub names: BTreeMap<Link, String>,
     /// What is asked about the records and not answered in them, in the order of files and lines.
@@ -262,7 +264,8 @@ fn bind_heaps(mut handbook: Heap, farm: Heap, units: Option<Units>, faults: &mut
     faults.extend(check::all(&pile, lost, &pictures));
     let is_whole = faults.is_empty();
     let mut undecoded = Vec::new();
-    let mut book = link_all(&pile, &pictures, units, &mut undecoded);
+    let pictures = pictures.into_iter().map(|picture| (picture.path.clone(), picture)).collect();
+    let mut book = link_all(&pile, pictures, units, &mut undecoded);
     // A record that has a fault is not told again for not being decoded.
     if is_whole {
         faults.extend(undecoded);
@@ -284,7 +287,12 @@ fn is_about_farm(fault: &Fault) -> bool {
 }
 
 /// Links a pile, without the records that cannot be decoded; each of these becomes a fault.
-fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: &mut Vec<Fault>) -> Option<Book> {
+fn link_all(
+    pile: &Pile,
+    pictures: BTreeMap<String, Arc<read::Picture>>,
+    units: Units,
+    faults: &mut Vec<Fault>,
+) -> Option<Book> {
     let mut decoder = Decoder { pile, faults, here: None };
     let regions = decoder.listed();
     let place = pile.farm().and_then(|farm| serde_json::from_value(farm.get("place")?.json()).ok());
@@ -331,7 +339,8 @@ fn link_all(pile: &Pile, pictures: &[Arc<read::Picture>], units: Units, faults: 
         names: names(pile),
         notes_by_date: by_date(&notes),
         notes_about: about(&notes),
-        handouts: handout::link(decoder.records(), &mushrooms, &woods, &farm, pictures),
+        handouts: handout::link(decoder.records(), &mushrooms, &woods, &farm, &pictures),
+        pictures,
         farm,
         mushrooms,
         woods,

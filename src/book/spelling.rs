@@ -58,9 +58,10 @@ const ONE_WORD: [(&str, &str); 5] = [
 /// The keys of Latin names, which nobody respells.
 const LATIN: [&str; 2] = ["scientific", "formerly"];
 
-/// Respells what the handbook says in its own words; what a source is called and what it says in its own stay.
+/// Respells what the handbook says in its own words; what a source is called and says stays, and what people type, in either way.
 pub(super) fn respell_all(handbook: &mut [Entry]) {
-    for entry in handbook.iter_mut().filter(|entry| entry.kind != Kind::Source) {
+    let ours = |entry: &&mut Entry| !matches!(entry.kind, Kind::Source | Kind::Signpost);
+    for entry in handbook.iter_mut().filter(ours) {
         match (&mut entry.node.value, entry.kind) {
             (Tree::Map(keys), Kind::Evidence) => {
                 keys.iter_mut().filter(|(key, _)| key.text == "note").for_each(|(_, node)| respell(node));

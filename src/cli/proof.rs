@@ -1,10 +1,11 @@
 //! `hostwood proof`: read and check everything, and write nothing.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use clap::{Args, ValueEnum};
 
+use super::publish::GUIDE;
 use super::{Ended, FarmAt, farm};
 use crate::book::Book;
 use crate::fault;
@@ -70,6 +71,6 @@ impl Proof {
 fn draw(at: &FarmAt, book: &Arc<Book>) -> Result<(), Ended> {
     let look = farm::look(at, book)?;
     let findings = Arc::new(Findings::of(book, Choice::of(book)));
-    press::draw(book, &findings, Paper::A4, look)?;
+    press::draw(book, &findings, Paper::A4, look, Path::new(GUIDE))?;
     Ok(())
 }

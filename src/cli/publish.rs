@@ -13,13 +13,16 @@ use crate::quantity::Units;
 use crate::reckon::Findings;
 use crate::record::handout::Paper;
 
+/// The folder into which a guide is written where the call names none.
+pub const GUIDE: &str = "guide";
+
 /// What `publish` takes.
 #[derive(Debug, Args)]
 pub struct Publish {
     /// The farm's folder; left out, the current folder if it has a farm.yaml, else the demo farm.
     farm: Option<PathBuf>,
     /// The folder to write.
-    #[arg(long, value_name = "DIR", default_value = "guide")]
+    #[arg(long, value_name = "DIR", default_value = GUIDE)]
     to: PathBuf,
     /// The year in which the season's dormant period begins.
     #[arg(long, value_name = "YEAR", value_parser = clap::value_parser!(i16).range(1900..=2200))]
@@ -45,7 +48,8 @@ impl Publish {
         let findings = Arc::new(Findings::of(&book, choice));
         let look = farm::look(&at, &book).map_err(|ended| ended.asking(&book))?;
         let paper = self.paper.unwrap_or(choice.units.pick(Paper::Letter, Paper::A4));
-        let files = press::draw(&book, &findings, paper, look).map_err(|stopped| Ended::from(stopped).asking(&book))?;
+        let files = press::draw(&book, &findings, paper, look, &self.to)
+            .map_err(|stopped| Ended::from(stopped).asking(&book))?;
         let written = folder::write(&self.to, &files)?;
         let pages = files.keys().filter(|path| path.ends_with(".html")).count();
         let what = match at {

@@ -3,8 +3,6 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use base64::Engine;
-use base64::engine::general_purpose::STANDARD;
 use serde::Serialize;
 
 use super::Context;
@@ -230,11 +228,11 @@ fn part(section: &Section, handout: &Handout, spoken: &mut Spoken, context: &Con
     }
 }
 
+/// The picture of a part: where it lies until it is put into the file, and what it shows.
 fn picture(section: &Section, handout: &Handout) -> Option<(String, String)> {
     let shown = section.picture.as_ref()?;
     let picture = handout.pictures.get(&shown.file)?;
-    let src = format!("data:{};base64,{}", picture.media, STANDARD.encode(&picture.bytes));
-    Some((src, shown.shows.clone()))
+    Some((picture.shown.clone(), shown.shows.clone()))
 }
 
 /// Whether logs may be inoculated for a mushroom on a day.

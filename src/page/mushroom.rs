@@ -10,6 +10,7 @@ use super::part::cite::Line;
 use super::part::fruiting::Fruits;
 use super::part::look_alike::LookAlike;
 use super::part::pair::{Pair, Unspoken};
+use super::part::photo::{self, Photo};
 use super::part::rating::Rating;
 use super::part::rest::Rest;
 use super::part::rule::Rule;
@@ -85,6 +86,7 @@ pub struct View {
     others: Option<&'static str>,
     cautions: Vec<Caution>,
     safety: [Anchor; 2],
+    photos: Vec<Photo>,
     notes: Vec<Anchor>,
     working: String,
     sheet: Sheet,
@@ -216,6 +218,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         cautions: caution::of_mushroom(mushroom, context),
         safety: [Task::Harvest, Task::Eating]
             .map(|task| Anchor::to(context.route.at(&super::Page::Safety, task.id()), task.words(), context)),
+        photos: photo::all(&record.photos, context),
         notes: Anchor::notes_about(Kind::Mushroom, &mushroom.id, context),
         working: context.route.to(&super::Page::WorkingPairings(mushroom.id.clone())),
         sheet: Sheet::behind(Kind::Mushroom, &mushroom.id, &mushroom.origin, context),

@@ -9,6 +9,7 @@ use super::part::caution::{Cautions, Subject};
 use super::part::cite::Line;
 use super::part::growth::Growth;
 use super::part::help::Spot;
+use super::part::photo::{self, Photo};
 use super::part::sheet::Sheet;
 use super::part::table::{Table, or_dash};
 use super::part::{Anchor, Figure, and, capital, gain, tree};
@@ -50,6 +51,7 @@ pub struct View {
     sprouts_more: Option<String>,
     felled: Figure,
     cautions: Cautions,
+    photos: Vec<Photo>,
     notes: Vec<Anchor>,
     felling: String,
     working: String,
@@ -100,6 +102,7 @@ pub fn view(stand: &Listed<Stand>, context: &Context<'_>) -> Option<View> {
             context,
         ),
         cautions: Cautions::of(Task::Survey, &Subject::woods(trees.iter().map(|tree| &tree.tree.wood)), context),
+        photos: photo::all(&record.photos, context),
         notes: Anchor::notes_about(Kind::Stand, &stand.id, context),
         felling: context.route.to(&Page::Felling),
         working: context.route.at(&Page::Working(Topic::Stands), &stand.id),

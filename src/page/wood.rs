@@ -8,6 +8,7 @@ use serde::Serialize;
 use super::part::caution::Caution;
 use super::part::cite::{Cite, Line};
 use super::part::pair::{Pair, SaidRow, Unspoken, said};
+use super::part::photo::{self, Photo};
 use super::part::rule::Rule;
 use super::part::sheet::Sheet;
 use super::part::table::{Part, Table, cell, list, or_dash};
@@ -85,6 +86,7 @@ pub struct View {
     quarantine: Vec<Line>,
     remarks: Vec<Line>,
     cautions: Vec<Caution>,
+    photos: Vec<Photo>,
     notes: Vec<Anchor>,
     safety: String,
     sheet: Sheet,
@@ -196,6 +198,7 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         quarantine: Line::all(&record.quarantine, context),
         remarks: Line::all(&record.remarks, context),
         cautions: caution::of_wood(wood, context),
+        photos: photo::all(&record.photos, context),
         notes: Anchor::notes_about(Kind::Wood, &wood.id, context),
         safety: context.route.to(&Page::Safety),
         sheet: Sheet::behind(Kind::Wood, &wood.id, &wood.origin, context),

@@ -40,13 +40,14 @@ const LETTERS: usize = 60;
 const NAMES: [usize; 2] = [300, 3000];
 /// The most stems of a text that are kept: of what stands on a page with others, and of a whole page. Those first that are
 /// said often there and seldom elsewhere.
-const STEMS: [usize; 2] = [16, 60];
+const STEMS: [usize; 2] = [24, 60];
 /// Words too common to look for.
 const SKIP: &str = "a about after all am an and any are as at be been before best but by can cant could did do does dont \
-                    each for from get getting go goes got had has have how i id if im in into is isnt it its just let me \
-                    may more most much must my need needs not of on one or other our ours out put put should so some such \
-                    than that the their them then there these they this to too up us use want was way we what whats when \
-                    where which who why will with without would you your";
+                    each for from get getting go goes got had has have how i id if im in into is isnt it its just kind \
+                    kinds let many may me more most much must my named need needs not of on one or other our ours out \
+                    put should so some someone something such than that the their them then there these they thing \
+                    things this till to too until up us use want was way we what whats when where which who why will \
+                    with without would you your";
 
 /// The script of the search index over the pages as they were drawn; what looks words up in it follows the index.
 pub fn script(book: &Book, findings: &Findings, files: &Files, search: &str) -> String {
@@ -102,7 +103,7 @@ fn leading<'a>(entries: &[Entry], ways: &'a [Way]) -> Vec<(&'a str, usize)> {
 
 /// What an entry of a kind is worth beside one that a grower works by: what lies behind a page comes after it.
 fn worth(kind: &str) -> f64 {
-    const BEHIND: [(Kind, f64); 3] = [(Kind::Source, 0.3), (Kind::Term, 0.8), (Kind::Rule, 0.8)];
+    const BEHIND: [(Kind, f64); 3] = [(Kind::Source, 0.2), (Kind::Term, 0.8), (Kind::Rule, 0.8)];
     let behind = BEHIND.into_iter().find(|(behind, _)| entry::called(*behind) == kind);
     match behind {
         Some((_, worth)) => worth,

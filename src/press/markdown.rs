@@ -7,7 +7,8 @@ use pulldown_cmark::{CowStr, Event, HeadingLevel, Tag, TagEnd, html};
 use super::table;
 use crate::book::Book;
 use crate::book::link::Target;
-use crate::page::route::{Href, Route};
+use crate::page::part::photo::Photo;
+use crate::page::route::{Edition, Href, Route};
 use crate::read::markdown::events;
 use crate::reckon::Findings;
 use crate::reckon::table::Grid;
@@ -27,7 +28,8 @@ impl Setter {
     ///
     /// Raw HTML is shown as it was written, and a picture from another host becomes a link, so that nothing is loaded.
     pub fn html(&self, markdown: &str, route: &Route, file: &str) -> String {
-        let events: Vec<Event<'_>> = events(markdown).map(|event| quiet(resolve(event, route, file))).collect();
+        let events = self.with_photos(events(markdown).map(quiet), route).into_iter();
+        let events: Vec<Event<'_>> = events.map(|event| resolve(event, route, file)).collect();
         let mut out = String::new();
         html::push_html(&mut out, led(self.with_tables(&events, route), route));
         out.replace("<table>", r#"<table class="facts">"#)
@@ -35,11 +37,34 @@ impl Setter {
 
     /// The HTML of a text that stands inside a line: its paragraphs and lists run on.
     pub fn inline(&self, markdown: &str, route: &Route, file: &str) -> String {
-        let events = events(markdown);
-        let events = events.map(|event| linked_table(quiet(resolve(event, route, file)), route)).map(run_on);
+        let events = self.with_photos(events(markdown).map(quiet), route).into_iter();
+        let events = events.map(|event| linked_table(resolve(event, route, file), route)).map(run_on);
         let mut out = String::new();
         html::push_html(&mut out, led(events, route));
         out.trim().to_owned()
+    }
+
+    /// Shows each photograph with its words; where an edition has no photographs, the words stand alone.
+    fn with_photos<'a>(&self, events: impl Iterator<Item = Event<'a>>, route: &Route) -> Vec<Event<'a>> {
+        let mut out = Vec::new();
+        let mut open: Option<(Photo, String)> = None;
+        for event in events {
+            match (event, &mut open) {
+                (Event::Start(Tag::Image { dest_url, .. }), _) if photograph(&dest_url).is_some() => {
+                    let photo = photograph(&dest_url).and_then(|path| Photo::of(&path, &self.book, route));
+                    open = photo.map(|photo| (photo, String::new()));
+                }
+                (Event::Text(text) | Event::Code(text), Some((_, words))) => words.push_str(&text),
+                (Event::SoftBreak | Event::HardBreak, Some((_, words))) => words.push(' '),
+                (Event::End(TagEnd::Image), Some(_)) => {
+                    let shown = open.take().map(|(photo, words)| figure(&photo, &words, route));
+                    out.extend(shown);
+                }
+                (_, Some(_)) => {}
+                (event, None) => out.push(event),
+            }
+        }
+        out
     }
 
     /// Replaces each link to a table that stands alone in its paragraph by the table.
@@ -58,6 +83,28 @@ impl Setter {
         }
         out
     }
+}
+
+/// The path of a photograph inside the farm, where a target names one.
+fn photograph(target: &str) -> Option<String> {
+    match Target::read(target, "") {
+        Ok(Target::Picture(path)) => Some(path),
+        _ => None,
+    }
+}
+
+/// A photograph with its words, where the edition shows photographs, or else the words.
+fn figure<'a>(photo: &Photo, words: &str, route: &Route) -> Event<'a> {
+    if !matches!(route.edition(), Edition::Guide) {
+        return Event::Text(CowStr::from(format!("({words})")));
+    }
+    let mut said = String::new();
+    html::push_html(&mut said, std::iter::once(Event::Text(CowStr::from(words))));
+    let (src, [width, height]) = (&photo.src, photo.size);
+    Event::InlineHtml(CowStr::from(format!(
+        r#"<span class="photo"><img src="{src}" alt="{}" width="{width}" height="{height}" loading="lazy" decoding="async"><span aria-hidden="true">{said}</span></span>"#,
+        said.replace('"', "&quot;")
+    )))
 }
 
 /// Events whose links are printed as the route says, without those that could run a script, whatever was checked before,

@@ -5,6 +5,7 @@
 //! | [`template`] | the built-in theme, with the farm's own files standing in one by one |
 //! | [`text`] | the words that a drawn page says |
 //! | [`finder`] | the search index, as a script |
+//! | [`photo`] | what the guide shows of pictures |
 //! | [`paper`] | what of the styles depends on the paper |
 //! | [`policy`] | what a page may load |
 //! | [`markdown`] | Markdown to HTML, record links resolved, computed tables set in |
@@ -19,12 +20,14 @@ pub mod folder;
 pub mod highlight;
 pub mod markdown;
 pub mod paper;
+pub mod photo;
 pub mod policy;
 pub mod table;
 pub mod template;
 pub mod text;
 
 use std::collections::BTreeMap;
+use std::path::Path;
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -57,12 +60,18 @@ impl From<Error> for Stopped {
     }
 }
 
-/// Draws every file of a guide.
+/// Draws every file of a guide; what an earlier one in a folder shows of pictures is taken from there.
 ///
 /// # Errors
 ///
-/// [`Stopped`] where a template of the farm's own look is broken, or the machine fails.
-pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Vec<Found>) -> Result<Files, Stopped> {
+/// [`Stopped`] where a template of the farm's own look or a picture is broken, or the machine fails.
+pub fn draw(
+    book: &Arc<Book>,
+    findings: &Arc<Findings>,
+    paper: Paper,
+    look: Vec<Found>,
+    earlier: &Path,
+) -> Result<Files, Stopped> {
     let theme = template::Theme::load(book, findings, paper, look)?;
     let pages = Page::all(book, findings);
     let drawn: Vec<(String, Vec<u8>)> = pages
@@ -70,6 +79,13 @@ pub fn draw(book: &Arc<Book>, findings: &Arc<Findings>, paper: Paper, look: Vec<
         .map(|page| theme.draw(page, book, findings).map(|html| (page.path(), html.into_bytes())))
         .collect::<Result<_, Stopped>>()?;
     let mut files: Files = drawn.into_iter().collect();
+    let photos = photo::shown(&book.pictures, &files, earlier).map_err(Stopped::Faults)?;
+    for handout in book.handouts.values().filter(|handout| !handout.pictures.is_empty()) {
+        if let Some(page) = files.get_mut(&Page::Handout(handout.id.clone()).path()) {
+            *page = photo::put_into(page, &photos);
+        }
+    }
+    files.extend(photos);
     files.extend(theme.assets());
     files.insert("look/paper.css".to_owned(), paper::sheet(paper).into_bytes());
     files.entry("look/pocket.css".to_owned()).or_default().extend(paper::pocket(paper).into_bytes());

@@ -1,10 +1,10 @@
 //! Reads a file on disk once its kind and its size are known, so that a stray film costs no memory.
 
+use std::fs;
 use std::fs::File;
 use std::io::Read;
 use std::path::Path;
 use std::sync::Arc;
-use std::{fs, io};
 
 use crate::error::Error;
 use crate::fault;
@@ -56,18 +56,28 @@ fn megabytes(bytes: u64) -> String {
 ///
 /// An [`Error`] where the file cannot be read.
 pub(super) fn read(path: &Path, home: &Path, most: u64) -> Result<Result<Vec<u8>, Unread>, Error> {
-    let failed = |error: io::Error| Error::path("read", path, error);
+    if let Err(unread) = look(path, home, most)? {
+        return Ok(Err(unread));
+    }
+    let mut bytes = Vec::new();
+    // The file may grow while it is read.
+    let read = File::open(path).and_then(|file| file.take(most + 1).read_to_end(&mut bytes));
+    read.map_err(|error| Error::path("read", path, error))?;
+    let holds = bytes.len() as u64;
+    Ok(if holds > most { Err(Unread::TooLarge { holds, most }) } else { Ok(bytes) })
+}
+
+/// Whether a file inside a folder, given by its real path, is an ordinary one that holds no more than `most`.
+///
+/// # Errors
+///
+/// An [`Error`] where nothing can be told of the file.
+pub(super) fn look(path: &Path, home: &Path, most: u64) -> Result<Result<(), Unread>, Error> {
     if leaves(path, home) || !path.is_file() {
         return Ok(Err(Unread::Elsewhere));
     }
-    let holds = fs::metadata(path).map_err(failed)?.len();
-    let mut bytes = Vec::new();
-    if holds <= most {
-        // The file may grow while it is read.
-        File::open(path).and_then(|file| file.take(most + 1).read_to_end(&mut bytes)).map_err(failed)?;
-    }
-    let holds = holds.max(bytes.len() as u64);
-    Ok(if holds > most { Err(Unread::TooLarge { holds, most }) } else { Ok(bytes) })
+    let holds = fs::metadata(path).map_err(|error| Error::path("read", path, error))?.len();
+    Ok(if holds > most { Err(Unread::TooLarge { holds, most }) } else { Ok(()) })
 }
 
 /// Whether a path is a link that leads out of a folder, given by its real path.

@@ -7,7 +7,7 @@ use std::{fs, io};
 use include_dir::{Dir, include_dir};
 use walkdir::{DirEntry, WalkDir};
 
-use super::{Found, Unread, contents, sort, yaml};
+use super::{Found, Unread, contents, picture, sort, yaml};
 use crate::error::Error;
 use crate::fault::File;
 
@@ -42,7 +42,7 @@ pub fn files(folder: &Path) -> Result<Vec<Found>, Error> {
             Err(error) => {
                 let path = error.path().filter(|path| path.is_symlink()).map(inside);
                 let path = path.ok_or_else(|| Error::path("read", folder, error))?;
-                found.push(Found { path, bytes: Err(Unread::Elsewhere), handbook: false });
+                found.push(Found { path, bytes: Err(Unread::Elsewhere), at: None, handbook: false });
                 continue;
             }
         };
@@ -53,13 +53,15 @@ pub fn files(folder: &Path) -> Result<Vec<Found>, Error> {
                 walk.skip_current_dir();
             }
         } else if !is_folder {
+            let is_picture = picture::is_picture(&path);
             let bytes = match sort::most(&path) {
+                Some(most) if is_picture => contents::look(entry.path(), &home, most)?.map(|()| Vec::new()),
                 Some(most) => contents::read(entry.path(), &home, most)?,
                 None => Err(Unread::Stray),
             };
-            found.push(Found { path, bytes, handbook: false });
+            found.push(Found { path, bytes, at: is_picture.then(|| entry.into_path()), handbook: false });
         } else if entry.depth() > 0 && contents::leaves(entry.path(), &home) {
-            found.push(Found { path, bytes: Err(Unread::Elsewhere), handbook: false });
+            found.push(Found { path, bytes: Err(Unread::Elsewhere), at: None, handbook: false });
             walk.skip_current_dir();
         }
     }
@@ -88,7 +90,7 @@ pub fn look(folder: &Path, name: &str) -> Result<Option<Vec<Found>>, Error> {
         let file = entry.file_name().to_string_lossy().into_owned();
         if !file.starts_with('.') && !entry.path().is_dir() {
             let bytes = contents::read(&entry.path(), &home, LOOK)?;
-            found.push(Found { path: format!("{name}/{file}"), bytes, handbook: false });
+            found.push(Found { path: format!("{name}/{file}"), bytes, at: None, handbook: false });
         }
     }
     found.sort_by(|a, b| a.path.cmp(&b.path));
@@ -137,7 +139,7 @@ pub(super) fn packed(folder: &'static Dir<'_>, handbook: bool) -> Vec<Found> {
         folders.extend(folder.dirs().filter(|inner| !inner.contains(inner.path().join(MARKER))));
         for file in folder.files() {
             let path = file.path().to_string_lossy().replace('\\', "/");
-            found.push(Found { path, bytes: Ok(file.contents().to_vec()), handbook });
+            found.push(Found { path, bytes: Ok(file.contents().to_vec()), at: None, handbook });
         }
     }
     found.sort_by(|a, b| a.path.cmp(&b.path));

@@ -9,7 +9,7 @@
 //! | [`yaml`] | parses YAML into nodes |
 //! | [`sheet`] | reads sheets of a spreadsheet (CSV) into nodes |
 //! | [`markdown`] | parts a note into header and text |
-//! | [`picture`] | reads the pictures beside handouts |
+//! | [`picture`] | looks at pictures: photographs, and those beside handouts |
 //! | [`node`] | the tree itself |
 
 pub mod contents;
@@ -22,6 +22,7 @@ pub mod sheet;
 pub mod sort;
 pub mod yaml;
 
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use crate::fault::{Fault, File, Place};
@@ -36,8 +37,10 @@ pub use picture::Picture;
 pub struct Found {
     /// Its path inside the folder, with `/` between the parts.
     pub path: String,
-    /// Its bytes, or why it was left unread.
+    /// Its bytes, or why it was left unread; none of a picture on disk, which is read where it is needed.
     pub bytes: Result<Vec<u8>, Unread>,
+    /// Where it lies on disk, for a picture.
+    pub at: Option<PathBuf>,
     /// Whether it belongs to the built-in handbook.
     pub handbook: bool,
 }
@@ -73,7 +76,7 @@ pub struct Heap {
     pub faults: Vec<Fault>,
     /// Records that exist but could not be read, so that whoever names them is not blamed.
     pub lost: Vec<Lost>,
-    /// The pictures beside handouts.
+    /// The pictures.
     pub pictures: Vec<Arc<Picture>>,
 }
 

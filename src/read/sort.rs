@@ -51,7 +51,7 @@ fn lost(path: &str) -> Option<Lost> {
 }
 
 fn one(found: Found, faults: &mut Vec<Fault>) -> Result<Vec<Entry>, Fault> {
-    let Found { path, bytes, handbook } = found;
+    let Found { path, bytes, handbook, .. } = found;
     let name = if handbook { format!("handbook/{path}") } else { path.clone() };
     let unread = |name: &str| Arc::new(File::new(name.to_owned(), String::new(), handbook));
     let kind = match (Kind::of_path(&path), &bytes) {
@@ -208,8 +208,12 @@ fn stray(file: &Arc<File>, path: &str) -> Fault {
     let top = path.split('/').next().unwrap_or(path);
     let fault = Fault::new("stray-file", format!("no record is read from `{path}`"));
     let ends = |endings: &[&str]| endings.iter().any(|ending| path.to_lowercase().ends_with(ending));
-    let fault = if ends(&[".png", ".jpg", ".jpeg", ".heic", ".webp"]) {
-        fault.instead("a picture belongs to a handout: put it into `handouts`, or hide it with a dot")
+    let fault = if picture::has_ending(path) {
+        fault.instead("put a picture into the folder `photos`, or hide it with a dot before its name")
+    } else if ends(&[".heic", ".heif", ".gif", ".tif", ".tiff", ".bmp", ".avif"]) {
+        fault.instead(
+            "save the picture as JPEG, PNG or WebP in the folder `photos`, or hide it with a dot before its name",
+        )
     } else if ends(&["~", ".bak", ".orig", ".tmp", ".db"]) {
         fault.instead("take this copy away, or hide it with a dot before its name")
     } else if let Some(kind) = Kind::ALL.into_iter().rfind(|kind| kind.folder() == Some(top)) {

@@ -6,6 +6,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 use super::Id;
 use super::evidence::Way;
 use super::lot::Lot;
+use super::photo::Photo;
 use super::strain::{SpawnForm, Strain};
 use super::tree::Tag;
 use super::wood::Wood;
@@ -69,6 +70,9 @@ pub struct Batch {
     /// Slices that were weighed wet, dried in an oven and weighed again.
     #[serde(default)]
     pub slices: Vec<Slice>,
+    /// Photographs of it from this farm.
+    #[serde(default)]
+    pub photos: Vec<Photo>,
     /// A few sentences (Markdown).
     pub about: Option<String>,
 }

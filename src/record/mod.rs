@@ -27,7 +27,7 @@
 //! | note | [`note`] | `notes/ID.md`, Markdown under a YAML header |
 //! | handout | [`handout`] | `handouts/ID.yaml`, pictures beside it |
 //!
-//! [`said`] holds the rows that several kinds share, [`holds`] says where a record holds, [`words`] makes the lists of words and [`kind`] that of the kinds;
+//! [`said`] and [`photo`] hold the rows that several kinds share, [`holds`] says where a record holds, [`words`] makes the lists of words and [`kind`] that of the kinds;
 //! [`schema`] turns the types into JSON Schema, and adds the key `checked`, by which any record answers what is asked about
 //! it; [`table`] names the computed tables that a note may ask for.
 
@@ -44,6 +44,7 @@ pub mod lot;
 pub mod method;
 pub mod mushroom;
 pub mod note;
+pub mod photo;
 pub mod plan;
 pub mod region;
 pub mod rule;

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Id;
 use super::method::Method;
+use super::photo::Photo;
 use super::region::Region;
 use super::said::{Band, Mark, Rest, Said, Span, cited};
 use super::source::Source;
@@ -79,6 +80,9 @@ pub struct Mushroom {
     /// Anything else that sources say.
     #[serde(default)]
     pub remarks: Vec<Said>,
+    /// Photographs of it from this farm.
+    #[serde(default)]
+    pub photos: Vec<Photo>,
 }
 
 cited! {

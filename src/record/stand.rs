@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::photo::Photo;
 use crate::quantity::{Area, BasalArea, Date, Length};
 
 /// A stand, as a farm writes it.
@@ -12,6 +13,9 @@ pub struct Stand {
     pub name: String,
     /// A few sentences for whoever goes there (Markdown).
     pub about: Option<String>,
+    /// Photographs of it from this farm.
+    #[serde(default)]
+    pub photos: Vec<Photo>,
     /// The corner post from which its trees are measured.
     pub corner: Option<Corner>,
     /// Its area.

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Id;
 use super::holds::Holds;
+use super::photo::Photo;
 use super::said::{Mark, Said, cited};
 use super::source::Source;
 use super::words::words;
@@ -89,6 +90,9 @@ pub struct Wood {
     /// Anything else that sources say.
     #[serde(default)]
     pub remarks: Vec<Said>,
+    /// Photographs of it from this farm.
+    #[serde(default)]
+    pub photos: Vec<Photo>,
 }
 
 words! {

@@ -113,7 +113,7 @@ globalThis.finder = (({ kinds, skip: skipped, worth, pages, entries, ways, words
     const fits = begun(word);
     const most = (word.length > 3) + (word.length > 5);
     if (!most) return fits;
-    const [slips, less] = fits.size ? [1, 0.5] : [most, 1];
+    const [slips, less] = fits.size ? [1, 0.4] : [most, 1];
     for (const [lists, fit] of slipped(word, slips)) better(fits, lists, fit * less);
     return fits;
   }

@@ -81,7 +81,7 @@ fn lacking(section: &Node, shows: Shows) -> Option<Fault> {
 
 fn nowhere(file: &Node, pictures: &[Arc<Picture>]) -> Option<Fault> {
     let name = file.text()?;
-    let known = || pictures.iter().map(|picture| picture.name.as_str());
+    let known = || pictures.iter().filter_map(|picture| picture.path.strip_prefix("handouts/"));
     if known().any(|other| other == name) {
         return None;
     }

@@ -4,19 +4,20 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 use std::sync::Arc;
 
-use pulldown_cmark::{Event, LinkType, Tag};
+use pulldown_cmark::{Event, LinkType, Tag, TagEnd};
 
-use super::{Ids, names};
+use super::{Ids, names, photo};
 use crate::book::lay::Laid;
 use crate::book::link::Target;
 use crate::fault::{Fault, File, Place, suggest};
 use crate::read::Node;
 use crate::read::markdown::events;
+use crate::read::picture::PHOTOS;
 use crate::record::Kind;
 use crate::record::table::{Query, Table};
 
 /// Checks the links in a note's text and in every text of a record.
-pub(super) fn check(laid: &Laid, ids: &Ids<'_>) -> Vec<Fault> {
+pub(super) fn check(laid: &Laid, ids: &Ids<'_>, photos: &[&str]) -> Vec<Fault> {
     let mut faults = Vec::new();
     if let (Some(text), Some(file)) = (&laid.text, laid.origin.files().last()) {
         for offset in not_links(&text.markdown) {
@@ -24,26 +25,32 @@ pub(super) fn check(laid: &Laid, ids: &Ids<'_>) -> Vec<Fault> {
         }
         for (target, offset) in targets(&text.markdown) {
             let place = || Place::of_offset(Arc::clone(file), text.offset + offset);
-            faults.extend(wrong(&target, &file.name, ids).map(|fault| fault.at(place())));
+            faults.extend(wrong(&target, &file.name, ids, photos).map(|fault| fault.at(place())));
+        }
+        for offset in wordless(&text.markdown) {
+            faults.push(photo::without_words().at(Place::of_offset(Arc::clone(file), text.offset + offset)));
         }
     }
     laid.node.texts("", &mut |_, text, node| {
         if text.contains(['[', '<']) {
-            in_text(text, node, ids, &mut faults);
+            in_text(text, node, ids, photos, &mut faults);
         }
     });
     faults
 }
 
-fn in_text(text: &str, node: &Node, ids: &Ids<'_>, faults: &mut Vec<Fault>) {
+fn in_text(text: &str, node: &Node, ids: &Ids<'_>, photos: &[&str], faults: &mut Vec<Fault>) {
     let mut from = Some(node.place.file.start(node.place.line));
     if !not_links(text).is_empty() {
         faults.push(not_a_link().at(node.place.clone()));
     }
+    if !wordless(text).is_empty() {
+        faults.push(photo::without_words().at(node.place.clone()));
+    }
     for (target, _) in targets(text) {
         let (place, next) = find(&node.place, text, &target, from);
         from = next;
-        faults.extend(wrong(&target, &node.place.file.name, ids).map(|fault| fault.at(place)));
+        faults.extend(wrong(&target, &node.place.file.name, ids, photos).map(|fault| fault.at(place)));
     }
 }
 
@@ -69,6 +76,23 @@ fn targets(markdown: &str) -> Vec<(String, usize)> {
         _ => None,
     };
     events.filter_map(target).collect()
+}
+
+/// Where a picture stands without words.
+fn wordless(markdown: &str) -> Vec<usize> {
+    let mut open: Option<(usize, bool)> = None;
+    let mut found = Vec::new();
+    for (event, range) in events(markdown).into_offset_iter() {
+        match event {
+            Event::Start(Tag::Image { .. }) => open = Some((range.start, false)),
+            Event::Text(text) | Event::Code(text) if !text.trim().is_empty() => {
+                open = open.map(|(start, _)| (start, true));
+            }
+            Event::End(TagEnd::Image) => found.extend(open.take().filter(|(_, told)| !told).map(|(start, _)| start)),
+            _ => {}
+        }
+    }
+    found
 }
 
 /// Where text looks like a link and is none, since there is a space in its target.
@@ -112,11 +136,12 @@ fn find(place: &Place, text: &str, target: &str, from: Option<usize>) -> (Place,
     }
 }
 
-fn wrong(target: &str, file: &str, ids: &Ids<'_>) -> Option<Fault> {
+fn wrong(target: &str, file: &str, ids: &Ids<'_>, photos: &[&str]) -> Option<Fault> {
     match Target::read(target, file) {
         Err(fault) => Some(fault),
         Ok(Target::Record(link)) => names::unknown_link(&link, ids),
         Ok(Target::Table(query)) => unknown_filter(&query, ids),
+        Ok(Target::Picture(path)) => photo::missing(path.strip_prefix(PHOTOS)?, photos),
         Ok(Target::Outside(_)) => None,
     }
 }

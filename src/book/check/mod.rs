@@ -29,6 +29,7 @@
 //! | [`leads`] | a fourth caution that would stand above the work of a task |
 //! | [`unseen`] | a name that holds a character which nobody can see |
 //! | [`checked`] | an answer without a reason, or to a question that nobody asks |
+//! | [`photo`] | a photograph that lies nowhere, or without words |
 //! | [`short`] | two sources that a reader cannot tell apart |
 //!
 //! [`walk`] visits every value of a record together with its schema.
@@ -51,6 +52,7 @@ pub mod names;
 pub mod no_cut;
 pub mod observed;
 pub mod ordered;
+pub mod photo;
 pub mod quantity;
 pub mod sale;
 pub mod short;
@@ -71,6 +73,7 @@ use std::sync::Arc;
 use super::lay::{Laid, Pile, Writer};
 use crate::fault::{Fault, Place, suggest};
 use crate::quantity::Code;
+use crate::read::picture::PHOTOS;
 use crate::read::{Lost, Node, Picture};
 use crate::record::{Kind, schema};
 
@@ -188,6 +191,7 @@ const TOGETHER: [fn(&Pile) -> Vec<Fault>; 18] = [
 /// Checks every record of a pile and gives all faults found.
 pub(super) fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Vec<Fault> {
     let ids = Ids::of_pile(pile, lost);
+    let photos: Vec<&str> = pictures.iter().filter_map(|picture| picture.path.strip_prefix(PHOTOS)).collect();
     let mut faults = Vec::new();
     for kind in Kind::ALL {
         let schema = schema::of(kind);
@@ -200,7 +204,7 @@ pub(super) fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Ve
             let found = found.into_iter().chain(values(&schema, laid, &ids));
             let found = found.map(|fault| names::two_woods(fault, kind, &laid.node, &ids));
             faults.extend(found.map(|fault| names::seen(fault, kind, &laid.node)));
-            faults.extend(links::check(laid, &ids));
+            faults.extend(links::check(laid, &ids, &photos));
             faults.extend(unseen::check(&laid.node));
             faults.extend(checked::check(&laid.node));
             faults.extend(chain::check(kind, id, pile));
@@ -208,6 +212,7 @@ pub(super) fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Ve
     }
     faults.extend(TOGETHER.iter().flat_map(|check| check(pile)));
     faults.extend(handout::check(pile, pictures));
+    faults.extend(photo::check(pile, pictures));
     faults
 }
 

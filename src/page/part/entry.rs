@@ -66,7 +66,9 @@ pub fn ways(context: &Context<'_>) -> Vec<Way> {
     let one = |signpost: &Arc<Listed<Signpost>>| {
         let found = &signpost.record;
         let page = found.page.map(|page| context.route.to(&Page::at(page)));
-        let hrefs: Vec<String> = page.into_iter().chain(found.to.iter().map(|link| context.route.link(link))).collect();
+        // What holds in other places answers nobody here.
+        let here = found.to.iter().filter(|link| !context.book.elsewhere.links.contains(link));
+        let hrefs: Vec<String> = page.into_iter().chain(here.map(|link| context.route.link(link))).collect();
         let ways = found.words.iter().flat_map(|words| hrefs.iter().map(move |href| (words.clone(), href.clone())));
         ways.map(|(words, href)| Way { words, href }).collect::<Vec<_>>()
     };
@@ -109,7 +111,8 @@ fn entry(title: impl Into<String>, kind: &'static str, href: String) -> Entry {
 /// The entry of a record.
 fn record(kind: Kind, id: &str, text: String, context: &Context<'_>) -> Entry {
     let link = Link::to(kind, id);
-    Entry { text, ..entry(title::heading(&link, context.book), called(kind), context.route.link(&link)) }
+    let also = vec![id.replace('-', " ")];
+    Entry { also, text, ..entry(title::heading(&link, context.book), called(kind), context.route.link(&link)) }
 }
 
 fn mushrooms(context: &Context<'_>) -> Vec<Entry> {

@@ -73,6 +73,7 @@ pub mod matrix;
 pub mod month;
 pub mod other_work;
 pub mod pair;
+pub mod photo;
 pub mod place;
 pub mod purchase;
 pub mod rating;

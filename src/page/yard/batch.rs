@@ -12,6 +12,7 @@ use crate::page::part::batch::{
     beside, end_words, left_words, sale_line, sold_words, spawn, stage_words, verdict, whole, worked,
 };
 use crate::page::part::cite::{Cite, Line};
+use crate::page::part::photo::{self, Photo};
 use crate::page::part::table::{Cell, Part, Table, aside, below, cell, list, or_dash};
 use crate::page::part::worked::Part as Worked;
 use crate::page::part::{Anchor, Figure, and, capital, date, logs_words, mass_range, range, year_words};
@@ -54,6 +55,7 @@ pub struct View {
     batches: String,
     all_sales: String,
     year: Anchor,
+    photos: Vec<Photo>,
     notes: Vec<Anchor>,
 }
 
@@ -93,6 +95,7 @@ pub fn view(batch: &book::Batch, context: &Context<'_>) -> Option<View> {
         batches: route.to(&Page::Batches),
         all_sales: route.to(&Page::Sales),
         year: Anchor::to(route.to(&Page::BatchesOf(Leaf::first(batch.year))), batch.year.to_string(), context),
+        photos: photo::all(&batch.record.photos, context),
         notes: Anchor::notes_about(Kind::Batch, &batch.id, context),
     })
 }
