@@ -251,10 +251,11 @@ export async function axe(page, name, how) {
     .join('; '));
 }
 
-async function launch() {
+export async function launch(options = {}) {
   const executablePath = process.env.CHROMIUM ?? '/usr/bin/chromium';
   await access(executablePath);
   return chromium.launch({
+    ...options,
     executablePath,
     args: [
       '--no-sandbox',
