@@ -31,7 +31,7 @@ impl Setter {
         let events = self.with_photos(events(markdown).map(quiet), route).into_iter();
         let events: Vec<Event<'_>> = events.map(|event| resolve(event, route, file)).collect();
         let mut out = String::new();
-        html::push_html(&mut out, led(self.with_tables(&events, route), route));
+        html::push_html(&mut out, led(self.with_tables(&events, route), route).flat_map(dialled));
         out.replace("<table>", r#"<table class="facts">"#)
     }
 
@@ -40,7 +40,7 @@ impl Setter {
         let events = self.with_photos(events(markdown).map(quiet), route).into_iter();
         let events = events.map(|event| linked_table(resolve(event, route, file), route)).map(run_on);
         let mut out = String::new();
-        html::push_html(&mut out, led(events, route));
+        html::push_html(&mut out, led(events, route).flat_map(dialled));
         out.trim().to_owned()
     }
 
@@ -216,6 +216,40 @@ fn quiet(event: Event<'_>) -> Event<'_> {
     }
 }
 
+/// A text whose telephone numbers each stay on one line.
+fn dialled(event: Event<'_>) -> Vec<Event<'_>> {
+    let Event::Text(text) = &event else { return vec![event] };
+    let mut out = Vec::new();
+    let mut rest = &**text;
+    while let Some((at, length)) = telephone(rest) {
+        let (before, number) = rest[..at + length].split_at(at);
+        let whole = format!("<span class=\"whole\">{number}</span>");
+        out.extend([Event::Text(CowStr::from(before.to_owned())), Event::InlineHtml(CowStr::from(whole))]);
+        rest = &rest[at + length..];
+    }
+    if out.is_empty() {
+        return vec![event];
+    }
+    out.push(Event::Text(CowStr::from(rest.to_owned())));
+    out
+}
+
+/// Where the first telephone number of a text stands and how many bytes it has: seven digits or more with hyphens or spaces between.
+fn telephone(text: &str) -> Option<(usize, usize)> {
+    let parts = |c: char| c.is_ascii_digit() || "+- ".contains(c);
+    let mut from = 0;
+    while let Some(at) = text[from..].find(|c: char| c.is_ascii_digit() || c == '+').map(|at| from + at) {
+        let run = text[at..].split(|c| !parts(c)).next().unwrap_or_default();
+        let number = run.trim_end_matches(|c: char| !c.is_ascii_digit());
+        let digits = number.bytes().filter(u8::is_ascii_digit).count();
+        if (7..=15).contains(&digits) && number.contains(['-', ' ']) {
+            return Some((at, number.len()));
+        }
+        from = at + run.len().max(1);
+    }
+    None
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -247,6 +281,20 @@ mod tests {
         ] {
             assert!(!may_lead(href), "{href}");
         }
+    }
+
+    #[test]
+    fn a_telephone_number_is_kept_whole() {
+        let html = |markdown: &str| {
+            let mut out = String::new();
+            html::push_html(&mut out, events(markdown).flat_map(dialled));
+            out
+        };
+        assert_eq!(
+            html("at 10, call 1-800-222-1222, or +49 228 19240."),
+            "<p>at 10, call <span class=\"whole\">1-800-222-1222</span>, or <span class=\"whole\">+49 228 19240</span>.</p>\n"
+        );
+        assert_eq!(html("6 to 24 hours, 911"), "<p>6 to 24 hours, 911</p>\n");
     }
 
     #[test]

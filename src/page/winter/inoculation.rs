@@ -1,6 +1,6 @@
 //! Inoculation day: tools, hands, hours, holes, spawn and wax, strain by strain; and figures for any number of logs.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
@@ -13,7 +13,7 @@ use crate::page::part::table::{Cell, Part, Table, below, cell, list};
 use crate::page::part::{Anchor, Figure, and, date, gate, lift, other_work, range, thickness};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
-use crate::quantity::{Duration, Length, Mass, count};
+use crate::quantity::{Date, Duration, Length, Mass, Units, count};
 use crate::reckon::findings::day::DayWood;
 use crate::reckon::findings::{Day, Filling, day, logs, purchase};
 use crate::reckon::formula::Place;
@@ -29,7 +29,7 @@ use crate::record::strain::SpawnForm;
 pub struct View {
     length: String,
     jobs: Option<Table>,
-    apart: BTreeSet<String>,
+    apart: Vec<String>,
     total: Option<Cell>,
     tools: Vec<(String, String)>,
     pattern: Option<Cell>,
@@ -164,28 +164,39 @@ fn basis(day: &Day, context: &Context<'_>) -> Basis {
     bases.min().unwrap_or(Basis::Dated)
 }
 
-/// Lots whose own rest does not reach the day, each once.
-fn apart(context: &Context<'_>) -> BTreeSet<String> {
+/// Lots whose own rest does not reach the day, each once with all the stretches that it may be filled in.
+fn apart(context: &Context<'_>) -> Vec<String> {
     let units = context.units();
     let days = context.findings.days().iter().filter_map(|day| Some((day.window?, &day.apart)));
-    let lots = days.flat_map(|(window, apart)| apart.iter().map(move |lot| (window, lot)));
-    lots.map(|((opens, closes), (lot, from, to))| {
+    let mut lots = BTreeMap::new();
+    for (window, (lot, from, to)) in days.flat_map(|(window, apart)| apart.iter().map(move |lot| (window, lot))) {
         let felled = lot.record.felled.map_or_else(String::new, |day| format!("felled {}; ", day.show(units)));
-        let rested = date::between(*from, *to, units);
-        let then = if *to < opens {
-            let months = rounded(f64::from(opens.ordinal() - to.ordinal()) / 30.4, 0);
-            format!(
-                "before inoculation begins. Keep them shaded, off the soil and covered against drying, and fill them from \
-                 {} to {}, about {months} months later; sources differ on so long a rest",
-                opens.show(units),
-                closes.show(units)
-            )
-        } else {
-            format!("after inoculation ends on {}; move the day or the rest", closes.show(units))
-        };
-        format!("{}: {felled}our rest would end {rested}, {then}", lot.record.name)
-    })
-    .collect()
+        lots.entry((&lot.record.name, felled, *from, *to)).or_insert_with(BTreeSet::new).insert(window);
+    }
+    lots.into_iter()
+        .map(|((name, felled, from, to), windows)| {
+            let rested = date::between(from, to, units);
+            format!("{name}: {felled}our rest would end {rested}, {}", until_filled(to, &windows, units))
+        })
+        .collect()
+}
+
+/// What to do with logs that are rested by a day until the stretches in which they may be filled.
+fn until_filled(rested: Date, windows: &BTreeSet<(Date, Date)>, units: Units) -> String {
+    let ahead: Vec<(Date, Date)> = windows.iter().copied().filter(|(opens, _)| rested < *opens).collect();
+    let Some((opens, _)) = ahead.first() else {
+        let last = windows.iter().map(|(_, closes)| *closes).max();
+        let closes = last.map_or_else(String::new, |closes| closes.show(units));
+        return format!("after inoculation ends on {closes}; move the day or the rest");
+    };
+    let months = rounded(f64::from(opens.ordinal() - rested.ordinal()) / 30.4, 0);
+    let stretches: Vec<String> =
+        ahead.iter().map(|(opens, closes)| format!("{} to {}", opens.show(units), closes.show(units))).collect();
+    format!(
+        "before inoculation begins. Keep them shaded, off the soil and covered against drying, and fill them from {}, \
+         about {months} months later; sources differ on so long a rest",
+        stretches.join(" or ")
+    )
 }
 
 /// Hours in whole numbers, with a decimal where they are few.
