@@ -8,7 +8,7 @@
 //! | [`figure`] | the drawings |
 //! | [`part`] | what several pages share |
 //! | pages | one file a page kind, in folders where the guide has them; none knows another |
-//! | [`pocket`] | the whole guide for the pocket, bound of other pages |
+//! | [`pocket`] | what one carries in a season, bound of other pages |
 //! | register | this file: one row a page kind |
 
 /// One row a page kind, handed to a macro that makes something of every row.
@@ -85,9 +85,9 @@ macro_rules! register {
                 Elsewhere: "elsewhere.html", "elsewhere.html", Safety, "What other places do",
                     Whole "rules, cautions and seasons that hold elsewhere, under the names of those places"
                     => elsewhere::view;
-                /// The whole guide for the pocket.
+                /// What one carries in a season.
                 Pocket: "pocket.html", "pocket.html", Notes, "The pocket edition",
-                    Sheet "the whole guide on small pages, to print and bind" => pocket::view;
+                    Sheet "what one carries in a season, to print small and bind" => pocket::view;
                 /// The pairing table.
                 Pairings: "pairings.html", "pairings.html", Pairs, "What grows on what",
                     Whole "the pairing table: every mushroom on every wood, and who disagrees" => pairings::view;

@@ -1,63 +1,82 @@
-//! The whole guide for the pocket: small pages to print and bind, in which codes such as `W-07` stand for links.
+//! What one carries in a season, on pages for a pocket, in which codes such as `W-07` stand for links.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use serde::Serialize;
 
-use super::part::caution::Caution;
-use super::part::entry::{mushrooms_in_order, woods_in_order};
+use super::part::batch::Row;
+use super::part::caution::{Caution, Subject, grown_by};
+use super::part::month::Month;
 use super::part::rating::Rating;
 use super::part::strip::Strip;
-use super::part::{Anchor, capital, caution, entry, place, strip};
+use super::part::table::Table;
+use super::part::{capital, entry, lift, matrix, month, place, strip};
 use super::route::{Code, Href, Route};
-use super::winter::inoculation;
 use super::yard::trouble;
-use super::{Context, Page, figure, method, mushroom, safety, seasons, sources, terms, wood};
-use crate::book::Book;
+use super::{Context, Page, method, mushroom, safety, seasons, wood};
+use crate::book;
+use crate::book::{Book, Listed, Mushroom, Trouble, Wood, Writer};
 use crate::reckon::Findings;
-use crate::reckon::findings::{Pairing, Word};
+use crate::reckon::findings::{WindowFinding, Word};
 use crate::record::Kind;
 use crate::record::caution::Task;
 use crate::record::evidence::Way;
+use crate::record::method as record;
 
 /// The letters of the codes, each with its section.
-const LETTERS: [(char, &str); 10] = [
-    ('A', "the season at a glance"),
-    ('M', "mushrooms"),
-    ('W', "woods"),
-    ('P', "pairs"),
+const LETTERS: [(char, &str); 9] = [
+    ('A', "the dates of the season"),
     ('Y', "windows of the year"),
     ('J', "jobs, step by step"),
-    ('S', "safety"),
+    ('P', "what grows on what"),
+    ('M', "mushrooms"),
+    ('W', "woods"),
+    ('S', "cautions"),
     ('R', "rules that hold here"),
     ('T', "trouble"),
-    ('N', "notes of this farm"),
 ];
+/// So many mushrooms and woods have a card each. Of more than that the first few have one, and the others a line each.
+const MUSHROOMS: [usize; 2] = [7, 5];
+const WOODS: [usize; 2] = [14, 8];
+/// Ways of growing that are told step by step; of others stands what their steps come to.
+const WAYS: usize = 3;
+/// The most lines of a month, and of the lists of stands and batches.
+const WORK: usize = 6;
+const STANDS: usize = 8;
+const BATCHES: usize = 16;
+/// Methods of no way of growing that every season asks for, told by what their steps come to.
+const SEASONAL: [&str; 5] = ["resting-and-stacking", "shade-and-water", "soaking", "picking", "retiring"];
 
 /// The pocket edition.
 #[derive(Debug, Serialize)]
 pub struct View {
-    letters: [(char, &'static str); 10],
+    letters: [(char, &'static str); 9],
     ratings: Vec<(Rating, &'static str)>,
     place: String,
     strip: Option<Strip>,
-    mushrooms: Vec<Coded<mushroom::View>>,
-    other_mushrooms: Vec<Brief>,
-    woods: Vec<Coded<wood::View>>,
-    other_woods: Vec<Brief>,
+    year: seasons::View,
+    /// The work of the months, as far as there is room, and how much more there is.
+    months: Vec<(Month, usize)>,
+    /// The windows that count here, by their ids.
+    windows: BTreeSet<String>,
+    /// The farm's ways of growing, and after them what every season asks for.
+    jobs: Vec<Coded<method::View>>,
+    chores: Vec<Coded<method::View>>,
     /// The ways of growing, each with its letter.
     ways: Vec<(&'static str, &'static str)>,
-    matrix: String,
-    year: seasons::View,
-    methods: Vec<Coded<method::View>>,
-    day: inoculation::View,
-    safety: Vec<ByTask>,
+    matrix: matrix::Matrix,
+    mushrooms: Vec<Coded<mushroom::View>>,
+    other_mushrooms: Vec<Coded<mushroom::View>>,
+    woods: Vec<Coded<wood::View>>,
+    other_woods: Vec<Coded<wood::View>>,
+    lifts: Option<Table>,
+    cautions: Vec<ByTask>,
     /// Whom one calls, how help finds the farm, and the rules that hold here.
     here: safety::View,
     troubles: Vec<Coded<trouble::View>>,
-    notes: Vec<Coded<Note>>,
-    terms: terms::View,
-    sources: sources::View,
+    stands: Short<(String, u32, usize)>,
+    batches: Short<Row>,
     index: Vec<Line>,
     codes: BTreeMap<String, Code>,
 }
@@ -69,16 +88,6 @@ struct Coded<T> {
     page: T,
 }
 
-/// A mushroom or a wood that is not the farm's own, in a few lines.
-#[derive(Debug, Serialize)]
-struct Brief {
-    at: Href,
-    name: String,
-    scientific: String,
-    about: Option<String>,
-    best: Vec<(Rating, Vec<Anchor>)>,
-}
-
 /// The cautions of a task: those that stand here for the first time, and the codes of the others.
 #[derive(Debug, Serialize)]
 struct ByTask {
@@ -87,13 +96,20 @@ struct ByTask {
     before: Vec<Href>,
 }
 
-/// A note.
+/// The first rows of a list, and how many more there are.
 #[derive(Debug, Serialize)]
-struct Note {
-    title: String,
-    date: String,
-    text: String,
-    file: String,
+struct Short<T> {
+    rows: Vec<T>,
+    more: usize,
+}
+
+impl<T> Short<T> {
+    fn of(rows: impl IntoIterator<Item = T>, most: usize) -> Self {
+        let mut rows: Vec<T> = rows.into_iter().collect();
+        let more = rows.len().saturating_sub(most);
+        rows.truncate(most);
+        Self { rows, more }
+    }
 }
 
 /// A line of the index by name.
@@ -103,9 +119,108 @@ struct Line {
     at: Code,
 }
 
+/// What of the book and the handbook goes into the pocket, in its order.
+struct Packed<'a> {
+    mushrooms: Vec<Arc<Mushroom>>,
+    woods: Vec<Arc<Wood>>,
+    windows: Vec<&'a WindowFinding>,
+    jobs: Vec<&'a Listed<record::Method>>,
+    chores: Vec<&'a Listed<record::Method>>,
+    cautions: Vec<(Task, Vec<&'a Arc<book::Caution>>)>,
+    troubles: Vec<&'a Arc<Trouble>>,
+}
+
+impl<'a> Packed<'a> {
+    fn of(book: &'a Book, findings: &'a Findings) -> Self {
+        let mushrooms = filled_first(findings);
+        let woods = used_first(book, findings);
+        let (mut jobs, mut chores) = (own_ways(book, findings), Vec::new());
+        chores.extend(jobs.split_off(jobs.len().min(WAYS)));
+        chores.extend(seasonal(book, findings));
+        let subject = Subject { woods: woods.iter().map(AsRef::as_ref).collect(), ..grown_by(findings) };
+        let steps = jobs.iter().chain(&chores).flat_map(|method| &method.record.steps);
+        let tasks: BTreeSet<Task> = steps.filter_map(|step| step.task).chain([Task::Harvest, Task::Eating]).collect();
+        let at = |task: Task| {
+            let found = book.cautions_at(task, &subject);
+            (task, found.leads.into_iter().chain(found.others).collect())
+        };
+        let concerns = |trouble: &&Arc<Trouble>| {
+            let mut of = trouble.mushrooms.iter();
+            of.len() == 0 || of.any(|of| mushrooms.iter().any(|own| own.id == of.id))
+        };
+        Self {
+            windows: findings.windows().iter().filter(|found| found.counts(book) && found.told.is_ok()).collect(),
+            cautions: tasks.into_iter().map(at).collect(),
+            troubles: book.troubles.values().filter(concerns).collect(),
+            jobs,
+            chores,
+            mushrooms,
+            woods,
+        }
+    }
+
+    /// Every caution once, in the order in which it stands there.
+    fn cautions_once(&self) -> Vec<String> {
+        let mut seen = BTreeSet::new();
+        let all = self.cautions.iter().flat_map(|(_, cautions)| cautions);
+        all.filter(|found| seen.insert(&found.id)).map(|found| found.id.clone()).collect()
+    }
+}
+
+/// The farm's mushrooms, those first that live in a batch or are planned.
+fn filled_first(findings: &Findings) -> Vec<Arc<Mushroom>> {
+    let living = findings.batches().iter().filter(|found| found.left() > 0);
+    let batches = living.map(|found| &found.batch.strain.mushroom.id);
+    let filled: BTreeSet<&String> = batches.chain(findings.days().iter().map(|day| &day.strain.mushroom.id)).collect();
+    let mut mushrooms = findings.mushrooms().to_vec();
+    mushrooms.sort_by_key(|mushroom| !filled.contains(&mushroom.id));
+    mushrooms
+}
+
+/// The farm's woods, those first that a batch, a lot, a tree to fell or a plan uses.
+fn used_first(book: &Book, findings: &Findings) -> Vec<Arc<Wood>> {
+    let living = findings.batches().iter().filter(|found| found.left() > 0);
+    let batches = living.filter_map(|found| Some(&found.batch.wood.as_ref()?.id));
+    let lots = book.lots.values().map(|lot| &lot.wood.id);
+    let trees = findings.felled().map(|found| &found.tree.wood.id);
+    let planned = findings.days().iter().flat_map(|day| &day.woods).filter_map(|of| Some(&of.wood.as_ref()?.id));
+    let used: BTreeSet<&String> = batches.chain(lots).chain(trees).chain(planned).collect();
+    let mut woods = findings.woods().to_vec();
+    woods.sort_by_key(|wood| !used.contains(&wood.id));
+    woods
+}
+
+/// The methods of the ways by which the farm grows, those with most batches first; where it has none, of all its mushrooms.
+fn own_ways<'a>(book: &'a Book, findings: &'a Findings) -> Vec<&'a Listed<record::Method>> {
+    let mut batches: BTreeMap<Way, usize> = BTreeMap::new();
+    for found in findings.batches().iter().filter(|found| found.left() > 0 || found.batch.record.way == Way::ChipBed) {
+        *batches.entry(found.batch.record.way).or_default() += 1;
+    }
+    let fits = |method: &&Listed<record::Method>| {
+        let of_mushroom = |mushroom: &Arc<Mushroom>| mushroom.methods.iter().any(|other| other.id == method.id);
+        let way = method.record.way.filter(|way| batches.is_empty() || batches.contains_key(way));
+        way.is_some() && findings.mushrooms().iter().any(of_mushroom)
+    };
+    let mut methods: Vec<_> = book.methods.values().map(AsRef::as_ref).filter(fits).collect();
+    let used = |method: &Listed<record::Method>| method.record.way.and_then(|way| batches.get(&way).copied());
+    methods.sort_by_key(|method| std::cmp::Reverse(used(method)));
+    methods
+}
+
+/// What every season asks for, and what the farm has written of its own; soaking where logs are soaked.
+fn seasonal<'a>(book: &'a Book, findings: &'a Findings) -> Vec<&'a Listed<record::Method>> {
+    let soaks = !findings.rotas().is_empty();
+    let wanted = |method: &&Listed<record::Method>| {
+        let named = SEASONAL.contains(&method.id.as_str()) && (method.id != "soaking" || soaks);
+        method.record.way.is_none() && (named || method.origin.writer != Writer::Handbook)
+    };
+    book.methods.values().map(AsRef::as_ref).filter(wanted).collect()
+}
+
 /// Every code, by the path from the top of the guide to what it stands for.
 pub fn codes(book: &Book, findings: &Findings) -> BTreeMap<String, Code> {
     let route = Route::of(&Page::Pocket.path());
+    let packed = Packed::of(book, findings);
     let mut codes = BTreeMap::new();
     let mut give = |letter: char, hrefs: Vec<String>| {
         let width = hrefs.len().to_string().len().max(2);
@@ -116,106 +231,65 @@ pub fn codes(book: &Book, findings: &Findings) -> BTreeMap<String, Code> {
     };
     let record = |kind: Kind, ids: Vec<String>| ids.iter().map(|id| route.record(kind, id)).collect::<Vec<_>>();
     give('A', vec![route.to(&Page::Index)]);
-    give(
-        'M',
-        record(Kind::Mushroom, mushrooms_in_order(book, findings).iter().map(|found| found.id.clone()).collect()),
-    );
-    give('W', record(Kind::Wood, woods_in_order(book, findings).iter().map(|found| found.id.clone()).collect()));
     give('P', vec![route.to(&Page::Pairings)]);
-    give('Y', record(Kind::Window, findings.windows().iter().map(|found| found.window.id.clone()).collect()));
-    give('J', record(Kind::Method, book.methods.keys().cloned().collect()));
-    give('S', record(Kind::Caution, cautions_in_order(book)));
+    give('M', record(Kind::Mushroom, packed.mushrooms.iter().map(|found| found.id.clone()).collect()));
+    give('W', record(Kind::Wood, packed.woods.iter().map(|found| found.id.clone()).collect()));
+    give('Y', record(Kind::Window, packed.windows.iter().map(|found| found.window.id.clone()).collect()));
+    let methods = packed.jobs.iter().chain(&packed.chores);
+    give('J', record(Kind::Method, methods.map(|found| found.id.clone()).collect()));
+    give('S', record(Kind::Caution, packed.cautions_once()));
     give('R', record(Kind::Rule, book.rules.keys().cloned().collect()));
-    give('T', record(Kind::Trouble, book.troubles.keys().cloned().collect()));
-    give('N', record(Kind::Note, book.notes.keys().cloned().collect()));
+    give('T', record(Kind::Trouble, packed.troubles.iter().map(|found| found.id.clone()).collect()));
     codes
-}
-
-/// Cautions by the first task at which they hold, the gravest first.
-fn cautions_in_order(book: &Book) -> Vec<String> {
-    let mut cautions: Vec<_> = book.cautions.values().collect();
-    cautions.sort_by_key(|found| (found.record.tasks.iter().min().copied(), found.record.severity, found.id.clone()));
-    cautions.into_iter().map(|found| found.id.clone()).collect()
 }
 
 /// The view of the pocket edition.
 pub fn view(context: &Context<'_>) -> View {
     let (book, findings) = (context.book, context.findings);
+    let packed = Packed::of(book, findings);
     let at = |kind: Kind, id: &str| context.route.href(context.route.record(kind, id));
-    let mushrooms = mushrooms_in_order(book, findings);
-    let (own_mushrooms, other_mushrooms) = mushrooms.split_at(findings.mushrooms().len());
-    let woods = woods_in_order(book, findings);
-    let (own_woods, other_woods) = woods.split_at(findings.woods().len());
+    let mushroom =
+        |found: &Arc<Mushroom>| Coded { at: at(Kind::Mushroom, &found.id), page: mushroom::view(found, context) };
+    let wood = |found: &Arc<Wood>| Coded { at: at(Kind::Wood, &found.id), page: wood::view(found, context) };
+    let method =
+        |found: &&Listed<record::Method>| Coded { at: at(Kind::Method, &found.id), page: method::view(found, context) };
+    let (mushrooms, other_mushrooms) = packed.mushrooms.split_at(cards(packed.mushrooms.len(), MUSHROOMS));
+    let (woods, other_woods) = packed.woods.split_at(cards(packed.woods.len(), WOODS));
+    let year = seasons::view(context);
     View {
         letters: LETTERS,
         ratings: ratings(),
         place: place::words(context),
         strip: strip::pocket(context),
-        mushrooms: own_mushrooms
-            .iter()
-            .map(|found| Coded { at: at(Kind::Mushroom, &found.id), page: mushroom::view(found, context) })
-            .collect(),
-        other_mushrooms: other_mushrooms
-            .iter()
-            .map(|found| Brief {
-                at: at(Kind::Mushroom, &found.id),
-                name: capital(found.name()),
-                scientific: found.record.scientific.clone(),
-                about: Some(found.record.about.clone()),
-                best: best(&|pair| (pair.mushroom.id == found.id).then(|| Anchor::wood(&pair.wood, context)), context),
-            })
-            .collect(),
-        woods: own_woods
-            .iter()
-            .map(|found| Coded { at: at(Kind::Wood, &found.id), page: wood::view(found, context) })
-            .collect(),
-        other_woods: other_woods
-            .iter()
-            .map(|found| Brief {
-                at: at(Kind::Wood, &found.id),
-                name: capital(found.name()),
-                scientific: found.record.scientific.clone(),
-                about: found.record.about.clone(),
-                best: best(
-                    &|pair| (pair.wood.id == found.id).then(|| Anchor::mushroom(&pair.mushroom, context)),
-                    context,
-                ),
-            })
-            .collect(),
+        months: month::all(context).into_iter().map(|month| month.first(WORK)).collect(),
+        windows: packed.windows.iter().map(|found| found.window.id.clone()).collect(),
+        year,
+        jobs: packed.jobs.iter().map(method).collect(),
+        chores: packed.chores.iter().map(method).collect(),
         ways: Way::ALL.map(|way| (way.letter(), way.words())).into(),
-        matrix: figure::matrix::svg("pocket-matrix", "What grows on what", &table(context)),
-        year: seasons::view(context),
-        methods: book
-            .methods
-            .values()
-            .map(|found| Coded { at: at(Kind::Method, &found.id), page: method::view(found, context) })
-            .collect(),
-        day: inoculation::view(context),
-        safety: by_task(context),
+        matrix: matrix::of(mushrooms, woods, context),
+        mushrooms: mushrooms.iter().map(mushroom).collect(),
+        other_mushrooms: other_mushrooms.iter().map(mushroom).collect(),
+        woods: woods.iter().map(wood).collect(),
+        other_woods: other_woods.iter().map(wood).collect(),
+        lifts: lift::limits(&findings.lifts().iter().collect::<Vec<_>>(), context),
+        cautions: by_task(&packed, context),
         here: safety::view(context),
-        troubles: book
+        troubles: packed
             .troubles
-            .values()
+            .iter()
             .map(|found| Coded { at: at(Kind::Trouble, &found.id), page: trouble::view(found, context) })
             .collect(),
-        notes: book
-            .notes
-            .values()
-            .map(|note| Coded {
-                at: at(Kind::Note, &note.id),
-                page: Note {
-                    title: note.record.title.clone(),
-                    date: note.record.date.show(context.units()),
-                    text: note.text.markdown.clone(),
-                    file: note.origin.files().last().map_or_else(String::new, |file| file.name.clone()),
-                },
-            })
-            .collect(),
-        terms: terms::view(context),
-        sources: sources::view(context),
+        stands: stands(context),
+        batches: batches(context),
         index: names(context),
         codes: codes(book, findings).into_iter().map(|(href, code)| (anchor(&href), code)).collect(),
     }
+}
+
+/// How many of so many have a card.
+const fn cards(all: usize, [most, few]: [usize; 2]) -> usize {
+    if all <= most { all } else { few }
 }
 
 /// What stands after the last mark of a path: the anchor of a record, by which a template asks for its code.
@@ -237,43 +311,14 @@ fn ratings() -> Vec<(Rating, &'static str)> {
     .into()
 }
 
-/// What is rated as thriving or doing well, the best first.
-fn best(of: &dyn Fn(&Pairing) -> Option<Anchor>, context: &Context<'_>) -> Vec<(Rating, Vec<Anchor>)> {
-    let rated = |word: Word| {
-        let found = context.findings.pairings().iter().filter(|pair| pair.word == word);
-        (Rating::of(word), found.filter_map(of).collect::<Vec<_>>())
-    };
-    [Word::Thrives, Word::DoesWell].map(rated).into_iter().filter(|(_, found)| !found.is_empty()).collect()
-}
-
-/// The farm's pairing table as words and signs.
-fn table(context: &Context<'_>) -> figure::matrix::Table {
-    let findings = context.findings;
-    let word = |mushroom: &str, wood: &str| {
-        let pair = findings.pairing(mushroom, wood);
-        let way = pair.and_then(Pairing::by).map_or("", Way::letter);
-        (pair.map_or(Word::Untried, |pair| pair.word), way)
-    };
-    figure::matrix::Table {
-        columns: findings.mushrooms().iter().map(|mushroom| capital(mushroom.name())).collect(),
-        rows: findings
-            .woods()
-            .iter()
-            .map(|wood| {
-                let words = findings.mushrooms().iter().map(|mushroom| word(&mushroom.id, &wood.id)).collect();
-                (capital(wood.name()), words)
-            })
-            .collect(),
-    }
-}
-
-fn by_task(context: &Context<'_>) -> Vec<ByTask> {
+fn by_task(packed: &Packed<'_>, context: &Context<'_>) -> Vec<ByTask> {
     let mut seen = BTreeSet::new();
-    let tasks = Task::ALL.into_iter().map(|task| {
-        let all = caution::all_of(task, context).into_iter().map(|caution| {
-            let at = context.route.href(context.route.record(Kind::Caution, &caution.id));
-            Coded { at, page: caution }
-        });
+    let coded = |caution: &&Arc<book::Caution>| Coded {
+        at: context.route.href(context.route.record(Kind::Caution, &caution.id)),
+        page: Caution::of(caution, context),
+    };
+    let tasks = packed.cautions.iter().map(|(task, cautions)| {
+        let all = cautions.iter().map(coded);
         let (new, before): (Vec<_>, Vec<_>) = all.partition(|coded| seen.insert(coded.page.id.clone()));
         ByTask {
             title: capital(task.words()),
@@ -284,13 +329,32 @@ fn by_task(context: &Context<'_>) -> Vec<ByTask> {
     tasks.collect()
 }
 
-/// Every name that has a code, in the order of the alphabet.
+/// The stands, those first in which trees come down this winter: the logs that these give, and how many they are.
+fn stands(context: &Context<'_>) -> Short<(String, u32, usize)> {
+    let found = context.findings.stands().iter();
+    let mut rows: Vec<_> =
+        found.map(|found| (found.measured.stand.record.name.clone(), found.logs, found.felled.len())).collect();
+    rows.sort_by_key(|(_, _, trees)| *trees == 0);
+    Short::of(rows, STANDS)
+}
+
+/// The batches of which something is left, the last first.
+fn batches(context: &Context<'_>) -> Short<Row> {
+    let living = context.findings.batches().iter().filter(|found| found.left() > 0).rev();
+    let rows: Vec<Row> = living.map(|found| Row::of(found, context)).collect();
+    Short::of(rows, BATCHES)
+}
+
+/// Every name that has a code, in the order of the alphabet, but cautions, which stand by their tasks. What the farm has is
+/// there by its other names too, where it has no more than has cards.
 fn names(context: &Context<'_>) -> Vec<Line> {
+    let findings = context.findings;
+    let by_all = findings.mushrooms().len() <= MUSHROOMS[0] && findings.woods().len() <= WOODS[0];
     let mut lines: Vec<Line> = Vec::new();
-    for entry in entry::all(context) {
+    for entry in entry::all(context).into_iter().filter(|entry| entry.kind != Kind::Caution.word()) {
         if let Href::Coded(at) = context.route.href(entry.href) {
-            let named = [entry.title].into_iter().chain(entry.also);
-            lines.extend(named.map(|title| Line { title, at: at.clone() }));
+            let also = entry.also.into_iter().filter(|_| by_all);
+            lines.extend([entry.title].into_iter().chain(also).map(|title| Line { title, at: at.clone() }));
         }
     }
     lines.sort_by_key(|line| line.title.to_lowercase());

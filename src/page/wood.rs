@@ -77,6 +77,8 @@ pub struct View {
     /// What this farm's own logs say.
     weighed: Option<String>,
     thickest: Option<Table>,
+    /// The thickest log for one person by the usual lift.
+    alone: Option<String>,
     length: String,
     hazards: Vec<(Hazard, Cite)>,
     /// What it is no good for, and why.
@@ -190,6 +192,7 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         weight_note: weight.map(weight_note).unwrap_or_default(),
         weighed: weight.and_then(|of| own_words(of, context)),
         thickest: weight.and_then(|of| lift::thickest_of(of, context)),
+        alone: weight.and_then(|of| lift::ours(of, context)).map(|(_, words)| words),
         length: book.farm.record.log.length.show(context.units()),
         warned: worth(wood, true, context),
         worth: worth(wood, false, context),
@@ -233,11 +236,8 @@ fn sections(wood: &Wood, context: &Context<'_>) -> Option<String> {
     // The thinnest, the middle and the thickest: more would leave no room for their words.
     let shown = BTreeSet::from([0, weight.logs.len() / 2, weight.logs.len().saturating_sub(1)]);
     let logs: Vec<Section> = shown.into_iter().filter_map(|at| section(weight.logs.get(at)?)).collect();
-    let limit = lift::ours(weight, context).map(|most| {
-        let across = (most.number(units) * units.pick(10.0, 2.0)).floor() / units.pick(10.0, 2.0);
-        let words = format!("{} {}", rounded(across, 1), units.length());
-        Section { across: most.inches(), says: [words, "one person".to_owned()] }
-    });
+    let limit = lift::ours(weight, context)
+        .map(|(most, words)| Section { across: most.inches(), says: [words, "one person".to_owned()] });
     let title = format!("Logs of {} at their end, to one scale", wood.name());
     (!logs.is_empty()).then(|| sections::svg(&format!("logs-{}", wood.id), &title, &logs, limit.as_ref()))
 }

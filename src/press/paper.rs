@@ -33,10 +33,18 @@ pub fn sheet(paper: Paper) -> String {
     format!("@page {{ size: {name}; }}\n@page broad {{ size: {name} landscape; }}\n:root {{ --half: {half:.1}mm; }}\n")
 }
 
-/// The pages of the pocket edition: a sheet folded once.
+/// Width and height of a page of the pocket edition, in millimetres: a quarter of A4, or half of a letter.
+const fn leaf(paper: Paper) -> [f64; 2] {
+    match paper {
+        Paper::A4 => [105.0, 148.0],
+        Paper::Letter => [139.7, 215.9],
+    }
+}
+
+/// The pages of the pocket edition.
 pub fn pocket(paper: Paper) -> String {
-    let [width, height] = size(paper);
-    format!("@page {{ size: {}mm {width}mm; }}\n", (height / 2.0 * 10.0).round() / 10.0)
+    let [width, height] = leaf(paper);
+    format!("@page {{ size: {width}mm {height}mm; }}\n")
 }
 
 /// What a handout may fill.

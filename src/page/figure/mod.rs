@@ -12,7 +12,6 @@
 //! | what logs weigh beside what one person may lift | [`load`] |
 //! | a log with its holes, to scale | [`log`] |
 //! | the map of a stand | [`map`] |
-//! | the pairing table in small | [`matrix`] |
 //! | logs seen at their end, with their weights | [`sections`] |
 //! | what several sources say of one quantity | [`spread`] |
 //! | the strip of the year | [`strip`] |
@@ -27,7 +26,6 @@ pub mod life;
 pub mod load;
 pub mod log;
 pub mod map;
-pub mod matrix;
 pub mod ring;
 pub mod saw;
 pub mod sections;

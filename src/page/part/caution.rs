@@ -11,6 +11,7 @@ use super::{Anchor, rule};
 pub use crate::book::Subject;
 use crate::book::{Caution as Found, Mushroom, Wood};
 use crate::page::{Context, Page};
+use crate::reckon::Findings;
 use crate::record::caution::{Caution as Record, Severity, Task};
 
 /// A caution as pages show it.
@@ -70,8 +71,13 @@ fn whom(record: &Record) -> Option<&'static str> {
 
 /// The mushrooms that the farm grows, and whether some of its logs lie indoors.
 pub fn grown<'a>(context: &Context<'a>) -> Subject<'a> {
-    let mushrooms = context.findings.mushrooms().iter().map(AsRef::as_ref).collect();
-    let indoors = context.findings.batches().iter().any(|found| found.left() > 0 && found.is_indoors());
+    grown_by(context.findings)
+}
+
+/// The same by the findings alone.
+pub fn grown_by(findings: &Findings) -> Subject<'_> {
+    let mushrooms = findings.mushrooms().iter().map(AsRef::as_ref).collect();
+    let indoors = findings.batches().iter().any(|found| found.left() > 0 && found.is_indoors());
     Subject { mushrooms, indoors, ..Subject::default() }
 }
 

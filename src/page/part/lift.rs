@@ -76,10 +76,13 @@ pub fn limits(tasks: &[&TaskFinding], context: &Context<'_>) -> Option<Table> {
     jobs(table, |task, stretch| limit(task, stretch, context)).done()
 }
 
-/// The thickest log of a wood that one person may lift by the usual lift.
-pub fn ours(wood: &WoodWeight, context: &Context<'_>) -> Option<Length> {
+/// The thickest log of a wood that one person may lift by the usual lift, and the same in words, never rounded up.
+pub fn ours(wood: &WoodWeight, context: &Context<'_>) -> Option<(Length, String)> {
+    let units = context.units();
     let (task, stretch) = usual(context)?;
-    task.thickest(wood, &context.book.farm.record.log.length, stretch, context.units()).result.ok()
+    let most = task.thickest(wood, &context.book.farm.record.log.length, stretch, units).result.ok()?;
+    let across = (most.number(units) * units.pick(10.0, 2.0)).floor() / units.pick(10.0, 2.0);
+    Some((most, format!("{} {}", rounded(across, 1), units.length())))
 }
 
 /// The thickest log of a wood for one person, lift by lift.

@@ -22,6 +22,15 @@ pub struct Month {
     pub work: Vec<Anchor>,
 }
 
+impl Month {
+    /// The month with so much of its work at most, and how much more there is.
+    pub fn first(mut self, most: usize) -> (Self, usize) {
+        let more = self.work.len().saturating_sub(most);
+        self.work.truncate(most);
+        (self, more)
+    }
+}
+
 /// Every month of the season's year.
 pub fn all(context: &Context<'_>) -> Vec<Month> {
     (0..months(context))
