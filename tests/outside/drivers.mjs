@@ -44,6 +44,7 @@ async function firefox(home) {
   const browser = await puppeteer.launch({
     browser: 'firefox',
     executablePath: process.env.FIREFOX ?? '/usr/bin/firefox-esr',
+    userDataDir: home,
     env: at(home),
     // A phone's bars to scroll by take no room.
     extraPrefsFirefox: { 'ui.useOverlayScrollbars': 1 },
