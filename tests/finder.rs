@@ -56,7 +56,13 @@ impl Index {
     /// The page of an entry, by its path, and its anchor.
     fn address(&self, entry: usize) -> (&str, Option<&str>) {
         let row = &self.entries()[entry];
-        (self.json["pages"][row[2].as_u64().unwrap() as usize].as_str().unwrap(), row[3].as_str())
+        let page = |number: &Value| self.json["pages"][number.as_u64().unwrap() as usize].as_str().unwrap();
+        let anchor = match &row[3] {
+            Value::Null => None,
+            Value::Number(_) => page(&row[3]).strip_prefix("woods/").and_then(|wood| wood.strip_suffix(".html")),
+            anchor => anchor.as_str(),
+        };
+        (page(&row[2]), anchor)
     }
 
     /// Where everyday words lead.

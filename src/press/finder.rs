@@ -7,7 +7,7 @@
 //! |---|---|
 //! | `kinds`, `worth` | words for kinds of entries, and what an entry of each is worth beside one to work by |
 //! | `skip`, `pages` | words too common to look for; paths from the top of the guide |
-//! | `entries` | title, coded as a form is, kind, page and, where there is one, anchor, the best known first |
+//! | `entries` | title, coded as a form is, kind, page and, where there is one, anchor, the best known first; for an anchor that is a wood's id, the number of its page |
 //! | `ways` | for each everyday word or phrase the entry to which it leads |
 //! | `words` | groups parted by `;`, each `forms names also text` |
 //!
@@ -44,7 +44,7 @@ const STEMS: [usize; 2] = [24, 60];
 /// Words too common to look for.
 const SKIP: &str = "a about after all am an and any are as at be been before best but by can cant could did do does dont \
                     each for from get getting go goes got had has have how i id if im in into is isnt it its just kind \
-                    kinds let many may me more most much must my named need needs not of on one or other our ours out \
+                    kinds let many may me more most much must my named need needs not of on one or other per our ours out \
                     put should so some someone something such than that the their them then there these they thing \
                     things this till to too until up us use want was way we what whats when where which who why will \
                     with without would you your";
@@ -77,8 +77,9 @@ fn index(entries: &[Entry], ways: &[Way]) -> Value {
             let (page, anchor) = entry.href.split_once('#').map_or((entry.href.as_str(), None), |(p, a)| (p, Some(a)));
             let (kind, page) = (kinds.number(entry.kind), pages.number(page));
             let title = front(first(&entry.title, NAMES[0]), &mut before);
-            match anchor {
-                Some(anchor) => json!([title, kind, page, anchor]),
+            match anchor.map(|anchor| (anchor, pages.numbers.get(&wood(anchor)))) {
+                Some((_, Some(wood))) => json!([title, kind, page, wood]),
+                Some((anchor, None)) => json!([title, kind, page, anchor]),
                 None => json!([title, kind, page]),
             }
         })
@@ -88,6 +89,11 @@ fn index(entries: &[Entry], ways: &[Way]) -> Value {
     let words = words(entries, &ways);
     let worth: Vec<f64> = kinds.words.iter().map(|kind| worth(kind)).collect();
     json!({ "kinds": kinds.words, "worth": worth, "skip": SKIP, "pages": pages.words, "entries": rows, "ways": goals, "words": words })
+}
+
+/// The page of the wood of an id, by which a pair's anchor is told for short.
+fn wood(id: &str) -> String {
+    Page::Wood(id.to_owned()).path()
 }
 
 /// The phrases, each with the entry to which it leads: the one of its address, or else of its page.

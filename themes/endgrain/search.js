@@ -102,7 +102,7 @@ globalThis.finder = (({ kinds, skip: skipped, worth, pages, entries, ways, words
         const slips = rows[i][word.length];
         if (!slips || slips > least) continue;
         if (slips < least) [fits, least] = [new Map(), slips];
-        better(fits, lists, (i === form.length ? 0.6 : 0.4) / slips);
+        better(fits, lists, (i === form.length ? 0.5 : 0.4) / slips);
       }
     }
     return fits;
@@ -118,10 +118,13 @@ globalThis.finder = (({ kinds, skip: skipped, worth, pages, entries, ways, words
     return fits;
   }
 
-  /** A word that few entries have tells more than one that many have. */
+  /** A word that few entries have tells more than one that many have; those that it only nearly is say nothing of that. */
   function tells(fits) {
+    const most = Math.max(...fits.values());
     let found = 1;
-    for (const lists of fits.keys()) for (const field of [0, 1, 2]) found += entriesIn(lists, field).length;
+    for (const [lists, fit] of fits) {
+      if (fit === most) for (const field of [0, 1, 2]) found += entriesIn(lists, field).length;
+    }
     return Math.log(1 + titles / found);
   }
 
@@ -130,19 +133,21 @@ globalThis.finder = (({ kinds, skip: skipped, worth, pages, entries, ways, words
     let sum = 0;
     for (const fits of asked) {
       const told = tells(fits);
-      const best = new Float32Array(titles);
-      const cover = new Float32Array(titles);
+      const [best, fitted, cover] = [0, 0, 0].map(() => new Float32Array(titles));
       sum += told;
       for (const [lists, fit] of fits) {
         FIELDS.forEach((worth, field) => {
-          for (const at of entriesIn(lists, field)) best[at] = Math.max(best[at], worth * fit);
+          for (const at of entriesIn(lists, field)) {
+            best[at] = Math.max(best[at], worth * fit);
+            fitted[at] = Math.max(fitted[at], fit);
+          }
         });
         for (const at of entriesIn(lists, 0)) cover[at] = Math.max(cover[at], fit);
       }
       best.forEach((worth, at) => {
         if (!worth) return;
         weights[at] += told * worth;
-        met[at] += told;
+        met[at] += told * fitted[at];
         covered[at] += cover[at];
       });
     }
@@ -150,14 +155,15 @@ globalThis.finder = (({ kinds, skip: skipped, worth, pages, entries, ways, words
       if (!weight) return 0;
       const cover = covered[at] / Math.max(sizes[at], 1);
       // An everyday phrase counts as a whole; of a title a part counts too.
-      const whole = at < entries.length ? (1 + cover / 2) * worth[entries[at][1]] : 1.6 * cover ** 3;
-      return weight * whole * (met[at] / sum) ** 2;
+      const whole = at < entries.length ? (1 + 0.8 * cover) * worth[entries[at][1]] : 1.3 * cover ** 3;
+      return weight * whole * (met[at] / sum) ** 1.5;
     });
   }
 
   function hit(at) {
     const [, kind, page, anchor] = entries[at];
-    return { title: names[at], kind: kinds[kind], href: pages[page] + (anchor ? `#${anchor}` : '') };
+    const id = pages[anchor]?.replace(/^woods\/|\.html$/g, '') ?? anchor;
+    return { title: names[at], kind: kinds[kind], href: pages[page] + (id ? `#${id}` : '') };
   }
 
   /** What fits the words best, how many fit, and for words that nothing fits the nearest that there is. */

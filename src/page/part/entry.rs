@@ -111,7 +111,8 @@ fn entry(title: impl Into<String>, kind: &'static str, href: String) -> Entry {
 /// The entry of a record.
 fn record(kind: Kind, id: &str, text: String, context: &Context<'_>) -> Entry {
     let link = Link::to(kind, id);
-    let also = vec![id.replace('-', " ")];
+    let mut also = vec![id.replace('-', " ")];
+    also.extend((kind == Kind::Handout).then(|| kind.word().to_owned()));
     Entry { also, text, ..entry(title::heading(&link, context.book), called(kind), context.route.link(&link)) }
 }
 
