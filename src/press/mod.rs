@@ -89,6 +89,7 @@ pub fn draw(
     files.extend(theme.assets());
     files.insert("look/paper.css".to_owned(), paper::sheet(paper).into_bytes());
     files.entry("look/pocket.css".to_owned()).or_default().extend(paper::pocket(paper).into_bytes());
+    files.entry("look/saddle.css".to_owned()).or_default().extend(paper::saddle(paper).into_bytes());
     let finder = finder::script(book, findings, &files, &theme.search());
     files.insert("finder.js".to_owned(), finder.into_bytes());
     files.insert("calendar.ics".to_owned(), calendar::ics(book, findings).into_bytes());

@@ -47,6 +47,18 @@ pub fn pocket(paper: Paper) -> String {
     format!("@page {{ size: {width}mm {height}mm; }}\n")
 }
 
+/// The sheets of the pocket edition that are folded once, two pages to a side.
+pub fn saddle(paper: Paper) -> String {
+    let [leaf, tall] = folded(paper);
+    format!("@page {{ size: {} landscape; margin: 0; }}\n:root {{ --leaf: {leaf}mm; --tall: {tall}mm; }}\n", name(paper))
+}
+
+/// Width and height of half a sheet, in millimetres.
+fn folded(paper: Paper) -> [f64; 2] {
+    let [width, height] = size(paper);
+    [height / 2.0, width]
+}
+
 /// What a handout may fill.
 #[derive(Debug, Serialize)]
 pub struct Sheet {

@@ -142,9 +142,9 @@ export class Reader {
     }
   }
 
-  /** The room for text on paper of this size in points, in CSS px. */
-  async room(size) {
-    const print = await readFile(join(this.guide, 'look/print.css'), 'utf8');
+  /** The room for text on paper of this size in points, in CSS px, by the margins that a style sheet gives. */
+  async room(size, look = 'print.css') {
+    const print = await readFile(join(this.guide, 'look', look), 'utf8');
     const [, side] = print.match(/@page ?\{\s*margin: ?[\d.]+mm ([\d.]+)mm/);
     return (size[0] / 72 - (2 * side) / 25.4) * 96;
   }

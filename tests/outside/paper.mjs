@@ -1,5 +1,5 @@
 // Holds a published guide to what paper asks of it: nothing lost, states told by shape, handouts as long as they promise,
-// and a pocket edition that finds its way without page numbers.
+// sheets that keep together what belongs together, and a pocket edition that fits a pocket, one page or two to a side.
 //
 // Usage: node paper.mjs GUIDE_DIR [SEEN_GUIDE_DIR]
 //
@@ -25,8 +25,11 @@ const SIDE = 48;
 const DOTS = 3;
 /** The least part of their ink in which two shapes differ. */
 const DIFFERENT = 0.2;
-const HALF_PAPERS = [[420, 595], [396, 612]];
-const POCKET_PAGES = 20;
+const SMALL_PAPERS = [[298, 420], [396, 612]];
+/** The most pages that a pocket takes. */
+const POCKET_PAGES = 48;
+/** The least size of letters in it, in points. */
+const LEGIBLE = 7.5;
 /** No printer reaches nearer to the edge, in points. */
 const EDGE = 11;
 
@@ -195,20 +198,78 @@ async function pocket(reader) {
     const first = wrong[0];
     check(wrong.length === 0, `${name}: ${wrong.length} references lead astray, first "${first?.code}" to #${first?.id}, which has the code "${first?.there}"`);
     const { file, size, sheets } = await reader.paper(page, name);
-    check(sized(size, HALF_PAPERS), `${name}: prints on neither A5 nor half a letter but on ${size.join(' x ')} points`);
-    check(sheets.length > POCKET_PAGES, `${name}: prints on ${sheets.length} pages, which is no book`);
+    check(sized(size, SMALL_PAPERS), `${name}: prints on neither A6 nor half a letter but on ${size.join(' x ')} points`);
+    check(sheets.length <= POCKET_PAGES, `${name}: prints on ${sheets.length} pages, more than a pocket takes`);
+    check(sheets.every((sheet) => sheet.trim().length > 2), `${name}: a page is empty`);
     const { lost } = await unprinted(page, file);
     check(lost.length === 0, `${name}: ${lost.length} texts are not on paper, first "${lost[0]?.text.slice(0, 100)}"`);
     const unseen = codes.filter(({ code }) => !plain(sheets.join('')).includes(plain(code)));
     check(unseen.length === 0, `${name}: ${unseen.length} codes are not on paper, first "${unseen[0]?.code}"`);
-    await roomy(page, name, await reader.room(size));
-    await page.goto(reader.url('index.html'));
-    // A book in a pocket knows no day, and its index by name is its last part.
-    const all = await page.locator('.thumb a:not(.to-find)').allInnerTexts();
-    const tabs = all.filter((tab) => !['Today', 'A to Z'].includes(tab.trim()));
+    const room = await reader.room(size, 'pocket.css');
+    await roomy(page, name, room);
+    await legible(page, name, room);
+    const tabs = await page.locator('.pocket > [data-tab]').evaluateAll((all) => all.map((section) => section.dataset.tab));
     const marks = (await placed(file)).flatMap(({ width, words }) => words.filter((word) => standsAtEdge(word, width)).map(({ word }) => word));
-    check(tabs.length > 0, 'index.html: there are no section tabs');
-    for (const tab of tabs) check(tab.trim().split(/\s+/).every((word) => marks.includes(word)), `${name}: no printed page has the tab "${tab.trim()}" at its edge`);
+    check(tabs.length > 0, `${name}: there are no section tabs`);
+    for (const tab of tabs) check(marks.includes(tab), `${name}: no printed page has the tab "${tab}" at its edge`);
+  });
+}
+
+/** Letters on paper with so much room are large enough, those of drawings too. */
+async function legible(page, name, room) {
+  await page.emulateMedia({ media: 'print' });
+  await page.setViewportSize({ width: Math.floor(room), height: LAPTOP.height });
+  const small = await page.evaluate((least) => {
+    const has = (element) => [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.data.trim() !== '');
+    const texts = [...document.querySelectorAll('main *')].filter((element) => has(element) && element.checkVisibility());
+    const scale = (element) => (element instanceof SVGElement ? element.getScreenCTM().a : 1);
+    const points = (element) => (parseFloat(getComputedStyle(element).fontSize) * scale(element) * 72) / 96;
+    return texts.map((element) => [points(element), element.textContent.slice(0, 60)]).filter(([size]) => size < least - 0.05);
+  }, LEGIBLE);
+  await page.emulateMedia({ media: null });
+  await page.setViewportSize(LAPTOP);
+  check(small.length === 0, `${name}: ${small.length} texts are smaller than ${LEGIBLE} points, first ${small[0]?.join(' pt, ')}`);
+}
+
+/** Folded in the middle and stapled, the sheets are a book: all of it there, whole, its pages in their order. */
+async function saddle(reader) {
+  const name = 'pocket.html';
+  await reader.open(name, 'two to a sheet', { viewport: LAPTOP }, async (page) => {
+    const texts = await page.evaluate(() => {
+      const walk = document.createTreeWalker(document.querySelector('.pocket'), NodeFilter.SHOW_TEXT);
+      const all = [];
+      for (let text = walk.nextNode(); text; text = walk.nextNode()) {
+        if (!text.parentElement.closest('svg, .grid i') && text.data.trim() !== '') all.push(text.data);
+      }
+      return all;
+    });
+    await page.locator('#bind [value="saddle"]').check();
+    const laid = await page.evaluate(() => ({
+      leaves: document.querySelectorAll('.leaf').length,
+      pages: document.querySelectorAll('.page').length,
+      cut: [...document.querySelectorAll('.page')].filter(({ scrollHeight, clientHeight, scrollWidth, clientWidth }) =>
+        scrollHeight > clientHeight + 1 || scrollWidth > clientWidth + 1).length,
+    }));
+    check(laid.pages > 0 && laid.leaves % 4 === 0 && laid.leaves - laid.pages < 4, `${name}: ${laid.pages} pages make ${laid.leaves} leaves`);
+    check(laid.cut === 0, `${name}: ${laid.cut} pages are fuller than their leaves`);
+    const { file, size, sheets } = await reader.paper(page, 'pocket-saddle');
+    check(sized(size, PAPERS), `${name}: two to a sheet, it prints on ${size.join(' x ')} points`);
+    check(sheets.length === laid.leaves / 2, `${name}: ${laid.leaves} leaves print on ${sheets.length} sides`);
+    const told = plain((await run('pdftotext', ['-raw', file, '-'], { maxBuffer: 1 << 26 })).stdout);
+    const bare = (text) => plain(text).replaceAll(/[-\u2010]/g, '');
+    const lost = texts.filter((text) => !bare(told).includes(bare(text)));
+    check(lost.length === 0, `${name}: two to a sheet, ${lost.length} texts are lost, first "${lost[0]?.slice(0, 100)}"`);
+    (await placed(file)).forEach(({ width, height, words }, side) => {
+      const half = (is) => words.filter(({ left }) => (left > width / 2) === is);
+      // Read from the fold outwards: the fronts have the last page at the left, the backs the first.
+      const [left, right] = side % 2 === 0 ? [laid.leaves - side, side + 1] : [side + 1, laid.leaves - side];
+      for (const [want, found] of [[left, half(false)], [right, half(true)]]) {
+        const folio = found.reduce((low, word) => (word.bottom > (low?.bottom ?? 0) ? word : low), undefined)?.word;
+        check(folio === (want > laid.pages ? undefined : String(want)), `${name}: side ${side + 1} has page ${folio}, and ${want} belongs there`);
+      }
+      const cut = words.filter(({ left: from, right: to, bottom }) => (from < width / 2 && to > width / 2) || from < EDGE || to > width - EDGE || bottom > height - EDGE);
+      check(cut.length === 0, `${name}: on side ${side + 1} the fold or the edge takes ${cut.length} words, first "${cut[0]?.word}"`);
+    });
   });
 }
 
@@ -278,6 +339,7 @@ await inspect(async (reader) => {
   check(handouts.length > 0, 'there are no handouts');
   return [
     () => pocket(reader),
+    () => saddle(reader),
     ...kinds.map((name) => () => whole(reader, name)),
     () => shapes(reader),
     ...handouts.map((name) => () => handout(reader, name)),
