@@ -128,6 +128,28 @@ fn every_code_of_the_pocket_edition_stands_in_it() {
     }
 }
 
+/// Letters that fill the 48 pages of A6 in the broadest of the usual fonts; a browser holds the demo farms to the pages.
+const POCKETFUL: usize = 66_000;
+
+#[test]
+fn a_farm_that_grows_everything_on_every_wood_keeps_to_a_pocket() {
+    let book = Reckoned::of(Farm::with(&[]).path()).book;
+    let mushrooms = book.mushrooms.values().filter(|mushroom| mushroom.is_species()).map(|found| found.id.as_str());
+    let woods = book.woods.values().filter(|wood| wood.is_species()).map(|found| found.id.as_str());
+    let (mushrooms, woods): (Vec<&str>, Vec<&str>) = (mushrooms.collect(), woods.collect());
+    assert!(mushrooms.len() > 20 && woods.len() > 100, "{} {}", mushrooms.len(), woods.len());
+    let farm = Farm::with(&[]);
+    let place = "place: {latitude: 44, longitude: -72, where: US-VT}\nname: All\nseason: 2026\n";
+    farm.write("farm.yaml", &format!("{place}grows: [{}]\nwoods: [{}]\n", mushrooms.join(", "), woods.join(", ")));
+    let page = farm.drawn("pocket.html");
+    let book = page.split("<div class=\"pocket\">").nth(1).unwrap().split("</main>").next().unwrap();
+    let pieces = book.split('<').filter(|piece| !piece.starts_with("title") && !piece.starts_with("desc"));
+    let letters: usize = pieces.filter_map(|piece| piece.split_once('>')).map(|(_, text)| text.trim().len()).sum();
+    assert!(letters < POCKETFUL, "{letters} letters");
+    let has = |letter: &str| values(book, "id").iter().filter(|id| id.starts_with(letter)).count();
+    assert_eq!([has("m-"), has("w-")], [mushrooms.len(), woods.len()], "each has its card or its line");
+}
+
 #[test]
 fn each_batch_and_each_planned_one_has_a_label() {
     let guide = files(demo_guide());

@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use super::part::batch::Row;
 use super::part::caution::{Caution, Subject, grown_by};
+use super::part::entry::Entry;
 use super::part::month::Month;
 use super::part::rating::Rating;
 use super::part::strip::Strip;
@@ -177,7 +178,7 @@ fn filled_first(findings: &Findings) -> Vec<Arc<Mushroom>> {
     mushrooms
 }
 
-/// The farm's woods, those first that a batch, a lot, a tree to fell or a plan uses.
+/// The farm's woods, those first that a batch, a lot, a tree to fell or a plan uses, those without a card by their names.
 fn used_first(book: &Book, findings: &Findings) -> Vec<Arc<Wood>> {
     let living = findings.batches().iter().filter(|found| found.left() > 0);
     let batches = living.filter_map(|found| Some(&found.batch.wood.as_ref()?.id));
@@ -187,6 +188,8 @@ fn used_first(book: &Book, findings: &Findings) -> Vec<Arc<Wood>> {
     let used: BTreeSet<&String> = batches.chain(lots).chain(trees).chain(planned).collect();
     let mut woods = findings.woods().to_vec();
     woods.sort_by_key(|wood| !used.contains(&wood.id));
+    let carded = cards(woods.len(), WOODS);
+    woods[carded..].sort_by_key(|wood| wood.name().to_lowercase());
     woods
 }
 
@@ -282,7 +285,7 @@ pub fn view(context: &Context<'_>) -> View {
             .collect(),
         stands: stands(context),
         batches: batches(context),
-        index: names(context),
+        index: names(other_woods, context),
         codes: codes(book, findings).into_iter().map(|(href, code)| (anchor(&href), code)).collect(),
     }
 }
@@ -345,13 +348,14 @@ fn batches(context: &Context<'_>) -> Short<Row> {
     Short::of(rows, BATCHES)
 }
 
-/// Every name that has a code, in the order of the alphabet, but cautions, which stand by their tasks. What the farm has is
-/// there by its other names too, where it has no more than has cards.
-fn names(context: &Context<'_>) -> Vec<Line> {
-    let findings = context.findings;
-    let by_all = findings.mushrooms().len() <= MUSHROOMS[0] && findings.woods().len() <= WOODS[0];
+/// Every name that has a code, in the order of the alphabet, but cautions, which stand by their tasks, and woods that have
+/// but a line, which stand by their names. What has a card is there by its other names too, where nothing else is without.
+fn names(lined: &[Arc<Wood>], context: &Context<'_>) -> Vec<Line> {
+    let lined: BTreeSet<String> = lined.iter().map(|wood| context.route.record(Kind::Wood, &wood.id)).collect();
+    let by_all = lined.is_empty() && context.findings.mushrooms().len() <= MUSHROOMS[0];
+    let wanted = |entry: &Entry| entry.kind != Kind::Caution.word() && !lined.contains(&entry.href);
     let mut lines: Vec<Line> = Vec::new();
-    for entry in entry::all(context).into_iter().filter(|entry| entry.kind != Kind::Caution.word()) {
+    for entry in entry::all(context).into_iter().filter(wanted) {
         if let Href::Coded(at) = context.route.href(entry.href) {
             let also = entry.also.into_iter().filter(|_| by_all);
             lines.extend([entry.title].into_iter().chain(also).map(|title| Line { title, at: at.clone() }));

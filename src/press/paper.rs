@@ -50,7 +50,10 @@ pub fn pocket(paper: Paper) -> String {
 /// The sheets of the pocket edition that are folded once, two pages to a side.
 pub fn saddle(paper: Paper) -> String {
     let [leaf, tall] = folded(paper);
-    format!("@page {{ size: {} landscape; margin: 0; }}\n:root {{ --leaf: {leaf}mm; --tall: {tall}mm; }}\n", name(paper))
+    format!(
+        "@page {{ size: {} landscape; margin: 0; }}\n:root {{ --leaf: {leaf}mm; --tall: {tall}mm; }}\n",
+        name(paper)
+    )
 }
 
 /// Width and height of half a sheet, in millimetres.
