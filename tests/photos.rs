@@ -279,7 +279,9 @@ fn told(output: &Output, path: &str, rule: &str) {
 #[test]
 fn what_cannot_be_shown_is_a_fault_each_and_the_earlier_guide_stands() {
     let huge: &[u8] = &[png_head(65_000, 65_000), chunk(*b"IDAT", &[0; 4]), chunk(*b"IEND", &[])].concat();
-    let bad: [(&str, &[u8], &str); 6] = [
+    let cut = photograph(ImageFormat::Jpeg, 6, [true, true]);
+    let bad: [(&str, &[u8], &str); 7] = [
+        ("cut.jpg", &cut[..cut.len() - 90], "not-a-picture"),
         ("words.jpg", b"these are words", "not-a-picture"),
         ("huge.png", huge, "too-large"),
         ("header.jpg", b"\xff\xd8\xff\xe0\0\x10JFIF", "not-a-picture"),
@@ -298,7 +300,7 @@ fn what_cannot_be_shown_is_a_fault_each_and_the_earlier_guide_stands() {
     for (name, _, rule) in bad.into_iter().chain([("film.jpg", &b""[..], "too-large")]) {
         told(&output, &format!("photos/{name}"), rule);
     }
-    assert!(said(&output).contains("7 faults in 7 files. Nothing was written."), "{}", said(&output));
+    assert!(said(&output).contains("8 faults in 8 files. Nothing was written."), "{}", said(&output));
     assert_eq!(photos(&farm), before);
 }
 

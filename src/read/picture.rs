@@ -181,7 +181,8 @@ pub(super) fn read(found: Found) -> Result<Arc<Picture>, Fault> {
     let bytes = picture
         .bytes()
         .map_err(|_| fault("not-a-file", "this picture cannot be read", "see who may read it, or take it away"))?;
-    let head = Head::read(&bytes).map_err(|_| {
+    let head = Head::read(&bytes).ok().filter(|head| head.format != ImageFormat::Jpeg || is_whole(&bytes));
+    let head = head.ok_or_else(|| {
         fault(
             "not-a-picture",
             "its name is that of a picture, but its contents are not, or are broken",
@@ -206,6 +207,23 @@ pub(super) fn read(found: Found) -> Result<Arc<Picture>, Fault> {
     (picture.width, picture.height) = if turned { (high, wide) } else { (wide, high) };
     picture.shown = shown;
     Ok(Arc::new(picture))
+}
+
+/// Whether a JPEG has its end, without which decoders paint the rest grey and say nothing.
+///
+/// Segments tell their lengths up to that of the first scan, behind which no byte but a marker follows 0xFF (ITU-T T.81, B.1).
+fn is_whole(bytes: &[u8]) -> bool {
+    const SCAN: u8 = 0xDA;
+    const END: u8 = 0xD9;
+    let mut at = 2;
+    while let Some([0xFF, marker, high, low]) = bytes.get(at..at + 4) {
+        if *marker == SCAN {
+            return bytes[at..].windows(2).any(|pair| pair == [0xFF, END]);
+        }
+        at += 2 + usize::from(u16::from_be_bytes([*high, *low]));
+    }
+    // Fill bytes between segments are rare, and a decoder knows them.
+    true
 }
 
 /// Whether what was wide is high once it is turned.
