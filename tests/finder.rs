@@ -105,6 +105,7 @@ fn entry(title: &str, also: &str, text: &str) -> Entry {
         kind: "wood",
         href: format!("woods/{}.html#a", title.len()),
         also: vec![also.to_owned()],
+        typed: Vec::new(),
         text: text.to_owned(),
     }
 }

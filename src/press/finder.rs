@@ -149,7 +149,7 @@ fn words(entries: &[Entry], ways: &[(&str, usize)]) -> String {
     let skip: BTreeSet<&str> = SKIP.split_whitespace().collect();
     let telling = telling(entries, &stem, &skip);
     for (number, entry) in entries.iter().enumerate() {
-        let also = entry.also.join(" ");
+        let also = [entry.also.as_slice(), &entry.typed].concat().join(" ");
         let parts = [first(&entry.title, NAMES[0]), first(&also, NAMES[1]), entry.text.as_str()];
         let mut seen: BTreeSet<String> = BTreeSet::new();
         for (place, part) in parts.into_iter().enumerate() {

@@ -29,6 +29,8 @@ pub struct Entry {
     pub href: String,
     /// Its other names and its scientific ones.
     pub also: Vec<String>,
+    /// Words by which it is looked up, though nobody calls it so.
+    pub typed: Vec<String>,
     /// What is said of it, without marks.
     pub text: String,
 }
@@ -105,15 +107,15 @@ pub fn woods_in_order(book: &Book, findings: &Findings) -> Vec<Arc<Wood>> {
 }
 
 fn entry(title: impl Into<String>, kind: &'static str, href: String) -> Entry {
-    Entry { title: title.into(), kind, href, also: Vec::new(), text: String::new() }
+    Entry { title: title.into(), kind, href, also: Vec::new(), typed: Vec::new(), text: String::new() }
 }
 
 /// The entry of a record.
 fn record(kind: Kind, id: &str, text: String, context: &Context<'_>) -> Entry {
     let link = Link::to(kind, id);
-    let mut also = vec![id.replace('-', " ")];
-    also.extend((kind == Kind::Handout).then(|| kind.word().to_owned()));
-    Entry { also, text, ..entry(title::heading(&link, context.book), called(kind), context.route.link(&link)) }
+    let mut typed = vec![id.replace('-', " ")];
+    typed.extend((kind == Kind::Handout).then(|| kind.word().to_owned()));
+    Entry { typed, text, ..entry(title::heading(&link, context.book), called(kind), context.route.link(&link)) }
 }
 
 fn mushrooms(context: &Context<'_>) -> Vec<Entry> {
