@@ -15,6 +15,8 @@ const KINDS = [
   'methods/index.html', 'notes/*', 'working/index.html', 'working/pairings-tree-oyster.html', 'working/seasons.html', 'yard/batches.html',
   'yard/soak-rota.html', 'yard/trouble.html',
 ];
+/** What one takes along into the woods and the yard. */
+const SHEETS = /^(winter\/(felling|supply|inoculation|planning|bucking)|yard\/soak-rota|stands\/[^/]+)\.html$/;
 /** These have slips, and their working must not stay behind on the screen. */
 const SLIPS = ['woods/red-oak.html', 'working/pairings-tree-oyster.html'];
 const GLYPHS = ['ring-3', 'ring-2', 'ring-1', 'ring-0', 'ring-m', 'ring-u'];
@@ -46,7 +48,77 @@ async function whole(reader, name) {
     check(slips > 0 || !SLIPS.includes(name), `${name}: there is no slip on this page`);
     const told = lost.slice(0, 3).map(({ text, slip }) => `${slip ? 'in a slip, ' : ''}"${text.trim().slice(0, 100)}"`);
     check(lost.length === 0, `${name}: ${lost.length} texts are not on paper: ${told.join(' | ')}`);
+    await kept(page, name, file);
     await roomy(page, name, await reader.room(size));
+  });
+}
+
+/** Words of links that lead nowhere on paper. */
+const DEAD = [
+  'How we got this', 'Open the working', 'What our logs weigh', 'Which stem to take', 'what holds here',
+  'on a page of its own', 'Whom they protect, whom to ask, who says so', 'As a calendar file', 'a calendar file',
+];
+
+/** What of an open page a reader of paper must find together: headings, tables, telephone numbers, and the records behind it. */
+const TOGETHER = () => {
+  const seen = (element) => element.checkVisibility() && element.textContent.trim() !== '';
+  const all = (selector) => [...document.querySelectorAll(`main ${selector}`)];
+  const rows = (table) => [...table.tBodies].flatMap((body) => [...body.rows]).filter(seen).map((row) => row.innerText);
+  return {
+    heads: all(':is(h1, h2, h3, h4, caption)').filter(seen).map((head) => head.innerText),
+    tables: all('table').filter(seen).map((table) => ({ head: table.tHead?.innerText ?? '', rows: rows(table) })),
+    numbers: all(':is(.whole, a[href^="tel:"])').filter(seen).map((number) => number.innerText),
+    records: all('pre.record').map((record) => record.textContent.split('\n').find((line) => line.includes(':')) ?? ''),
+    links: all('a').filter(seen).map((link) => link.innerText.trim()),
+  };
+};
+const bare = (text) => plain(text).replaceAll(/[-\u2010]/g, '');
+
+/** No page ends in a heading or goes on with one row, no number is broken, and nothing is printed that only a screen can use. */
+async function kept(page, name, file) {
+  await page.emulateMedia({ media: 'print' });
+  const { heads, tables, numbers, records, links } = await page.evaluate(TOGETHER);
+  await page.emulateMedia({ media: null });
+  const pages = (await placed(file)).map((sheet) => ({ ...sheet, words: sheet.words.filter((word) => inBody(word, sheet)) }));
+  const raw = (await run('pdftotext', ['-raw', file, '-'], { maxBuffer: 1 << 26 })).stdout.normalize('NFKC').split('\f').slice(0, -1);
+  // The number of a page and its tab come before its text.
+  const told = raw.map((text) => bare(text.replace(/^\d+\n([A-Z][^\n]*\n)?/, '')));
+  pages.slice(0, -1).forEach(({ words }, at) => {
+    const low = Math.max(...words.map(({ bottom }) => bottom));
+    const line = bare(words.filter(({ bottom }) => bottom > low - 2).map(({ word }) => word).join(''));
+    check(!heads.some((head) => bare(head) === line), `${name}: page ${at + 1} ends in the heading "${line}"`);
+  });
+  told.slice(1).forEach((text, at) => {
+    for (const { head, rows } of tables.filter(({ head }) => head !== '' && text.startsWith(bare(head)))) {
+      const rest = text.slice(bare(head).length);
+      const lone = rows.length > 1 && rest.startsWith(bare(rows.at(-1))) && rows.slice(0, -1).every((row) => !rest.startsWith(bare(row)));
+      check(!lone, `${name}: page ${at + 2} has one row alone under its head, "${rows.at(-1).slice(0, 60)}"`);
+    }
+  });
+  for (const number of new Set(numbers)) {
+    const broken = numbers.filter((other) => other === number).length > raw.join('').split(number).length - 1;
+    check(!broken, `${name}: the telephone number ${number} goes over the end of a line`);
+  }
+  const dead = links.filter((link) => DEAD.includes(link));
+  check(dead.length === 0, `${name}: "${dead[0]}" leads nowhere on paper`);
+  const shown = records.filter((record) => record !== '' && told.join('').includes(bare(record)));
+  check(name.startsWith('records/') || shown.length === 0, `${name}: the record "${shown[0]}" is printed`);
+  return { told, rows: tables.flatMap(({ rows }) => rows) };
+}
+
+/** Whether a word is of the text, not of a margin, where the tab and the number of the page stand. */
+const inBody = ({ left, top, right, bottom }, { width, height }) =>
+  left > 36 && right < width - 36 && bottom < height - 28 && bottom - top < 40 && top > 20;
+
+/** A sheet begins with its work, on either paper: the cautions above it take a fifth of the page at most. */
+async function sheet(reader, name, paper) {
+  await reader.open(name, `on ${paper}`, { viewport: LAPTOP, bypassCSP: true }, async (page) => {
+    await page.addStyleTag({ content: `@page { size: ${paper} }` });
+    const { file, size } = await reader.paper(page, `${paper}-${name}`);
+    const { told, rows } = await kept(page, `${name} on ${paper}`, file);
+    check(rows.length === 0 || told[0].includes(bare(rows[0])), `${name} on ${paper}: its first page does not hold "${rows[0]?.slice(0, 60)}"`);
+    const [wide, tall] = size.map((side) => (side / 72) * 96);
+    await boxed(page, `${name} on ${paper}`, wide - (28 / 25.4) * 96, tall - (20 / 25.4) * 96);
   });
 }
 
@@ -175,6 +247,7 @@ async function handout(reader, name) {
     const { lost } = await unprinted(page, file);
     check(lost.length === 0, `${name}: ${lost.length} texts are not on paper, first "${lost[0]?.text.slice(0, 100)}"`);
     await insideEdge(name, file);
+    await kept(page, name, file);
     await boxed(page, name, screen.text, screen.tall);
     await roomy(page, name, screen.text);
   });
@@ -256,7 +329,6 @@ async function saddle(reader) {
     check(sized(size, PAPERS), `${name}: two to a sheet, it prints on ${size.join(' x ')} points`);
     check(sheets.length === laid.leaves / 2, `${name}: ${laid.leaves} leaves print on ${sheets.length} sides`);
     const told = plain((await run('pdftotext', ['-raw', file, '-'], { maxBuffer: 1 << 26 })).stdout);
-    const bare = (text) => plain(text).replaceAll(/[-\u2010]/g, '');
     const lost = texts.filter((text) => !bare(told).includes(bare(text)));
     check(lost.length === 0, `${name}: two to a sheet, ${lost.length} texts are lost, first "${lost[0]?.slice(0, 100)}"`);
     (await placed(file)).forEach(({ width, height, words }, side) => {
@@ -335,11 +407,13 @@ async function named(reader, kind) {
 
 await inspect(async (reader) => {
   const kinds = await reader.unseen(await Promise.all(KINDS.map((kind) => named(reader, kind))));
+  const sheets = reader.pages.filter((name) => SHEETS.test(name));
   const handouts = reader.pages.filter((name) => name.startsWith('handouts/'));
   check(handouts.length > 0, 'there are no handouts');
   return [
     () => pocket(reader),
     () => saddle(reader),
+    ...sheets.flatMap((name) => ['letter', 'A4'].map((paper) => () => sheet(reader, name, paper))),
     ...kinds.map((name) => () => whole(reader, name)),
     () => shapes(reader),
     ...handouts.map((name) => () => handout(reader, name)),
