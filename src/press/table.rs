@@ -90,8 +90,19 @@ fn numbers(grid: &Grid) -> Vec<bool> {
     (0..grid.columns.len()).map(in_column).collect()
 }
 
-/// A table as HTML inside a page, ids linked to their pages.
+/// The columns in which a row has something; all of them where there is no row.
+fn filled(grid: &Grid) -> Grid {
+    let has = |index: usize| grid.rows.is_empty() || grid.rows.iter().any(|row| row[index].is_some());
+    let kept: Vec<usize> = (0..grid.columns.len()).filter(|index| has(*index)).collect();
+    Grid {
+        columns: kept.iter().map(|index| grid.columns[*index].clone()).collect(),
+        rows: grid.rows.iter().map(|row| kept.iter().map(|index| row[*index].clone()).collect()).collect(),
+    }
+}
+
+/// A table as HTML inside a page, ids linked to their pages, without columns that say nothing in it.
 pub fn html(table: Table, grid: &Grid, caption: &str, route: &Route, book: &Book) -> String {
+    let grid = &filled(grid);
     let numbers = numbers(grid);
     let class = |index: usize| if numbers[index] { r#" class="num""# } else { "" };
     let head = |(index, column): (usize, &String)| {
