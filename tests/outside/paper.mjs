@@ -55,7 +55,7 @@ async function whole(reader, name) {
 
 /** Words of links that lead nowhere on paper. */
 const DEAD = [
-  'How we got this', 'Open the working', 'What our logs weigh', 'Which stem to take', 'what holds here',
+  'How we got this', 'Open the working', 'What our logs weigh', 'what holds here',
   'on a page of its own', 'Whom they protect, whom to ask, who says so', 'As a calendar file', 'a calendar file',
 ];
 

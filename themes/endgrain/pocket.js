@@ -8,14 +8,14 @@
   const media = links.map((link) => link.media);
   const count = form.querySelector('.count');
   const made = (name, ...within) => {
-    const made = document.createElement('div');
-    made.className = name;
-    made.append(...within);
-    return made;
+    const box = document.createElement('div');
+    box.className = name;
+    box.append(...within);
+    return box;
   };
-  const HEADS = 'h1, h2, h3, h4, thead, .deadly > p';
-  // A table of few rows stays whole, so that no row stands alone under its head.
-  const PARTS = 'dl, ul, ol, table:has(tr:nth-child(20)), tbody:has(tr:nth-child(20)), .deadly';
+  const HEADS = 'h1, h2, h3, h4, .deadly > p';
+  // A table stays whole, so that no row stands alone under its head.
+  const PARTS = 'dl, ul, .deadly';
 
   // The pages of the book, each a box of fixed height that whole blocks are set into one after the other.
   function pages(onto) {
@@ -23,12 +23,6 @@
     // The parts of the book that go on from page to page, each with its shell on this page; the page itself is the first.
     let open = [];
     let tab = '';
-    const shell = (part) => {
-      const copy = part.cloneNode(false);
-      if (part.matches('table') && part.tHead) copy.append(part.tHead.cloneNode(true));
-      return copy;
-    };
-    const isBare = (box) => [...box.children].every((part) => part.matches('thead'));
     function turn() {
       const page = made('page pocket');
       all.push(made('leaf', page, made('tab', tab), made('folio', String(all.length + 1))));
@@ -36,25 +30,19 @@
       const before = open;
       open = [{ box: page }];
       before.slice(1).forEach(({ part, box }, at) => {
-        const copy = shell(part);
-        // A part begins with its name, and a heading goes where the words under it go.
-        if (!isBare(box)) copy.removeAttribute('id');
-        open[at].box.append(copy);
-        open.push({ part, box: copy });
+        const shell = part.cloneNode(false);
+        if (box.childElementCount > 0) shell.removeAttribute('id');
+        open[at].box.append(shell);
+        open.push({ part, box: shell });
       });
-      for (let at = before.length - 1; at >= 0; at -= 1) {
-        const { box } = before[at];
-        if (at > 0 && isBare(box)) { box.remove(); continue; }
-        const heads = [];
-        while (box.lastElementChild?.matches(HEADS) && box.childElementCount > 1) {
-          heads.unshift(box.lastElementChild);
-          box.lastElementChild.remove();
-        }
-        const next = open[at];
-        const after = open[at + 1]?.box ?? null;
-        heads.forEach((head) => next.box.insertBefore(head, after));
-        break;
-      }
+      carry(before);
+    }
+    // Headings at the foot of the page before go where the words under them go, and shells with nothing in them away.
+    function carry(before) {
+      let at = before.length - 1;
+      for (; at > 0 && before[at].box.childElementCount === 0; at -= 1) before[at].box.remove();
+      const box = before[at]?.box;
+      while (box?.lastElementChild?.matches(HEADS) && box.childElementCount > 1) open[at].box.prepend(box.lastElementChild);
     }
     const isOver = () => {
       const { box } = open[0];
@@ -66,10 +54,10 @@
       if (!isOver()) return;
       copy.remove();
       if (block.matches(PARTS)) {
-        const box = shell(block);
+        const box = block.cloneNode(false);
         open.at(-1).box.append(box);
         open.push({ part: block, box });
-        [...block.children].filter((part) => part.localName !== 'thead').forEach(set);
+        [...block.children].forEach(set);
         open.pop();
       } else {
         turn();
