@@ -40,6 +40,7 @@
 //! | [`look_alike`] | what may be taken for a mushroom |
 //! | [`matrix`] | mushrooms on woods, as a table of ratings |
 //! | [`other_work`] | work beside drilled logs |
+//! | [`photo`] | photographs |
 //! | [`place`] | where the farm lies, in words |
 //! | [`purchase`] | money in words |
 //! | [`sales`] | what was sold, summed and line by line |
