@@ -67,9 +67,12 @@ impl Proof {
     }
 }
 
-/// Draws the guide, with the farm's own theme where it has one, to find what is wrong there.
+/// Draws the guide of a farm that has a theme or pictures of its own, to find what is wrong there; the built-in theme draws any.
 fn draw(at: &FarmAt, book: &Arc<Book>) -> Result<(), Ended> {
     let look = farm::look(at, book)?;
+    if look.is_empty() && book.pictures.is_empty() {
+        return Ok(());
+    }
     let findings = Arc::new(Findings::of(book, Choice::of(book)));
     press::draw(book, &findings, Paper::A4, look, Path::new(GUIDE))?;
     Ok(())
