@@ -1,6 +1,6 @@
 //! A link in Markdown that leads to nothing.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -17,7 +17,7 @@ use crate::record::Kind;
 use crate::record::table::{Query, Table};
 
 /// Checks the links in a note's text and in every text of a record.
-pub(super) fn check(laid: &Laid, ids: &Ids<'_>, photos: &[&str]) -> Vec<Fault> {
+pub(super) fn check(laid: &Laid, ids: &Ids<'_>, photos: &BTreeSet<&str>) -> Vec<Fault> {
     let mut faults = Vec::new();
     if let (Some(text), Some(file)) = (&laid.text, laid.origin.files().last()) {
         for offset in not_links(&text.markdown) {
@@ -39,7 +39,7 @@ pub(super) fn check(laid: &Laid, ids: &Ids<'_>, photos: &[&str]) -> Vec<Fault> {
     faults
 }
 
-fn in_text(text: &str, node: &Node, ids: &Ids<'_>, photos: &[&str], faults: &mut Vec<Fault>) {
+fn in_text(text: &str, node: &Node, ids: &Ids<'_>, photos: &BTreeSet<&str>, faults: &mut Vec<Fault>) {
     let mut from = Some(node.place.file.start(node.place.line));
     if !not_links(text).is_empty() {
         faults.push(not_a_link().at(node.place.clone()));
@@ -136,7 +136,7 @@ fn find(place: &Place, text: &str, target: &str, from: Option<usize>) -> (Place,
     }
 }
 
-fn wrong(target: &str, file: &str, ids: &Ids<'_>, photos: &[&str]) -> Option<Fault> {
+fn wrong(target: &str, file: &str, ids: &Ids<'_>, photos: &BTreeSet<&str>) -> Option<Fault> {
     match Target::read(target, file) {
         Err(fault) => Some(fault),
         Ok(Target::Record(link)) => names::unknown_link(&link, ids),

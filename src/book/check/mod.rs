@@ -191,7 +191,7 @@ const TOGETHER: [fn(&Pile) -> Vec<Fault>; 18] = [
 /// Checks every record of a pile and gives all faults found.
 pub(super) fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Vec<Fault> {
     let ids = Ids::of_pile(pile, lost);
-    let photos: Vec<&str> = pictures.iter().filter_map(|picture| picture.path.strip_prefix(PHOTOS)).collect();
+    let photos: BTreeSet<&str> = pictures.iter().filter_map(|picture| picture.path.strip_prefix(PHOTOS)).collect();
     let mut faults = Vec::new();
     for kind in Kind::ALL {
         let schema = schema::of(kind);
@@ -212,7 +212,7 @@ pub(super) fn all(pile: &Pile, lost: Vec<Lost>, pictures: &[Arc<Picture>]) -> Ve
     }
     faults.extend(TOGETHER.iter().flat_map(|check| check(pile)));
     faults.extend(handout::check(pile, pictures));
-    faults.extend(photo::check(pile, pictures));
+    faults.extend(photo::check(pile, &photos));
     faults
 }
 

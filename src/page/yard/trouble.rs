@@ -109,7 +109,7 @@ fn seen(lines: &[Arc<Diary>], context: &Context<'_>) -> Option<Table> {
     let lines: Vec<&Arc<Diary>> = lines.iter().rev().take(SEEN).collect();
     let batches =
         |line: &Arc<Diary>| list(", ", line.batches.iter().map(|batch| Cell::from(Anchor::batch(batch, context))));
-    Table::of("facts", "Seen on this farm", lines)
+    Table::of("facts stack", "Seen on this farm", lines)
         .id("seen")
         .head("Day", |line| line.record.date.show(context.units()))
         .column("Batch", |line| if line.batches.is_empty() { "the yard".into() } else { batches(line) })
