@@ -39,6 +39,7 @@ mod stands;
 mod strange;
 mod tidy;
 mod timber;
+mod tree_key;
 mod typed;
 mod weight;
 mod winter;

@@ -206,7 +206,7 @@ fn a_twelve_line_farm_publishes() {
 #[test]
 fn every_table_is_published_as_csv_and_json() {
     let tables = files(&demo_guide().join("tables"));
-    assert_eq!(tables.len(), 2 * 28);
+    assert_eq!(tables.len(), 2 * 29);
     for (name, bytes) in tables {
         if name.ends_with(".json") {
             let rows: Vec<serde_json::Value> = serde_json::from_slice(&bytes).unwrap();

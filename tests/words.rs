@@ -7,8 +7,8 @@ use hostwood::quantity::Units;
 use hostwood::reckon::table::text;
 use hostwood::record::table::Table;
 use hostwood::record::{
-    batch, caution, diary, evidence, farm, handout, holds, lot, mushroom, plan, region, rule, said, signpost, source,
-    strain, tree, trouble, window, wood,
+    batch, caution, character, diary, evidence, farm, handout, holds, lot, mushroom, plan, region, rule, said,
+    signpost, source, strain, tree, trouble, window, wood,
 };
 use serde::Serialize;
 
@@ -37,6 +37,8 @@ fn every_list_of_words_is_spelt_in_one_way() {
         caution::Severity,
         caution::Task,
         caution::Tool,
+        character::Reach,
+        character::When,
         diary::What,
         evidence::EvidenceKind,
         evidence::Grown,

@@ -31,6 +31,7 @@
 //! | how many logs does a wish need? | [`planning`] | `by_flush`, `by_life` | each published yield, reckoned back; UK-85 for the cycle |
 //! | what does a log cost and bring, what was it sold for? | [`money`] | `cost`, `worth`, `sold_for` | the farm's prices; published budgets as a check |
 //! | what do totems, stumps and beds take? | [`beds`] | `totem_wood` and others | geometry; CORN-TOTEM |
+//! | which tree is this? | [`tree_key`] | `Matrix::key` | dynamic programming over subsets; Huffman 1952 as the bound |
 //! | in which order does one walk? | [`walk`] | `walk` | nearest neighbour with two-leg exchanges |
 //! | what stands near a place? | [`near`] | `Near::nearest`, `within` | the R*-tree, Beckmann and others 1990 |
 //! | how much protective gear does a work day take? | [`kit`] | `pieces` | counting heads |
@@ -76,6 +77,7 @@ pub mod supply;
 pub mod table;
 pub mod taper;
 pub mod topic;
+pub mod tree_key;
 pub mod volume;
 pub mod walk;
 pub mod week;

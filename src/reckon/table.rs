@@ -4,6 +4,7 @@
 //! its decimals, so that a row can neither be short nor be in another unit than its head.
 
 mod handbook;
+mod key;
 mod logs;
 mod outlook;
 mod winter;
@@ -42,6 +43,7 @@ impl Grid {
             Table::Weights => logs::weights(book, findings),
             Table::Inoculation => logs::inoculation(findings),
             Table::Trees => winter::trees(findings),
+            Table::TreeKey => key::tree_key(findings),
             Table::Bolts => winter::bolts(findings),
             Table::Lifting => logs::lifting(book, findings),
             Table::Moisture => logs::moisture(findings),

@@ -27,12 +27,13 @@
 //! | note | [`note`] | `notes/ID.md`, Markdown under a YAML header |
 //! | handout | [`handout`] | `handouts/ID.yaml`, pictures beside it |
 //!
-//! [`said`] and [`photo`] hold the rows that several kinds share, [`holds`] says where a record holds, [`words`] makes the lists of words and [`kind`] that of the kinds;
+//! [`said`] and [`photo`] hold the rows that several kinds share, [`character`] what a tree is known by, [`holds`] says where a record holds, [`words`] makes the lists of words and [`kind`] that of the kinds;
 //! [`schema`] turns the types into JSON Schema, and adds the key `checked`, by which any record answers what is asked about
 //! it; [`table`] names the computed tables that a note may ask for.
 
 pub mod batch;
 pub mod caution;
+pub mod character;
 pub mod diary;
 pub mod evidence;
 pub mod farm;

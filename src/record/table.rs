@@ -49,6 +49,9 @@ pub enum Table {
     /// What each tagged tree gives, and whether it comes down.
     #[strum(props(by = "stand wood decision this_winter"))]
     Trees,
+    /// Which tree is this? The farm's keys, bare and in leaf, lead by lead.
+    #[strum(props(by = "season wood"))]
+    TreeKey,
     /// Every piece of every stem, from the stump up.
     #[strum(props(by = "wood"))]
     Bolts,

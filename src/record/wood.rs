@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Id;
+use super::character::Characters;
 use super::holds::Holds;
 use super::photo::Photo;
 use super::said::{Mark, Said, cited};
@@ -87,12 +88,44 @@ pub struct Wood {
     /// What a standing tree of it is worth, beside its logs.
     #[serde(default)]
     pub worth: Vec<Worth>,
+    /// Why a tree of it is left standing, whatever grows on it.
+    #[serde(default)]
+    pub refuse: Vec<Refusal>,
+    /// The characters by which it is known.
+    #[serde(default)]
+    pub characters: Characters,
+    /// Woods that are taken for it, or it for them; a pair is written once.
+    #[serde(default)]
+    pub alike: Vec<Alike>,
     /// Anything else that sources say.
     #[serde(default)]
     pub remarks: Vec<Said>,
     /// Photographs of it from this farm.
     #[serde(default)]
     pub photos: Vec<Photo>,
+}
+
+cited! {
+    /// Why a tree is left standing.
+    pub struct Refusal {
+        /// The reason, in our own words (Markdown).
+        pub says: String,
+        /// Where it holds, or where the kind grows.
+        #[serde(flatten)]
+        pub holds: Holds,
+    }
+}
+
+cited! {
+    /// A wood that is taken for this one, and what tells the two apart.
+    pub struct Alike with note {
+        /// The other wood.
+        pub wood: Id<Wood>,
+        /// The one character that tells them apart, as it is on each.
+        pub tell: String,
+        /// A second one.
+        pub then: Option<String>,
+    }
 }
 
 words! {

@@ -22,6 +22,7 @@ pub mod stands;
 pub mod stock;
 pub mod tank;
 pub mod title;
+pub mod tree_key;
 pub mod trees;
 pub mod weighed;
 pub mod wetness;
@@ -53,6 +54,7 @@ pub use sales::{SalesFinding, TakenFinding, Takings};
 pub use season::{Felling, WindowFinding};
 pub use stands::{Measured, StandFinding};
 pub use stock::BagFinding;
+pub use tree_key::{KeyWood, TreeKey};
 pub use trees::TreeFinding;
 pub use weighed::{Stale, WeighedLog};
 pub use wetness::{Lightness, Reading, SliceReading};
@@ -244,6 +246,8 @@ answers! {
     pub ledger: Ledger = |of| ledger::of(of);
     /// Lots that lie, and their days.
     pub lying: [Lying] = |of| lying::all(of);
+    /// The keys of the farm's woods, for bare trees and for trees in leaf.
+    pub tree_keys: [TreeKey] = |of| TreeKey::both(of);
     /// Every stand as it was measured.
     measured: [Measured] = |of| stands::measured(of);
     /// This winter's wishes, and what comes down for them.
