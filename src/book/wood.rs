@@ -1,11 +1,12 @@
 //! A wood, linked to its group.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::{Listed, Origin, Register, link_groups};
 use crate::record;
 use crate::record::Id;
-use crate::record::wood::{Leaf, Rank, Use, Worth};
+use crate::record::wood::{Leaf, Rank, Use, Whom, Worth};
 
 /// A wood, linked.
 #[derive(Debug)]
@@ -54,6 +55,12 @@ impl Wood {
             rows.extend(wood.record.worth.iter().filter(|row| !told.contains(&row.good_for)));
         }
         rows
+    }
+
+    /// Whom it hurts, each once.
+    pub fn hurts(&self) -> Vec<&'static str> {
+        let whom: BTreeSet<Whom> = self.record.hazards.iter().map(|hazard| hazard.whom).collect();
+        whom.into_iter().map(Whom::id).collect()
     }
 
     /// Whether a standing tree of it is good for something.

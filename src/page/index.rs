@@ -71,6 +71,7 @@ fn asked(context: &Context<'_>) -> Vec<Anchor> {
     vec![
         to(Page::Bucking, "lifting", "What one person may lift"),
         to(Page::Inoculation, "tables", "How much for any number of logs"),
+        Anchor::page(&Page::KeyWinter, context),
         Anchor::page(&Page::Batches, context),
     ]
 }

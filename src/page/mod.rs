@@ -95,6 +95,12 @@ macro_rules! register {
                 Seasons: "seasons.html", "seasons.html", Dates, "Dates",
                     Whole "when to fell, when not to cut, when to inoculate, when it fruits, how long logs rest"
                     => seasons::view;
+                /// Which tree is this, bare?
+                KeyWinter: "key/winter.html", "tree-key.html", Key, "Which tree?",
+                    Sheet "the key of our woods in winter: bark, buds and what lies under the tree" => key::tree::winter;
+                /// Which tree is this, in leaf?
+                KeySummer: "key/summer.html", "tree-key.html", Key, "Which tree, in leaf?",
+                    Whole "the key of our woods in summer" => key::tree::summer;
                 /// Sources.
                 Sources: "sources.html", "sources.html", Notes, "Sources",
                     Whole "every bulletin, trial and book, and how much of it was read" => sources::view;
@@ -230,6 +236,11 @@ pub mod terms;
 pub mod title;
 pub mod wood;
 pub mod working;
+
+/// What is this? Keys.
+pub mod key {
+    pub mod tree;
+}
 
 /// The sheets of the winter.
 pub mod winter {

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use serde::Serialize;
 
+use super::part::alike::Alike;
 use super::part::caution::Caution;
 use super::part::cite::{Cite, Line};
 use super::part::pair::{Pair, SaidRow, Unspoken, said};
@@ -13,7 +14,9 @@ use super::part::rule::Rule;
 use super::part::sheet::Sheet;
 use super::part::table::{Part, Table, cell, list, or_dash};
 use super::part::weight::{about_range, own_words, stem, weight_note};
-use super::part::{Anchor, Figure, capital, caution, date, lift, pair, range, rank_words, rule, untagged};
+use super::part::{
+    Anchor, Figure, alike, capital, caution, character, date, lift, pair, range, rank_words, rule, untagged,
+};
 use super::{Context, Page};
 use crate::book::{Wood, Writer};
 use crate::page::figure::sections::{self, Section};
@@ -25,6 +28,7 @@ use crate::reckon::findings::{LogWeight, Role, Row, Word};
 use crate::reckon::formula::Place;
 use crate::reckon::{Topic, bark};
 use crate::record::Kind;
+use crate::record::character::Character;
 use crate::record::region::Half;
 use crate::record::said::Mark;
 use crate::record::wood::{DensityBasis, Hazard, Rank, SapwoodClass};
@@ -66,7 +70,7 @@ pub struct View {
     /// The mushrooms that do best on it.
     best: Vec<Anchor>,
     /// Whom it hurts.
-    hurts: Vec<String>,
+    hurts: Vec<&'static str>,
     /// Logs seen at their end, with what they weigh.
     sections: Option<String>,
     /// Diameters of logs, each with the weight green and soaked.
@@ -80,6 +84,12 @@ pub struct View {
     /// The thickest log for one person by the usual lift.
     alone: Option<String>,
     length: String,
+    /// Woods that are taken for it, each with the two compared.
+    alike: Vec<(Alike, Option<Table>)>,
+    /// What it looks like.
+    characters: Option<Table>,
+    /// Why it is left standing here.
+    refused: Vec<(String, Option<Cite>)>,
     hazards: Vec<(Hazard, Cite)>,
     /// What it is no good for, and why.
     warned: Vec<Line>,
@@ -185,7 +195,14 @@ pub fn view(wood: &Arc<Wood>, context: &Context<'_>) -> View {
         felling: when_felled(wood, context),
         facts: facts(wood, context),
         best: best(wood, context),
-        hurts: hurts(wood),
+        hurts: wood.hurts(),
+        alike: alike::all(wood, context)
+            .into_iter()
+            .filter_map(|pair| Some((alike::compared(wood, book.woods.get(&pair.id)?, context), pair)))
+            .map(|(table, pair)| (pair, table))
+            .collect(),
+        characters: characters(wood, context),
+        refused: character::refused(wood, context),
         sections: sections(wood, context),
         weights: weights(wood, context),
         untagged: (record.rank == Rank::Species).then(|| untagged::table(wood, context)).flatten(),
@@ -217,12 +234,6 @@ fn best(wood: &Wood, context: &Context<'_>) -> Vec<Anchor> {
     let grown = |id: &str| findings.mushrooms().iter().any(|mushroom| mushroom.id == id);
     pairs.sort_by_key(|&pair| (pair.word, !grown(&pair.mushroom.id), pair::order(pair)));
     pairs.into_iter().take(BEST).map(|pair| Anchor::mushroom(&pair.mushroom, context)).collect()
-}
-
-/// Whom it hurts, each once.
-fn hurts(wood: &Wood) -> Vec<String> {
-    let whom: BTreeSet<String> = wood.record.hazards.iter().map(|hazard| hazard.whom.id().to_owned()).collect();
-    whom.into_iter().collect()
 }
 
 /// Its logs seen at their end, beside the thickest that one person may lift.
@@ -282,6 +293,20 @@ fn when_felled(wood: &Arc<Wood>, context: &Context<'_>) -> Felling {
         working: context.route.at(&Page::Working(Topic::Seasons), "felling"),
         at_hand: findings.woods().iter().any(|own| own.id == wood.id) && !wood.is_conifer(),
     }
+}
+
+/// What it looks like, character by character.
+fn characters(wood: &Wood, context: &Context<'_>) -> Option<Table> {
+    let told = Character::ALL.into_iter().filter_map(|asked| Some((asked, wood.record.characters.told(asked)?)));
+    let told: Vec<_> = told.collect();
+    Table::of("facts stack", "As records have it", &told)
+        .head("Character", |(asked, _)| character::name(*asked, context))
+        .column("On this wood", |(asked, told)| {
+            let note = told.cited.note().map(|note| format!(". {note}"));
+            character::states(*asked, &told.states, context) + &note.unwrap_or_default()
+        })
+        .column("Source", |(_, told)| Cite::of(told.cited.source(), told.cited.mark(), context))
+        .done()
 }
 
 fn facts(wood: &Wood, context: &Context<'_>) -> Vec<Fact> {

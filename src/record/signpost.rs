@@ -68,6 +68,10 @@ words! {
         Pairings,
         /// The dates of the year.
         Seasons,
+        /// Which tree is this, while it is bare?
+        KeyWinter,
+        /// Which tree is this, in leaf?
+        KeySummer,
         /// All sources.
         Sources,
         /// The words of the trade.

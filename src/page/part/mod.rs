@@ -27,6 +27,8 @@
 //! | [`entry`] | everything that can be looked up by its name |
 //! | [`spread`] | what sources say of one quantity, on one axis |
 //! | [`sheet`] | the record behind a page |
+//! | [`alike`] | two woods that are taken for one another, character by character |
+//! | [`character`] | characters of a tree in words |
 //! | [`air`] | what is assumed of the air |
 //! | [`batch`] | batches in lists, where each stands, and the working of its figures |
 //! | [`gain`] | what this farm gets of the logs that are reckoned of its trees |
@@ -49,9 +51,11 @@
 //! | [`weight`] | what logs weigh, and what that rests on |
 
 pub mod air;
+pub mod alike;
 pub mod batch;
 pub mod brief;
 pub mod caution;
+pub mod character;
 pub mod cite;
 pub mod coming;
 pub mod date;

@@ -1,0 +1,217 @@
+//! Which tree is this? The key of the farm's woods, bare and in leaf.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use serde::Serialize;
+
+use crate::book::{Mushroom, Wood};
+use crate::page::part::alike::{self, Alike};
+use crate::page::part::cite::Cite;
+use crate::page::part::rating::Rating;
+use crate::page::part::rule::{self, Rule};
+use crate::page::part::{Anchor, and, character};
+use crate::page::{Context, Page};
+use crate::quantity::measure::rounded;
+use crate::reckon::findings::{KeyWood, TreeKey};
+use crate::reckon::tree_key::{Couplet, Goal, Lead};
+use crate::record::character::{Character, Reach, When};
+
+/// Mushrooms of this winter, or else of the farm, that an end names.
+const GROWN: usize = 3;
+
+/// States that a reader takes in at a glance.
+const LONG: usize = 4;
+
+/// The page.
+#[derive(Debug, Serialize)]
+pub struct View {
+    when: &'static str,
+    is_bare: bool,
+    other: Anchor,
+    couplets: Vec<Question>,
+    ends: Vec<End>,
+    pairs: Vec<Alike>,
+    untold: Vec<Anchor>,
+    /// What the key is not made for.
+    kinds: usize,
+    expected: String,
+    bound: String,
+    is_exact: bool,
+    safety: String,
+}
+
+/// A couplet.
+#[derive(Debug, Serialize)]
+struct Question {
+    number: usize,
+    from: Vec<usize>,
+    asks: String,
+    reach: &'static str,
+    /// Whether what is looked at may have fallen from a neighbour.
+    may_be_neighbours: bool,
+    leads: Vec<Answer>,
+    /// States that no wood of the key shows here, so that the tree is none of them.
+    none: Option<String>,
+    /// What is left where the character cannot be seen.
+    unseen: Option<String>,
+}
+
+/// A lead.
+#[derive(Debug, Serialize)]
+struct Answer {
+    letter: &'static str,
+    shows: String,
+    /// Whether it names more states than a reader takes in at a glance.
+    is_long: bool,
+    goto: Option<usize>,
+    ends: Vec<Anchor>,
+    is_refused: bool,
+}
+
+/// What stands at the end of the key about a wood.
+#[derive(Debug, Serialize)]
+struct End {
+    id: String,
+    wood: Anchor,
+    scientific: String,
+    trees: usize,
+    refused: Vec<(String, Option<Cite>)>,
+    /// A character that the way here did not ask.
+    check: Option<(String, String)>,
+    grows: Vec<(Anchor, Rating)>,
+    alike: Vec<Alike>,
+    hurts: Vec<&'static str>,
+    rules: Vec<Rule>,
+}
+
+/// The key of bare trees.
+pub fn winter(context: &Context<'_>) -> Option<View> {
+    view(When::Winter, &Page::KeySummer, context)
+}
+
+/// The key of trees in leaf.
+pub fn summer(context: &Context<'_>) -> Option<View> {
+    view(When::Summer, &Page::KeyWinter, context)
+}
+
+fn view(when: When, other: &Page, context: &Context<'_>) -> Option<View> {
+    let key = context.findings.tree_keys().iter().find(|key| key.when == when)?;
+    let mut ends: Vec<End> = key.woods.iter().enumerate().map(|(at, of)| End::of(at, of, key, context)).collect();
+    ends.sort_by_key(|end| (end.refused.is_empty(), end.wood.text.to_lowercase()));
+    let couplets = key.key.couplets.iter().enumerate();
+    Some(View {
+        when: when.words(),
+        is_bare: when == When::Winter,
+        other: Anchor::page(other, context),
+        couplets: couplets.map(|(at, couplet)| Question::of(at, couplet, key, context)).collect(),
+        ends,
+        pairs: pairs(key, context),
+        untold: key.untold.iter().map(|wood| Anchor::wood(wood, context)).collect(),
+        kinds: key.woods.len(),
+        expected: rounded(key.expected, 1),
+        bound: rounded(key.bound, 1),
+        is_exact: key.is_exact,
+        safety: context.route.to(&Page::Safety),
+    })
+}
+
+impl Question {
+    fn of(at: usize, couplet: &Couplet, key: &TreeKey, context: &Context<'_>) -> Self {
+        let asked = key.questions[couplet.question];
+        let named: BTreeSet<usize> = couplet.leads.iter().flat_map(|lead| lead.states.iter().copied()).collect();
+        let none: Vec<usize> = (0..asked.states().len()).filter(|state| !named.contains(state)).collect();
+        let left: Vec<String> = couplet.taxa.iter().map(|at| key.woods[*at].wood.name().to_owned()).collect();
+        let answer = |(letter, lead): (_, &Lead)| Answer::of(letter, lead, asked, key, context);
+        let is_twig = matches!(asked.reach(), Reach::Twig | Reach::Leaf);
+        Self {
+            number: at + 1,
+            from: couplet.from.iter().map(|from| from + 1).collect(),
+            asks: character::name(asked, context),
+            reach: asked.reach().words(),
+            may_be_neighbours: key.when == When::Winter && asked.reach() == Reach::Leaf,
+            leads: ["a", "b"].into_iter().zip(&couplet.leads).map(answer).collect(),
+            none: (!none.is_empty() && asked != Character::Habit).then(|| character::states(asked, &none, context)),
+            unseen: (is_twig && left.len() <= 4).then(|| and(&left)),
+        }
+    }
+}
+
+impl Answer {
+    fn of(letter: &'static str, lead: &Lead, asked: Character, key: &TreeKey, context: &Context<'_>) -> Self {
+        let (goto, ends) = match &lead.goal {
+            Goal::Couplet(at) => (Some(at + 1), &[][..]),
+            Goal::End(taxa) => (None, taxa.as_slice()),
+        };
+        let end = |at: &usize| {
+            let wood = &key.woods[*at].wood;
+            Anchor::here(&block(wood), wood.name().to_owned())
+        };
+        Self {
+            letter,
+            shows: character::states(asked, &lead.states, context),
+            is_long: lead.states.len() > LONG,
+            goto,
+            ends: ends.iter().map(end).collect(),
+            is_refused: !ends.is_empty() && ends.iter().all(|at| key.woods[*at].is_refused),
+        }
+    }
+}
+
+impl End {
+    fn of(at: usize, of: &KeyWood, key: &TreeKey, context: &Context<'_>) -> Self {
+        let wood = &of.wood;
+        let check = key
+            .check(at)
+            .and_then(|asked| Some((character::name(asked, context), character::shown(wood, asked, context)?)));
+        Self {
+            id: block(wood),
+            wood: Anchor::wood(wood, context),
+            scientific: wood.record.scientific.clone(),
+            trees: of.trees,
+            refused: character::refused(wood, context),
+            check,
+            grows: if of.is_refused { Vec::new() } else { grows(wood, context) },
+            alike: alike::all(wood, context),
+            hurts: wood.hurts(),
+            rules: rule::of_wood(wood, context),
+        }
+    }
+}
+
+/// The name of the block of a wood's end.
+fn block(wood: &Wood) -> String {
+    format!("end-{}", wood.id)
+}
+
+/// How well this winter's mushrooms, or else those of the farm, grow on a wood.
+fn grows(wood: &Wood, context: &Context<'_>) -> Vec<(Anchor, Rating)> {
+    let findings = context.findings;
+    let wished = findings.winter().wishes.iter().map(|wish| &wish.strain.mushroom);
+    let mut mushrooms = Vec::new();
+    for mushroom in wished.chain(findings.mushrooms()) {
+        if !mushrooms.iter().any(|other: &&Arc<Mushroom>| other.id == mushroom.id) {
+            mushrooms.push(mushroom);
+        }
+    }
+    let rated = |mushroom: &&Arc<Mushroom>| {
+        (Anchor::mushroom(mushroom, context), Rating::of(findings.word(&mushroom.id, &wood.id)))
+    };
+    mushrooms.iter().take(GROWN).map(rated).collect()
+}
+
+/// Woods of the key with those that are taken for them, each pair once.
+fn pairs(key: &TreeKey, context: &Context<'_>) -> Vec<Alike> {
+    let mut seen = BTreeSet::new();
+    let mut pairs = Vec::new();
+    for of in &key.woods {
+        for pair in alike::all(&of.wood, context) {
+            let (one, other) = (of.wood.id.clone().min(pair.id.clone()), of.wood.id.clone().max(pair.id.clone()));
+            if seen.insert((one, other)) {
+                pairs.push(pair);
+            }
+        }
+    }
+    pairs.sort_by(|a, b| a.pair.text.cmp(&b.pair.text));
+    pairs
+}
