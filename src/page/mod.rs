@@ -96,10 +96,10 @@ macro_rules! register {
                     Whole "when to fell, when not to cut, when to inoculate, when it fruits, how long logs rest"
                     => seasons::view;
                 /// Which tree is this, bare?
-                KeyWinter: "key/winter.html", "tree-key.html", Key, "Which tree?",
+                KeyWinter: "key/winter.html", "tree-key.html", Hosts, "Which tree?",
                     Sheet "the key of our woods in winter: bark, buds and what lies under the tree" => key::tree::winter;
                 /// Which tree is this, in leaf?
-                KeySummer: "key/summer.html", "tree-key.html", Key, "Which tree, in leaf?",
+                KeySummer: "key/summer.html", "tree-key.html", Hosts, "Which tree, in leaf?",
                     Whole "the key of our woods in summer" => key::tree::summer;
                 /// Sources.
                 Sources: "sources.html", "sources.html", Notes, "Sources",

@@ -23,9 +23,6 @@ pub enum Section {
     /// Pairings.
     #[strum(serialize = "What grows on what")]
     Pairs,
-    /// Keys.
-    #[strum(serialize = "Which tree?")]
-    Key,
     /// Safety.
     Safety,
     /// Notes, sources, terms and working.
@@ -60,7 +57,6 @@ impl Section {
             Self::Kinds => Page::Mushrooms,
             Self::Hosts => Page::Woods,
             Self::Pairs => Page::Pairings,
-            Self::Key => Page::KeyWinter,
             Self::Safety => Page::Safety,
             Self::Notes => Page::Notes,
         }

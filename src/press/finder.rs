@@ -114,6 +114,7 @@ fn worth(kind: &str) -> f64 {
     match behind {
         Some((_, worth)) => worth,
         None if kind == entry::WORKING => 0.8,
+        None if kind == entry::LEFT => 0.6,
         None => 1.0,
     }
 }

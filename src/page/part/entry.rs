@@ -41,6 +41,8 @@ pub const PAIR: &str = "how well it grows";
 const PAGE: &str = "page";
 /// What kind a working is called.
 pub const WORKING: &str = "how it was reckoned";
+/// A kind of which no mushroom is known, and which is left standing.
+pub const LEFT: &str = "left standing";
 
 /// What a reader calls a record of a kind.
 pub fn called(kind: Kind) -> &'static str {
@@ -132,10 +134,11 @@ fn mushrooms(context: &Context<'_>) -> Vec<Entry> {
 fn woods(context: &Context<'_>) -> Vec<Entry> {
     let one = |wood: &Arc<Wood>| {
         let found = &wood.record;
-        Entry {
-            also: names(&found.names, &found.scientific, &found.formerly),
-            ..record(Kind::Wood, &wood.id, told(found.about.as_ref()), context)
-        }
+        let is_left =
+            !found.refuse.is_empty() && !context.findings.pairings().iter().any(|pair| pair.wood.id == wood.id);
+        let record = record(Kind::Wood, &wood.id, told(found.about.as_ref()), context);
+        let kind = if is_left { LEFT } else { record.kind };
+        Entry { also: names(&found.names, &found.scientific, &found.formerly), kind, ..record }
     };
     woods_in_order(context.book, context.findings).iter().map(one).collect()
 }
