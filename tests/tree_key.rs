@@ -325,6 +325,18 @@ fn what_cannot_be_told_ends_together_and_an_unknown_decides_nothing() {
     assert_eq!(Matrix::of(&[1.0], &[]).key().start, Goal::End(vec![]));
 }
 
+#[test]
+fn woods_of_many_states_each_hold_nothing_up() {
+    let states = |at: usize| (0..6).map(move |asked| vec![at % 12, (at / 12 + at * asked + asked) % 12]);
+    let taxon = |at: usize| Taxon { weight: 1.0, is_refused: at.is_multiple_of(5), states: states(at).collect() };
+    let taxa: Vec<Taxon> = (0..130).map(taxon).collect();
+    let matrix = Matrix::of(&[1.0; 6], &taxa);
+    let key = matrix.key();
+    assert!(key.couplets.len() <= 1000 && matrix.expected(&key).is_finite());
+    let held: BTreeSet<usize> = key.ends().flatten().copied().collect();
+    assert_eq!(held.len(), hostwood::reckon::tree_key::MOST, "what a key has room for has an end");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
 

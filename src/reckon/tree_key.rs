@@ -186,13 +186,13 @@ impl Matrix {
     /// The average number of couplets to the end of a wood.
     pub fn expected(&self, key: &Key) -> f64 {
         let share = |first, second| self.share(first, second);
-        key.walked(&key.start, &|_| 1.0, &share)
+        key.walked(&|_| 1.0, &share)
     }
 
     /// The average effort to the end of a wood.
     pub fn effort(&self, key: &Key) -> f64 {
         let share = |first, second| self.share(first, second);
-        key.walked(&key.start, &|couplet| self.efforts[couplet.question], &share)
+        key.walked(&|couplet| self.efforts[couplet.question], &share)
     }
 
     /// The average effort until it is known whether to refuse, by what is at stake.
@@ -200,7 +200,7 @@ impl Matrix {
         let effort = |couplet: &Couplet| {
             if self.is_settled(set_of(&couplet.taxa)) { 0.0 } else { self.efforts[couplet.question] }
         };
-        key.walked(&key.start, &effort, &|first, second| self.share_at_stake(first, second))
+        key.walked(&effort, &|first, second| self.share_at_stake(first, second))
     }
 
     /// The least average number of questions with two answers that tells apart what the key tells apart.
@@ -314,15 +314,22 @@ fn for_each_short(present: States, push: &mut impl FnMut(States)) {
 }
 
 impl Key {
-    /// What a wood costs from a goal on, where each couplet has its effort and each lead its share.
-    fn walked(&self, goal: &Goal, effort: &dyn Fn(&Couplet) -> f64, share: &dyn Fn(Set, Set) -> f64) -> f64 {
-        let Goal::Couplet(at) = goal else { return 0.0 };
-        let couplet = &self.couplets[*at];
-        let [first, second] = &couplet.leads;
-        let on_first = share(set_of(&first.taxa), set_of(&second.taxa));
-        effort(couplet)
-            + on_first * self.walked(&first.goal, effort, share)
-            + (1.0 - on_first) * self.walked(&second.goal, effort, share)
+    /// What a wood costs, where each couplet has its effort and each lead its share.
+    fn walked(&self, effort: &dyn Fn(&Couplet) -> f64, share: &dyn Fn(Set, Set) -> f64) -> f64 {
+        // Every lead goes on to a later couplet, so that each cost is known before it is asked for.
+        let mut costs = vec![0.0; self.couplets.len()];
+        let after = |goal: &Goal, costs: &[f64]| match goal {
+            Goal::Couplet(at) => costs[*at],
+            Goal::End(_) => 0.0,
+        };
+        for (at, couplet) in self.couplets.iter().enumerate().rev() {
+            let [first, second] = &couplet.leads;
+            let on_first = share(set_of(&first.taxa), set_of(&second.taxa));
+            costs[at] = effort(couplet)
+                + on_first * after(&first.goal, &costs)
+                + (1.0 - on_first) * after(&second.goal, &costs);
+        }
+        after(&self.start, &costs)
     }
 
     /// Every end, in the order of the couplets.

@@ -4,6 +4,9 @@ use std::collections::HashMap;
 
 use super::{Couplet, Goal, Key, Lead, Matrix, Set, Split, States, members, set_of};
 
+/// Couplets that a key has at most; what is left then ends together.
+const COUPLETS: usize = 1000;
+
 /// Makes a key of the best question of each set.
 pub(super) struct Grower<'a, B> {
     matrix: &'a Matrix,
@@ -61,7 +64,8 @@ impl<'a, B: FnMut(Set) -> Option<Split>> Grower<'a, B> {
 
     /// Where a set is told apart, once earlier leads have shut some states of each question; what is alike shares a couplet.
     fn grow(&mut self, woods: Set, shut: &[States]) -> Goal {
-        let Some(split) = (self.best)(woods) else { return Goal::End(members(woods)) };
+        let split = if self.couplets.len() < COUPLETS { (self.best)(woods) } else { None };
+        let Some(split) = split else { return Goal::End(members(woods)) };
         let question = &self.matrix.questions[split.question];
         let leads = split.leads.map(|states| states & !shut[split.question]);
         let kept = leads.map(|states| woods & question.kept(states));

@@ -10,6 +10,8 @@ const TRIED: usize = 3;
 const APART: usize = 12;
 /// Sets of many woods at which more than one question is tried.
 const SETS: usize = 40;
+/// Sets that are weighed at most, so that woods of many states each cannot hold a run up.
+const WEIGHED: usize = 400_000;
 /// Differences below which two costs are equal.
 const EQUAL: f64 = 1e-9;
 
@@ -56,6 +58,9 @@ impl<'a> Solver<'a> {
         if let Some((cost, _)) = self.kept.get(&woods) {
             return *cost;
         }
+        if self.kept.len() >= WEIGHED {
+            return Cost::default();
+        }
         let mut best: Option<(Cost, Split)> = None;
         for split in self.tried(woods) {
             let least = best.as_ref().map(|(cost, _)| *cost);
@@ -94,8 +99,8 @@ impl<'a> Solver<'a> {
         let splits = self.matrix.of_most_gain(woods);
         // A question that sets kinds to refuse apart is tried though it gains little.
         let is_apart = |split: &&Split| split.woods.iter().any(|woods| *woods & !self.matrix.refused == 0);
-        let apart = splits.iter().skip(TRIED).filter(is_apart).take(APART);
-        let wide = if self.sets > 0 { TRIED } else { 1 };
+        let (wide, beside) = if self.sets > 0 { (TRIED, APART) } else { (1, 0) };
+        let apart = splits.iter().skip(TRIED).filter(is_apart).take(beside);
         self.sets = self.sets.saturating_sub(1);
         splits.iter().take(wide).chain(apart).cloned().collect()
     }
