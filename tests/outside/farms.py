@@ -22,20 +22,23 @@ def asked(count):
     return sys.argv[1], [f"{seed}-{place}" for place in range(count)]
 
 
-def try_all(one, seeds, given):
+def try_all(one, seeds, given, counted=None):
     """Calls `one` with a seed, a folder and what is given, and ends with what all of them found.
 
-    A farm that fails is left where its message says, to be looked at.
+    A farm that fails is left where its message says, to be looked at. What is counted beside stands third in an answer.
     """
     base = Path(tempfile.mkdtemp(prefix="hostwood-farms-"))
-    passed = failed = 0
+    passed = failed = beside = 0
     with ProcessPoolExecutor(max_workers=2) as pool:
-        for good, faults in pool.map(one, [(seed, base / f"farm-{seed}", given) for seed in seeds]):
+        for good, faults, *counts in pool.map(one, [(seed, base / f"farm-{seed}", given) for seed in seeds]):
             passed += good
             failed += len(faults)
+            beside += sum(counts)
             for fault in faults:
                 print(" ".join(fault.split()))
     if not failed:
         base.rmdir()
+    if counted:
+        print(f"{beside} of {len(seeds)} {counted}")
     print(f"{passed} passed, {failed} failed")
     sys.exit(1 if failed else 0)
