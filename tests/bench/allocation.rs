@@ -4,27 +4,18 @@
 //! the same: trees of one wood and 1 to 12 logs in one of three stands whose limits bite, strains that may have two thirds of the
 //! woods, and wishes that together ask for about what the trees give.
 
+mod dice;
+
 use std::time::{Duration, Instant};
 
+use dice::Dice;
 use hostwood::reckon::allocation::{Candidate, Pair, Question, Wanted, solve};
 
 /// Winters tried at each size.
 const WINTERS: u64 = 10;
 
-/// Numbers that look random and are the same on every machine (xorshift).
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, sides: u64) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        self.0 % sides
-    }
-}
-
 fn winter(seed: u64, trees: usize, woods: usize, strains: usize) -> Question {
-    let mut dice = Dice(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) | 1);
+    let mut dice = Dice::of(seed);
     let trees: Vec<Candidate> = (0..trees)
         .map(|_| Candidate {
             wood: dice.roll(woods as u64) as usize,

@@ -132,7 +132,7 @@ pub fn refusals<'a>(wood: &'a Wood, book: &'a Book) -> Vec<Refused<'a>> {
 ///
 /// The trust in each is that of the reference of characters. Efforts are our own choice: 0.5 at a glance, 1 at the stem, 1.5 for a leaf from the
 /// ground or a cut into the bark, 2 for a twig. That no fruit was found and that dead leaves have fallen decide nothing.
-fn effort(asked: Character, when: When) -> Option<f64> {
+pub fn effort(asked: Character, when: When) -> Option<f64> {
     let is_seen = asked.when() == When::Always || asked.when() == when;
     let decides = !matches!(asked, Character::Fruit | Character::DeadLeaves);
     let reach = match asked.reach() {
