@@ -18,6 +18,7 @@ mod gain;
 mod growth;
 mod increment;
 mod inoculation;
+mod key_pages;
 mod knowledge;
 mod ledger;
 mod lifting;

@@ -5,7 +5,8 @@ use std::path::Path;
 
 use serde_json::Value;
 
-use crate::harness::{Farm, code, demo_guide, demo_table, files, larkbeck_guide, root, said, table};
+use crate::evidence::demo;
+use crate::harness::{Farm, code, demo_guide, demo_table, larkbeck_guide, root, said, table};
 
 /// Days of each month, for reading drawings.
 const FIRST: [u16; 13] = [1, 32, 60, 91, 121, 152, 182, 213, 244, 274, 305, 335, 366];
@@ -219,7 +220,6 @@ fn a_month_that_is_none_is_a_fault_that_says_which_was_meant() {
 fn a_deadly_look_alike_has_no_season() {
     let page = page(demo_guide(), "mushrooms/nameko.html");
     assert!(page.contains("it may stand there in any month"));
-    let content = files(&root().join("content/mushrooms"));
     let months = [
         "January",
         "February",
@@ -237,12 +237,13 @@ fn a_deadly_look_alike_has_no_season() {
         "autumn",
         "winter",
     ];
-    for (path, bytes) in content {
-        let text = String::from_utf8(bytes).unwrap();
-        let alike = text.split("look_alikes:").nth(1).unwrap_or_default().split("\nfood:").next().unwrap();
-        for row in alike.split("\n  - name:").filter(|row| row.contains("deadly: true")) {
-            let apart = row.split("apart:").nth(1).unwrap().split("harm:").next().unwrap();
-            assert!(months.iter().all(|month| !apart.contains(month)), "{path}: {apart}");
-        }
+    let book = demo();
+    let has_no_month = |of: &str, text: &str| assert!(months.iter().all(|month| !text.contains(month)), "{of}: {text}");
+    for other in book.look_alikes.values().filter(|other| other.record.deadly) {
+        let features = other.record.features.iter().map(|feature| &feature.says);
+        features.chain([&other.record.apart]).for_each(|text| has_no_month(&other.id, text));
+        let held = book.mushrooms.values().flat_map(|mushroom| &mushroom.record.look_alikes);
+        let apart = held.filter(|row| row.kind.as_str() == other.id).filter_map(|row| row.apart.as_ref());
+        apart.for_each(|text| has_no_month(&other.id, text));
     }
 }

@@ -7,8 +7,8 @@ use hostwood::quantity::Units;
 use hostwood::reckon::table::text;
 use hostwood::record::table::Table;
 use hostwood::record::{
-    batch, caution, character, diary, evidence, farm, handout, holds, lot, mushroom, plan, region, rule, said,
-    signpost, source, strain, tree, trouble, window, wood,
+    batch, caution, character, diary, evidence, farm, handout, holds, look_alike, lot, mushroom, plan, region, rule,
+    said, signpost, source, strain, tree, trouble, window, wood,
 };
 use serde::Serialize;
 
@@ -51,6 +51,7 @@ fn every_list_of_words_is_spelt_in_one_way() {
         handout::Shows,
         holds::Ask,
         holds::Bond,
+        look_alike::Part,
         lot::How,
         lot::Pieces,
         mushroom::Over,

@@ -112,6 +112,8 @@ pub struct Book {
     pub sources: Register<Listed<source::Source>>,
     /// Terms.
     pub terms: Register<Listed<record::term::Term>>,
+    /// Mushrooms that are taken for those that are grown.
+    pub look_alikes: Register<Listed<record::look_alike::LookAlike>>,
     /// Signposts of the finder.
     pub signposts: Register<Listed<record::signpost::Signpost>>,
     /// Stands.
@@ -327,6 +329,7 @@ fn link_all(
         evidence: evidence::link(decoder.records(), &mushrooms, &woods, &sources),
         elsewhere: Elsewhere::of(windows_elsewhere, cautions_elsewhere, rules_elsewhere),
         terms: decoder.listed(),
+        look_alikes: decoder.listed(),
         signposts: decoder.listed(),
         spots: Arc::new(spots(&trees)),
         trees,

@@ -101,6 +101,12 @@ macro_rules! register {
                 /// Which tree is this, in leaf?
                 KeySummer: "key/summer.html", "tree-key.html", Hosts, "Which tree, in leaf?",
                     Whole "the key of our woods in summer" => key::tree::summer;
+                /// Which tree is this, whatever can be seen of it?
+                KeyWays: "key/ways.html", "ways.html", Hosts, "Which tree, by what you see?",
+                    Whole "every character of our woods: tick what you see, in any order" => key::ways::view;
+                /// The mushroom at hand, beside what may be taken for it.
+                KeyMushroom: "key/mushroom.html", "mushroom-key.html", Kinds, "Is it what we planted?",
+                    Sheet "what is taken for our mushrooms, part by part, with the spore print" => key::mushroom::view;
                 /// Sources.
                 Sources: "sources.html", "sources.html", Notes, "Sources",
                     Whole "every bulletin, trial and book, and how much of it was read" => sources::view;
@@ -239,7 +245,9 @@ pub mod working;
 
 /// What is this? Keys.
 pub mod key {
+    pub mod mushroom;
     pub mod tree;
+    pub mod ways;
 }
 
 /// The sheets of the winter.

@@ -178,6 +178,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
     let here = pick(&|id, _| at_hand(id));
     let members =
         book.mushrooms.values().filter(|other| other.part_of.as_ref().is_some_and(|group| group.id == mushroom.id));
+    let look_alikes = look_alike::all(mushroom, context);
     View {
         name: capital(mushroom.name()),
         also: record.names.iter().skip(1).cloned().collect(),
@@ -211,8 +212,8 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         lines: headings(mushroom, context),
         rests: rest::all(mushroom, context),
         rest_spread: spread::rest(mushroom, context),
-        look_alikes: look_alike::all(mushroom, context),
-        deadly: record.look_alikes.iter().any(|look_alike| look_alike.deadly),
+        deadly: look_alikes.iter().any(|look_alike| look_alike.deadly),
+        look_alikes,
         others: rule::look_alikes(context),
         rules: rule::of_mushroom(mushroom, context),
         cautions: caution::of_mushroom(mushroom, context),

@@ -170,6 +170,7 @@ impl Route {
             Kind::Region => self.at(&Page::Safety, "here"),
             Kind::Source => self.at(&Page::Sources, &format!("source-{id}")),
             Kind::Term => self.at(&Page::Terms, &format!("term-{id}")),
+            Kind::LookAlike => self.at(&Page::KeyMushroom, &format!("look-alike-{id}")),
             Kind::Signpost => self.to(&Page::AToZ),
             Kind::Stand => self.to(&Page::Stand(id.to_owned())),
             Kind::Tree => self.working(&Place::tree(id)),

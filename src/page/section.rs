@@ -34,6 +34,7 @@ impl Section {
     pub const fn of_topic(topic: Topic) -> Self {
         match topic {
             Topic::Seasons | Topic::Climate | Topic::Fruiting => Self::Dates,
+            Topic::TreeKey => Self::Hosts,
             _ => Self::Jobs,
         }
     }

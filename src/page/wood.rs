@@ -39,7 +39,7 @@ const BEST: usize = 4;
 /// The list of woods.
 #[derive(Debug, Serialize)]
 pub struct Index {
-    keys: [Anchor; 2],
+    keys: [Anchor; 3],
     own: Option<Table>,
     broad: Option<Table>,
     needle: Option<Table>,
@@ -146,7 +146,7 @@ pub fn index(context: &Context<'_>) -> Index {
             .done()
     };
     Index {
-        keys: [Page::KeyWinter, Page::KeySummer].map(|page| Anchor::page(&page, context)),
+        keys: [Page::KeyWinter, Page::KeySummer, Page::KeyWays].map(|page| Anchor::page(&page, context)),
         own: titled("Woods we have", &|wood| at_hand(wood)),
         broad: titled("Other broadleaved woods", &|wood| !at_hand(wood) && wood.is_species() && !wood.is_conifer()),
         needle: titled("Conifers", &|wood| !at_hand(wood) && wood.is_species() && wood.is_conifer()),

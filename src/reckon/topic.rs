@@ -30,6 +30,8 @@ pub enum Topic {
     Fruiting,
     /// Batches and the soak rota.
     Yard,
+    /// The keys of trees.
+    TreeKey,
 }
 
 impl Topic {
@@ -53,6 +55,7 @@ impl Topic {
             Self::Climate => "air and light",
             Self::Fruiting => "suitable days",
             Self::Yard => "batches and the soak rota",
+            Self::TreeKey => "keys of trees",
         }
     }
 
@@ -71,6 +74,7 @@ impl Topic {
             Self::Climate => "How warm and how light is a day, and when do leaves turn?",
             Self::Fruiting => "When does the air suit a strain?",
             Self::Yard => "When does a log first fruit, what should it give, when is it soaked?",
+            Self::TreeKey => "Why does the key of trees ask in this order?",
         }
     }
 }

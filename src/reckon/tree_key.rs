@@ -25,8 +25,41 @@
 mod grower;
 mod solver;
 
+use super::formula::Formula;
+use crate::record::said::Mark;
 use grower::Grower;
 use solver::{Cost, Solver};
+
+/// The effort that a key is chosen by.
+pub const EFFORT: Formula = Formula {
+    name: "Effort of a key",
+    math: r#"<math display="block"><mrow><mi>f</mi><mo>=</mo><mi>e</mi><mo>+</mo><mi>p</mi><msub><mi>f</mi><mn>1</mn></msub><mo>+</mo><mrow><mo>(</mo><mn>1</mn><mo>−</mo><mi>p</mi><mo>)</mo></mrow><msub><mi>f</mi><mn>2</mn></msub></mrow></math>"#,
+    words: "The effort of a question, and that of the rest of the key on each of its leads, by the share of the woods that take it; nothing at an end. The key is the one that tells with the least effort whether a tree is to be left, where kinds to leave count together as much as all others, however rare; and among such keys the one of the least effort in all.",
+    symbols: &[
+        ("f", "effort to the end of the key, on average"),
+        ("f₁, f₂", "the same from the first and from the second lead on"),
+        (
+            "e",
+            "effort of the question: 0.5 at a glance, 1 at the stem, from a few steps away or for a leaf of the tree, 1.5 for a leaf from the ground or a cut into the bark, 2 for a twig; divided by how far the character is trusted, from 0 to 1",
+        ),
+        ("p", "share of the woods, by their trees, that take the first lead"),
+    ],
+    sources: &[],
+    own: "the efforts are this project's own choice",
+};
+
+/// The least number of questions that any key can do with.
+pub const SHORTEST: Formula = Formula {
+    name: "The shortest chain of questions",
+    math: r#"<math display="block"><mrow><mi>n</mi><mo>≥</mo><munder><mo>∑</mo><mi>joins</mi></munder><mrow><mo>(</mo><msub><mi>p</mi><mn>1</mn></msub><mo>+</mo><msub><mi>p</mi><mn>2</mn></msub><mo>)</mo></mrow></mrow></math>"#,
+    words: "The two rarest ends are joined, again and again, until one is left; the shares of all that was joined, added up, are the least number of questions with two answers, whatever is asked.",
+    symbols: &[
+        ("n", "questions to the end of the key, on average"),
+        ("p₁, p₂", "shares of the two rarest that are left"),
+    ],
+    sources: &[("huffman-1952", Mark::Memory)],
+    own: "",
+};
 
 /// Woods up to which every key is weighed.
 pub const EXACT: usize = 16;

@@ -14,6 +14,7 @@
 //! | region | [`region`] | `regions.yaml`, id by id |
 //! | source | [`source`] | `sources.yaml`, id by id |
 //! | term | [`term`] | `terms.yaml`, id by id |
+//! | look-alike | [`look_alike`] | `look-alikes.yaml`, id by id |
 //! | signpost | [`signpost`] | `signposts.yaml`, id by id |
 //! | stand | [`stand`] | `woodlot/ID.yaml` |
 //! | tree | [`tree`] | `woodlot/NAME.yaml` or `.csv`, many rows |
@@ -41,6 +42,7 @@ pub mod handout;
 pub mod harvest;
 pub mod holds;
 pub mod kind;
+pub mod look_alike;
 pub mod lot;
 pub mod method;
 pub mod mushroom;
@@ -99,6 +101,8 @@ kinds! {
     Source: source::Source, ById "sources.yaml";
     /// A term of the trade.
     Term: term::Term, ById "terms.yaml";
+    /// A mushroom that is taken for one that is grown.
+    LookAlike: look_alike::LookAlike, ById "look-alikes.yaml";
     /// A signpost of the finder.
     Signpost: signpost::Signpost, ById "signposts.yaml";
     /// A stand of trees.

@@ -4,11 +4,11 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Id;
+use super::look_alike::{Feature, LookAlike};
 use super::method::Method;
 use super::photo::Photo;
 use super::region::Region;
-use super::said::{Band, Mark, Rest, Said, Span, cited};
-use super::source::Source;
+use super::said::{Band, Rest, Said, Span, cited};
 use super::wood::{Rank, Wood};
 use super::words::words;
 use crate::quantity::{Mass, PartOfMonth, Percent, Range};
@@ -71,9 +71,14 @@ pub struct Mushroom {
     /// When it is ripe for picking.
     #[serde(default)]
     pub picking: Vec<Said>,
+    /// Colour of its spore print.
+    pub print: Option<String>,
+    /// What it looks like, part by part.
+    #[serde(default)]
+    pub features: Vec<Feature>,
     /// Mushrooms that may be taken for it.
     #[serde(default)]
-    pub look_alikes: Vec<LookAlike>,
+    pub look_alikes: Vec<TakenFor>,
     /// Cooking, keeping and selling.
     #[serde(default)]
     pub food: Vec<Said>,
@@ -149,30 +154,13 @@ words! {
     }
 }
 
-/// A mushroom that may be taken for the planted one.
+/// A look-alike as it is held against this mushroom.
 #[derive(Debug, Clone, Deserialize, Serialize, JsonSchema)]
-pub struct LookAlike {
-    /// Its common name, where it has one.
-    pub name: String,
-    /// Its scientific name.
-    pub scientific: String,
-    /// True where eating it can kill.
-    #[serde(default)]
-    pub deadly: bool,
-    /// Colour of its spore print.
-    pub print: String,
-    /// Colour of the planted mushroom's spore print.
-    pub planted_print: String,
+pub struct TakenFor {
+    /// The look-alike.
+    pub kind: Id<LookAlike>,
     /// False where a spore print does not tell the two apart.
     pub print_separates: bool,
-    /// What an expert looks at.
-    pub apart: String,
-    /// What it does to those who eat it.
-    pub harm: String,
-    /// Who says so.
-    #[schemars(length(min = 1))]
-    pub sources: Vec<Id<Source>>,
-    /// How the figures came here.
-    #[serde(default)]
-    pub mark: Mark,
+    /// What tells these two apart, beside what holds of the look-alike in any company.
+    pub apart: Option<String>,
 }

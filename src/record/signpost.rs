@@ -72,6 +72,10 @@ words! {
         KeyWinter,
         /// Which tree is this, in leaf?
         KeySummer,
+        /// Which tree is this, by whatever is seen of it?
+        KeyWays,
+        /// Is this mushroom what was planted?
+        KeyMushroom,
         /// All sources.
         Sources,
         /// The words of the trade.

@@ -113,7 +113,8 @@ impl Farm {
 pub struct Reckoned {
     /// The farm over the handbook.
     pub book: Arc<Book>,
-    findings: Arc<Findings>,
+    /// What follows from it.
+    pub findings: Arc<Findings>,
     theme: Theme,
 }
 

@@ -271,6 +271,37 @@ async function choosing(phone) {
   });
 }
 
+/** What is ticked narrows the woods that are left, and stays ticked when the page is loaded anew. */
+async function narrowing(phone) {
+  const told = () => phone.run(() => {
+    const left = [...document.querySelectorAll('.left > li')].filter((wood) => wood.checkVisibility()).length;
+    return { line: document.querySelector('.narrow .count').textContent, left, dim: document.querySelectorAll('.narrow .off').length };
+  });
+  await phone.at('key/ways.html', async (name) => {
+    const whole = await told();
+    const wanted = await phone.run(() => {
+      const sets = [...document.querySelectorAll('.narrow input[data-woods]')].map((answer) => {
+        const question = answer.closest('details');
+        question.open = true;
+        const kept = new Set(`${answer.dataset.woods} ${question.dataset.unknown}`.split(' ').filter(Boolean)).size;
+        return { answer: `.narrow [name="${answer.name}"][value="${answer.value}"]`, kept };
+      });
+      return sets.sort((one, other) => one.kept - other.kept)[0];
+    });
+    phone.check(whole.dim === 0 && wanted.kept < whole.left, `${name}: begins with ${whole.left} woods and ${whole.dim} answers dimmed`);
+    await phone.engine.click(wanted.answer);
+    const ticked = await told();
+    phone.check(ticked.left === wanted.kept && ticked.dim > 0, `${name}: ${wanted.answer} leaves ${ticked.left}, not ${wanted.kept}`);
+    phone.check(ticked.line.startsWith(`${wanted.kept} of ${whole.left} left`), `${name}: says "${ticked.line}"`);
+    await phone.engine.reload();
+    const again = await told();
+    phone.check(JSON.stringify(again) === JSON.stringify(ticked), `${name}: ${JSON.stringify(ticked)} becomes ${JSON.stringify(again)} when it is loaded anew`);
+    await phone.engine.click('.narrow [type="reset"]');
+    await phone.soon((line) => document.querySelector('.narrow .count').textContent === line, whole.line);
+    phone.check((await told()).left === whole.left, `${name}: "Begin again" leaves ${(await told()).left}`);
+  });
+}
+
 /** A sheet of the day's work, and the way on from its bar. */
 async function sheet(phone) {
   await phone.at('winter/felling.html', async (name) => {
@@ -355,7 +386,7 @@ async function policy(phone) {
   }
 }
 
-const SERIES = [known, front, strip, finder, choosing, sheet, handout, key, paper, policy];
+const SERIES = [known, front, strip, finder, choosing, narrowing, sheet, handout, key, paper, policy];
 
 async function through(begin, guide, scratch) {
   const home = join(scratch, begin.name);

@@ -1,5 +1,5 @@
 'use strict';
-// Chooses pairs of the pairing table, and rows for a number of logs.
+// Chooses pairs of the pairing table, rows for a number of logs, and woods by what is seen of a tree.
 (() => {
   const all = (selector, within = document) => [...within.querySelectorAll(selector)];
   const several = (count, word) => `${count} ${word}${count === 1 ? '' : 's'}`;
@@ -13,7 +13,7 @@
       const params = new URLSearchParams(told() ? location.hash.slice(1) : '');
       for (const field of all('[name]', form)) {
         const values = (params.get(field.name) ?? '').split(' ');
-        if (field.type === 'checkbox') field.checked = values.includes(field.value);
+        if (['checkbox', 'radio'].includes(field.type)) field.checked = values.includes(field.value);
         else field.value = values[0];
         if (field.selectedIndex < 0) field.selectedIndex = 0;
       }
@@ -89,7 +89,40 @@
     });
   }
 
+  // A wood of which a character is not told stays, whatever was ticked there.
+  function narrow(form) {
+    const places = (list) => list.split(' ').filter(Boolean).map(Number);
+    const woods = all('.left > li', form);
+    const counts = form.dataset.counts.split('|');
+    const answers = all('input[data-woods]', form);
+    const fits = new Map();
+    for (const answer of answers) {
+      const { unknown } = answer.closest('details').dataset;
+      fits.set(answer, new Set(places(`${answer.dataset.woods} ${unknown}`)));
+    }
+    all('[hidden]', form).forEach((part) => (part.hidden = false));
+
+    const kept = (ticked) => [...woods.keys()].filter((place) => ticked.every((answer) => fits.get(answer).has(place)));
+
+    remember(form, () => {
+      const ticked = answers.filter(({ checked }) => checked);
+      const left = kept(ticked);
+      woods.forEach((wood, place) => (wood.hidden = !left.includes(place)));
+      for (const answer of answers) {
+        const others = kept(ticked.filter(({ name }) => name !== answer.name));
+        answer.closest('label').classList.toggle('off', !others.some((place) => fits.get(answer).has(place)));
+      }
+      for (const question of all('details', form)) {
+        const chosen = ticked.find((answer) => question.contains(answer));
+        question.querySelector('.chosen').textContent = chosen?.closest('label').querySelector('span').textContent ?? '';
+      }
+      const names = left.length <= 3 ? left.map((place) => woods[place].querySelector('a').textContent) : [];
+      return [counts[left.length], names.join(', ')].filter(Boolean).join(': ');
+    });
+  }
+
   function begin() {
+    all('form.narrow').forEach(narrow);
     all('form.choose').forEach(choose);
     all('form.pick').forEach(pick);
   }

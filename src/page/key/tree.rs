@@ -10,10 +10,12 @@ use crate::page::part::alike::{self, Alike};
 use crate::page::part::cite::Cite;
 use crate::page::part::rating::Rating;
 use crate::page::part::rule::{self, Rule};
-use crate::page::part::{Anchor, and, character};
+use crate::page::part::{Anchor, Figure, and, character};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
+use crate::reckon::Topic;
 use crate::reckon::findings::{KeyWood, TreeKey};
+use crate::reckon::formula::Place;
 use crate::reckon::tree_key::{Couplet, Goal, Lead};
 use crate::record::character::{Character, Reach, When};
 
@@ -29,14 +31,15 @@ pub struct View {
     when: &'static str,
     is_bare: bool,
     other: Anchor,
+    ways: Anchor,
     couplets: Vec<Question>,
     ends: Vec<End>,
     pairs: Vec<Alike>,
     untold: Vec<Anchor>,
     /// What the key is not made for.
     kinds: usize,
-    expected: String,
-    bound: String,
+    expected: Figure,
+    bound: Figure,
     is_exact: bool,
     safety: String,
 }
@@ -100,17 +103,20 @@ fn view(when: When, other: &Page, context: &Context<'_>) -> Option<View> {
     let mut ends: Vec<End> = key.woods.iter().enumerate().map(|(at, of)| End::of(at, of, key, context)).collect();
     ends.sort_by_key(|end| (end.refused.is_empty(), end.wood.text.to_lowercase()));
     let couplets = key.key.couplets.iter().enumerate();
+    let place = Place::new(Topic::TreeKey, when.id());
+    let worked = |questions: f64| Figure::worked(rounded(questions, 1), &place, context);
     Some(View {
         when: when.words(),
         is_bare: when == When::Winter,
         other: Anchor::page(other, context),
+        ways: Anchor::page(&Page::KeyWays, context),
         couplets: couplets.map(|(at, couplet)| Question::of(at, couplet, key, context)).collect(),
         ends,
         pairs: pairs(key, context),
         untold: key.untold.iter().map(|wood| Anchor::wood(wood, context)).collect(),
         kinds: key.woods.len(),
-        expected: rounded(key.expected, 1),
-        bound: rounded(key.bound, 1),
+        expected: worked(key.expected),
+        bound: worked(key.bound),
         is_exact: key.is_exact,
         safety: context.route.to(&Page::Safety),
     })
@@ -145,7 +151,7 @@ impl Answer {
         };
         let end = |at: &usize| {
             let wood = &key.woods[*at].wood;
-            Anchor::here(&block(wood), wood.name().to_owned())
+            Anchor::here(&character::block(wood), wood.name().to_owned())
         };
         Self {
             letter,
@@ -165,7 +171,7 @@ impl End {
             .check(at)
             .and_then(|asked| Some((character::name(asked, context), character::shown(wood, asked, context)?)));
         Self {
-            id: block(wood),
+            id: character::block(wood),
             wood: Anchor::wood(wood, context),
             scientific: wood.record.scientific.clone(),
             trees: of.trees,
@@ -177,11 +183,6 @@ impl End {
             rules: rule::of_wood(wood, context),
         }
     }
-}
-
-/// The name of the block of a wood's end.
-fn block(wood: &Wood) -> String {
-    format!("end-{}", wood.id)
 }
 
 /// How well this winter's mushrooms, or else those of the farm, grow on a wood.

@@ -25,6 +25,11 @@ pub fn shown(wood: &Wood, asked: Character, context: &Context<'_>) -> Option<Str
     Some(states(asked, &wood.record.characters.told(asked)?.states, context))
 }
 
+/// The name of the block in which a key says what a wood is.
+pub fn block(wood: &Wood) -> String {
+    format!("end-{}", wood.id)
+}
+
 /// Why a wood is left standing here; a law stands with its rule.
 pub fn refused(wood: &Wood, context: &Context<'_>) -> Vec<(String, Option<Cite>)> {
     let reason = |refused| match refused {

@@ -10,6 +10,7 @@ pub mod pairings;
 pub mod seasons;
 pub mod stands;
 pub mod supply;
+pub mod tree_key;
 pub mod trees;
 pub mod weights;
 pub mod yard;
@@ -54,6 +55,7 @@ pub const fn formulas(topic: Topic) -> &'static [&'static Formula] {
         Topic::Climate => climate::FORMULAS,
         Topic::Fruiting => fruiting::FORMULAS,
         Topic::Yard => yard::FORMULAS,
+        Topic::TreeKey => tree_key::FORMULAS,
     }
 }
 
@@ -72,6 +74,7 @@ pub fn view(topic: Topic, context: &Context<'_>) -> Value {
         Topic::Moisture => moisture::parts(context),
         Topic::Fruiting => fruiting::parts(context),
         Topic::Yard => yard::parts(context),
+        Topic::TreeKey => tree_key::parts(context),
     };
     json(View { name: topic.name(), parts })
 }

@@ -1,17 +1,15 @@
 //! Picking and selling: when each mushroom is ripe, how to pick, cool, pack and label, and which rules to ask about.
 
-use std::collections::BTreeSet;
-
 use serde::Serialize;
 
 use crate::page::part::caution::{Along, Cautions, grown};
 use crate::page::part::cite::Line;
+use crate::page::part::look_alike::{self, LookAlike, own_print};
 use crate::page::part::step::Step;
 use crate::page::part::{Anchor, gate, step};
 use crate::page::{Context, Page};
 use crate::record::Kind;
 use crate::record::caution::Task;
-use crate::record::mushroom::LookAlike;
 
 /// Picking and selling.
 #[derive(Debug, Serialize)]
@@ -27,6 +25,7 @@ pub struct View {
     how_to_pick: String,
     how_to_sell: String,
     sales: String,
+    key: Anchor,
 }
 
 /// The view of picking and selling.
@@ -45,8 +44,7 @@ pub fn view(context: &Context<'_>) -> View {
             .iter()
             .map(|mushroom| {
                 let lines = Line::all(&mushroom.record.picking, context);
-                let alike = &mushroom.record.look_alikes;
-                (Anchor::mushroom(mushroom, context), lines, alike.clone(), own_print(alike))
+                (Anchor::mushroom(mushroom, context), lines, look_alike::all(mushroom, context), own_print(mushroom))
             })
             .collect(),
         picking: step::all(picking, &mut along, context),
@@ -56,11 +54,6 @@ pub fn view(context: &Context<'_>) -> View {
         how_to_sell: context.route.record(Kind::Method, "selling"),
         harvests: context.route.to(&Page::Harvests),
         sales: context.route.to(&Page::Sales),
+        key: Anchor::page(&Page::KeyMushroom, context),
     }
-}
-
-/// The colour of the planted mushroom's own print, as its look-alikes are held against it.
-fn own_print(alike: &[LookAlike]) -> String {
-    let prints: BTreeSet<&str> = alike.iter().map(|row| row.planted_print.as_str()).collect();
-    prints.into_iter().collect::<Vec<_>>().join("; ")
 }

@@ -1,5 +1,6 @@
 //! The keys of this farm's woods, bare and in leaf.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::Findings;
@@ -26,6 +27,10 @@ pub struct TreeKey {
     pub expected: f64,
     /// The average that no key is below.
     pub bound: f64,
+    /// The average effort to the end of a wood.
+    pub effort: f64,
+    /// The average effort until it is known whether to refuse.
+    pub effort_to_refuse: f64,
     /// Whether no key is better.
     pub is_exact: bool,
 }
@@ -68,8 +73,24 @@ impl TreeKey {
         let taxa: Vec<Taxon> = woods.iter().map(|of| of.taxon(&questions)).collect();
         let matrix = Matrix::of(&efforts.iter().map(|(_, effort)| *effort).collect::<Vec<_>>(), &taxa);
         let key = matrix.key();
-        let (expected, bound, is_exact) = (matrix.expected(&key), matrix.bound(&key), matrix.is_exact());
-        Self { when, questions, woods, untold, key, expected, bound, is_exact }
+        Self {
+            when,
+            questions,
+            woods,
+            untold,
+            expected: matrix.expected(&key),
+            bound: matrix.bound(&key),
+            effort: matrix.effort(&key),
+            effort_to_refuse: matrix.effort_to_refuse(&key),
+            is_exact: matrix.is_exact(),
+            key,
+        }
+    }
+
+    /// The characters that the key asks, each once, with the effort of looking at it.
+    pub fn asked(&self) -> impl Iterator<Item = (Character, f64)> {
+        let asked: BTreeSet<usize> = self.key.couplets.iter().map(|couplet| couplet.question).collect();
+        asked.into_iter().filter_map(|at| Some((self.questions[at], effort(self.questions[at], self.when)?)))
     }
 
     /// A character that no way to a wood asks, the one in which the most other woods are told to differ; what is looked at
