@@ -9,6 +9,7 @@ use super::table::{self, Cell, Table, cell};
 use super::{Anchor, and, capital};
 use crate::book::{Listed, Mushroom};
 use crate::page::{Context, Page};
+use crate::record::Kind;
 use crate::record::look_alike::{Feature, LookAlike as Record, Part};
 use crate::record::mushroom::TakenFor;
 use crate::record::said::Mark;
@@ -36,7 +37,7 @@ pub struct LookAlike {
     pub harm: String,
     /// Who says so.
     pub cites: Vec<Cite>,
-    /// Where the two are compared part by part.
+    /// Where the two are compared part by part, or where the look-alike is told of if the mushroom is not grown.
     pub pair: Anchor,
 }
 
@@ -45,7 +46,12 @@ impl LookAlike {
         let found = context.book.look_alikes.get(row.kind.as_str())?;
         let record = &found.record;
         let apart = row.apart.as_ref().map_or_else(|| record.apart.clone(), |own| format!("{}; {own}", record.apart));
-        let pair = context.route.at(&Page::KeyMushroom, &block(mushroom, found));
+        let is_grown = context.findings.mushrooms().iter().any(|grown| grown.id == mushroom.id);
+        let pair = if is_grown {
+            context.route.at(&Page::KeyMushroom, &block(mushroom, found))
+        } else {
+            context.route.record(Kind::LookAlike, &found.id)
+        };
         Some(Self {
             id: found.id.clone(),
             name: record.name.clone(),
