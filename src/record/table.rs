@@ -47,7 +47,7 @@ pub enum Table {
     #[strum(props(by = "spawn"))]
     Inoculation,
     /// What each tagged tree gives, and whether it comes down.
-    #[strum(props(by = "stand wood decision this_winter"))]
+    #[strum(props(by = "stand wood decision doubtful this_winter"))]
     Trees,
     /// Which tree is this? The farm's keys, bare and in leaf, lead by lead.
     #[strum(props(by = "season wood"))]
@@ -159,7 +159,7 @@ impl Table {
             "spawn" => SpawnForm::ALL.map(SpawnForm::id).to_vec(),
             "severity" => Severity::ALL.map(Severity::id).to_vec(),
             "decision" => Decision::ALL.map(Decision::id).to_vec(),
-            "this_winter" => vec!["yes", "no"],
+            "doubtful" | "this_winter" => vec!["yes", "no"],
             "task" => Task::ALL.map(Task::id).to_vec(),
             _ => Vec::new(),
         }

@@ -20,6 +20,9 @@ pub struct Tree {
     pub stand: Option<Id<Stand>>,
     /// Its wood.
     pub wood: Id<Wood>,
+    /// True where its wood is not sure: it is neither felled nor placed until a second character of it agrees.
+    #[serde(default)]
+    pub doubtful: bool,
     /// Its diameter over bark at breast height, 4.5 ft (1.3 m) above the ground on the uphill side; or its girth.
     #[schemars(extend("between" = ["0.5 in", "60 in"], "examples" = ["7.5 in"]))]
     pub dbh: Option<Length>,

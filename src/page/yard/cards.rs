@@ -180,7 +180,7 @@ impl Of {
                 first.push(measured("Height", 2, "ft", "m"));
                 first.push(measured("Fork", 2, "ft", "m"));
                 first.extend(plain(&[("Logs", 2), ("Limb logs", 2), ("Condition", 3), ("Decision", 3)]));
-                let mut second = plain(&[("Why", 11), ("Clump", 3), ("Stool", 2), ("Order", 2)]);
+                let mut second = plain(&[("Doubtful", 3), ("Why", 8), ("Clump", 3), ("Stool", 2), ("Order", 2)]);
                 second.extend([measured("East", 3, "ft", "m"), measured("North", 3, "ft", "m")]);
                 let across = first.len() + 1 - second.len();
                 second.last_mut().into_iter().for_each(|last| last.across = across);
@@ -246,7 +246,7 @@ fn walk(context: &Context<'_>) -> Vec<String> {
     let woods: Vec<&str> = context.book.farm.record.woods.iter().map(Id::as_str).take(WOODS).collect();
     let words = format!(
         "STAND is the stand’s file. A tree has two lines here and one row there. DBH or girth, not both. Condition: {}. \
-         Decision: {}. Stool: true, or empty.",
+         Decision: {}. Stool and doubtful: true, or empty.",
         either(Condition::ALL.map(Condition::id)),
         either(Decision::ALL.map(Decision::id)),
     );

@@ -8,6 +8,7 @@ use super::{Findings, TreeFinding};
 use crate::book::Wood;
 use crate::quantity::Length;
 use crate::record::plan::Floor;
+use crate::record::tree::Tag;
 
 /// What a wish lacks.
 #[derive(Debug, Clone)]
@@ -31,6 +32,8 @@ pub enum Why {
     Limits(Vec<String>),
     /// Trees of woods that are good enough have no day to come down and be inoculated.
     NoDay(Vec<Arc<Wood>>),
+    /// Trees of woods that would be good enough are marked, but their wood is in doubt.
+    Doubt(Vec<Tag>),
     /// Every log of the woods that are good enough is placed; more woods at hand would do if the floor were lower.
     UsedUp(Floor, Vec<Arc<Wood>>),
 }
@@ -73,12 +76,23 @@ pub fn of(found: &WishFinding, winter: &Winter, findings: &Findings) -> Option<S
         |wood: &&Arc<Wood>| suits(wood).is_none() && allowed(found.word(wood, findings), Floor::Mentioned).is_some();
     let waiting: BTreeMap<&str, &Arc<Wood>> =
         waiting.into_iter().map(|tree| (tree.tree.wood.id.as_str(), &tree.tree.wood)).collect();
-    let why = match (suiting.is_empty(), held.is_empty(), waiting.is_empty()) {
-        _ if !winter.is_by_trees || !is_wood_at_hand(&winter.woods, findings) => Why::NoTrees,
-        (true, ..) => Why::NoWood(floor),
-        (false, false, _) => Why::Limits(held.into_iter().map(str::to_owned).collect()),
-        (false, true, false) => Why::NoDay(waiting.into_values().cloned().collect()),
-        (false, true, true) => Why::UsedUp(floor, winter.woods.iter().filter(lower).cloned().collect()),
+    let doubtful = findings.trees().iter().filter(|tree| tree.is_left_in_doubt() && tree.logs() > 0);
+    let doubtful: Vec<Tag> =
+        doubtful.filter(|tree| suits(&tree.tree.wood).is_some()).map(|tree| tree.tree.tag().clone()).collect();
+    let why = if !winter.is_by_trees {
+        Why::NoTrees
+    } else if !held.is_empty() {
+        Why::Limits(held.into_iter().map(str::to_owned).collect())
+    } else if !waiting.is_empty() {
+        Why::NoDay(waiting.into_values().cloned().collect())
+    } else if !doubtful.is_empty() {
+        Why::Doubt(doubtful)
+    } else if !is_wood_at_hand(&winter.woods, findings) {
+        Why::NoTrees
+    } else if suiting.is_empty() {
+        Why::NoWood(floor)
+    } else {
+        Why::UsedUp(floor, winter.woods.iter().filter(lower).cloned().collect())
     };
     let with_a_day = winter.woods.iter().filter(|wood| from_trees(wood));
     let cures = with_a_day.filter_map(|wood| Some((suits(wood)?, cure(findings.trees(), logs, wood)?)));

@@ -8,6 +8,7 @@ use crate::book::{Book, Rule, Wood};
 use crate::reckon::tree_key::{self, Couplet, Key, Matrix, Taxon};
 use crate::record::character::{Character, Reach, When};
 use crate::record::rule::Subject;
+use crate::record::tree::Tag;
 use crate::record::wood::{Rank, Refusal};
 
 /// A key of this farm's woods.
@@ -42,6 +43,8 @@ pub struct KeyWood {
     pub wood: Arc<Wood>,
     /// Standing trees of it that the farm has tagged.
     pub trees: usize,
+    /// The tags of those of them that are in doubt.
+    pub doubtful: Vec<Tag>,
     /// Whether it is a kind to refuse here.
     pub is_refused: bool,
 }
@@ -115,8 +118,9 @@ impl TreeKey {
 impl KeyWood {
     fn of(wood: Arc<Wood>, findings: &Findings) -> Self {
         let stands = |tree: &&super::TreeFinding| tree.tree.wood.id == wood.id && !tree.is_down();
-        let trees = findings.trees().iter().filter(stands).count();
-        Self { trees, is_refused: !refusals(&wood, &findings.book).is_empty(), wood }
+        let standing = || findings.trees().iter().filter(stands);
+        let doubtful = standing().filter(|tree| tree.is_doubtful()).map(|tree| tree.tree.tag().clone()).collect();
+        Self { trees: standing().count(), doubtful, is_refused: !refusals(&wood, &findings.book).is_empty(), wood }
     }
 
     /// The wood as the key weighs it: by its tagged trees and one more, so that what nobody tagged has a weight too.

@@ -1,6 +1,6 @@
 //! What each tagged tree gives, and how that was counted.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use uom::si::f64::MassDensity;
@@ -58,6 +58,8 @@ pub struct TreeFinding {
     pub told: Option<u32>,
     /// How it came down, where it is down already.
     pub down: Option<Down>,
+    // Whether its wood is in doubt, or that of another standing stem of its stump.
+    is_unsure: bool,
     // The least, the usual and the most that its wood weighs by its volume.
     densities: Option<[MassDensity; 3]>,
 }
@@ -94,10 +96,25 @@ impl TreeFinding {
         !self.is_down() && (record.gone == Some(Gone::Died) || record.condition == Condition::Dead)
     }
 
-    /// Whether the tree may come down.
-    pub fn may_fall(&self) -> bool {
+    /// Whether the tree is marked and stands, alive as far as is told.
+    fn is_marked(&self) -> bool {
         let record = &self.tree.record;
         record.decision == Decision::Fell && record.gone != Some(Gone::Died) && !self.is_down()
+    }
+
+    /// Whether the tree may come down.
+    pub fn may_fall(&self) -> bool {
+        self.is_marked() && !self.is_doubtful()
+    }
+
+    /// Whether the tree stands and its wood is in doubt.
+    pub const fn is_doubtful(&self) -> bool {
+        self.is_unsure && !self.is_down()
+    }
+
+    /// Whether the tree is marked, and is left all the same until its wood is known.
+    pub fn is_left_in_doubt(&self) -> bool {
+        self.is_marked() && self.is_doubtful()
     }
 
     /// Middle diameters of its logs in inches, those of limbs and by eye taken for the farm's middle size.
@@ -155,9 +172,10 @@ pub fn all(findings: &Findings) -> Vec<TreeFinding> {
             let marked = tree.tree.record.decision == Decision::Fell && tree.is_by_model();
             marked && winter(tree, findings).is_none_or(|winter| winter >= findings.season.year)
         };
-        let mut of_wood: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+        // Those in doubt are told by themselves, so that the others of their wood are right together.
+        let mut of_wood: BTreeMap<(String, bool), Vec<usize>> = BTreeMap::new();
         for (place, tree) in trees.iter().enumerate().filter(|(_, tree)| to_come(tree)) {
-            of_wood.entry(tree.tree.wood.id.clone()).or_default().push(place);
+            of_wood.entry((tree.tree.wood.id.clone(), tree.is_doubtful())).or_default().push(place);
         }
         for places in of_wood.into_values() {
             let told = gain.share(places.iter().map(|place| trees[*place].reckoned()));
@@ -192,7 +210,21 @@ pub fn reckoned(findings: &Findings) -> Vec<TreeFinding> {
         densities: findings.weight(&tree.wood).and_then(|weight| weight.densities().ok()),
         ..one(tree, &sought)
     };
-    book.trees.iter().map(of).collect()
+    let mut trees: Vec<TreeFinding> = book.trees.iter().map(of).collect();
+    doubt(&mut trees);
+    trees
+}
+
+/// Spreads the doubt of a standing stem to the others of its stump, which are of one wood.
+fn doubt(trees: &mut [TreeFinding]) {
+    let stump = |of: &TreeFinding| {
+        let stand = of.tree.stand.as_ref().map(|stand| stand.id.clone());
+        of.tree.record.clump.clone().map(|clump| (stand, clump))
+    };
+    let unsure: BTreeSet<_> = trees.iter().filter(|of| of.is_doubtful()).filter_map(stump).collect();
+    for of in trees {
+        of.is_unsure |= stump(of).is_some_and(|stump| unsure.contains(&stump));
+    }
 }
 
 /// The trees that a lot or a batch names, which are down, each with the last of its days where they are known.
@@ -229,6 +261,7 @@ fn one(tree: &Arc<Tree>, sought: &Sought) -> TreeFinding {
         limb_logs: 0,
         told: None,
         down: None,
+        is_unsure: record.doubtful,
         densities: None,
     };
     if matches!(record.condition, Condition::Decayed | Condition::Dead) {

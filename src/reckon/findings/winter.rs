@@ -411,5 +411,6 @@ pub(super) fn allowed(word: Word, floor: Floor) -> Option<u8> {
 /// Whether the farm marks trees for this winter: such a tree stands, or came down in it.
 fn plans_by_trees(findings: &Findings) -> bool {
     let marked = |tree: &&TreeFinding| tree.tree.record.decision == Decision::Fell;
-    findings.trees().iter().filter(marked).any(|tree| tree.may_fall() || findings.is_of_this_winter(tree))
+    let is_for_it = |tree: &TreeFinding| tree.may_fall() || tree.is_left_in_doubt() || findings.is_of_this_winter(tree);
+    findings.trees().iter().filter(marked).any(is_for_it)
 }

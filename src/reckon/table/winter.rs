@@ -14,7 +14,7 @@ use crate::reckon::findings::{StandFinding, TreeFinding};
 use crate::reckon::{Findings, Gap};
 use crate::record::evidence::Way;
 use crate::record::plan::Floor;
-use crate::record::tree::Gone;
+use crate::record::tree::{Gone, Tag};
 
 /// How a tree was counted, or why it was not.
 fn counted(tree: &TreeFinding) -> String {
@@ -45,6 +45,7 @@ pub fn trees(findings: &Findings) -> Grid {
         .column("became", |(of, record)| of.down.map(|down| down.how).or(record.gone).map(Gone::id))
         .column("felled", |(of, _)| of.down.and_then(|down| down.day).map(|day| day.written()))
         .column("logs_cut", |(_, record)| record.logs_cut)
+        .column("doubtful", |(of, _)| of.is_doubtful())
         .grid(findings.choice.units)
 }
 
@@ -118,6 +119,7 @@ pub fn why(short: &Shortage) -> String {
             "trees of {} are marked, but felled this winter they have no day to be inoculated",
             woods.iter().map(|wood| wood.name()).collect::<Vec<_>>().join(" and ")
         ),
+        Why::Doubt(tags) => in_doubt(tags),
         Why::UsedUp(floor, lower) => {
             let placed = format!("every log of the woods that {} is placed", good_enough(*floor));
             let names: Vec<&str> = lower.iter().map(|wood| wood.name()).collect();
@@ -127,6 +129,19 @@ pub fn why(short: &Shortage) -> String {
             }
         }
     }
+}
+
+/// The most trees that a line names one by one.
+const NAMED: usize = 12;
+
+/// Why marked trees in doubt give nothing to a wish, in words.
+pub fn in_doubt(tags: &[Tag]) -> String {
+    let (which, are, they) = match tags {
+        [one] => (one.to_string(), "is", "it is"),
+        few if few.len() <= NAMED => (few.iter().map(Tag::to_string).collect::<Vec<_>>().join(", "), "are", "they are"),
+        many => (format!("{} trees", many.len()), "are", "they are"),
+    };
+    format!("{which} {are} marked, but in doubt and left until it is known what {they}")
 }
 
 /// Both balances of the farm, a row a line.
