@@ -10,6 +10,7 @@
 //! | [`window_of_elsewhere`] | a no-cut window that the farm names and that holds elsewhere |
 //! | [`old_count`] | a stand that was counted ten years ago or more |
 //! | [`thick_for_height`] | trees very thick for their height |
+//! | [`felled_in_doubt`] | a tree that was felled while its wood was in doubt |
 //! | [`batch_ahead`] | a batch of a winter after the farm's season |
 //! | [`batch_without_wood`] | a batch of logs without a wood |
 //! | [`waited_long`] | logs that waited over half a year |
@@ -27,6 +28,7 @@
 
 pub mod batch_ahead;
 pub mod batch_without_wood;
+pub mod felled_in_doubt;
 pub mod no_where;
 pub mod nothing_asked;
 pub mod old_count;
@@ -58,7 +60,7 @@ use crate::record::{Kind, Link};
 type Ask = fn(&Book, &Pile) -> Vec<Odd>;
 
 /// Every question under its name.
-const QUESTIONS: [(&str, Ask); 16] = [
+const QUESTIONS: [(&str, Ask); 17] = [
     ("no-where", no_where::ask),
     ("other-side", other_side::ask),
     ("other-scale", other_scale::ask),
@@ -67,6 +69,7 @@ const QUESTIONS: [(&str, Ask); 16] = [
     ("window-of-elsewhere", window_of_elsewhere::ask),
     ("old-count", old_count::ask),
     ("thick-for-height", thick_for_height::ask),
+    ("felled-in-doubt", felled_in_doubt::ask),
     ("batch-ahead", batch_ahead::ask),
     ("batch-without-wood", batch_without_wood::ask),
     ("waited-long", waited_long::ask),
@@ -168,7 +171,7 @@ const APART: usize = 3;
 fn told(name: &'static str, mut odd: Vec<Odd>) -> Vec<Fault> {
     odd.sort_by(|a, b| a.place.cmp(&b.place));
     odd.dedup_by(|later, first| later.place == first.place);
-    let others: Vec<String> = odd.iter().skip(1).map(|odd| format!("`{}`", odd.place.file.name)).collect();
+    let others: Vec<String> = odd.iter().skip(1).map(|odd| file(&odd.place)).collect();
     if others.len() >= APART {
         let first = odd.swap_remove(0);
         let what = format!("{} (so too in {})", first.what, few(others));
@@ -177,6 +180,12 @@ fn told(name: &'static str, mut odd: Vec<Odd>) -> Vec<Fault> {
     }
     let question = |odd: Odd| Fault::new(name, odd.what).instead(odd.instead).at(odd.place).asked();
     odd.into_iter().map(question).collect()
+}
+
+/// The file of a record; of a sheet, which holds many, the line too.
+fn file(place: &Place) -> String {
+    let name = &place.file.name;
+    if place.file.is_sheet() { format!("`{name}:{}`", place.line) } else { format!("`{name}`") }
 }
 
 /// Whether the record, or the farm for all its records, answers a question.
