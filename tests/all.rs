@@ -9,6 +9,7 @@ mod cautions;
 mod cli;
 mod columns;
 mod dates;
+mod doubt;
 mod edition;
 mod evidence;
 mod faults;

@@ -134,6 +134,7 @@ fn drawn(id: &str, trees: &[&TreeFinding], context: &Context<'_>) -> Option<Map>
                 _ if tree.is_down() => map::Fate::Stump,
                 (true, _) => map::Fate::Falls,
                 _ if tree.is_snag() => map::Fate::Snag,
+                _ if tree.is_doubtful() => map::Fate::Doubtful,
                 (false, true) => map::Fate::Spared,
                 (false, false) => map::Fate::Stays,
             };
@@ -165,7 +166,14 @@ fn clumps(found: &StandFinding, trees: &[&TreeFinding], context: &Context<'_>) -
         let kind = if is_stool { "stool" } else { "clump" };
         let name = if clump.0.to_lowercase().starts_with(kind) { clump.0.clone() } else { format!("{kind} {clump}") };
         let head = format!("{}: {}", capital(&name), and(&named.collect::<Vec<_>>()));
-        (head, if is_stool { stool(found, clump, &stems, context) } else { stays(&stems) })
+        let becomes = if stems.iter().any(|stem| stem.is_doubtful()) {
+            "its wood is in doubt, so all its stems stay until it is known.".to_owned()
+        } else if is_stool {
+            stool(found, clump, &stems, context)
+        } else {
+            stays(&stems)
+        };
+        (head, becomes)
     };
     clumps.into_iter().map(words).collect()
 }

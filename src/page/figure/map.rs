@@ -14,6 +14,8 @@ pub enum Fate {
     Falls,
     /// It is marked and not needed: a dashed ring.
     Spared,
+    /// It is in doubt, and left until it is known: a triangle.
+    Doubtful,
     /// It is dead and still stands: a ring with an upright line.
     Snag,
     /// It is down already: a small square.
@@ -22,7 +24,7 @@ pub enum Fate {
 
 impl Fate {
     /// All fates, in the order of the legend.
-    const ALL: [Self; 5] = [Self::Stays, Self::Falls, Self::Spared, Self::Snag, Self::Stump];
+    const ALL: [Self; 6] = [Self::Stays, Self::Falls, Self::Spared, Self::Doubtful, Self::Snag, Self::Stump];
 
     /// What its mark looks like and means.
     fn words(self) -> &'static str {
@@ -30,6 +32,7 @@ impl Fate {
             Self::Stays => "Ring: stays",
             Self::Falls => "Crossed disc: comes down this winter",
             Self::Spared => "Dashed ring: marked, not needed",
+            Self::Doubtful => "Triangle: in doubt, left until it is known",
             Self::Snag => "Ring with an upright line: dead, still standing",
             Self::Stump => "Small square: the stump of a tree that is down",
         }
@@ -167,6 +170,10 @@ fn tree(spot: &Spot, disc: &Frame) -> String {
         Fate::Stump => {
             let [left, right, top, low] = [x - radius, x + radius, y - radius, y + radius].map(at);
             return path("tree-stump", &format!("M{left} {top}H{right}V{low}H{left}Z"));
+        }
+        Fate::Doubtful => {
+            let [left, middle, right, top, low] = [x - radius, x, x + radius, y - radius, y + radius].map(at);
+            return path("tree-doubtful", &format!("M{middle} {top}L{right} {low}H{left}Z"));
         }
     };
     let mut out = circle(class, x, y, radius);

@@ -10,7 +10,7 @@ use crate::page::part::alike::{self, Alike};
 use crate::page::part::cite::Cite;
 use crate::page::part::rating::Rating;
 use crate::page::part::rule::{self, Rule};
-use crate::page::part::{Anchor, Figure, and, character};
+use crate::page::part::{Anchor, Figure, and, character, doubt};
 use crate::page::{Context, Page};
 use crate::quantity::measure::rounded;
 use crate::reckon::Topic;
@@ -18,9 +18,13 @@ use crate::reckon::findings::{KeyWood, TreeKey};
 use crate::reckon::formula::Place;
 use crate::reckon::tree_key::{Couplet, Goal, Lead};
 use crate::record::character::{Character, Reach, When};
+use crate::record::tree::Tag;
 
 /// Mushrooms of this winter, or else of the farm, that an end names.
 const GROWN: usize = 3;
+
+/// Trees in doubt that an end names one by one.
+const NAMED: usize = 3;
 
 /// States that a reader takes in at a glance.
 const LONG: usize = 4;
@@ -32,6 +36,9 @@ pub struct View {
     is_bare: bool,
     other: Anchor,
     ways: Anchor,
+    /// The farm's trees in doubt, each with its stand.
+    doubt: Vec<Anchor>,
+    more_doubt: Option<String>,
     couplets: Vec<Question>,
     ends: Vec<End>,
     pairs: Vec<Alike>,
@@ -79,6 +86,7 @@ struct End {
     wood: Anchor,
     scientific: String,
     trees: usize,
+    doubt: Option<String>,
     refused: Vec<(String, Option<Cite>)>,
     /// A character that the way here did not ask.
     check: Option<(String, String)>,
@@ -105,11 +113,14 @@ fn view(when: When, other: &Page, context: &Context<'_>) -> Option<View> {
     let couplets = key.key.couplets.iter().enumerate();
     let place = Place::new(Topic::TreeKey, when.id());
     let worked = |questions: f64| Figure::worked(rounded(questions, 1), &place, context);
+    let (doubt, more_doubt) = doubt::links(context);
     Some(View {
         when: when.words(),
         is_bare: when == When::Winter,
         other: Anchor::page(other, context),
         ways: Anchor::page(&Page::KeyWays, context),
+        doubt,
+        more_doubt,
         couplets: couplets.map(|(at, couplet)| Question::of(at, couplet, key, context)).collect(),
         ends,
         pairs: pairs(key, context),
@@ -167,21 +178,29 @@ impl Answer {
 impl End {
     fn of(at: usize, of: &KeyWood, key: &TreeKey, context: &Context<'_>) -> Self {
         let wood = &of.wood;
-        let check = key
-            .check(at)
-            .and_then(|asked| Some((character::name(asked, context), character::shown(wood, asked, context)?)));
         Self {
             id: character::block(wood),
             wood: Anchor::wood(wood, context),
             scientific: wood.record.scientific.clone(),
             trees: of.trees,
+            doubt: in_doubt(&of.doubtful),
             refused: character::refused(wood, context),
-            check,
+            check: character::check(key, at, context),
             grows: if of.is_refused { Vec::new() } else { grows(wood, context) },
             alike: alike::all(wood, context),
             hurts: wood.hurts(),
             rules: rule::of_wood(wood, context),
         }
+    }
+}
+
+/// Trees in doubt by their tags, or by their number where they are many.
+fn in_doubt(tags: &[Tag]) -> Option<String> {
+    let named: Vec<String> = tags.iter().map(Tag::to_string).collect();
+    match named.len() {
+        0 => None,
+        many if many > NAMED => Some(format!("{many} in doubt")),
+        _ => Some(format!("{} in doubt", and(&named))),
     }
 }
 

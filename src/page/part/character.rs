@@ -5,6 +5,7 @@ use crate::book::Wood;
 use crate::book::spelling::american;
 use crate::page::Context;
 use crate::quantity::Units;
+use crate::reckon::findings::TreeKey;
 use crate::reckon::findings::tree_key::{Refused, refusals};
 use crate::record::character::Character;
 
@@ -37,6 +38,12 @@ pub fn refused(wood: &Wood, context: &Context<'_>) -> Vec<(String, Option<Cite>)
         Refused::Law(rule) => (rule.record.says.clone(), None),
     };
     refusals(wood, context.book).into_iter().map(reason).collect()
+}
+
+/// The character of a wood to look at beside those that a key asked, and how the wood shows it.
+pub fn check(key: &TreeKey, at: usize, context: &Context<'_>) -> Option<(String, String)> {
+    let asked = key.check(at)?;
+    Some((name(asked, context), shown(&key.woods[at].wood, asked, context)?))
 }
 
 fn spelt(words: &str, context: &Context<'_>) -> String {

@@ -30,9 +30,8 @@ pub struct Falling<'a> {
 /// The sheets, at least one, of every stand that has tagged trees.
 pub fn sheets(findings: &Findings) -> Vec<Vec<Falling<'_>>> {
     let stands = findings.stands().iter().filter(|stand| !stand.trees.is_empty());
-    let of = |stand: &StandFinding| stand.trees.iter().map(|index| &findings.trees()[*index]).collect();
-    let of_stands = stands.flat_map(|stand| pieces(Some(stand), of(stand), findings));
-    let homeless: Vec<&TreeFinding> = findings.trees().iter().filter(|tree| tree.tree.stand.is_none()).collect();
+    let of_stands = stands.flat_map(|stand| pieces(Some(stand), tagged(Some(stand), findings), findings));
+    let homeless = tagged(None, findings);
     let of_none = (!homeless.is_empty()).then(|| pieces(None, homeless, findings)).into_iter().flatten();
     packed(of_stands.chain(of_none).collect(), |falling| falling.trees.len() + STAND, ROWS)
 }
@@ -54,7 +53,20 @@ pub fn links(part: usize, page: impl Fn(usize) -> Page, context: &Context<'_>) -
     sheets.iter().enumerate().filter(|(at, _)| *at != part).map(link).collect()
 }
 
+/// The tagged trees of a stand, or those that stand in no recorded one.
+fn tagged<'a>(stand: Option<&StandFinding>, findings: &'a Findings) -> Vec<&'a TreeFinding> {
+    match stand {
+        Some(stand) => stand.trees.iter().map(|index| &findings.trees()[*index]).collect(),
+        None => findings.trees().iter().filter(|tree| tree.tree.stand.is_none()).collect(),
+    }
+}
+
 impl Falling<'_> {
+    /// All tagged trees of its stand, those too that stay.
+    pub fn tagged<'a>(&self, findings: &'a Findings) -> Vec<&'a TreeFinding> {
+        tagged(self.stand, findings)
+    }
+
     /// The name of its stand.
     pub fn name(&self) -> &str {
         self.stand.map_or("no stand", |stand| stand.measured.stand.record.name.as_str())

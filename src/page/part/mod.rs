@@ -15,6 +15,7 @@
 //! | [`table`] | tables of pages, each column said once |
 //! | [`coming`] | what a day of the season asks for, and what comes after it |
 //! | [`door`] | the six doors of the front page, each with its number |
+//! | [`doubt`] | trees of which nobody is sure what they are, and what to look at |
 //! | [`deadline`] | by when trees must be down and logs inoculated |
 //! | [`tree`] | a tagged tree in a table |
 //! | [`brief`] | how a stretch of less than a week came about |
@@ -61,6 +62,7 @@ pub mod coming;
 pub mod date;
 pub mod deadline;
 pub mod door;
+pub mod doubt;
 pub mod entry;
 pub mod falling;
 pub mod frame;

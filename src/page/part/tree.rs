@@ -116,10 +116,14 @@ pub fn fate(found: &TreeFinding, context: &Context<'_>) -> String {
     if let Some(down) = found.down {
         return fallen(found, down, context.units());
     }
+    let doubt = found.is_doubtful();
     match (context.findings.winter().falls(found.tree.tag()), found.may_fall()) {
         (true, _) => "comes down",
+        _ if found.is_snag() && doubt => "dead, still standing, in doubt",
         _ if found.is_snag() => Gone::Died.words(),
         (false, true) => "not needed",
+        _ if found.is_left_in_doubt() => "in doubt: left until it is known",
+        (false, false) if doubt => "stays, in doubt",
         (false, false) => "stays",
     }
     .to_owned()

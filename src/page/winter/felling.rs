@@ -8,6 +8,7 @@ use serde::Serialize;
 use crate::book::Wood;
 use crate::page::part::caution::{Caution, Cautions, Subject};
 use crate::page::part::deadline::Deadline;
+use crate::page::part::doubt::{self, Doubt};
 use crate::page::part::falling::{self, Falling};
 use crate::page::part::help::Rescue;
 use crate::page::part::table::{Part, Table, cell};
@@ -34,6 +35,8 @@ pub struct View {
     plans: Vec<String>,
     total: Figure,
     gain: Option<Figure>,
+    doubt: Vec<Doubt>,
+    key: String,
     stands: Vec<Stand>,
     parts: Vec<Anchor>,
     no_plan: bool,
@@ -86,6 +89,8 @@ pub fn view_of(part: usize, context: &Context<'_>) -> View {
             context,
         ),
         gain: gain::words(context),
+        doubt: sheets.get(part).into_iter().flatten().flat_map(|falling| in_doubt(falling, context)).collect(),
+        key: context.route.to(&Page::KeyWinter),
         stands,
         parts: falling::links(part, page, context),
         no_plan: winter.wishes.is_empty(),
@@ -121,20 +126,23 @@ fn stand(falling: &Falling<'_>, context: &Context<'_>) -> Stand {
     let rows = table(falling, context);
     match falling.stand {
         Some(found) if !falling.is_first => Stand { link: Some(link(found, context)), rows, ..Stand::default() },
-        Some(found) => Stand { rows, ..of_stand(found, context) },
+        Some(found) => Stand { rows, ..of_stand(found, falling, context) },
         None if !falling.is_first => Stand { rows, ..Stand::default() },
-        None => {
-            let homeless = findings.trees().iter().filter(|tree| tree.tree.stand.is_none());
-            Stand { gap: Some(HOMELESS.to_owned()), rows, ..of(&homeless.collect::<Vec<_>>(), context) }
-        }
+        None => Stand { gap: Some(HOMELESS.to_owned()), rows, ..of(&falling.tagged(findings), context) },
     }
+}
+
+/// Marked trees of a stand that are left until it is known what they are, on the sheet where the stand begins.
+fn in_doubt(falling: &Falling<'_>, context: &Context<'_>) -> Vec<Doubt> {
+    let tagged = if falling.is_first { falling.tagged(context.findings) } else { Vec::new() };
+    doubt::all(tagged, context)
 }
 
 fn link(found: &StandFinding, context: &Context<'_>) -> Anchor {
     Anchor::record(Kind::Stand, &found.measured.stand.id, context)
 }
 
-fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
+fn of_stand(found: &StandFinding, falling: &Falling<'_>, context: &Context<'_>) -> Stand {
     let units = context.units();
     let measured = &found.measured;
     let working = Place::new(Topic::Stands, measured.stand.id.clone());
@@ -162,7 +170,7 @@ fn of_stand(found: &StandFinding, context: &Context<'_>) -> Stand {
             .ok()
             .map(|density| Figure::worked(density.basal_area.show(units), &working, context)),
         gap: below.or_else(|| measured.allowance().err().map(|gap| format!("No limit is kept to here ({gap})."))),
-        ..of(&found.trees.iter().map(|index| &context.findings.trees()[*index]).collect::<Vec<_>>(), context)
+        ..of(&falling.tagged(context.findings), context)
     }
 }
 

@@ -15,10 +15,11 @@ use crate::reckon::findings::winter::WishFinding;
 use crate::reckon::formula::Place;
 use crate::reckon::money::PUBLISHED;
 use crate::reckon::season::Season;
-use crate::reckon::table::why;
+use crate::reckon::table::{in_doubt, why};
 use crate::reckon::{Gap, Topic};
 use crate::record::mushroom::{LogYield, Over};
 use crate::record::plan::Floor;
+use crate::record::tree::Tag;
 use crate::record::{Id, Kind};
 
 /// The plan.
@@ -29,6 +30,8 @@ pub struct View {
     trees: Figure,
     lead: Lead,
     waits: Vec<String>,
+    doubt: Option<String>,
+    key: String,
     fell_short: Option<String>,
     rows: Option<Table>,
     money: Option<Table>,
@@ -66,6 +69,8 @@ pub fn view(context: &Context<'_>) -> View {
         ),
         lead: lead(context),
         waits: waits::lines(context.findings.trees(), context),
+        doubt: left_in_doubt(context),
+        key: context.route.to(&Page::KeyWinter),
         fell_short: fell_short(context),
         rows: planning(context),
         money: money(context),
@@ -95,6 +100,13 @@ fn lead(context: &Context<'_>) -> Lead {
         missing: (missing > 0).then(|| count(missing, "is", "are")),
         floors: floors.into_iter().map(|floor| floor.words().to_owned()).collect(),
     }
+}
+
+/// Which marked trees are left until it is known what they are.
+fn left_in_doubt(context: &Context<'_>) -> Option<String> {
+    let doubtful = context.findings.trees().iter().filter(|tree| tree.is_left_in_doubt());
+    let tags: Vec<Tag> = doubtful.map(|tree| tree.tree.tag().clone()).collect();
+    (!tags.is_empty()).then(|| in_doubt(&tags))
 }
 
 /// What is asked for again, since logs of this winter were not filled or a tree gave fewer than were counted in it.

@@ -106,7 +106,8 @@ fn of_tree(found: &TreeFinding, context: &Context<'_>) -> Block {
     let numbers = format!("{}, D = {}{height}{how}", found.tree.wood.name(), record.dbh().show(units));
     let block = Block::of(Anchor::here(&place.block, record.tag.to_string())).named(&*place.block).line(numbers);
     let own = found.tree.origin.beside.iter().map(|(head, text)| format!("{head}: {text}"));
-    let block = own.fold(block, Block::line);
+    let doubt = found.is_doubtful().then(|| "in doubt: left standing until its wood is known".to_owned());
+    let block = own.chain(doubt).fold(block, Block::line);
     let pieces: Vec<String> =
         found.pieces.iter().flat_map(|cut| &cut.pieces).map(|piece| of_piece(piece, units)).collect();
     let block = if pieces.is_empty() { block } else { block.line(pieces.join(" · ")) };
