@@ -16,7 +16,7 @@ use super::part::rest::Rest;
 use super::part::rule::Rule;
 use super::part::sheet::Sheet;
 use super::part::spread::Spread;
-use super::part::{Anchor, capital, caution, label, look_alike, pair, rank_words, rest, rule, spread};
+use super::part::{Anchor, capital, caution, label, look_alike, pair, rank_words, rest, rule, spread, table};
 use crate::book::Mushroom;
 use crate::reckon::findings::pairing::Reach;
 use crate::reckon::findings::{Pairing, Word};
@@ -36,6 +36,7 @@ pub struct Index {
     groups: Vec<Entry>,
     warnings: Vec<Caution>,
     strains: String,
+    key: Anchor,
 }
 
 /// A mushroom in a list.
@@ -78,6 +79,8 @@ pub struct View {
     rests: Vec<Rest>,
     rest_spread: Option<Spread>,
     look_alikes: Vec<LookAlike>,
+    /// What each part of it looks like, and its print.
+    looks: Option<table::Table>,
     /// Whether a look-alike can kill.
     deadly: bool,
     /// What holds of it here.
@@ -120,6 +123,7 @@ pub fn index(context: &Context<'_>) -> Index {
         others: list(&|mushroom| !grows(mushroom) && mushroom.is_species()),
         groups: list(&|mushroom| !grows(mushroom) && !mushroom.is_species()),
         strains: context.route.to(&super::Page::Strains),
+        key: Anchor::page(&super::Page::KeyMushroom, context),
     }
 }
 
@@ -214,6 +218,7 @@ pub fn view(mushroom: &Arc<Mushroom>, context: &Context<'_>) -> View {
         rest_spread: spread::rest(mushroom, context),
         deadly: look_alikes.iter().any(|look_alike| look_alike.deadly),
         look_alikes,
+        looks: look_alike::looks(mushroom),
         others: rule::look_alikes(context),
         rules: rule::of_mushroom(mushroom, context),
         cautions: caution::of_mushroom(mushroom, context),

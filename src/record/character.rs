@@ -376,8 +376,8 @@ characters! {
         Kept = "many hang on",
         Shed = "nearly all have fallen",
     }
-    /// The shape of the whole tree.
-    habit: Habit, "Shape of the whole plant", Crown, Always, 0.5 {
+    /// The shape of the whole tree, which room, light and the saw change: it tells little.
+    habit: Habit, "Shape of the whole plant", Crown, Always, 0.1 {
         Normal = "one stem with spreading branches",
         DeadLow = "dead branches hang low on the stem",
         Vase = "branches rise like a vase",

@@ -101,6 +101,10 @@
       fits.set(answer, new Set(places(`${answer.dataset.woods} ${unknown}`)));
     }
     all('[hidden]', form).forEach((part) => (part.hidden = false));
+    form.addEventListener('reset', () => {
+      all('details', form).forEach((question) => (question.open = false));
+      scrollTo(0, 0);
+    });
 
     const kept = (ticked) => [...woods.keys()].filter((place) => ticked.every((answer) => fits.get(answer).has(place)));
 

@@ -61,9 +61,13 @@ struct Question {
     /// Whether what is looked at may have fallen from a neighbour.
     may_be_neighbours: bool,
     leads: Vec<Answer>,
-    /// States that no wood of the key shows here, so that the tree is none of them.
+    /// States of woods that earlier answers have shut out.
+    earlier: Option<String>,
+    /// States that no wood of the key shows, so that the tree is none of them.
     none: Option<String>,
-    /// What is left where the character cannot be seen.
+    /// Whether it takes a twig or a leaf, which may be out of reach.
+    may_be_unseen: bool,
+    /// What is left where it cannot be seen, where that is few.
     unseen: Option<String>,
 }
 
@@ -137,7 +141,14 @@ impl Question {
     fn of(at: usize, couplet: &Couplet, key: &TreeKey, context: &Context<'_>) -> Self {
         let asked = key.questions[couplet.question];
         let named: BTreeSet<usize> = couplet.leads.iter().flat_map(|lead| lead.states.iter().copied()).collect();
-        let none: Vec<usize> = (0..asked.states().len()).filter(|state| !named.contains(state)).collect();
+        let is_shown = |state: &usize| {
+            key.woods
+                .iter()
+                .any(|of| of.wood.record.characters.told(asked).is_some_and(|told| told.states.contains(state)))
+        };
+        let others = (0..asked.states().len()).filter(|state| !named.contains(state));
+        let (earlier, none): (Vec<usize>, Vec<usize>) = others.partition(is_shown);
+        let words = |states: &[usize]| (!states.is_empty()).then(|| character::states(asked, states, context));
         let left: Vec<String> = couplet.taxa.iter().map(|at| key.woods[*at].wood.name().to_owned()).collect();
         let answer = |(letter, lead): (_, &Lead)| Answer::of(letter, lead, asked, key, context);
         let is_twig = matches!(asked.reach(), Reach::Twig | Reach::Leaf);
@@ -148,7 +159,9 @@ impl Question {
             reach: asked.reach().words(),
             may_be_neighbours: key.when == When::Winter && asked.reach() == Reach::Leaf,
             leads: ["a", "b"].into_iter().zip(&couplet.leads).map(answer).collect(),
-            none: (!none.is_empty() && asked != Character::Habit).then(|| character::states(asked, &none, context)),
+            earlier: words(&earlier),
+            none: words(&none).filter(|_| asked != Character::Habit),
+            may_be_unseen: is_twig,
             unseen: (is_twig && left.len() <= 4).then(|| and(&left)),
         }
     }
@@ -187,7 +200,7 @@ impl End {
             refused: character::refused(wood, context),
             check: character::check(key, at, context),
             grows: if of.is_refused { Vec::new() } else { grows(wood, context) },
-            alike: alike::all(wood, context),
+            alike: alike::in_season(wood, key.when, context),
             hurts: wood.hurts(),
             rules: rule::of_wood(wood, context),
         }
@@ -225,7 +238,7 @@ fn pairs(key: &TreeKey, context: &Context<'_>) -> Vec<Alike> {
     let mut seen = BTreeSet::new();
     let mut pairs = Vec::new();
     for of in &key.woods {
-        for pair in alike::all(&of.wood, context) {
+        for pair in alike::in_season(&of.wood, key.when, context) {
             let (one, other) = (of.wood.id.clone().min(pair.id.clone()), of.wood.id.clone().max(pair.id.clone()));
             if seen.insert((one, other)) {
                 pairs.push(pair);

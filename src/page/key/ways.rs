@@ -7,8 +7,8 @@ use serde::Serialize;
 use crate::page::part::{Anchor, character};
 use crate::page::{Context, Page};
 use crate::quantity::count;
-use crate::reckon::findings::{KeyWood, TreeKey};
-use crate::record::character::{Character, DeadLeaves, Reach, When};
+use crate::reckon::findings::KeyWood;
+use crate::record::character::{Character, Reach, When};
 
 /// Woods that an answer names; of more it says how many.
 const NAMED: usize = 3;
@@ -21,6 +21,8 @@ pub struct View {
     /// What stands above the list for each number of woods that may be left, from none on.
     counts: Vec<String>,
     untold: Vec<Anchor>,
+    /// Conifers to leave, which foliage tells at a glance.
+    at_a_glance: Vec<Anchor>,
     keys: [Anchor; 2],
 }
 
@@ -28,6 +30,8 @@ pub struct View {
 #[derive(Debug, Serialize)]
 struct Group {
     reach: &'static str,
+    /// Whether what is looked at may have fallen from a neighbour.
+    may_be_neighbours: bool,
     questions: Vec<Question>,
 }
 
@@ -67,17 +71,25 @@ struct Left {
 /// The view of the ways in.
 pub fn view(context: &Context<'_>) -> Option<View> {
     let key = context.findings.tree_keys().first()?;
-    let mut woods: Vec<&KeyWood> = key.woods.iter().collect();
+    let (at_a_glance, mut woods): (Vec<&KeyWood>, Vec<&KeyWood>) =
+        key.woods.iter().partition(|of| is_left_for_its_needles(of));
     woods.sort_by_key(|of| (!of.is_refused, of.wood.name().to_lowercase()));
     let mut groups: BTreeMap<Reach, Vec<Question>> = BTreeMap::new();
-    for asked in Character::ALL.into_iter().filter(|asked| asked.when() != When::Never) {
+    for asked in Character::ALL.into_iter().filter(|asked| asked.when() != When::Never && asked.trust() >= 1.0) {
         groups.entry(asked.reach()).or_default().extend(Question::of(asked, &woods, context));
     }
     let groups = groups.into_iter().filter(|(_, questions)| !questions.is_empty());
     Some(View {
-        groups: groups.map(|(reach, questions)| Group { reach: reach.words(), questions }).collect(),
+        groups: groups
+            .map(|(reach, questions)| Group {
+                reach: reach.words(),
+                may_be_neighbours: reach == Reach::Leaf,
+                questions,
+            })
+            .collect(),
         counts: (0..=woods.len()).map(|left| counted(left, woods.len())).collect(),
-        untold: untold(key, context),
+        untold: key.untold.iter().map(|wood| Anchor::wood(wood, context)).collect(),
+        at_a_glance: at_a_glance.into_iter().map(|of| Left::of(of, context).wood).collect(),
         woods: woods.into_iter().map(|of| Left::of(of, context)).collect(),
         keys: [Page::KeyWinter, Page::KeySummer].map(|page| Anchor::page(&page, context)),
     })
@@ -97,7 +109,7 @@ impl Question {
         let answer = |(state, (id, _)): (usize, (&'static str, &'static str))| {
             let places = showing(&|states| states.contains(&state));
             let names: Vec<String> = places.iter().map(|place| woods[*place].wood.name().to_owned()).collect();
-            (!places.is_empty() && tells(asked, state)).then(|| Answer {
+            (!places.is_empty()).then(|| Answer {
                 id,
                 shows: character::states(asked, &[state], context),
                 count: (names.len() > NAMED).then(|| count(names.len(), "wood", "woods")),
@@ -129,9 +141,9 @@ impl Left {
     }
 }
 
-/// Whether seeing a state says anything: that the dead leaves are gone does not.
-fn tells(asked: Character, state: usize) -> bool {
-    asked != Character::DeadLeaves || state == DeadLeaves::Kept as usize
+/// Whether it is a conifer to leave, of which little but the foliage is told, so that no other answer would shut it out.
+fn is_left_for_its_needles(of: &KeyWood) -> bool {
+    of.is_refused && of.wood.is_conifer()
 }
 
 fn counted(left: usize, all: usize) -> String {
@@ -143,8 +155,4 @@ fn counted(left: usize, all: usize) -> String {
 
 fn listed(places: &[usize]) -> String {
     places.iter().map(usize::to_string).collect::<Vec<_>>().join(" ")
-}
-
-fn untold(key: &TreeKey, context: &Context<'_>) -> Vec<Anchor> {
-    key.untold.iter().map(|wood| Anchor::wood(wood, context)).collect()
 }

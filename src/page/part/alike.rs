@@ -10,6 +10,7 @@ use super::table::Table;
 use super::{Anchor, capital};
 use crate::book::Wood;
 use crate::page::{Context, Page};
+use crate::reckon::findings::tree_key::effort;
 use crate::record::character::{Character, When};
 use crate::record::wood;
 
@@ -57,6 +58,31 @@ pub fn all(wood: &Wood, context: &Context<'_>) -> Vec<Alike> {
         }
     };
     rows(wood, context).into_iter().map(alike).collect()
+}
+
+/// Every wood that is taken for one, told apart by what is seen with the least effort in a season; by what the record says
+/// where their characters do not tell them apart then.
+pub fn in_season(wood: &Wood, when: When, context: &Context<'_>) -> Vec<Alike> {
+    let mut all = all(wood, context);
+    for pair in &mut all {
+        let seen = context.book.woods.get(&pair.id).and_then(|other| seen_apart(wood, other, when, context));
+        pair.tell = seen.unwrap_or_else(|| std::mem::take(&mut pair.tell));
+    }
+    all
+}
+
+/// The character in which two woods differ that takes the least effort to see in a season: "Bark at breast height: beech smooth
+/// and grey, hornbeam smooth over a muscled stem".
+fn seen_apart(wood: &Wood, other: &Wood, when: When, context: &Context<'_>) -> Option<String> {
+    let told = |wood: &Wood, asked: Character| wood.record.characters.told(asked).map(|told| told.states);
+    let parts = |asked: Character| -> Option<(f64, Character)> {
+        let (one, two) = (told(wood, asked)?, told(other, asked)?);
+        let is_apart = !one.iter().any(|state| two.contains(state));
+        is_apart.then_some(effort(asked, when)?).map(|effort| (effort, asked))
+    };
+    let (_, asked) = Character::ALL.into_iter().filter_map(parts).min_by(|a, b| a.0.total_cmp(&b.0))?;
+    let shows = |wood: &Wood| Some(format!("{} {}", wood.name(), shown(wood, asked, context)?));
+    Some(format!("{}: {}; {}.", name(asked, context), shows(wood)?, shows(other)?))
 }
 
 /// This or that: every character in which two woods are told to differ.

@@ -81,6 +81,12 @@ pub fn own_print(mushroom: &Mushroom) -> String {
     mushroom.record.print.clone().unwrap_or_else(|| "not recorded".to_owned())
 }
 
+/// What a mushroom looks like, part by part.
+pub fn looks(mushroom: &Mushroom) -> Option<Table> {
+    let features = mushroom.record.features.iter();
+    Table::of("facts", "Part by part", features).head("Part", |row| row.part.words()).column("It is", seen).done()
+}
+
 /// The name of the block in which a mushroom is compared with a look-alike.
 pub fn block(mushroom: &Mushroom, look_alike: &Listed<Record>) -> String {
     format!("{}-or-{}", mushroom.id, look_alike.id)

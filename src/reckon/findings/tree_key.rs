@@ -155,8 +155,8 @@ pub fn refusals<'a>(wood: &'a Wood, book: &'a Book) -> Vec<Refused<'a>> {
 
 /// The effort of looking at a character of a tree, bare or in leaf; nothing where it decides nothing then.
 ///
-/// The trust in each is that of the reference of characters. Efforts are our own choice: 0.5 at a glance, 1 at the stem, 1.5 for a leaf from the
-/// ground or a cut into the bark, 2 for a twig. That no fruit was found and that dead leaves have fallen decide nothing.
+/// The trust in each is that of the reference of characters. Efforts are our own choice: 0.5 at a glance, 1 at the stem, 1.5 for a cut into
+/// the bark, 2.5 for a twig, which may hang out of reach, and for a leaf from the ground, which may be a neighbour's. That no fruit was found and that dead leaves have fallen decide nothing.
 pub fn effort(asked: Character, when: When) -> Option<f64> {
     let is_seen = asked.when() == When::Always || asked.when() == when;
     let decides = !matches!(asked, Character::Fruit | Character::DeadLeaves);
@@ -164,8 +164,8 @@ pub fn effort(asked: Character, when: When) -> Option<f64> {
         Reach::Glance => 0.5,
         Reach::Stem | Reach::Crown => 1.0,
         Reach::Leaf if when == When::Summer => 1.0,
-        Reach::Leaf | Reach::Knife => 1.5,
-        Reach::Twig => 2.0,
+        Reach::Knife => 1.5,
+        Reach::Leaf | Reach::Twig => 2.5,
     };
     (is_seen && decides).then(|| reach / asked.trust())
 }
