@@ -62,7 +62,7 @@ pub const SHORTEST: Formula = Formula {
 };
 
 /// Woods up to which every key is weighed.
-pub const EXACT: usize = 16;
+pub const EXACT: usize = 18;
 /// Where there are more, the woods that are left from which on every key is weighed.
 pub const EXACT_REST: usize = 12;
 /// Woods that one key can hold.

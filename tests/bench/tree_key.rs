@@ -64,7 +64,7 @@ fn seconds(matrix: &Matrix) -> Duration {
 fn main() {
     let book = handbook();
     println!("woods  season  slowest     middle     weighed");
-    for (count, keys) in [(8, KEYS), (12, KEYS), (EXACT, KEYS), (EXACT + 1, KEYS), (32, KEYS), (85, 1)] {
+    for (count, keys) in [(8, KEYS), (12, KEYS), (16, KEYS), (EXACT, KEYS), (EXACT + 1, KEYS), (32, KEYS), (85, 1)] {
         for when in [When::Winter, When::Summer] {
             let matrices: Vec<Matrix> = (1..=keys).map(|seed| matrix(&book, count, when, seed)).collect();
             let mut times: Vec<Duration> = matrices.iter().map(seconds).collect();
