@@ -74,6 +74,8 @@ def sheet(text, schema):
             kind = schema["properties"][key]
             if cell and kind.get("type") in ("integer", "number"):
                 record[key] = int(cell) if cell.lstrip("-").isdigit() else float(cell)
+            elif cell in ("true", "false") and kind.get("type") == "boolean":
+                record[key] = cell == "true"
             elif cell:
                 record[key] = f"{cell} {unit.rstrip(')')}" if unit else cell.lower() if "$ref" in kind else cell
         # A sheet of the day book may name the trouble behind what was done.
