@@ -109,13 +109,8 @@ fn leading<'a>(entries: &[Entry], ways: &'a [Way]) -> Vec<(&'a str, usize)> {
 
 /// What an entry of a kind is worth beside one that a grower works by: what lies behind a page comes after it.
 fn worth(kind: &str) -> f64 {
-    const BEHIND: [(Kind, f64); 5] = [
-        (Kind::Caution, 0.7),
-        (Kind::LookAlike, 0.3),
-        (Kind::Source, 0.2),
-        (Kind::Term, 0.8),
-        (Kind::Rule, 0.8),
-    ];
+    const BEHIND: [(Kind, f64); 5] =
+        [(Kind::Caution, 0.7), (Kind::LookAlike, 0.3), (Kind::Source, 0.2), (Kind::Term, 0.8), (Kind::Rule, 0.8)];
     let behind = BEHIND.into_iter().find(|(behind, _)| entry::called(*behind) == kind);
     match behind {
         Some((_, worth)) => worth,
