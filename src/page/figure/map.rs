@@ -32,7 +32,7 @@ impl Fate {
             Self::Stays => "Ring: stays",
             Self::Falls => "Crossed disc: comes down this winter",
             Self::Spared => "Dashed ring: marked, not needed",
-            Self::Doubtful => "Triangle: in doubt, left until it is known",
+            Self::Doubtful => "Triangle: in doubt",
             Self::Snag => "Ring with an upright line: dead, still standing",
             Self::Stump => "Small square: the stump of a tree that is down",
         }

@@ -121,9 +121,8 @@ pub fn fate(found: &TreeFinding, context: &Context<'_>) -> String {
         (true, _) => "comes down",
         _ if found.is_snag() && doubt => "dead, still standing, in doubt",
         _ if found.is_snag() => Gone::Died.words(),
+        _ if doubt => "in doubt, stays",
         (false, true) => "not needed",
-        _ if found.is_left_in_doubt() => "in doubt: left until it is known",
-        (false, false) if doubt => "stays, in doubt",
         (false, false) => "stays",
     }
     .to_owned()
