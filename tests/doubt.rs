@@ -103,7 +103,7 @@ fn pages_name_the_trees_in_doubt_and_forget_them_when_they_are_known() {
             ],
         ),
         ("winter/planning.html", &["H-2 is marked, but in doubt and left until it is known what it is."]),
-        ("stands/hill.html", &["in doubt, stays", "tree-doubtful", "Triangle: in doubt"]),
+        ("stands/hill.html", &["stays, in doubt", "tree-doubtful", "Triangle: in doubt"]),
         ("key/winter.html", &["2 tagged, H-2 in doubt", "In doubt: <a href=\"../stands/hill.html#trees\">H-2</a>."]),
         ("key/summer.html", &["2 tagged, H-2 in doubt"]),
     ];
@@ -128,7 +128,7 @@ fn pages_name_the_trees_in_doubt_and_forget_them_when_they_are_known() {
 #[test]
 fn a_tree_that_stays_is_told_as_in_doubt_and_is_no_gap_of_the_plan() {
     let farm = farm("H-1,sugar-maple,6,4,fell,,10,10,,,\nH-2,sugar-maple,9,,keep,,40,10,,,true\n");
-    assert!(farm.drawn("stands/hill.html").contains("in doubt, stays"));
+    assert!(farm.drawn("stands/hill.html").contains("stays, in doubt"));
     assert!(farm.drawn("key/winter.html").contains("In doubt: "));
     assert!(!farm.drawn("winter/felling.html").contains("Not sure what it is"));
     assert!(!farm.drawn("winter/planning.html").contains("in doubt"));

@@ -121,7 +121,7 @@ pub fn fate(found: &TreeFinding, context: &Context<'_>) -> String {
         (true, _) => "comes down",
         _ if found.is_snag() && doubt => "dead, still standing, in doubt",
         _ if found.is_snag() => Gone::Died.words(),
-        _ if doubt => "in doubt, stays",
+        _ if doubt => "stays, in doubt",
         (false, true) => "not needed",
         (false, false) => "stays",
     }
