@@ -13,7 +13,7 @@ mod year;
 
 use uom::si::f64 as si;
 
-pub use winter::{in_doubt, why};
+pub use winter::{NAMED, in_doubt, why};
 
 use super::Findings;
 use crate::book::Book;

@@ -38,10 +38,7 @@ pub const EFFORT: Formula = Formula {
     symbols: &[
         ("f", "effort to the end of the key, on average"),
         ("f₁, f₂", "the same from the first and from the second lead on"),
-        (
-            "e",
-            "effort of the question: 0.5 at a glance, 1 at the stem, from a few steps away or for a leaf of the tree, 1.5 for a cut into the bark, 2.5 for a twig or for a leaf from the ground; divided by how far the character is trusted, from 0 to 1",
-        ),
+        ("e", "effort of the question, divided by how far its character is trusted, from 0 to 1; each stands below"),
         ("p", "share of the woods, by their trees, that take the first lead"),
     ],
     sources: &[],

@@ -21,7 +21,7 @@ import numpy as np
 import yaml
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from farms import asked, try_all, write
+from farms import Trial, asked, try_all, write
 
 CONTENT = Path(__file__).resolve().parents[2] / "content"
 SEASON = 2026
@@ -489,10 +489,11 @@ def smallest(aim, rows, tops, bounds):
     return round(aim @ whole)
 
 
-class Trial:
+class Allocated(Trial):
     """One farm: the program's tables, held to the records and to the other solver."""
 
     def __init__(self, farm, folder):
+        super().__init__()
         self.farm = farm
         handbook = farm.handbook
         self.trees = {row["tag"]: row for row in handbook.table("trees", folder)}
@@ -507,17 +508,9 @@ class Trial:
         self.placed = {
             wish: {row["wood"]: row for row in self.rows_of(wish) if row["wood"] is not None} for wish in farm.wishes
         }
-        self.passed = 0
-        self.faults = []
 
     def rows_of(self, wish):
         return [row for row in self.rows if (row["strain"], row["spawn"]) == (wish.strain, wish.spawn)]
-
-    def check(self, holds, message):
-        if holds:
-            self.passed += 1
-        else:
-            self.faults.append(message)
 
     def run(self):
         self.echoes()
@@ -654,7 +647,7 @@ def one(task):
     farm = Farm(seed, handbook)
     farm.write(folder)
     try:
-        trial = Trial(farm, folder)
+        trial = Allocated(farm, folder)
         trial.run()
     except ValueError as error:
         return 0, [f"{folder}: {error}"]

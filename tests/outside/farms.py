@@ -13,6 +13,20 @@ def write(path, record):
     path.write_text(yaml.safe_dump(record, sort_keys=False), encoding="utf-8")
 
 
+class Trial:
+    """One farm: what held of it, and what did not."""
+
+    def __init__(self):
+        self.passed = 0
+        self.faults = []
+
+    def check(self, holds, message):
+        if holds:
+            self.passed += 1
+        else:
+            self.faults.append(message)
+
+
 def asked(count):
     """The program, and the farms to try by the arguments: COUNT of them, by SEED."""
     name = Path(sys.argv[0]).name

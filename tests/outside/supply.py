@@ -12,7 +12,7 @@ import subprocess
 from fractions import Fraction
 from shutil import rmtree
 
-from farms import asked, try_all, write
+from farms import Trial, asked, try_all, write
 
 # Weights are whole parts of a gram, so small that a tenth of an ounce is a whole number of them.
 GRAM = 16_000_000
@@ -146,19 +146,12 @@ def cheapest(need, packages):
     return min((Basket(need, packages, counts) for counts in fillings(need, sizes)), key=Basket.rank)
 
 
-class Trial:
+class Ordered(Trial):
     """One farm: the program's purchases, held to a search through every set."""
 
     def __init__(self, farm, rows):
+        super().__init__()
         self.farm, self.rows = farm, rows
-        self.passed = 0
-        self.faults = []
-
-    def check(self, holds, message):
-        if holds:
-            self.passed += 1
-        else:
-            self.faults.append(message)
 
     def run(self):
         needs = self.farm.needs()
@@ -233,7 +226,7 @@ def one(task):
     done = subprocess.run(words, capture_output=True, encoding="utf-8")
     if done.returncode:
         return 0, [f"{folder}: `reckon supply` ended with {done.returncode}: {done.stderr}"]
-    trial = Trial(farm, json.loads(done.stdout))
+    trial = Ordered(farm, json.loads(done.stdout))
     trial.run()
     if not trial.faults:
         rmtree(folder)

@@ -20,7 +20,7 @@ from shutil import rmtree
 import numpy as np
 from sklearn.tree import DecisionTreeClassifier
 
-from farms import asked, try_all, write
+from farms import Trial, asked, try_all, write
 
 # Characters that take the same effort in a season, with two states of each.
 CHARACTERS = {
@@ -148,21 +148,14 @@ class Entropy:
         self.depths = {wood: int(length) - 1 for wood, length in zip(farm.woods, np.asarray(lengths).ravel())}
 
 
-class Trial:
+class Keyed(Trial):
     """One farm: the program's key, held to the records and to the other trees."""
 
     def __init__(self, farm, rows):
+        super().__init__()
         self.farm = farm
         self.key = Key(rows, farm.season)
         self.shorter = 0
-        self.passed = 0
-        self.faults = []
-
-    def check(self, holds, message):
-        if holds:
-            self.passed += 1
-        else:
-            self.faults.append(message)
 
     def run(self):
         woods, alike = self.key.woods(), self.farm.alike()
@@ -192,7 +185,7 @@ def one(task):
     if done.returncode:
         return 0, [f"{folder}: `reckon tree-key` ended with {done.returncode}: {done.stderr}"]
     try:
-        trial = Trial(farm, json.loads(done.stdout))
+        trial = Keyed(farm, json.loads(done.stdout))
         trial.run()
     except (KeyError, ValueError) as fault:
         return 0, [f"{folder}: {type(fault).__name__}: {fault}"]

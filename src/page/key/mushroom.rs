@@ -6,17 +6,18 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use crate::book::{Listed, Mushroom};
-use crate::page::part::caution::Caution;
+use crate::page::part::caution::{self, Caution};
 use crate::page::part::cite::Cite;
 use crate::page::part::help::Help;
 use crate::page::part::look_alike::{self, LookAlike};
 use crate::page::part::table::Table;
 use crate::page::part::{Anchor, rule};
 use crate::page::{Context, Page};
+use crate::record::Kind;
 use crate::record::look_alike::LookAlike as Record;
 
 /// The cautions that make the stop rule.
-const STOP: [&str; 2] = ["uninvited-fungus", "id-every-character"];
+const STOP: [&str; 3] = ["uninvited-fungus", "id-every-character", "cup-at-the-foot"];
 
 /// The page.
 #[derive(Debug, Serialize)]
@@ -29,6 +30,8 @@ pub struct View {
     /// That the handbook may lack those of the place.
     lacks: Option<&'static str>,
     picking: Anchor,
+    /// What a spore print is, and how one is taken.
+    spore_print: String,
 }
 
 /// A mushroom that the farm grows, with what may be taken for it.
@@ -67,12 +70,13 @@ pub fn view(context: &Context<'_>) -> View {
     let of_grown = grown_here.map(|mushroom| Grown::of(mushroom, &mut met, context)).collect();
     let others = context.book.look_alikes.values().filter(|other| !met.contains(&other.id));
     View {
-        stop: STOP.iter().filter_map(|id| Some(Caution::of(context.book.cautions.get(*id)?, context))).collect(),
+        stop: caution::named(&STOP, context),
         poison: Help::poison(context),
         grown: of_grown,
         others: others.map(|other| Other::of(other, context)).collect(),
         lacks: rule::look_alikes(context),
         picking: Anchor::page(&Page::Selling, context),
+        spore_print: context.route.record(Kind::Term, "spore-print"),
     }
 }
 

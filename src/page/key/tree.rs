@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use crate::book::{Mushroom, Wood};
 use crate::page::part::alike::{self, Alike};
+use crate::page::part::caution::{self, Caution};
 use crate::page::part::cite::Cite;
 use crate::page::part::rating::Rating;
 use crate::page::part::rule::{self, Rule};
@@ -36,6 +37,8 @@ pub struct View {
     is_bare: bool,
     other: Anchor,
     ways: Anchor,
+    /// What hurts whoever takes a leaf or a twig.
+    cautions: Vec<Caution>,
     /// The farm's trees in doubt, each with its stand.
     doubt: Vec<Anchor>,
     more_doubt: Option<String>,
@@ -123,6 +126,7 @@ fn view(when: When, other: &Page, context: &Context<'_>) -> Option<View> {
         is_bare: when == When::Winter,
         other: Anchor::page(other, context),
         ways: Anchor::page(&Page::KeyWays, context),
+        cautions: caution::named(&caution::BY_HAND, context),
         doubt,
         more_doubt,
         couplets: couplets.map(|(at, couplet)| Question::of(at, couplet, key, context)).collect(),

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use crate::page::part::caution::{self, Caution};
 use crate::page::part::{Anchor, character};
 use crate::page::{Context, Page};
 use crate::quantity::count;
@@ -24,6 +25,8 @@ pub struct View {
     /// Conifers to leave, which foliage tells at a glance.
     at_a_glance: Vec<Anchor>,
     keys: [Anchor; 2],
+    /// What hurts whoever takes a leaf or a twig.
+    cautions: Vec<Caution>,
 }
 
 /// The characters that are seen in one way.
@@ -91,6 +94,7 @@ pub fn view(context: &Context<'_>) -> Option<View> {
         untold: key.untold.iter().map(|wood| Anchor::wood(wood, context)).collect(),
         at_a_glance: at_a_glance.into_iter().map(|of| Left::of(of, context).wood).collect(),
         woods: woods.into_iter().map(|of| Left::of(of, context)).collect(),
+        cautions: caution::named(&caution::BY_HAND, context),
         keys: [Page::KeyWinter, Page::KeySummer].map(|page| Anchor::page(&page, context)),
     })
 }

@@ -177,6 +177,14 @@ pub fn some(is: impl Fn(&Found) -> bool, context: &Context<'_>) -> Vec<Caution> 
     found.into_iter().map(|found| Caution::of(found, context)).collect()
 }
 
+/// What hurts whoever takes a leaf or a twig in the hand to see what a tree is.
+pub const BY_HAND: [&str; 1] = ["ivy-and-sumac-by-hand"];
+
+/// The cautions of some ids, in their order, that hold here.
+pub fn named(ids: &[&str], context: &Context<'_>) -> Vec<Caution> {
+    ids.iter().filter_map(|id| Some(Caution::of(context.book.cautions.get(*id)?, context))).collect()
+}
+
 /// The cautions that come with a wood in particular.
 pub fn of_wood(wood: &Wood, context: &Context<'_>) -> Vec<Caution> {
     some(|found| !found.woods.is_empty() && found.speaks_of_wood(wood), context)

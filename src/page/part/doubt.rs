@@ -8,11 +8,9 @@ use super::{Anchor, and, character};
 use crate::page::Context;
 use crate::quantity::{Length, Units, count};
 use crate::reckon::findings::TreeFinding;
+use crate::reckon::table::NAMED;
 use crate::record::Kind;
 use crate::record::character::When;
-
-/// The most trees that a line names one by one.
-const NAMED: usize = 12;
 
 /// Marked trees of one wood in one stand that are left until it is known what they are.
 #[derive(Debug, Serialize)]

@@ -7,13 +7,11 @@ use crate::quantity::{Length, Units, count};
 use crate::reckon::findings::TreeFinding;
 use crate::reckon::findings::stands::standing;
 use crate::reckon::findings::trees::{Counted, Down};
+use crate::reckon::table::NAMED;
 use crate::record::tree::{Condition, Gone};
 
 /// The cautions of woods whose leaves poison stock.
 const STOCK: [&str; 3] = ["prunus-stock", "leaves-stock", "buckeye-stock"];
-
-/// The most trees that a line names one by one.
-const NAMED: usize = 12;
 
 /// Trees by their tags, or by their number where they are many.
 pub fn tags(trees: &[&TreeFinding]) -> String {

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::Findings;
 use crate::book::{Book, Rule, Wood};
 use crate::reckon::tree_key::{self, Couplet, Key, Matrix, Taxon};
-use crate::record::character::{Character, Reach, When};
+use crate::record::character::{Character, DeadLeaves, Reach, When};
 use crate::record::rule::Subject;
 use crate::record::tree::Tag;
 use crate::record::wood::{Rank, Refusal};
@@ -105,7 +105,8 @@ impl TreeKey {
         let is_seen = |of: &Character| of.when() == When::Always || of.when() == self.when;
         let told = |at: usize, of: Character| self.woods[at].wood.record.characters.told(of).map(|told| told.states);
         let parted = |of: Character| {
-            let own = told(at, of).filter(|states| of != Character::DeadLeaves || *states == [0])?;
+            let own =
+                told(at, of).filter(|states| of != Character::DeadLeaves || *states == [DeadLeaves::Kept as usize])?;
             let is_other = |other: &Vec<usize>| !other.iter().any(|state| own.contains(state));
             let others = (0..self.woods.len()).filter_map(|other| told(other, of)).filter(is_other).count();
             (others > 0).then_some((others, std::cmp::Reverse(of.reach()), std::cmp::Reverse(of)))

@@ -132,7 +132,7 @@ pub fn why(short: &Shortage) -> String {
 }
 
 /// The most trees that a line names one by one.
-const NAMED: usize = 12;
+pub const NAMED: usize = 12;
 
 /// Why marked trees in doubt give nothing to a wish, in words.
 pub fn in_doubt(tags: &[Tag]) -> String {
