@@ -8,7 +8,7 @@ const MAIN_TARGET = 44;
 const TARGETS = 'a[href], button, input:not([type="hidden"]), select, summary, [role="option"]';
 const MAIN_TARGETS = '.thumb :is(a, button), .find input, summary, [role="option"], :is(.choose, .pick) :is(button, input, select)';
 /** The sheets that go out of the door, each on one leaf or two. */
-export const SHEETS = /^(winter|stands)\//;
+export const SHEETS = /^((winter|stands)\/|key\/winter\.html$)/;
 const LEAVES = 2;
 const WORDS_A_SHEET = 60;
 

@@ -178,7 +178,7 @@ pub fn some(is: impl Fn(&Found) -> bool, context: &Context<'_>) -> Vec<Caution> 
 }
 
 /// What hurts whoever takes a leaf or a twig in the hand to see what a tree is.
-pub const BY_HAND: [&str; 1] = ["ivy-and-sumac-by-hand"];
+pub const BY_HAND: [&str; 1] = ["poison-ivy"];
 
 /// The cautions of some ids, in their order, that hold here.
 pub fn named(ids: &[&str], context: &Context<'_>) -> Vec<Caution> {
