@@ -219,10 +219,12 @@ fn handbook(context: &Context<'_>) -> Vec<Entry> {
             .values()
             .map(|one| Entry { also: one.record.also.clone(), ..of(Kind::Term, &one.id, plain(&one.record.says)) }),
     );
-    entries.extend(book.look_alikes.values().map(|one| Entry {
-        also: vec![one.record.scientific.clone()],
-        ..of(Kind::LookAlike, &one.id, plain(&one.record.apart))
-    }));
+    entries.extend(
+        book.look_alikes.values().map(|one| Entry {
+            also: vec![one.record.scientific.clone()],
+            ..of(Kind::LookAlike, &one.id, String::new())
+        }),
+    );
     entries.extend(
         book.windows
             .values()
